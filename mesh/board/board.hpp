@@ -1,0 +1,94 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "mesh/board/layup.hpp"
+#include "mesh/board/material.hpp"
+#include "mesh/board/planform.hpp"
+#include "mesh/board/profile.hpp"
+
+namespace vrid {
+
+/// One core strip, from the centre line outwards, repeated to both sides.
+struct Strip {
+    std::string material;
+    double width = 0;       ///< [m]
+    std::optional<Range> x; ///< only there; elsewhere the first strip's material
+};
+
+struct Core {
+    Profile thickness;
+    std::vector<Strip> strips;
+    bool resolve = false; ///< every strip border a mesh line instead of smearing
+};
+
+/// Replaces the core beyond the two stations x[0] and x[1].
+struct TipSpacer {
+    std::string material;
+    Range x{};
+};
+
+/// Steel teeth on top of the base, inside the edge.
+struct Flange {
+    double width = 0, thickness = 0; ///< [m]
+    double fill = 1;                 ///< multiplies moduli and density
+};
+
+/// Replaces the base within `width` of the outline.
+struct Edge {
+    std::string material;
+    double width = 0;
+    std::optional<Range> x;
+    std::optional<Flange> flange;
+};
+
+/// Replaces the core within `width` of the outline.
+struct Sidewall {
+    std::string material;
+    double width = 0;
+    std::optional<Range> x;
+};
+
+struct Stance {
+    double width = 0, setback = 0;             ///< [m]
+    double foot_length = 0, foot_width = 0;    ///< extent of the foot patch along x, along y [m]
+    [[nodiscard]] double front() const { return -setback + width / 2; } ///< station [m]
+    [[nodiscard]] double rear() const { return -setback - width / 2; }
+};
+
+/// Counts in mass, balance point and modes; adds no stiffness.
+struct MassOnly {
+    double resin = 0;        ///< over the whole planform [kg/m2]
+    int inserts_per_foot = 0;
+    double insert_mass = 0;  ///< each [kg]
+};
+
+/// What a number must stay within, in its bench unit.
+struct Limit {
+    std::optional<double> min, max;
+};
+
+/// The board as the shop describes it, in SI. Plain values; io/ reads it from a board file.
+struct Board {
+    std::string name;
+    std::string file; ///< path as given, for messages
+    std::string hash; ///< content hash of the file and of the files it names
+    Planform planform;
+    std::optional<Core> core; ///< exactly when a layer is the core
+    std::optional<TipSpacer> tip_spacer;
+    std::vector<Layer> layers; ///< upwards; the first is the base
+    std::map<std::string, Fabric> fabrics;     ///< all that layers name
+    std::map<std::string, Material> materials; ///< all that anything names
+    std::optional<Edge> edge;
+    std::optional<Sidewall> sidewall;
+    std::optional<Stance> stance;
+    MassOnly mass_only;
+    std::optional<Profile> rest_shape;
+    std::map<std::string, double> tolerance; ///< by design value path, as the file writes it
+    std::map<std::string, Limit> limits;     ///< by number
+};
+
+} // namespace vrid

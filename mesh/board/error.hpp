@@ -1,0 +1,50 @@
+#pragma once
+
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+namespace vrid {
+
+/// One thing that is wrong with the user's files or arguments.
+struct Problem {
+    std::string place;   ///< "file:line:column", or the option's name
+    std::string message; ///< key, value found, what is accepted, nearest name
+};
+
+/// The user's files or arguments are wrong (exit status 2). Carries all problems of one reading.
+class InputError : public std::runtime_error {
+  public:
+    explicit InputError(std::vector<Problem> problems)
+        : std::runtime_error(text(problems)), problems_(std::move(problems)) {}
+    InputError(std::string place, std::string message)
+        : InputError(std::vector<Problem>{{std::move(place), std::move(message)}}) {}
+
+    [[nodiscard]] const std::vector<Problem>& problems() const noexcept { return problems_; }
+
+  private:
+    static std::string text(const std::vector<Problem>& problems) {
+        std::string all;
+        for (const Problem& p : problems) {
+            all += (all.empty() ? "" : "\n") + (p.place.empty() ? "" : p.place + ": ") + p.message;
+        }
+        return all;
+    }
+    std::vector<Problem> problems_;
+};
+
+/// The computation could not be completed (exit status 3): the stage and the telling number.
+class SolveError : public std::runtime_error {
+  public:
+    SolveError(const std::string& stage, const std::string& what)
+        : std::runtime_error(stage + ": " + what) {}
+};
+
+/// The output could not be written (exit status 4).
+class OutputError : public std::runtime_error {
+  public:
+    OutputError(const std::string& path, const std::string& why)
+        : std::runtime_error(path + ": " + why) {}
+};
+
+} // namespace vrid

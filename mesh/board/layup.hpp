@@ -1,0 +1,43 @@
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+
+namespace vrid {
+
+using Range = std::array<double, 2>; ///< [from, to], from < to [m]
+
+/// A straight ribbon: its 0 direction runs from `from` to `to`; ends are cut square.
+struct Ribbon {
+    Eigen::Vector2d from, to; ///< centre line ends [m]
+    double width = 0;         ///< [m]
+};
+
+/// Where a layer is. All members empty: everywhere. Several: where all hold.
+struct Zone {
+    std::optional<Range> x, y;      ///< [m]
+    std::optional<Ribbon> ribbon;
+    std::optional<Range> outline;   ///< band by distance from the outline [m]
+};
+
+enum class LayerKind { material, fabric, core };
+
+/// One layer of the board, from the running surface upwards.
+struct Layer {
+    std::string name;
+    LayerKind kind = LayerKind::material;
+    std::string material; ///< for LayerKind::material
+    double thickness = 0; ///< for LayerKind::material [m]
+    std::string fabric;   ///< for LayerKind::fabric
+    double angle = 0;     ///< turns the whole layer [rad]
+    bool flip = false;    ///< roll turned over about its 0 direction
+    Zone zone;
+    /// A second layer directly above this one: zone mirrored in y, every ply angle negated.
+    bool mirror = false;
+};
+
+} // namespace vrid

@@ -1,0 +1,92 @@
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+
+namespace vrid {
+
+/// The shop's parametric planform, as board-file keys [m, -].
+struct PlanformShape {
+    double running_length = 0, waist_width = 0, nose_width = 0, tail_width = 0, waist_x = 0;
+    double nose_length = 0, tail_length = 0;
+    double nose_fullness = 0.55, tail_fullness = 0.55;
+};
+
+/// One smooth piece of the outline: a cubic Bezier, or an arc of a circle when `radius` > 0.
+/// (A straight piece is a cubic with evenly spaced control points.)
+struct OutlinePiece {
+    std::array<Eigen::Vector2d, 4> control{};           ///< cubic
+    Eigen::Vector2d centre = Eigen::Vector2d::Zero();   ///< arc
+    double radius = 0, angle_from = 0, angle_to = 0;    ///< arc [m, rad]
+    bool corner_at_start = false; ///< the tangent turns where this piece begins
+};
+
+/// The planform: a closed outline, counter-clockwise, no self-crossing, and its contact stations.
+struct Planform {
+    std::vector<OutlinePiece> outline;
+    double running_length = 0; ///< contact stations at +- half of it [m]
+    std::optional<PlanformShape> shape; ///< when given by the parametric keys
+};
+
+/// A place on the outline: piece index plus parameter 0..1 in the piece.
+struct OutlinePlace {
+    int piece = 0;
+    double t = 0;
+};
+
+/// Builds the outline of board-file.md's parametric planform: sidecut circle through the three
+/// half widths, one cubic Bezier a side and tip. \throws InputError if no such board exists (the
+/// caller has checked signs and ranges; this catches geometry such as a tangent that cannot close).
+Planform parametric_planform(const PlanformShape& shape);
+/// length along x, width along y, centred on the origin; running length is the length.
+Planform rectangle_planform(double length, double width);
+/// Straight-sided; any direction. \throws InputError when it crosses itself or has no area.
+Planform polygon_planform(const std::vector<Eigen::Vector2d>& corners, double running_length);
+/// Periodic cubic spline in chord length through the points; broken (not-a-knot) at corners.
+/// \throws InputError when fewer than 20 points, or the curve crosses itself.
+Planform spline_planform(const std::vector<Eigen::Vector2d>& points,
+                         const std::vector<bool>& corner, double running_length);
+
+Eigen::Vector2d point_at(const Planform& planform, OutlinePlace place); ///< [m]
+/// Derivative by the piece's parameter (not of unit length).
+Eigen::Vector2d tangent_at(const Planform& planform, OutlinePlace place);
+
+double area(const Planform& planform);          ///< [m2]
+Eigen::Vector2d centroid(const Planform& planform); ///< [m]
+/// Smallest and largest x of the outline: tail tip and nose tip [m].
+std::array<double, 2> x_extent(const Planform& planform);
+/// Places where the outline crosses the station x, sorted by rising y; even in number.
+std::vector<OutlinePlace> crossings(const Planform& planform, double x);
+/// Lowest and highest y of the board at station x; nothing outside the board.
+std::optional<std::array<double, 2>> y_extent(const Planform& planform, double x);
+/// Width at station x [m]; 0 outside.
+double width_at(const Planform& planform, double x);
+bool contains(const Planform& planform, const Eigen::Vector2d& point);
+/// Sidecut radius per side {left (+y), right}: circle through the half widths at the contact
+/// stations and the narrowest point between [m]; infinity if straight.
+std::array<double, 2> sidecut_radius(const Planform& planform);
+
+/// Distances to the outline, many at once: keeps a fine polyline and a grid of it.
+/// Distance is the smallest over the whole outline (normal to it), exact to 1e-9 m.
+class OutlineDistance {
+  public:
+    explicit OutlineDistance(const Planform& planform);
+    [[nodiscard]] double operator()(const Eigen::Vector2d& point) const; ///< >= 0 [m]
+    [[nodiscard]] OutlinePlace nearest(const Eigen::Vector2d& point) const;
+
+  private:
+    Planform planform_;
+    std::vector<Eigen::Vector2d> points_;
+    std::vector<OutlinePlace> places_;
+    // uniform grid of segment indices
+    Eigen::Vector2d origin_{0, 0};
+    double cell_ = 0;
+    int columns_ = 0, rows_ = 0;
+    std::vector<std::vector<int>> bins_;
+};
+
+} // namespace vrid

@@ -1,0 +1,25 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "mesh/board/board.hpp"
+
+namespace vrid {
+
+struct MassItem {
+    std::string name; ///< material, fabric's fibre or resin, "resin", "inserts"
+    double mass = 0;  ///< [kg]
+};
+
+struct MassReport {
+    double mass = 0;               ///< [kg]
+    double x = 0, y = 0;           ///< balance point [m]
+    std::vector<MassItem> by_material; ///< largest first
+};
+
+/// Mass, balance point and mass by material; needs no finite-element mesh: integrates across
+/// stations and bands. Exact to 1e-4 relative or better.
+MassReport board_mass(const Board& board);
+
+} // namespace vrid

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <string>
+
+namespace vrid {
+
+/// Dimension of a number; values are SI inside, io/units turns them into bench units.
+enum class Unit {
+    none,
+    mass,              ///< kg
+    length,            ///< m
+    area,              ///< m2
+    angle,             ///< rad
+    bending_stiffness, ///< N/m, force over deflection
+    twist_stiffness,   ///< N m/rad, torque over angle
+    section_stiffness, ///< N m2, EI and GJ
+    mass_per_length,   ///< kg/m
+    frequency,         ///< Hz
+    line_force,        ///< N/m
+    moment             ///< N m
+};
+
+/// A number with the half width of its error bar, both SI.
+struct Quantity {
+    double value = 0;
+    double error = 0;
+    Unit unit = Unit::none;
+};
+
+struct NamedQuantity {
+    std::string name; ///< as result.json writes it: "stiffness", "mode 1"
+    Quantity quantity;
+};
+
+} // namespace vrid
