@@ -26,7 +26,13 @@ class InputError : public std::runtime_error {
     static std::string text(const std::vector<Problem>& problems) {
         std::string all;
         for (const Problem& p : problems) {
-            all += (all.empty() ? "" : "\n") + (p.place.empty() ? "" : p.place + ": ") + p.message;
+            if (!all.empty()) {
+                all.append("\n");
+            }
+            if (!p.place.empty()) {
+                all.append(p.place).append(": ");
+            }
+            all.append(p.message);
         }
         return all;
     }

@@ -19,16 +19,18 @@ struct PlanformShape {
 /// One smooth piece of the outline: a cubic Bezier, or an arc of a circle when `radius` > 0.
 /// (A straight piece is a cubic with evenly spaced control points.)
 struct OutlinePiece {
-    std::array<Eigen::Vector2d, 4> control{};           ///< cubic
-    Eigen::Vector2d centre = Eigen::Vector2d::Zero();   ///< arc
-    double radius = 0, angle_from = 0, angle_to = 0;    ///< arc [m, rad]
+    std::array<Eigen::Vector2d, 4> control{Eigen::Vector2d::Zero(), Eigen::Vector2d::Zero(),
+                                           Eigen::Vector2d::Zero(),
+                                           Eigen::Vector2d::Zero()}; ///< cubic
+    Eigen::Vector2d centre = Eigen::Vector2d::Zero();                ///< arc
+    double radius = 0, angle_from = 0, angle_to = 0;                 ///< arc [m, rad]
     bool corner_at_start = false; ///< the tangent turns where this piece begins
 };
 
 /// The planform: a closed outline, counter-clockwise, no self-crossing, and its contact stations.
 struct Planform {
     std::vector<OutlinePiece> outline;
-    double running_length = 0; ///< contact stations at +- half of it [m]
+    double running_length = 0;          ///< contact stations at +- half of it [m]
     std::optional<PlanformShape> shape; ///< when given by the parametric keys
 };
 
@@ -55,7 +57,7 @@ Eigen::Vector2d point_at(const Planform& planform, OutlinePlace place); ///< [m]
 /// Derivative by the piece's parameter (not of unit length).
 Eigen::Vector2d tangent_at(const Planform& planform, OutlinePlace place);
 
-double area(const Planform& planform);          ///< [m2]
+double area(const Planform& planform);              ///< [m2]
 Eigen::Vector2d centroid(const Planform& planform); ///< [m]
 /// Smallest and largest x of the outline: tail tip and nose tip [m].
 std::array<double, 2> x_extent(const Planform& planform);
@@ -70,7 +72,8 @@ bool contains(const Planform& planform, const Eigen::Vector2d& point);
 /// stations and the narrowest point between [m]; infinity if straight.
 std::array<double, 2> sidecut_radius(const Planform& planform);
 
-/// Distances to the outline, many at once: keeps a fine polyline and a grid of it.
+/// Distances to the outline, many at once: a polyline of the outline and, for each cell of a grid
+/// over it, the chords that can be nearest to a point of the cell. Safe to share between threads.
 /// Distance is the smallest over the whole outline (normal to it), exact to 1e-9 m.
 class OutlineDistance {
   public:
@@ -79,14 +82,26 @@ class OutlineDistance {
     [[nodiscard]] OutlinePlace nearest(const Eigen::Vector2d& point) const;
 
   private:
-    Planform planform_;
-    std::vector<Eigen::Vector2d> points_;
-    std::vector<OutlinePlace> places_;
-    // uniform grid of segment indices
+    struct Chord {
+        Eigen::Vector2d a, b;
+        int piece;
+        double from, to; ///< parameters of a and b in the piece
+    };
+    struct Found {
+        double squared; ///< distance [m2]
+        OutlinePlace place;
+    };
+    [[nodiscard]] Found search(const Eigen::Vector2d& point) const;
+    [[nodiscard]] Found refined(const Chord& chord, const Eigen::Vector2d& point) const;
+    void fill_cell(int cell, const Eigen::Vector2d& centre, double radius);
+
+    std::vector<OutlinePiece> pieces_;
+    std::vector<Chord> chords_;
     Eigen::Vector2d origin_{0, 0};
     double cell_ = 0;
     int columns_ = 0, rows_ = 0;
-    std::vector<std::vector<int>> bins_;
+    std::vector<std::vector<int>> near_; ///< per cell, row by row: chord numbers
+    std::vector<int> all_;               ///< for points off the grid
 };
 
 } // namespace vrid
