@@ -1,6 +1,7 @@
 // Multifrontal elimination of a plate 1.5 x 0.25 m, one thread: seconds against the limit set by
 // dense multiplication (flops / measured rate of dgemm in the same run), memory, growth.
-// Arguments: the largest number of unknowns (default 3e5), threads (default 1).
+// Arguments: the largest number of unknowns (default 3e5), threads (default 1),
+// a single degree (default: several).
 
 #include <algorithm>
 #include <chrono>
@@ -215,11 +216,14 @@ int main(int count, char** argument) {
                 threads);
     touch_memory(largest * 4000);
     for (const int p : {1, 2, 3, 4, 6}) {
+        if (count > 3 && std::atoi(argument[3]) != p) {
+            continue;
+        }
         std::printf("degree %d\n%9s %7s %8s %8s %8s %7s %6s %6s %8s %7s %8s\n", p, "unknowns",
                     "fronts", "tree s", "cold s", "warm s", "Gflop", "Gf/s", "ratio", "10 rhs s",
                     "MB", "residual");
         std::vector<Measured> all;
-        for (const double target : {3e4, 1e5, 3e5, 1e6}) {
+        for (const double target : {1e4, 3e4, 1e5, 3e5, 1e6}) {
             if (target <= 1.01 * largest) {
                 const int ny =
                     std::max(2, static_cast<int>(std::lround(std::sqrt(target / 30) / p)));

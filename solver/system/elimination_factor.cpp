@@ -14,6 +14,7 @@
 #include "mesh/board/error.hpp"
 #include "solver/system/dense_front.hpp"
 #include "solver/system/elimination.hpp"
+#include "solver/system/zeroed.hpp"
 
 namespace vrid {
 
@@ -30,16 +31,6 @@ std::size_t handed_size(int m) {
 
 int boundary_dofs(const EliminationFront& front) {
     return node_dofs * static_cast<int>(front.boundary.size());
-}
-
-std::shared_ptr<double[]> allocate(std::size_t size, bool zero) {
-    // calloc: pages fresh from the system are zero already and need not be touched twice.
-    void* memory =
-        zero ? std::calloc(size + 1, sizeof(double)) : std::malloc((size + 1) * sizeof(double));
-    if (memory == nullptr) {
-        throw std::bad_alloc();
-    }
-    return {static_cast<double*>(memory), [](double* p) { std::free(p); }};
 }
 
 // Which fronts are computed, which taken over, and where the columns of the computed ones go.
@@ -140,7 +131,7 @@ Plan make_plan(const EliminationTree& tree, const std::vector<char>& fixed,
             plan.work[tree.fronts[f].parent] += plan.work[f];
         }
     }
-    plan.slab = allocate(size, true);
+    plan.slab = zeroed(size);
     return plan;
 }
 
@@ -158,7 +149,7 @@ class DepthStacks {
         const std::size_t size[2] = {even, odd};
         for (int i = 0; i < 2; ++i) {
             if (size[i] > capacity_[i]) {
-                memory_[i] = allocate(size[i], false);
+                memory_[i] = zeroed(size[i]);
                 capacity_[i] = size[i];
             }
             top_[i] = 0;
@@ -441,7 +432,7 @@ class Factorisation {
             if (on_stack(f, task_root)) {
                 assembly.rest = space.stacks.push(front.depth, size);
             } else {
-                owned_[f] = allocate(size, false);
+                owned_[f] = zeroed(size);
                 assembly.rest = owned_[f].get();
             }
             std::fill_n(assembly.rest, size - assembly.m, 0.0);
