@@ -40,7 +40,7 @@ std::shared_ptr<double[]> zeroed(std::size_t size) {
         return large_pages(size * sizeof(double));
     }
 #endif
-    void* memory = std::malloc((size+1)*sizeof(double)); // never null for nothing asked
+    void* memory = std::malloc((size + 1) * sizeof(double)); // never null for nothing asked
     if (memory == nullptr) {
         throw std::bad_alloc();
     }
