@@ -1,6 +1,7 @@
 #include "io/read_board.hpp"
 
 #include <algorithm>
+#include <cstdlib>
 #include <filesystem>
 
 #include "io/accepted.hpp"
@@ -160,6 +161,17 @@ void read_limits(Board& board, TableReader& root) {
     table->finish();
 }
 
+// The order of the file, whatever the order of reading; other files' problems keep theirs.
+void sort_by_place(Reading& reading) {
+    const auto line = [&](const Problem& problem) {
+        const std::size_t own = reading.file.size();
+        const bool here = problem.place.starts_with(reading.file + ":");
+        return here ? std::atoi(problem.place.c_str() + own + 1) : 0;
+    };
+    std::stable_sort(reading.problems.begin(), reading.problems.end(),
+                     [&](const Problem& a, const Problem& b) { return line(a) < line(b); });
+}
+
 Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     const toml::table parsed = parse_toml(source.text, source.file);
     Reading reading{source.file, {}, {}};
@@ -186,6 +198,7 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     read_tolerance(board, root, names_of(paths, true));
     root.finish();
     if (!reading.problems.empty()) {
+        sort_by_place(reading);
         throw InputError(std::move(reading.problems));
     }
     board.planform = *std::move(planform);

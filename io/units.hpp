@@ -20,8 +20,8 @@ BenchUnit bench_unit(Unit unit);
 struct FileUnit {
     std::string_view suffix; ///< as keys write it, without the underscore; empty: a pure number
     std::string_view name;   ///< for people
-    double multiply = 1;     ///< SI value = file value * multiply / divide; two whole factors,
-    double divide = 1;       ///< so that 252 mm is the nearest double to 0.252 m
+    double multiply = 1;     ///< SI value = file value * multiply / divide, two whole factors:
+    double divide = 1;       ///< 252 mm is then exactly the 0.252 m that one would write
 };
 
 /// The unit that the ending of the key names; a pure number if it names none.
