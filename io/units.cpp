@@ -1,8 +1,51 @@
 #include "io/units.hpp"
 
+#include <array>
 #include <numbers>
 
 namespace vrid {
+
+namespace {
+
+// "1e6K" is the factor in front of the value: alpha1_1e6K = 8.6 means 8.6e-6 per kelvin.
+constexpr std::array<FileUnit, 11> file_units{{
+    {"mm", "mm", 1, 1e3},
+    {"deg", "deg", std::numbers::pi, 180},
+    {"gsm", "g/m2", 1, 1e3},
+    {"GPa", "GPa", 1e9, 1},
+    {"MPa", "MPa", 1e6, 1},
+    {"kgm3", "kg/m3", 1, 1},
+    {"1e6K", "1e-6/K", 1, 1e6},
+    {"g", "g", 1, 1e3},
+    {"N", "N", 1, 1},
+    {"Npmm3", "N/mm3", 1e9, 1},
+    {"Npmm2", "N/mm2", 1e6, 1},
+}};
+
+} // namespace
+
+FileUnit file_unit(std::string_view key) {
+    const auto underscore = key.rfind('_');
+    if (underscore != std::string_view::npos) {
+        const std::string_view suffix = key.substr(underscore + 1);
+        for (const FileUnit& unit : file_units) {
+            if (unit.suffix == suffix) {
+                return unit;
+            }
+        }
+    }
+    return {"", "", 1, 1};
+}
+
+double to_si(std::string_view key, double value) {
+    const FileUnit unit = file_unit(key);
+    return value * unit.multiply / unit.divide;
+}
+
+double from_si(std::string_view key, double value) {
+    const FileUnit unit = file_unit(key);
+    return value * unit.divide / unit.multiply;
+}
 
 BenchUnit bench_unit(Unit unit) {
     switch (unit) {

@@ -42,6 +42,7 @@ struct Fabric {
     std::string resin;               ///< material name, empty if all plies are measured
     double fibre_volume_fraction = 0; ///< 0..1
     std::vector<FabricPly> plies;
+    std::string note; ///< one line: what it is
 };
 
 } // namespace vrid

@@ -1,0 +1,54 @@
+#include "io/material_keys.hpp"
+
+namespace vrid {
+
+namespace {
+
+std::vector<MaterialKey> keys(std::vector<MaterialKey> elastic) {
+    elastic.push_back({"density_kgm3", &Material::density, nullptr, true});
+    elastic.push_back({"alpha1_1e6K", &Material::alpha1, nullptr, false});
+    elastic.push_back({"alpha2_1e6K", &Material::alpha2, nullptr, false});
+    elastic.push_back({"Xt_MPa", nullptr, &Strengths::Xt, false});
+    elastic.push_back({"Xc_MPa", nullptr, &Strengths::Xc, false});
+    elastic.push_back({"Yt_MPa", nullptr, &Strengths::Yt, false});
+    elastic.push_back({"Yc_MPa", nullptr, &Strengths::Yc, false});
+    elastic.push_back({"S12_MPa", nullptr, &Strengths::S12, false});
+    elastic.push_back({"S13_MPa", nullptr, &Strengths::S13, false});
+    elastic.push_back({"S23_MPa", nullptr, &Strengths::S23, false});
+    return elastic;
+}
+
+} // namespace
+
+const std::vector<MaterialKey>& material_keys(bool isotropic) {
+    static const std::vector<MaterialKey> one =
+        keys({{"E_GPa", &Material::E1, nullptr, true}, {"nu", &Material::nu12, nullptr, true}});
+    static const std::vector<MaterialKey> two = keys({{"E1_GPa", &Material::E1, nullptr, true},
+                                                      {"E2_GPa", &Material::E2, nullptr, true},
+                                                      {"nu12", &Material::nu12, nullptr, true},
+                                                      {"G12_GPa", &Material::G12, nullptr, true},
+                                                      {"G13_GPa", &Material::G13, nullptr, true},
+                                                      {"G23_GPa", &Material::G23, nullptr, true}});
+    return isotropic ? one : two;
+}
+
+std::vector<MaterialValue> material_values(const Material& material) {
+    std::vector<MaterialValue> values;
+    for (const MaterialKey& key : material_keys(material.isotropic)) {
+        const std::string name(key.key);
+        if (key.strength != nullptr) {
+            if (const auto& strength = material.strengths.*key.strength) {
+                values.push_back({name, *strength});
+            }
+            continue;
+        }
+        const double value = material.*key.value;
+        const bool twin = material.isotropic && name == "alpha2_1e6K"; // the same as alpha1
+        if (key.required || material.source.contains(name) || (value != 0 && !twin)) {
+            values.push_back({name, value});
+        }
+    }
+    return values;
+}
+
+} // namespace vrid

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <map>
+#include <string>
+
+#include "mesh/board/layup.hpp"
+#include "mesh/board/material.hpp"
+
+namespace vrid {
+
+/// Materials and fabrics by name, as the program ships them: what a board file may name without
+/// defining it.
+struct MaterialLibrary {
+    std::string folder; ///< where it was read
+    std::map<std::string, Material> materials;
+    std::map<std::string, Fabric> fabrics;
+};
+
+/// The folder of the library: the environment variable VRID_MATERIALS if set, else
+/// share/vrid/materials beside the folder of the running program, else the folder of the
+/// installation, else that of the sources. \throws InputError if there is none.
+std::string material_library_folder();
+
+/// Reads every *.toml file in the folder. \throws InputError with all problems of all files: broken
+/// values, a value without a source, a name given twice, a fabric of unknown materials.
+MaterialLibrary read_material_library(const std::string& folder);
+
+/// The library of material_library_folder().
+MaterialLibrary load_material_library();
+
+} // namespace vrid

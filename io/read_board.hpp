@@ -1,0 +1,31 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "io/material_library.hpp"
+#include "mesh/board/board.hpp"
+#include "mesh/board/error.hpp"
+
+namespace vrid {
+
+/// A board file that need not be on a disk.
+struct BoardText {
+    std::string text;
+    std::string file;   ///< name for messages and Board::file
+    std::string folder; ///< what outline_csv is relative to; empty: the working folder
+};
+
+/// Reads a board file (format 1). \throws InputError with all problems of the file, each with
+/// file:line:column.
+Board read_board(const std::string& path, const MaterialLibrary& library);
+Board read_board_text(const BoardText& source, const MaterialLibrary& library);
+
+/// The dotted paths that this board file may set: "core.thickness_mm[3]", "layer.base.angle_deg",
+/// "material.e-glass.E1_GPa" (library materials that it uses included), and the scales
+/// "core.thickness_scale" and "layer.NAME.areal_weight_scale", which stand in no file. Sorted.
+/// \throws InputError as read_board does.
+std::vector<std::string> board_key_paths(const BoardText& source, const MaterialLibrary& library);
+
+} // namespace vrid

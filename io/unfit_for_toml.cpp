@@ -1,0 +1,179 @@
+#include <array>
+#include <cstdint>
+#include <string_view>
+
+#include "io/read_text.hpp"
+
+// A scan in front of the TOML parser. The parser's answer to some broken texts is undefined
+// (letters beyond ASCII where a key is expected) and its recursion follows the nesting, so those
+// texts are refused here. The scan knows strings and comments and nothing else of the grammar.
+
+namespace vrid {
+
+namespace {
+
+constexpr int deepest_nesting = 16;
+
+enum class Part { plain, comment, string };
+
+struct Scan {
+    std::string_view text;
+    std::size_t at = 0;
+    int line = 1, column = 1;
+    Part part = Part::plain;
+    char quote = 0;      // of the string we are in
+    bool triple = false; // a multi-line string
+    int depth = 0;       // open brackets and braces
+    int dots = 0;        // in the key at hand
+};
+
+// Bytes of the UTF-8 character at the front; 0 if that is not valid UTF-8 or a control character.
+std::size_t character_length(std::string_view rest) {
+    const auto byte = [&](std::size_t i) { return static_cast<std::uint8_t>(rest[i]); };
+    const std::uint8_t first = byte(0);
+    if (first < 0x80) {
+        return 1;
+    }
+    const std::size_t length = first >= 0xf0 ? 4 : first >= 0xe0 ? 3 : 2;
+    if (first < 0xc2 || first > 0xf4 || rest.size() < length) {
+        return 0;
+    }
+    std::uint32_t code = first & (0xffU >> (length + 1));
+    for (std::size_t i = 1; i < length; ++i) {
+        if ((byte(i) & 0xc0U) != 0x80U) {
+            return 0;
+        }
+        code = (code << 6) | (byte(i) & 0x3fU);
+    }
+    constexpr std::array<std::uint32_t, 5> least{0, 0, 0xa0, 0x800, 0x10000};
+    const bool surrogate = code >= 0xd800 && code <= 0xdfff;
+    return code < least[length] || code > 0x10ffff || surrogate ? 0 : length;
+}
+
+std::size_t quotes_in_a_row(const Scan& scan) {
+    std::size_t n = 0;
+    while (n < 5 && scan.at + n < scan.text.size() && scan.text[scan.at + n] == scan.quote) {
+        ++n;
+    }
+    return n;
+}
+
+// Bytes to take from here in a string; ends it where its closing quotes stand.
+std::size_t in_string(Scan& scan, char c) {
+    if (c == '\\' && scan.quote == '"' && scan.at + 1 < scan.text.size()) {
+        return scan.text[scan.at + 1] == '"' || scan.text[scan.at + 1] == '\\' ? 2 : 1;
+    }
+    if (c == '\n' && !scan.triple) {
+        scan.part = Part::plain; // the parser stops here
+    }
+    if (c == scan.quote) {
+        const std::size_t n = scan.triple ? quotes_in_a_row(scan) : 1;
+        if (!scan.triple || n >= 3) {
+            scan.part = Part::plain;
+        }
+        return n;
+    }
+    return 1;
+}
+
+std::size_t in_plain(Scan& scan, char c) {
+    switch (c) {
+    case '#':
+        scan.part = Part::comment;
+        return 1;
+    case '"':
+    case '\'':
+        scan.part = Part::string;
+        scan.quote = c;
+        scan.triple = quotes_in_a_row(scan) >= 3;
+        return scan.triple ? 3 : 1;
+    case '[':
+    case '{':
+        ++scan.depth;
+        scan.dots = 0;
+        return 1;
+    case ']':
+    case '}':
+        --scan.depth;
+        scan.dots = 0;
+        return 1;
+    case '.':
+        ++scan.dots;
+        return 1;
+    case '\n':
+    case '=':
+    case ',':
+        scan.dots = 0;
+        return 1;
+    default:
+        return 1;
+    }
+}
+
+std::string byte_text(char c) {
+    constexpr std::string_view digits = "0123456789abcdef";
+    const auto byte = static_cast<std::uint8_t>(c);
+    return {'0', 'x', digits[byte >> 4], digits[byte & 0xf]};
+}
+
+// What is wrong with the character at hand; empty if nothing.
+std::string fault(const Scan& scan, char c) {
+    const auto byte = static_cast<std::uint8_t>(c);
+    const bool line_end = c == '\r' && scan.text.substr(scan.at).starts_with("\r\n");
+    if ((byte < 0x20 && c != '\t' && c != '\n' && !line_end) || byte == 0x7f) {
+        return "found the control character " + byte_text(c) + "; accepted: a text file in UTF-8";
+    }
+    if (byte >= 0x80 && character_length(scan.text.substr(scan.at)) == 0) {
+        return "found the byte " + byte_text(c) +
+               ", which is not UTF-8 text; accepted: a text "
+               "file in UTF-8";
+    }
+    if (byte >= 0x80 && scan.part == Part::plain) {
+        return "found a letter beyond ASCII; accepted: such letters only in quotes and comments";
+    }
+    return {};
+}
+
+} // namespace
+
+std::optional<Problem> unfit_for_toml(const std::string& text, const std::string& file) {
+    Scan scan;
+    scan.text = text;
+    const auto problem = [&](const std::string& message) {
+        return Problem{file + ":" + std::to_string(scan.line) + ":" + std::to_string(scan.column),
+                       message};
+    };
+    if (text.size() > largest_input_file) {
+        return problem("the text is larger than 1 MiB; accepted: up to 1 MiB");
+    }
+    if (text.starts_with("\xef\xbb\xbf")) {
+        scan.at = 3; // a byte order mark
+    }
+    while (scan.at < text.size()) {
+        const char c = text[scan.at];
+        if (std::string wrong = fault(scan, c); !wrong.empty()) {
+            return problem(wrong);
+        }
+        std::size_t bytes = character_length(scan.text.substr(scan.at));
+        int columns = 1;
+        if (scan.part == Part::comment) {
+            scan.part = c == '\n' ? Part::plain : Part::comment;
+        } else if (bytes == 1) {
+            bytes = scan.part == Part::string ? in_string(scan, c) : in_plain(scan, c);
+            columns = static_cast<int>(bytes);
+        }
+        if (scan.depth > deepest_nesting || scan.dots > deepest_nesting) {
+            return problem("tables or keys are nested deeper than " +
+                           std::to_string(deepest_nesting));
+        }
+        scan.at += bytes;
+        scan.column += columns;
+        if (c == '\n') {
+            ++scan.line;
+            scan.column = 1;
+        }
+    }
+    return std::nullopt;
+}
+
+} // namespace vrid
