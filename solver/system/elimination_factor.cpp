@@ -15,7 +15,7 @@
 #include "mesh/board/error.hpp"
 #include "solver/system/dense_front.hpp"
 #include "solver/system/elimination.hpp"
-#include "solver/system/zeroed.hpp"
+#include "solver/system/large_memory.hpp"
 
 namespace vrid {
 
@@ -132,7 +132,7 @@ Plan make_plan(const EliminationTree& tree, const std::vector<char>& fixed,
             plan.work[tree.fronts[f].parent] += plan.work[f];
         }
     }
-    plan.slab = zeroed(size);
+    plan.slab = large_memory(size);
     return plan;
 }
 
@@ -150,7 +150,7 @@ class DepthStacks {
         const std::size_t size[2] = {even, odd};
         for (int i = 0; i < 2; ++i) {
             if (size[i] > capacity_[i]) {
-                memory_[i] = zeroed(size[i]);
+                memory_[i] = large_memory(size[i]);
                 capacity_[i] = size[i];
             }
             top_[i] = 0;
@@ -442,6 +442,7 @@ class Factorisation {
         assembly.m = boundary_dofs(front);
         assembly.panel = plan_.slab.get() + plan_.place[f];
         const int n = assembly.k + assembly.m;
+        std::fill_n(assembly.panel, static_cast<std::size_t>(n) * assembly.k, 0.0);
         space.diagonal.assign(n, 0);
         assembly.diagonal = space.diagonal.data();
         space.dense.resize(static_cast<std::size_t>(n) * diagonal_block);
@@ -450,7 +451,7 @@ class Factorisation {
             if (on_stack(f, task_root)) {
                 assembly.rest = space.stacks.push(front.depth, size);
             } else {
-                owned_[f] = zeroed(size);
+                owned_[f] = large_memory(size);
                 assembly.rest = owned_[f].get();
             }
             std::fill_n(assembly.rest, size - assembly.m, 0.0);
