@@ -1,4 +1,4 @@
-#include "solver/system/zeroed.hpp"
+#include "solver/system/large_memory.hpp"
 
 #include <cstdlib>
 #include <new>
@@ -34,7 +34,7 @@ std::shared_ptr<double[]> large_pages(std::size_t bytes) {
 
 } // namespace
 
-std::shared_ptr<double[]> zeroed(std::size_t size) {
+std::shared_ptr<double[]> large_memory(std::size_t size) {
 #ifdef __linux__
     if (size * sizeof(double) >= page) {
         return large_pages(size * sizeof(double));
