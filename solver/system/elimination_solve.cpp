@@ -31,7 +31,7 @@ void list_rows(const Factor& factor, std::size_t f, std::vector<int>& rows) {
 
 using Columns = Eigen::Ref<Eigen::MatrixXd>;
 
-void forward(const Factor& factor, std::size_t f, Columns x, const std::vector<int>& rows,
+void forward(const Factor& factor, std::size_t f, Columns& x, const std::vector<int>& rows,
              Eigen::MatrixXd& part) {
     const FrontFactor& front = *factor.fronts[f];
     const int k = front.pivots;
@@ -60,7 +60,7 @@ void forward(const Factor& factor, std::size_t f, Columns x, const std::vector<i
     }
 }
 
-void backward(const Factor& factor, std::size_t f, Columns x, const std::vector<int>& rows,
+void backward(const Factor& factor, std::size_t f, Columns& x, const std::vector<int>& rows,
               Eigen::MatrixXd& part) {
     const FrontFactor& front = *factor.fronts[f];
     const int k = front.pivots;
@@ -84,7 +84,7 @@ void backward(const Factor& factor, std::size_t f, Columns x, const std::vector<
     }
 }
 
-void solve_columns(const Factor& factor, Columns x) {
+void solve_columns(const Factor& factor, Columns& x) {
     int largest = 0;
     for (const auto& front : factor.fronts) {
         largest = std::max(largest, front->pivots + front->boundary);
@@ -125,7 +125,8 @@ Eigen::MatrixXd solve(const Factor& factor, const Eigen::MatrixXd& rhs, int thre
     const auto share = [&](Eigen::Index p) {
         const Eigen::Index from = x.cols() * p / parts;
         const Eigen::Index to = x.cols() * (p + 1) / parts;
-        solve_columns(factor, x.middleCols(from, to - from));
+        Columns columns = x.middleCols(from, to - from);
+        solve_columns(factor, columns);
     };
     for (Eigen::Index p = 1; p < parts; ++p) {
         helpers.emplace_back(share, p);
