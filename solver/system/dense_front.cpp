@@ -109,6 +109,22 @@ BadPivot factor_block_column(double* a, int n, int at, int size, const double* f
     return {};
 }
 
+// x <- w x or w^T x, w: an inverted diagonal block.
+void multiply_block(const double* w, int n, int size, CBLAS_TRANSPOSE transpose, double* x, int ldx,
+                    int columns) {
+    constexpr int at_once = 16;
+    std::array<double, std::size_t{block} * at_once> old{};
+    for (int c = 0; c < columns; c += at_once) {
+        const int count = std::min(at_once, columns - c);
+        double* part = x + entry(0, c, ldx);
+        for (int i = 0; i < count; ++i) {
+            std::copy_n(part + entry(0, i, ldx), size, &old[entry(0, i, block)]);
+        }
+        cblas_dgemm(CblasColMajor, transpose, CblasNoTrans, size, count, size, 1.0, w, n,
+                    old.data(), block, 0.0, part, ldx);
+    }
+}
+
 } // namespace
 
 BadPivot factor_columns(double* a, int n, int k, const double* floor, double* work) {
@@ -144,20 +160,10 @@ void subtract_square(double* c, int m, const double* b, int ldb, int k) {
 }
 
 void solve_lower(const double* panel, int n, int k, double* x, int ldx, int columns) {
-    std::array<double, block> part{};
     for (int j = 0; j < k; j += block) {
         const int size = std::min(block, k - j);
         const double* diagonal = panel + entry(j, j, n);
-        for (int c = 0; c < columns; ++c) {
-            double* xc = x + entry(j, c, ldx);
-            part.fill(0);
-            for (int i = 0; i < size; ++i) {
-                for (int r = i; r < size; ++r) {
-                    part[r] += diagonal[entry(r, i, n)] * xc[i];
-                }
-            }
-            std::copy_n(part.data(), size, xc);
-        }
+        multiply_block(diagonal, n, size, CblasNoTrans, x + j, ldx, columns);
         const int below = k - j - size;
         if (below > 0) {
             cblas_dgemm(CblasColMajor, CblasNoTrans, CblasNoTrans, below, columns, size, -1.0,
@@ -167,7 +173,6 @@ void solve_lower(const double* panel, int n, int k, double* x, int ldx, int colu
 }
 
 void solve_lower_transposed(const double* panel, int n, int k, double* x, int ldx, int columns) {
-    std::array<double, block> part{};
     for (int j = (k - 1) / block * block; j >= 0; j -= block) {
         const int size = std::min(block, k - j);
         const double* diagonal = panel + entry(j, j, n);
@@ -176,17 +181,7 @@ void solve_lower_transposed(const double* panel, int n, int k, double* x, int ld
             cblas_dgemm(CblasColMajor, CblasTrans, CblasNoTrans, size, columns, below, -1.0,
                         diagonal + size, n, x + j + size, ldx, 1.0, x + j, ldx);
         }
-        for (int c = 0; c < columns; ++c) {
-            double* xc = x + entry(j, c, ldx);
-            for (int i = 0; i < size; ++i) {
-                double sum = 0;
-                for (int r = i; r < size; ++r) {
-                    sum += diagonal[entry(r, i, n)] * xc[r];
-                }
-                part[i] = sum;
-            }
-            std::copy_n(part.data(), size, xc);
-        }
+        multiply_block(diagonal, n, size, CblasTrans, x + j, ldx, columns);
     }
 }
 
