@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <memory>
 
@@ -13,7 +14,7 @@ class DepthStacks {
   public:
     /// Empties both stacks and makes room.
     void reserve(std::size_t even, std::size_t odd) {
-        const std::size_t size[2] = {even, odd};
+        const std::array<std::size_t, 2> size = {even, odd};
         for (int i = 0; i < 2; ++i) {
             if (size[i] > capacity_[i]) {
                 memory_[i] = large_memory(size[i]);
@@ -30,9 +31,9 @@ class DepthStacks {
     void pop(int depth, std::size_t size) { top_[depth % 2] -= size; }
 
   private:
-    std::shared_ptr<double[]> memory_[2];
-    std::size_t capacity_[2] = {0, 0};
-    std::size_t top_[2] = {0, 0};
+    std::array<std::shared_ptr<double>, 2> memory_;
+    std::array<std::size_t, 2> capacity_ = {0, 0};
+    std::array<std::size_t, 2> top_ = {0, 0};
 };
 
 } // namespace vrid

@@ -128,7 +128,7 @@ class Factorisation {
         auto done = std::make_shared<FrontFactor>();
         done->pivots = front.k;
         done->boundary = front.m;
-        done->panel = std::shared_ptr<const double[]>(columns_, front.panel);
+        done->panel = std::shared_ptr<const double>(columns_, front.panel);
         if (plan_.keep[f] != 0) {
             done->schur = owned_[f];
         }
@@ -241,10 +241,10 @@ class Factorisation {
     Factor& factor_;
     EliminationPlan plan_;
     std::vector<EliminationTask> tasks_;
-    std::shared_ptr<double[]> columns_;            // of all computed fronts
-    std::vector<int> task_of_;                     // per front: the task it ends, or -1
-    std::vector<const double*> handed_;            // per front: what it hands on
-    std::vector<std::shared_ptr<double[]>> owned_; // the same, if not on a stack
+    std::shared_ptr<double> columns_;            // of all computed fronts
+    std::vector<int> task_of_;                   // per front: the task it ends, or -1
+    std::vector<const double*> handed_;          // per front: what it hands on
+    std::vector<std::shared_ptr<double>> owned_; // the same, if not on a stack
 };
 
 FactorCost cost_of(const Factor& factor, const EliminationPlan& plan) {
