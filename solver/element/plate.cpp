@@ -2,6 +2,9 @@
 
 #include <array>
 #include <cassert>
+#include <utility>
+
+#include <Eigen/LU>
 
 namespace vrid {
 
@@ -36,16 +39,18 @@ TieSlopes tie_slopes(const ReferenceElement& r, const Eigen::Matrix2Xd& X) {
 
 } // namespace
 
-ReferenceElement reference_element(int p, int q) {
+namespace {
+
+ReferenceElement tables_at(int p, Rule rule) {
     assert(p >= 1);
     ReferenceElement r;
     r.p = p;
-    r.q = q > 0 ? q : p + 1;
+    r.q = static_cast<int>(rule.point.size());
+    r.rule = std::move(rule);
     const int k = p + 1;
     r.n = k * k;
     r.m = r.q * r.q;
     r.nodes = lobatto(k).point;
-    r.rule = gauss(r.q);
     r.N1 = lagrange(r.nodes, r.rule.point);
     r.dN1 = lagrange_slope(r.nodes, r.rule.point);
     r.N.resize(r.m, r.n);
@@ -67,6 +72,14 @@ ReferenceElement reference_element(int p, int q) {
     r.tie_dN = lagrange_slope(r.nodes, tie);
     r.tie_to_rule = lagrange(tie, r.rule.point);
     return r;
+}
+
+} // namespace
+
+ReferenceElement reference_element(int p) { return tables_at(p, gauss(p + 1)); }
+
+ReferenceElement reference_element(int p, const Eigen::VectorXd& points) {
+    return tables_at(p, {points, Eigen::VectorXd::Zero(points.size())});
 }
 
 ElementTables element_tables(const ReferenceElement& r, const Eigen::Matrix2Xd& X) {

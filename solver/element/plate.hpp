@@ -30,8 +30,10 @@ struct ReferenceElement {
     Eigen::MatrixXd tie_N, tie_dN, tie_to_rule;
 };
 
-/// \param p degree 1..6  \param q Gauss points a direction; 0: p + 1
-ReferenceElement reference_element(int p, int q = 0);
+/// \param p degree 1..6; p + 1 Gauss points a direction
+ReferenceElement reference_element(int p);
+/// The same tables at the tensor grid of any points of [-1, 1] (weights 0), for looking at fields.
+ReferenceElement reference_element(int p, const Eigen::VectorXd& points);
 
 /// What an element's nodes make of the reference tables.
 struct ElementTables {

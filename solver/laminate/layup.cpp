@@ -8,7 +8,7 @@ namespace vrid {
 
 namespace {
 
-constexpr std::uint8_t base_only = 0, edge_only = 1, base_and_flange = 2, edge_and_flange = 3;
+constexpr std::uint16_t base_only = 0, edge_only = 1, base_and_flange = 2, edge_and_flange = 3;
 
 bool inside(const std::optional<Range>& range, double value) {
     return !range || (value >= (*range)[0] && value <= (*range)[1]);
@@ -248,7 +248,7 @@ template <class T> StackKey stack_key(const Layup<T>& layup, const Eigen::Vector
         const Eigen::Vector2d p(point.x(), item.mirrored ? -point.y() : point.y());
         key[i] = in_zone(item.zone, p, distance) ? 1 : 0;
     }
-    std::uint8_t& base = key[layup.items.size()];
+    std::uint16_t& base = key[layup.items.size()];
     if (board.edge && inside(board.edge->x, point.x())) {
         const double flange = board.edge->flange ? board.edge->flange->width : 0;
         if (distance <= board.edge->width) {
@@ -261,7 +261,7 @@ template <class T> StackKey stack_key(const Layup<T>& layup, const Eigen::Vector
         const bool wall = board.sidewall && inside(board.sidewall->x, point.x()) &&
                           distance <= board.sidewall->width;
         key.back() =
-            static_cast<std::uint8_t>(wall ? layup.sidewall_variant : core_variant(layup, point));
+            static_cast<std::uint16_t>(wall ? layup.sidewall_variant : core_variant(layup, point));
     }
     return key;
 }
@@ -269,7 +269,7 @@ template <class T> StackKey stack_key(const Layup<T>& layup, const Eigen::Vector
 template <class T>
 std::vector<Lamina<T>> stack_laminae(const Layup<T>& layup, const StackKey& key, const T& core) {
     std::vector<Lamina<T>> stack;
-    const std::uint8_t base = key[layup.items.size()];
+    const std::uint16_t base = key[layup.items.size()];
     for (std::size_t i = 0; i < layup.items.size(); ++i) {
         const LayupItem<T>& item = layup.items[i];
         const bool there = key[i] != 0;

@@ -42,7 +42,7 @@ template <class T> Layup<T> make_layup(const Board& board);
 
 /// Which layers there are at a point: one entry per item (0 absent, 1 there), then what the base
 /// is (0 base, 1 edge, 2 base and flange, 3 edge as high as base and flange), then the core variant.
-using StackKey = std::vector<std::uint8_t>;
+using StackKey = std::vector<std::uint16_t>;
 
 template <class T> StackKey stack_key(const Layup<T>& layup, const Eigen::Vector2d& point);
 

@@ -58,7 +58,7 @@ void add_core(const Layup<double>& layup, const StackKey& key, double x, double 
 Masses stack_masses(const Layup<double>& layup, const StackKey& key, double x) {
     const Board& board = *layup.board;
     Masses masses;
-    const std::uint8_t base = key[layup.items.size()];
+    const std::uint16_t base = key[layup.items.size()];
     std::size_t item = 0;
     for (std::size_t i = 0; i < board.layers.size(); ++i) {
         const Layer& layer = board.layers[i];

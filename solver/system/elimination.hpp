@@ -53,7 +53,8 @@ struct EliminationTree {
 EliminationTree build_tree(ElementDofs dofs, const TreeOptions& options = {});
 
 /// Writes the stiffness of an element: square, node_dofs rows per node, dof = node_dofs * (place in
-/// the element) + component. Only the lower triangle is read. May be called from several threads.
+/// the element) + component; symmetric, both triangles filled. K comes in the right size. May be
+/// called from several threads at once.
 using ElementStiffness = std::function<void(int element, Eigen::MatrixXd& K)>;
 
 /// The factored columns of one front, and what it handed on.

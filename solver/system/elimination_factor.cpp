@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cassert>
 #include <condition_variable>
 #include <cstdlib>
 #include <cstring>
@@ -14,6 +15,7 @@
 #include "mesh/board/error.hpp"
 #include "solver/system/dense_front.hpp"
 #include "solver/system/elimination.hpp"
+#include "solver/system/zeroed.hpp"
 
 namespace vrid {
 
@@ -30,16 +32,6 @@ std::size_t handed_size(int m) {
 
 int boundary_dofs(const EliminationFront& front) {
     return node_dofs * static_cast<int>(front.boundary.size());
-}
-
-std::shared_ptr<double[]> allocate(std::size_t size, bool zero) {
-    // calloc: pages fresh from the system are zero already and need not be touched twice.
-    void* memory =
-        zero ? std::calloc(size + 1, sizeof(double)) : std::malloc((size + 1) * sizeof(double));
-    if (memory == nullptr) {
-        throw std::bad_alloc();
-    }
-    return {static_cast<double*>(memory), [](double* p) { std::free(p); }};
 }
 
 // Which fronts are computed, which taken over, and where the columns of the computed ones go.
@@ -140,7 +132,7 @@ Plan make_plan(const EliminationTree& tree, const std::vector<char>& fixed,
             plan.work[tree.fronts[f].parent] += plan.work[f];
         }
     }
-    plan.slab = allocate(size, true);
+    plan.slab = zeroed(size);
     return plan;
 }
 
@@ -158,7 +150,7 @@ class DepthStacks {
         const std::size_t size[2] = {even, odd};
         for (int i = 0; i < 2; ++i) {
             if (size[i] > capacity_[i]) {
-                memory_[i] = allocate(size[i], false);
+                memory_[i] = zeroed(size[i]);
                 capacity_[i] = size[i];
             }
             top_[i] = 0;
@@ -177,12 +169,18 @@ class DepthStacks {
     std::size_t top_[2] = {0, 0};
 };
 
+// Consecutive incoming rows that are consecutive in the front too.
+struct Run {
+    int from, to, length;
+};
+
 // Buffers of one thread.
 struct Workspace {
     DepthStacks stacks;
     Eigen::MatrixXd element;
     std::vector<int> row;      // of the front's dofs: row in the compacted front, -1 if fixed
     std::vector<int> incoming; // rows of an element's or a child's dofs
+    std::vector<Run> runs;     // of these
     std::vector<double> diagonal;
     std::vector<double> floor;
     std::vector<double> dense;
@@ -202,49 +200,60 @@ struct Assembly {
     }
 };
 
-// Adds a symmetric matrix (lower triangle, by columns) into the front. Rows rise with few gaps.
-void add_rising(const Assembly& front, const double* a, int size, const int* row) {
-    // Runs of consecutive rows.
-    for (int c = 0; c < size; ++c) {
-        if (row[c] < 0) {
+std::vector<Run>& find_runs(const std::vector<int>& row, std::vector<Run>& runs) {
+    runs.clear();
+    for (int i = 0; i < static_cast<int>(row.size()); ++i) {
+        if (row[i] < 0) {
             continue;
         }
-        double* to = front.column(row[c]);
-        const double* from = a + static_cast<std::size_t>(c) * size;
-        for (int r = c; r < size;) {
-            if (row[r] < 0) {
-                ++r;
-                continue;
-            }
-            int end = r + 1;
-            while (end < size && row[end] == row[r] + (end - r)) {
-                ++end;
-            }
-            double* target = to + row[r];
-            for (int i = r; i < end; ++i) {
-                target[i - r] += from[i];
-            }
-            r = end;
+        if (!runs.empty() && runs.back().from + runs.back().length == i &&
+            runs.back().to + runs.back().length == row[i]) {
+            ++runs.back().length;
+        } else {
+            runs.push_back({i, row[i], 1});
         }
+    }
+    return runs;
+}
+
+void add(const double* from, double* to, int size) {
+    for (int i = 0; i < size; ++i) {
+        to[i] += from[i];
     }
 }
 
-// Adds an element matrix; its rows come in any order.
-void add_element(const Assembly& front, const Eigen::MatrixXd& K, const int* row) {
-    const int size = static_cast<int>(K.rows());
-    for (int c = 0; c < size; ++c) {
-        if (row[c] < 0) {
-            continue;
-        }
-        front.diagonal[row[c]] += K(c, c);
-        double* to = front.column(row[c]);
-        const double* from = K.data() + static_cast<std::size_t>(c) * size;
-        for (int r = c; r < size; ++r) {
-            if (row[r] >= row[c]) {
-                to[row[r]] += from[r];
-            } else if (row[r] >= 0) {
-                front.column(row[r])[row[c]] += from[r];
+// Adds what a child hands on (lower triangle, size x size): its rows rise in the front.
+void add_child(const Assembly& front, const double* a, int size, const std::vector<Run>& runs) {
+    for (std::size_t c = 0; c < runs.size(); ++c) {
+        for (int j = 0; j < runs[c].length; ++j) {
+            const double* from = a + static_cast<std::size_t>(runs[c].from + j) * size;
+            double* to = front.column(runs[c].to + j);
+            add(from + runs[c].from + j, to + runs[c].to + j, runs[c].length - j);
+            for (std::size_t r = c + 1; r < runs.size(); ++r) {
+                add(from + runs[r].from, to + runs[r].to, runs[r].length);
             }
+        }
+    }
+    const double* diagonal = a + static_cast<std::size_t>(size) * size;
+    for (const Run& run : runs) {
+        add(diagonal + run.from, front.diagonal + run.to, run.length);
+    }
+}
+
+// Adds an element matrix; its rows come in any order, so it must be full.
+void add_element(const Assembly& front, const Eigen::MatrixXd& K, const std::vector<Run>& runs) {
+    for (const Run& across : runs) {
+        for (int j = 0; j < across.length; ++j) {
+            const int row = across.to + j;
+            const double* from = K.data() + static_cast<std::size_t>(across.from + j) * K.rows();
+            double* to = front.column(row);
+            for (const Run& run : runs) {
+                if (run.to > row) {
+                    add(from + run.from, to + run.to, run.length);
+                }
+            }
+            add(from + across.from + j, to + row, across.length - j);
+            front.diagonal[row] += from[across.from + j];
         }
     }
 }
@@ -441,7 +450,7 @@ class Factorisation {
             if (on_stack(f, task_root)) {
                 assembly.rest = space.stacks.push(front.depth, size);
             } else {
-                owned_[f] = allocate(size, false);
+                owned_[f] = zeroed(size);
                 assembly.rest = owned_[f].get();
             }
             std::fill_n(assembly.rest, size - assembly.m, 0.0);
@@ -481,22 +490,16 @@ class Factorisation {
             const int nodes = tree_.dofs.first[e + 1] - tree_.dofs.first[e];
             space.element.resize(nodes * node_dofs, nodes * node_dofs);
             stiffness_(e, space.element);
+            assert(space.element.isApprox(space.element.transpose(), 1e-9));
             gather_rows(position, nodes, space.row, space.incoming);
-            add_element(assembly, space.element, space.incoming.data());
+            add_element(assembly, space.element, find_runs(space.incoming, space.runs));
             position += nodes;
         }
         for (const int child : front.children) {
             const int nodes = static_cast<int>(tree_.fronts[child].boundary.size());
-            const int m = nodes * node_dofs;
             gather_rows(position, nodes, space.row, space.incoming);
-            const double* handed = handed_[child];
-            add_rising(assembly, handed, m, space.incoming.data());
-            const double* diagonal = handed + static_cast<std::size_t>(m) * m;
-            for (int i = 0; i < m; ++i) {
-                if (space.incoming[i] >= 0) {
-                    assembly.diagonal[space.incoming[i]] += diagonal[i];
-                }
-            }
+            add_child(assembly, handed_[child], nodes * node_dofs,
+                      find_runs(space.incoming, space.runs));
             position += nodes;
         }
     }

@@ -44,7 +44,7 @@ struct Plate {
     }
 
     [[nodiscard]] vrid::ElementStiffness stiffness() const {
-        return [this](int e, Eigen::MatrixXd& K) { K.triangularView<Eigen::Lower>() = matrix[e]; };
+        return [this](int e, Eigen::MatrixXd& K) { K = matrix[e]; };
     }
 
     [[nodiscard]] int unknowns() const { return node_dofs * dofs.nodes; }
