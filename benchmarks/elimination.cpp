@@ -92,7 +92,7 @@ Eigen::MatrixXd plate_element(int p, double hx, double hy) {
             const double mm = x.mass(ax, bx) * y.mass(ay, by);
             Eigen::Matrix2d plane;
             plane << xx + half * yy, nu * xy + half * yx, nu * yx + half * xy, yy + half * xx;
-            auto k = K.block<5, 5>(5 * a, 5 * b);
+            auto k = K.block<5, 5>(Eigen::Index{5} * a, Eigen::Index{5} * b);
             k.setZero();
             k.block<2, 2>(0, 0) = A * plane;
             k.block<2, 2>(0, 3) = B * plane;
@@ -136,11 +136,13 @@ struct Plate {
         Eigen::MatrixXd part(element.rows(), x.cols());
         for (std::size_t e = 0; e + 1 < dofs.first.size(); ++e) {
             for (int i = dofs.first[e]; i < dofs.first[e + 1]; ++i) {
-                part.middleRows<5>(5 * (i - dofs.first[e])) = x.middleRows<5>(5 * dofs.node[i]);
+                part.middleRows<5>(Eigen::Index{5} * (i - dofs.first[e])) =
+                    x.middleRows<5>(Eigen::Index{5} * dofs.node[i]);
             }
             const Eigen::MatrixXd force = element * part;
             for (int i = dofs.first[e]; i < dofs.first[e + 1]; ++i) {
-                y.middleRows<5>(5 * dofs.node[i]) += force.middleRows<5>(5 * (i - dofs.first[e]));
+                y.middleRows<5>(Eigen::Index{5} * dofs.node[i]) +=
+                    force.middleRows<5>(Eigen::Index{5} * (i - dofs.first[e]));
             }
         }
         for (Eigen::Index d = 0; d < y.rows(); ++d) {

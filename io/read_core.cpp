@@ -8,7 +8,7 @@ namespace {
 Interpolation read_interpolation(TableReader& table) {
     const std::string text = table.text_if("interpolation");
     if (!text.empty() && text != "smooth" && text != "linear") {
-        table.wrong("interpolation", "\"smooth\" or \"linear\"");
+        table.wrong("interpolation", R"("smooth" or "linear")");
     }
     return text == "linear" ? Interpolation::linear : Interpolation::smooth;
 }

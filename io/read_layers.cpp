@@ -99,8 +99,9 @@ Layer read_layer(TableReader& table, const Stock& stock) {
 } // namespace
 
 std::vector<Layer> read_layers(TableReader& root, const Stock& stock) {
+    const std::size_t problems = root.reading().problems.size();
     auto tables = root.tables("layer");
-    if (tables.empty() && (!root.has("layer") || root.place("layer").empty())) {
+    if (tables.empty() && root.reading().problems.size() == problems) {
         root.wrong("layer", "at least one [[layer]]");
     }
     std::vector<Layer> layers;

@@ -97,6 +97,7 @@ class TableReader {
     double checked(const toml::node& node, const std::string& name, const std::string& range_key);
     std::string checked_text(std::string_view key, const toml::node& node);
     std::vector<double> numbers(std::string_view key, const toml::node& node);
+    bool too_long(std::string_view key, const toml::array& array);
     std::vector<Eigen::Vector2d> pairs(std::string_view key, const std::string& first_range,
                                        bool rising);
     void collect_numbers(const toml::table& table, const std::string& prefix,

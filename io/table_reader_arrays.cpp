@@ -10,6 +10,9 @@ namespace vrid {
 
 namespace {
 
+// Each station, strip, ply or layer costs mesh lines or work; a longer list is a mistake.
+constexpr std::size_t most_entries = 1000;
+
 bool whole(const std::vector<double>& values) {
     for (const double value : values) {
         if (std::isnan(value)) {
@@ -58,6 +61,13 @@ std::optional<Eigen::Vector2d> TableReader::pair(std::string_view key) {
     return values.empty() ? std::nullopt : std::optional(Eigen::Vector2d(values[0], values[1]));
 }
 
+bool TableReader::too_long(std::string_view key, const toml::array& array) {
+    if (array.size() > most_entries) {
+        wrong(key, "at most " + std::to_string(most_entries) + " entries");
+    }
+    return array.size() > most_entries;
+}
+
 std::vector<Eigen::Vector2d> TableReader::pairs(std::string_view key,
                                                 const std::string& first_range, bool rising) {
     const toml::node* node = require(key, true);
@@ -65,7 +75,7 @@ std::vector<Eigen::Vector2d> TableReader::pairs(std::string_view key,
     if (node != nullptr && (array == nullptr || array->empty())) {
         wrong(key, "an array of [x, value] pairs");
     }
-    if (array == nullptr) {
+    if (array == nullptr || too_long(key, *array)) {
         return {};
     }
     std::vector<Eigen::Vector2d> found;
@@ -123,6 +133,9 @@ std::vector<TableReader> TableReader::tables(std::string_view key) {
     const auto* array = node->as_array();
     if (array == nullptr) {
         wrong(key, "an array of tables");
+        return found;
+    }
+    if (too_long(key, *array)) {
         return found;
     }
     const std::string kind = kind_.empty() ? std::string(key) : kind_ + "." + std::string(key);

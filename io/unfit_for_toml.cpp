@@ -6,25 +6,30 @@
 
 // A scan in front of the TOML parser. The parser's answer to some broken texts is undefined
 // (letters beyond ASCII where a key is expected) and its recursion follows the nesting, so those
-// texts are refused here. The scan knows strings and comments and nothing else of the grammar.
+// texts are refused here. The scan follows strings, comments, brackets and where a key or value may
+// begin; it refuses only what the parser must not see and leaves all other errors to it.
 
 namespace vrid {
 
 namespace {
 
-constexpr int deepest_nesting = 16;
+constexpr std::size_t deepest_nesting = 16;
 
 enum class Part { plain, comment, string };
+// What the grammar waits for: a key (or the rest of one), a value, or the end of this one.
+enum class Expects { key, value, end };
 
 struct Scan {
     std::string_view text;
     std::size_t at = 0;
     int line = 1, column = 1;
     Part part = Part::plain;
-    char quote = 0;      // of the string we are in
-    bool triple = false; // a multi-line string
-    int depth = 0;       // open brackets and braces
-    int dots = 0;        // in the key at hand
+    char quote = 0;       // of the string we are in
+    bool triple = false;  // a multi-line string
+    std::string open;     // brackets and braces not yet closed
+    std::size_t dots = 0; // in the key at hand
+    Expects expects = Expects::key;
+    bool fresh = true; // the key or value expected has not begun
 };
 
 // Bytes of the UTF-8 character at the front; 0 if that is not valid UTF-8 or a control character.
@@ -58,13 +63,34 @@ std::size_t quotes_in_a_row(const Scan& scan) {
     return n;
 }
 
+void expect(Scan& scan, Expects what) {
+    scan.expects = what;
+    scan.fresh = true;
+    scan.dots = 0;
+}
+
+void end_line(Scan& scan) {
+    scan.part = Part::plain;
+    if (scan.open.empty()) {
+        expect(scan, Expects::key);
+    }
+}
+
+// Something of a key or value that stands there begins.
+void begin(Scan& scan) {
+    if (scan.expects == Expects::value) {
+        scan.expects = Expects::end;
+    }
+    scan.fresh = false;
+}
+
 // Bytes to take from here in a string; ends it where its closing quotes stand.
 std::size_t in_string(Scan& scan, char c) {
     if (c == '\\' && scan.quote == '"' && scan.at + 1 < scan.text.size()) {
         return scan.text[scan.at + 1] == '"' || scan.text[scan.at + 1] == '\\' ? 2 : 1;
     }
     if (c == '\n' && !scan.triple) {
-        scan.part = Part::plain; // the parser stops here
+        end_line(scan); // the parser stops here
     }
     if (c == scan.quote) {
         const std::size_t n = scan.triple ? quotes_in_a_row(scan) : 1;
@@ -76,38 +102,73 @@ std::size_t in_string(Scan& scan, char c) {
     return 1;
 }
 
-std::size_t in_plain(Scan& scan, char c) {
-    switch (c) {
-    case '#':
-        scan.part = Part::comment;
-        return 1;
-    case '"':
-    case '\'':
-        scan.part = Part::string;
-        scan.quote = c;
-        scan.triple = quotes_in_a_row(scan) >= 3;
-        return scan.triple ? 3 : 1;
-    case '[':
-    case '{':
-        ++scan.depth;
-        scan.dots = 0;
-        return 1;
-    case ']':
-    case '}':
-        --scan.depth;
-        scan.dots = 0;
-        return 1;
-    case '.':
-        ++scan.dots;
-        return 1;
-    case '\n':
-    case '=':
-    case ',':
-        scan.dots = 0;
-        return 1;
-    default:
+// Quotes where no key or value can begin, as in 1.5"x", open no string: the parser reads on
+// through them in search of the end of the number.
+std::size_t open_string(Scan& scan, char c) {
+    const bool opens = scan.fresh && scan.expects != Expects::end;
+    begin(scan);
+    if (!opens) {
         return 1;
     }
+    scan.part = Part::string;
+    scan.quote = c;
+    scan.triple = quotes_in_a_row(scan) >= 3;
+    return scan.triple ? 3 : 1;
+}
+
+void open_bracket(Scan& scan, char c) {
+    const bool header = c == '[' && scan.expects == Expects::key && scan.fresh;
+    const bool value = scan.expects == Expects::value;
+    scan.open += c;
+    begin(scan);
+    if (header || value) {
+        expect(scan, header || c == '{' ? Expects::key : Expects::value);
+    }
+}
+
+void close_bracket(Scan& scan) {
+    if (!scan.open.empty()) {
+        scan.open.pop_back();
+    }
+    scan.expects = Expects::end;
+}
+
+void separate(Scan& scan, char c) {
+    if (c == ',') {
+        const char in = scan.open.empty() ? ' ' : scan.open.back();
+        expect(scan, in == '[' ? Expects::value : in == '{' ? Expects::key : Expects::end);
+        return;
+    }
+    const bool key = scan.expects == Expects::key && !scan.fresh;
+    if (c == '=') {
+        expect(scan, key ? Expects::value : Expects::end);
+    } else if (key) { // a dot
+        ++scan.dots;
+        scan.fresh = true;
+    } else {
+        begin(scan);
+    }
+}
+
+// Bytes to take from here outside strings and comments.
+std::size_t in_plain(Scan& scan, char c) {
+    if (c == '"' || c == '\'') {
+        return open_string(scan, c);
+    }
+    if (c == '\n') {
+        end_line(scan);
+    } else if (c == '#') {
+        scan.part = Part::comment;
+    } else if (c == '[' || c == '{') {
+        open_bracket(scan, c);
+    } else if (c == ']' || c == '}') {
+        close_bracket(scan);
+    } else if (c == ',' || c == '=' || c == '.') {
+        separate(scan, c);
+    } else if (c != ' ' && c != '\t' && c != '\r') {
+        begin(scan);
+    }
+    return 1;
 }
 
 std::string byte_text(char c) {
@@ -157,12 +218,14 @@ std::optional<Problem> unfit_for_toml(const std::string& text, const std::string
         std::size_t bytes = character_length(scan.text.substr(scan.at));
         int columns = 1;
         if (scan.part == Part::comment) {
-            scan.part = c == '\n' ? Part::plain : Part::comment;
+            if (c == '\n') {
+                end_line(scan);
+            }
         } else if (bytes == 1) {
             bytes = scan.part == Part::string ? in_string(scan, c) : in_plain(scan, c);
             columns = static_cast<int>(bytes);
         }
-        if (scan.depth > deepest_nesting || scan.dots > deepest_nesting) {
+        if (scan.open.size() > deepest_nesting || scan.dots > deepest_nesting) {
             return problem("tables or keys are nested deeper than " +
                            std::to_string(deepest_nesting));
         }

@@ -91,49 +91,60 @@ Masses stack_masses(const Layup<double>& layup, const StackKey& key, double x) {
     return masses;
 }
 
-// Panels between breaks, the ones at the tips graded: the outline is blunt there.
-std::vector<double> panels(const Board& board) {
+// A stretch of the board to integrate over.
+struct Panel {
+    double from, to;
+    bool blunt; ///< an end has a vertical tangent: the outline's tip, or that of a parallel of it
+};
+
+// Between breaks, no longer than 40 mm. Within the widest band of a tip each band begins with a
+// vertical tangent; those stations are breaks too.
+std::vector<Panel> panels(const Board& board) {
     constexpr double size = 0.04;
-    const std::vector<double> breaks = station_breaks(board);
-    std::vector<double> x{breaks.front()};
-    for (std::size_t i = 1; i < breaks.size(); ++i) {
-        const double from = breaks[i - 1];
-        const double length = breaks[i] - from;
-        const bool tail = i == 1;
-        const bool nose = i + 1 == breaks.size();
-        for (double share = 1e-5; tail && share < 0.5; share *= 4) {
-            x.push_back(from + length * share);
-        }
-        const int count = std::max(1, static_cast<int>(std::ceil(length / size)));
-        for (int k = 1; k < count; ++k) {
-            const double at = from + length * k / count;
-            if (!(tail || nose)) {
-                x.push_back(at);
-            }
-        }
-        for (double share = 0.4; nose && share > 1e-5; share /= 4) {
-            x.push_back(from + length * (1 - share));
-        }
-        x.push_back(breaks[i]);
+    std::vector<double> breaks = station_breaks(board);
+    const double tail = breaks.front();
+    const double nose = breaks.back();
+    std::vector<double> bands = band_distances(board);
+    bands.push_back(0);
+    for (const double band : bands) {
+        breaks.insert(breaks.end(), {tail + band, nose - band});
     }
-    return x;
+    std::sort(breaks.begin(), breaks.end());
+    const double reach = 1e-9 + *std::max_element(bands.begin(), bands.end());
+    std::vector<Panel> all;
+    for (std::size_t i = 1; i < breaks.size(); ++i) {
+        const double length = breaks[i] - breaks[i - 1];
+        const bool blunt = breaks[i - 1] <= tail + reach || breaks[i] >= nose - reach;
+        const int count = std::max(1, static_cast<int>(std::ceil(length / size)));
+        for (int k = 0; k < count && length > 0; ++k) {
+            all.push_back({breaks[i - 1] + length * k / count,
+                           breaks[i - 1] + length * (k + 1) / count, blunt});
+        }
+    }
+    return all;
 }
 
 } // namespace
 
 MassReport board_mass(const Board& board) {
     const Layup<double> layup = make_layup<double>(board);
-    const Rule rule = gauss(4);
+    const Rule smooth = gauss(3);
+    const Rule fine = gauss(10);
     Masses masses;
     double moment_x = 0;
     double moment_y = 0;
-    const std::vector<double> x = panels(board);
-    for (std::size_t i = 1; i < x.size(); ++i) {
-        const double half = (x[i] - x[i - 1]) / 2;
+    for (const Panel& panel : panels(board)) {
+        const Rule& rule = panel.blunt ? fine : smooth;
+        const double length = panel.to - panel.from;
         for (Eigen::Index k = 0; k < rule.point.size(); ++k) {
-            const double station = x[i - 1] + half * (1 + rule.point(k));
+            // x = 3 s^2 - 2 s^3 takes the square root out of a blunt end
+            const double s = (1 + rule.point(k)) / 2;
+            const double share = panel.blunt ? s * s * (3 - 2 * s) : s;
+            const double slope = panel.blunt ? 6 * s * (1 - s) : 1;
+            const double station = panel.from + length * share;
+            const double step = length * slope * rule.weight(k) / 2;
             for (const StationPart& part : station_parts(layup, station)) {
-                const double area = half * rule.weight(k) * (part.y_to - part.y_from);
+                const double area = step * (part.y_to - part.y_from);
                 for (const auto& [name, density] : stack_masses(layup, part.key, station)) {
                     const double mass = area * density;
                     masses[name] += mass;

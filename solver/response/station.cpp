@@ -9,36 +9,27 @@ namespace {
 
 constexpr double merge = 1e-9; // parts narrower than this are no parts [m]
 
-// Distances from the outline at which the stack may change.
-std::vector<double> band_distances(const Board& board) {
-    std::vector<double> bands;
-    if (board.edge) {
-        bands.push_back(board.edge->width);
-        if (board.edge->flange) {
-            bands.push_back(board.edge->width + board.edge->flange->width);
-        }
-    }
-    if (board.sidewall) {
-        bands.push_back(board.sidewall->width);
-    }
-    for (const Layer& layer : board.layers) {
-        if (layer.zone.outline) {
-            bands.insert(bands.end(), layer.zone.outline->begin(), layer.zone.outline->end());
-        }
-    }
-    return bands;
-}
-
-// Where the line from the outline at y_edge inwards to y_inner reaches the given distance from the
-// outline; bisection, since the distance may have kinks.
+// Where the line from the outline at y[0] inwards to y[1] reaches the given distance from the outline:
+// regula falsi with the Illinois halving (Dowell and Jarratt, 1971), since the distance may have kinks.
 double band_crossing(const OutlineDistance& distance, double x, double band,
                      std::array<double, 2> y) {
-    auto [low, high] = y;
-    for (int step = 0; step < 40 && std::abs(high - low) > merge / 4; ++step) {
-        const double middle = (low + high) / 2;
-        (distance({x, middle}) < band ? low : high) = middle;
+    std::array<double, 2> miss{-band, distance({x, y[1]}) - band};
+    int kept = -1;
+    for (int step = 0; step < 60 && std::abs(y[1] - y[0]) > merge / 4; ++step) {
+        const double at = (y[0] * miss[1] - y[1] * miss[0]) / (miss[1] - miss[0]);
+        const double here = distance({x, at}) - band;
+        if (std::abs(here) < merge / 4) {
+            return at;
+        }
+        const int side = here < 0 ? 0 : 1;
+        y[static_cast<std::size_t>(side)] = at;
+        miss[static_cast<std::size_t>(side)] = here;
+        if (kept == 1 - side) {
+            miss[static_cast<std::size_t>(kept)] /= 2;
+        }
+        kept = 1 - side;
     }
-    return (low + high) / 2;
+    return (y[0] + y[1]) / 2;
 }
 
 std::array<Eigen::Vector2d, 4> ribbon_corners(const Ribbon& ribbon) {
@@ -103,6 +94,25 @@ void add_range(const std::optional<Range>& range, std::vector<double>& x) {
 }
 
 } // namespace
+
+std::vector<double> band_distances(const Board& board) {
+    std::vector<double> bands;
+    if (board.edge) {
+        bands.push_back(board.edge->width);
+        if (board.edge->flange) {
+            bands.push_back(board.edge->width + board.edge->flange->width);
+        }
+    }
+    if (board.sidewall) {
+        bands.push_back(board.sidewall->width);
+    }
+    for (const Layer& layer : board.layers) {
+        if (layer.zone.outline) {
+            bands.insert(bands.end(), layer.zone.outline->begin(), layer.zone.outline->end());
+        }
+    }
+    return bands;
+}
 
 std::vector<StationPart> station_parts(const Layup<double>& layup, double x) {
     std::vector<StationPart> parts;

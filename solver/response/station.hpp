@@ -20,4 +20,7 @@ std::vector<StationPart> station_parts(const Layup<double>& layup, double x);
 /// and including the tips [m].
 std::vector<double> station_breaks(const Board& board);
 
+/// Distances from the outline at which the stack may change [m].
+std::vector<double> band_distances(const Board& board);
+
 } // namespace vrid

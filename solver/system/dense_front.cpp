@@ -1,9 +1,9 @@
 #include "solver/system/dense_front.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
-#include <cstring>
 
 #include <cblas.h>
 
@@ -12,6 +12,13 @@ namespace vrid {
 namespace {
 
 constexpr int block = diagonal_block;
+constexpr std::size_t block_size = std::size_t{block} * block;
+using Block = std::array<double, block_size>; // by columns
+
+std::size_t entry(int row, int column, int ld) {
+    return static_cast<std::size_t>(column) * ld + row;
+}
+
 // Columns updated at once from all before them: wide enough for a fast product, narrow enough for
 // the columns to stay in the cache while their blocks are factored.
 constexpr int strip = 128;
@@ -25,10 +32,10 @@ void subtract_product(double* c, int ldc, int m, int n, const double* a, const d
     cblas_dgemm(CblasColMajor, CblasNoTrans, CblasTrans, m, n, k, -1.0, a, ld, b, ld, 1.0, c, ldc);
 }
 
-// Cholesky of a block x block matrix in place (lower triangle).
-BadPivot factor_block(double* l, const double* floor, int size) {
+// Cholesky in place, lower triangle, of the leading `size` rows.
+BadPivot factor_block(Block& l, const double* floor, int size) {
     for (int j = 0; j < size; ++j) {
-        double* column = l + j * block;
+        double* column = &l[entry(0, j, block)];
         const double pivot = column[j];
         if (!(pivot > floor[j])) {
             return {j, pivot};
@@ -39,7 +46,7 @@ BadPivot factor_block(double* l, const double* floor, int size) {
         }
         for (int c = j + 1; c < size; ++c) {
             const double factor = column[c];
-            double* next = l + c * block;
+            double* next = &l[entry(0, c, block)];
             for (int i = 0; i < block; ++i) {
                 next[i] -= factor * column[i];
             }
@@ -48,79 +55,89 @@ BadPivot factor_block(double* l, const double* floor, int size) {
     return {};
 }
 
-// w <- inverse of the lower triangular l; zero above the diagonal.
-void invert_block(const double* l, double* w, int size) {
-    std::fill(w, w + block * block, 0.0);
-    // Rows of the inverse by forward substitution of the unit matrix, all columns at once:
-    // w is built transposed so that the inner loop is contiguous.
-    double rows[block * block] = {};
+// Inverse of the lower triangular l, zero above the diagonal: forward substitution of the unit
+// matrix, all columns at once.
+Block invert_block(const Block& l, int size) {
+    Block rows{}; // the inverse by rows, so that the inner loop is contiguous
     for (int i = 0; i < size; ++i) {
-        double sum[block] = {};
+        std::array<double, block> sum{};
         sum[i] = 1;
         for (int j = 0; j < i; ++j) {
-            const double factor = l[j * block + i];
+            const double factor = l[entry(i, j, block)];
             for (int c = 0; c < block; ++c) {
-                sum[c] -= factor * rows[j * block + c];
+                sum[c] -= factor * rows[entry(c, j, block)];
             }
         }
-        const double scale = 1 / l[i * block + i];
+        const double scale = 1 / l[entry(i, i, block)];
         for (int c = 0; c < block; ++c) {
-            rows[i * block + c] = sum[c] * scale;
+            rows[entry(c, i, block)] = sum[c] * scale;
         }
     }
+    Block inverse{};
     for (int i = 0; i < size; ++i) {
         for (int c = 0; c <= i; ++c) {
-            w[c * block + i] = rows[i * block + c];
+            inverse[entry(i, c, block)] = rows[entry(c, i, block)];
         }
     }
+    return inverse;
 }
 
 // Factors one diagonal block of the panel and divides the rows below by it.
 BadPivot factor_block_column(double* a, int n, int at, int size, const double* floor,
                              double* work) {
-    double l[block * block] = {};
-    double w[block * block];
-    double* diagonal = a + static_cast<std::size_t>(at) * n + at;
+    Block l{};
+    double* diagonal = a + entry(at, at, n);
     for (int c = 0; c < size; ++c) {
-        std::memcpy(l + c * block + c, diagonal + static_cast<std::size_t>(c) * n + c,
-                    sizeof(double) * (size - c));
+        std::copy_n(diagonal + entry(c, c, n), size - c, &l[entry(c, c, block)]);
     }
     const BadPivot bad = factor_block(l, floor + at, size);
     if (bad.column >= 0) {
         return {at + bad.column, bad.value};
     }
-    invert_block(l, w, size);
+    const Block inverse = invert_block(l, size);
     for (int c = 0; c < size; ++c) {
-        std::memcpy(diagonal + static_cast<std::size_t>(c) * n, w + c * block,
-                    sizeof(double) * size);
+        std::copy_n(&inverse[entry(0, c, block)], size, diagonal + entry(0, c, n));
     }
     const int below = n - at - size;
     if (below > 0) {
         for (int c = 0; c < size; ++c) {
-            std::memcpy(work + static_cast<std::size_t>(c) * below,
-                        diagonal + static_cast<std::size_t>(c) * n + size, sizeof(double) * below);
+            std::copy_n(diagonal + entry(size, c, n), below, work + entry(0, c, below));
         }
-        cblas_dgemm(CblasColMajor, CblasNoTrans, CblasTrans, below, size, size, 1.0, work, below, w,
-                    block, 0.0, diagonal + size, n);
+        cblas_dgemm(CblasColMajor, CblasNoTrans, CblasTrans, below, size, size, 1.0, work, below,
+                    inverse.data(), block, 0.0, diagonal + size, n);
     }
     return {};
+}
+
+// x <- w x or w^T x, w: an inverted diagonal block.
+void multiply_block(const double* w, int n, int size, CBLAS_TRANSPOSE transpose, double* x, int ldx,
+                    int columns) {
+    constexpr int at_once = 16;
+    std::array<double, std::size_t{block} * at_once> old{};
+    for (int c = 0; c < columns; c += at_once) {
+        const int count = std::min(at_once, columns - c);
+        double* part = x + entry(0, c, ldx);
+        for (int i = 0; i < count; ++i) {
+            std::copy_n(part + entry(0, i, ldx), size, &old[entry(0, i, block)]);
+        }
+        cblas_dgemm(CblasColMajor, transpose, CblasNoTrans, size, count, size, 1.0, w, n,
+                    old.data(), block, 0.0, part, ldx);
+    }
 }
 
 } // namespace
 
 BadPivot factor_columns(double* a, int n, int k, const double* floor, double* work) {
-    const auto entry = [&](int row, int column) {
-        return a + static_cast<std::size_t>(column) * n + row;
-    };
+    const auto at = [&](int row, int column) { return a + entry(row, column, n); };
     for (int s = 0; s < k; s += strip) {
         const int end = std::min(s + strip, k);
         if (s > 0) {
-            subtract_product(entry(s, s), n, n - s, end - s, a + s, a + s, n, s);
+            subtract_product(at(s, s), n, n - s, end - s, a + s, a + s, n, s);
         }
         for (int j = s; j < end; j += block) {
             const int size = std::min(block, end - j);
             if (j > s) {
-                subtract_product(entry(j, j), n, n - j, size, entry(j, s), entry(j, s), n, j - s);
+                subtract_product(at(j, j), n, n - j, size, at(j, s), at(j, s), n, j - s);
             }
             const BadPivot bad = factor_block_column(a, n, j, size, floor, work);
             if (bad.column >= 0) {
@@ -138,26 +155,15 @@ void subtract_square(double* c, int m, const double* b, int ldb, int k) {
     }
     for (int j = 0; j < m; j += square_strip) {
         const int size = std::min(square_strip, m - j);
-        subtract_product(c + static_cast<std::size_t>(j) * m + j, m, m - j, size, b + j, b + j, ldb,
-                         k);
+        subtract_product(c + entry(j, j, m), m, m - j, size, b + j, b + j, ldb, k);
     }
 }
 
 void solve_lower(const double* panel, int n, int k, double* x, int ldx, int columns) {
-    double part[block];
     for (int j = 0; j < k; j += block) {
         const int size = std::min(block, k - j);
-        const double* diagonal = panel + static_cast<std::size_t>(j) * n + j;
-        for (int c = 0; c < columns; ++c) {
-            double* xc = x + static_cast<std::size_t>(c) * ldx + j;
-            std::fill(part, part + block, 0.0);
-            for (int i = 0; i < size; ++i) {
-                for (int r = i; r < size; ++r) {
-                    part[r] += diagonal[static_cast<std::size_t>(i) * n + r] * xc[i];
-                }
-            }
-            std::memcpy(xc, part, sizeof(double) * size);
-        }
+        const double* diagonal = panel + entry(j, j, n);
+        multiply_block(diagonal, n, size, CblasNoTrans, x + j, ldx, columns);
         const int below = k - j - size;
         if (below > 0) {
             cblas_dgemm(CblasColMajor, CblasNoTrans, CblasNoTrans, below, columns, size, -1.0,
@@ -167,26 +173,15 @@ void solve_lower(const double* panel, int n, int k, double* x, int ldx, int colu
 }
 
 void solve_lower_transposed(const double* panel, int n, int k, double* x, int ldx, int columns) {
-    double part[block];
     for (int j = (k - 1) / block * block; j >= 0; j -= block) {
         const int size = std::min(block, k - j);
-        const double* diagonal = panel + static_cast<std::size_t>(j) * n + j;
+        const double* diagonal = panel + entry(j, j, n);
         const int below = k - j - size;
         if (below > 0) {
             cblas_dgemm(CblasColMajor, CblasTrans, CblasNoTrans, size, columns, below, -1.0,
                         diagonal + size, n, x + j + size, ldx, 1.0, x + j, ldx);
         }
-        for (int c = 0; c < columns; ++c) {
-            double* xc = x + static_cast<std::size_t>(c) * ldx + j;
-            for (int i = 0; i < size; ++i) {
-                double sum = 0;
-                for (int r = i; r < size; ++r) {
-                    sum += diagonal[static_cast<std::size_t>(i) * n + r] * xc[r];
-                }
-                part[i] = sum;
-            }
-            std::memcpy(xc, part, sizeof(double) * size);
-        }
+        multiply_block(diagonal, n, size, CblasTrans, x + j, ldx, columns);
     }
 }
 

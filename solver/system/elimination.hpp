@@ -61,12 +61,12 @@ using ElementStiffness = std::function<void(int element, Eigen::MatrixXd& K)>;
 struct FrontFactor {
     int pivots = 0;   ///< free unknowns eliminated here
     int boundary = 0; ///< unknowns handed on: node_dofs per boundary node, fixed or not
-    /// (pivots + boundary) x pivots by columns. L, but its diagonal blocks (dense_front.hpp) are
-    /// stored inverted.
-    std::shared_ptr<const double[]> panel;
-    /// boundary x boundary by columns, lower triangle, then the sum of element diagonals
-    /// (boundary); empty if not kept.
-    std::shared_ptr<const double[]> schur;
+    /// First of (pivots + boundary) x pivots numbers by columns. L, but its diagonal blocks
+    /// (dense_front.hpp) are stored inverted.
+    std::shared_ptr<const double> panel;
+    /// First of boundary x boundary numbers by columns, lower triangle, and then of the sums of
+    /// element diagonals (boundary); empty if not kept.
+    std::shared_ptr<const double> schur;
 };
 
 /// Size of a factorisation.

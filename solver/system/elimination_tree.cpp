@@ -169,10 +169,13 @@ class NodeSplit {
         for (const int n : tree.dofs.node) {
             ++unseen_[n];
         }
-        for (int f = 0; f < static_cast<int>(tree.fronts.size()); ++f) {
+    }
+
+    void run() {
+        for (int f = 0; f < static_cast<int>(tree_.fronts.size()); ++f) {
             split(f);
         }
-        for (EliminationFront& front : tree.fronts) {
+        for (EliminationFront& front : tree_.fronts) {
             std::sort(front.boundary.begin(), front.boundary.end(),
                       [&](int a, int b) { return order_[a] < order_[b]; });
         }
@@ -278,7 +281,7 @@ EliminationTree build_tree(ElementDofs dofs, const TreeOptions& options) {
     if (!tree.dofs.centroid.empty()) {
         Bisection(tree, options).add(std::move(all), 0);
     }
-    NodeSplit{tree};
+    NodeSplit(tree).run();
     find_positions(tree);
     return tree;
 }

@@ -141,5 +141,6 @@ TEST_CASE("VRID_MATERIALS names the folder of the library, and a wrong one is an
     REQUIRE(setenv("VRID_MATERIALS", "/no/such/folder", 1) == 0);
     CHECK_THROWS_AS(material_library_folder(), InputError);
     REQUIRE(unsetenv("VRID_MATERIALS") == 0);
-    CHECK(load_material_library().materials.size() == shipped_library().materials.size());
+    CHECK(
+        load_material_library().materials.contains("steel")); // of the installation or the sources
 }

@@ -82,6 +82,7 @@ TEST_CASE("text that the parser must not see is refused with its place") {
     CHECK_THAT(complaint("name = \"\xc0\xaf\"\n"), Contains("0xc0"));     // overlong
     CHECK_THAT(complaint("name = \"\xed\xa0\x80\"\n"), Contains("0xed")); // surrogate
     CHECK_THAT(complaint("# \xc3\xb6 \x01\n"), StartsWith("board.toml:1:5: found the control"));
+    CHECK_THAT(complaint("x = 1.5\"\xc3\xb6\"\n"), StartsWith("board.toml:1:9: found a letter"));
     CHECK_THAT(complaint("name = 1\rformat = 1\n"),
                StartsWith("board.toml:1:9: found the control"));
     CHECK_THAT(complaint(std::string(2 << 20, ' ')), Contains("larger than 1 MiB"));
@@ -133,6 +134,8 @@ TEST_CASE("one broken table is not reported as missing, and its users are not bl
     CHECK_THAT(complaint("planform = 3\n" + head),
                Contains("planform: found 3; accepted: a table"));
     CHECK_THAT(complaint("layer = 3\n" + head), Contains("layer: found 3; accepted: an array"));
+    CHECK_THAT(complaint("layer = []\n" + head),
+               Contains("layer: found an array of 0; accepted: at least one [[layer]]"));
     CHECK_THAT(complaint("layer = [3]\n" + head), Contains("layer[0]: accepted: a table"));
     CHECK_THAT(complaint("material = [3]\n" + head), Contains("material: found an array of 1"));
 }
@@ -184,6 +187,13 @@ TEST_CASE("an outline that cannot be is refused at its key") {
                          "[planform]\nrunning_length_mm = 10\noutline_csv = \"a\\u0000b\"\n" +
                          plate),
                Contains("accepted: 1 to 200 bytes on one line"));
+}
+
+TEST_CASE("a list of thousands is refused as a whole") {
+    CHECK_THAT(complaint(head + repeated("[[layer]]\n", 1001)),
+               Contains("layer: found an array of 1001; accepted: at most 1000 entries"));
+    CHECK_THAT(complaint(head + "[core]\nthickness_mm = [" + repeated("[0, 1],", 1001) + "]\n"),
+               Contains("core.thickness_mm: found an array of 1001"));
 }
 
 TEST_CASE("thousands of problems are cut short") {

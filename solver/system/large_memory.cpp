@@ -1,4 +1,4 @@
-#include "solver/system/zeroed.hpp"
+#include "solver/system/large_memory.hpp"
 
 #include <cstdlib>
 #include <new>
@@ -14,7 +14,7 @@ namespace {
 #ifdef __linux__
 constexpr std::size_t page = std::size_t{1} << 21; // a large page of the usual processors
 
-std::shared_ptr<double[]> large_pages(std::size_t bytes) {
+std::shared_ptr<double> large_pages(std::size_t bytes) {
     bytes = (bytes + page - 1) / page * page;
     const std::size_t mapped = bytes + page; // room to start on a page
     void* memory =
@@ -22,8 +22,8 @@ std::shared_ptr<double[]> large_pages(std::size_t bytes) {
     if (memory == MAP_FAILED) {
         throw std::bad_alloc();
     }
-    const std::shared_ptr<char[]> owner(static_cast<char*>(memory),
-                                        [mapped](char* p) { munmap(p, mapped); });
+    const std::shared_ptr<char> owner(static_cast<char*>(memory),
+                                      [mapped](char* p) { munmap(p, mapped); });
     void* start = memory;
     std::size_t space = mapped;
     std::align(page, bytes, start, space);
@@ -34,7 +34,7 @@ std::shared_ptr<double[]> large_pages(std::size_t bytes) {
 
 } // namespace
 
-std::shared_ptr<double[]> zeroed(std::size_t size) {
+std::shared_ptr<double> large_memory(std::size_t size) {
 #ifdef __linux__
     if (size * sizeof(double) >= page) {
         return large_pages(size * sizeof(double));
