@@ -75,7 +75,8 @@ Arguments parse(const Verb& verb, std::vector<std::string> words, bool& help) {
         } else {
             app.add_option(option.name, values[option.name])
                 ->expected(1)
-                ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+                ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)
+                ->allow_extra_args(false); // the next word is not another value
         }
     }
     std::reverse(words.begin(), words.end()); // CLI11 takes them from the back

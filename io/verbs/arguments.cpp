@@ -11,7 +11,8 @@ namespace {
 /// The whole text as a finite number, whatever the locale.
 std::optional<double> parse(const std::string& text) {
     double value = 0;
-    const char* first = text.data() + (text.size() > 1 && text[0] == '+' ? 1 : 0);
+    const bool plus = text.starts_with('+') && !text.starts_with("+-");
+    const char* first = text.data() + (plus ? 1 : 0);
     const char* end = text.data() + text.size();
     const auto read = std::from_chars(first, end, value);
     const bool good = read.ec == std::errc{} && read.ptr == end && std::isfinite(value);

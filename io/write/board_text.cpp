@@ -32,7 +32,7 @@ std::string radius_text(double radius) {
 std::string outline_text(const OutlineFigures& outline) {
     const std::string half = mm(outline.running_length / 2);
     Table table{{{"outline", "", Align::left},
-                 {"", "", Align::decimal},
+                 {"", "", Align::right},
                  {"", "", Align::left},
                  {"", "", Align::left}},
                 {}};
@@ -103,8 +103,17 @@ std::string stack_text(const StationFigures& station) {
     return (station.label.empty() ? x : station.label + ", " + x) + "\n" + text(table);
 }
 
+/// A bound as people write it: 3.5, not 3.500.
 std::string bound(const std::optional<double>& value) {
-    return value ? significant(*value, 4) : "";
+    if (!value) {
+        return "";
+    }
+    std::string text = significant(*value, 4);
+    if (text.find('.') != std::string::npos) {
+        text.erase(text.find_last_not_of('0') + 1);
+        text.erase(text.find_last_not_of('.') + 1);
+    }
+    return text;
 }
 
 std::string verdict_text(const LimitVerdict& verdict) {

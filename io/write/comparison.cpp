@@ -10,7 +10,7 @@
 namespace vrid {
 namespace {
 
-constexpr std::size_t boards_per_table = 3; // the first and two more fit a hundred columns
+constexpr std::size_t boards_per_table = 2; // each with its bar: two fit eighty columns
 
 ComparedNumber& row_named(std::vector<ComparedNumber>& rows, const std::string& name,
                           std::size_t boards) {
@@ -53,7 +53,7 @@ std::string change_text(const ComparedValue& value) {
     return (*value.percent > 0 ? "+" : "") + number + " %";
 }
 
-/// The first board and those from..to - 1.
+/// The first board, and beside it those numbered from..to - 1.
 std::string table_text(const Comparison& comparison, std::size_t from, std::size_t to) {
     std::vector<std::size_t> boards{0};
     Table table{{{"", "", Align::left}}, {}};

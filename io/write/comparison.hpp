@@ -32,7 +32,7 @@ struct Comparison {
 /// Numbers of all boards side by side, in the order in which they first appear.
 Comparison compare_boards(const std::vector<SolvedBoard>& boards);
 
-/// Tables for a 100-column terminal: the first board beside two others at a time.
+/// Tables for an 80-column terminal: the first board beside each of the others.
 std::string text(const Comparison& comparison);
 
 /// {"format", "program", "boards": [{"name", "hash"}], "numbers": {NAME: [{"value", "unit",

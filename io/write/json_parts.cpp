@@ -5,6 +5,7 @@ namespace {
 
 constexpr int value_digits = 10; // far inside any bar; hides the last bits of double arithmetic
 constexpr int error_digits = 3;
+constexpr int place_decimals = 6; // a place near 0 is 0, not 5.6e-16
 
 } // namespace
 
@@ -35,8 +36,12 @@ Json json_of(const OutlineFigures& outline) {
 }
 
 Json balance_point(const MassReport& mass) {
-    return Json{{"x", json_of(Quantity{mass.x, 0, Unit::length})},
-                {"y", json_of(Quantity{mass.y, 0, Unit::length})}};
+    const auto place = [](double value) {
+        BenchQuantity bench = to_bench({value, 0, Unit::length});
+        bench.value = std::stod(fixed(bench.value, place_decimals));
+        return json_of(bench);
+    };
+    return Json{{"x", place(mass.x)}, {"y", place(mass.y)}};
 }
 
 Json json_of(const std::vector<LimitVerdict>& verdicts) {

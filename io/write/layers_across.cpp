@@ -15,8 +15,15 @@ constexpr double same_place = 1e-6;     // borders closer than this are one [m]
 constexpr double same_thickness = 1e-8; // [m]
 constexpr double same_angle = 1e-9;     // [rad]
 
+/// The copy of a layer on the other side goes under the layer's own name; its angle tells it apart.
+std::string name_of(const StackItem& item) {
+    const std::string copy = " (mirror)";
+    const bool is_copy = item.name.ends_with(copy);
+    return is_copy ? item.name.substr(0, item.name.size() - copy.size()) : item.name;
+}
+
 bool is_same(const LayerAcross& layer, const StackItem& item) {
-    return layer.name == item.name && layer.material == item.material &&
+    return layer.name == name_of(item) && layer.material == item.material &&
            std::abs(layer.angle - item.angle) < same_angle &&
            std::abs(layer.thickness - (item.z_top - item.z_bottom)) < same_thickness;
 }
@@ -34,7 +41,7 @@ void merge(std::vector<LayerAcross>& layers, const std::vector<StackItem>& stack
         if (found == layers.end()) {
             found = layers.insert(
                 from,
-                {item.name, item.material, item.angle, item.z_top - item.z_bottom, {}, false});
+                {name_of(item), item.material, item.angle, item.z_top - item.z_bottom, {}, false});
         }
         if (!found->y.empty() && part[0] - found->y.back()[1] < same_place) {
             found->y.back()[1] = part[1];

@@ -17,7 +17,7 @@ struct LayerAcross {
 };
 
 /// All layers met across the board at station x, upwards. A name that has two thicknesses or angles
-/// over the width (the edge beside its flange, a mirrored ribbon) is listed once for each.
+/// over the width (a mirrored ribbon at an angle) is listed once for each.
 /// \throws InputError if the board has no width at x
 std::vector<LayerAcross> layers_across(const Layup<double>& layup, double x);
 

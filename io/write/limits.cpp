@@ -17,7 +17,9 @@ std::optional<double> station_of(const std::string& name) {
     }
     double x = 0;
     const char* end = name.data() + name.size();
-    const char* first = name.data() + 3 + (name.size() > 3 && name[3] == '+' ? 1 : 0);
+    const std::string_view place = std::string_view(name).substr(3);
+    const bool plus = place.starts_with('+') && !place.starts_with("+-");
+    const char* first = place.data() + (plus ? 1 : 0);
     const auto read = std::from_chars(first, end, x);
     if (read.ec != std::errc{} || read.ptr != end) {
         return std::nullopt;

@@ -46,14 +46,19 @@ Lamina<T> fabric_lamina(const Board& board, const Fabric& fabric, const FabricPl
                   ply_thickness(T(ply.areal_weight), fibre.density, fraction));
 }
 
+// Angle of the whole layer against +x: a ribbon's 0 direction runs along it.
+double layer_turn(const Layer& layer) {
+    if (!layer.zone.ribbon) {
+        return layer.angle;
+    }
+    const Eigen::Vector2d axis = layer.zone.ribbon->to - layer.zone.ribbon->from;
+    return layer.angle + std::atan2(axis.y(), axis.x());
+}
+
 // Plies of a layer upwards; the sign turns every angle of a mirrored copy.
 template <class T>
 std::vector<Lamina<T>> layer_plies(const Board& board, const Layer& layer, double sign) {
-    double turn = layer.angle;
-    if (layer.zone.ribbon) {
-        const Eigen::Vector2d axis = layer.zone.ribbon->to - layer.zone.ribbon->from;
-        turn += std::atan2(axis.y(), axis.x());
-    }
+    const double turn = layer_turn(layer);
     std::vector<Lamina<T>> plies;
     if (layer.kind == LayerKind::material) {
         plies.push_back(
@@ -76,7 +81,7 @@ LayupItem<T> layup_item(const Board& board, const Layer& layer, bool mirrored) {
     LayupItem<T> item;
     item.name = mirrored ? layer.name + " (mirror)" : layer.name;
     item.made_of = layer.kind == LayerKind::fabric ? layer.fabric : layer.material;
-    item.angle = mirrored ? -layer.angle : layer.angle;
+    item.angle = mirrored ? -layer_turn(layer) : layer_turn(layer);
     item.zone = layer.zone;
     item.mirrored = mirrored;
     item.is_core = layer.kind == LayerKind::core;

@@ -5,14 +5,12 @@
 using namespace vrid;
 
 TEST_CASE("a table lines up decimal points and shows units under the titles") {
-    const Table table{{{"case", "", Align::left},
-                       {"stiffness", "N/mm", Align::decimal},
-                       {"", "", Align::left}},
-                      {{"centre-flex", "7.512", "+- 0.004"}, {"nose-flex", "129.13", "+- 0.04"},
-                       {"odd", "12"}}};
+    const Table table{
+        {{"case", "", Align::left}, {"stiffness", "N/mm", Align::decimal}, {"", "", Align::left}},
+        {{"centre-flex", "7.512", "+- 0.004"}, {"nose-flex", "129.13", "+- 0.04"}, {"odd", "12"}}};
     CHECK(text(table) == "  case         stiffness\n"
                          "                  [N/mm]\n"
-                         "  ----------------------------------\n"
+                         "  --------------------------------\n"
                          "  centre-flex      7.512  +- 0.004\n"
                          "  nose-flex      129.13   +- 0.04\n"
                          "  odd             12\n");
