@@ -25,6 +25,7 @@ namespace {
 
 constexpr double worst_corner = 0.1; // sine of the smallest corner angle that is accepted
 constexpr double worst_inner = 0.03; // the same over all points of a curved quad
+constexpr double good_corner = 0.3;  // below this other ways of cutting are tried
 
 std::size_t index(int i) {
     return static_cast<std::size_t>(i);
@@ -247,15 +248,15 @@ struct Attempt {
     BlockMesh blocks;
     std::vector<BlockGrid> grids;
     Mesh mesh;
+    WorstPlace worst{-2, -2, 0, 0};
     int bad_half_edge = -1; // of the face to blame; -1: the mesh is good
     std::string why;
     Vector2d place = Vector2d::Zero();
 };
 
-Attempt attempt(const Board& board, const MeshOptions& options, const MeshLines& lines,
-                std::vector<Omission>& omitted) {
-    Attempt a{PlanarMap(split_lines(board.planform, lines, omitted)), {}, {}, {}, -1, {}, {}};
-    if (const auto failure = cut_to_convex(a.map)) {
+Attempt attempt(const PlanarMap& uncut, const MeshOptions& options, const CutStyle& style) {
+    Attempt a{uncut, {}, {}, {}, {}, -1, {}, Vector2d::Zero()};
+    if (const auto failure = cut_to_convex(a.map, style)) {
         a.bad_half_edge = failure->half_edge;
         a.why = failure->why;
         a.place = a.map.point(failure->half_edge, 0);
@@ -267,7 +268,7 @@ Attempt attempt(const Board& board, const MeshOptions& options, const MeshLines&
     }
     std::vector<int> quad_block;
     a.mesh = assemble_mesh(a.map, a.blocks, a.grids, options.geometry_degree, &quad_block);
-    const WorstPlace worst = worst_place(a.mesh);
+    const WorstPlace worst = a.worst = worst_place(a.mesh);
     a.mesh.min_scaled_jacobian = worst.corner_sine;
     const bool corner = worst.corner_sine <= worst_corner;
     if (corner || worst.inner_sine <= worst_inner) {
@@ -280,6 +281,27 @@ Attempt attempt(const Board& board, const MeshOptions& options, const MeshLines&
         a.place = a.mesh.geometry[quad].rowwise().mean();
     }
     return a;
+}
+
+// The best of several ways of cutting; the first if it is good, for it makes the fewest quads.
+Attempt best_attempt(const PlanarMap& uncut, const MeshOptions& options) {
+    constexpr std::array<CutStyle, 6> styles{{{},
+                                              {0.1, 0.1, 0.15, 0.015, 4},
+                                              {0.2, 0.3, 0.05, 0.005, 2},
+                                              {-0.1, 0.2, 0.4, 0.03, 1},
+                                              {0.5, 0.0, 0.0, 0.002, 1},
+                                              {0.0, 0.5, 0.3, 0.0, 3}}};
+    const auto quality = [](const Attempt& a) {
+        return std::min(a.worst.corner_sine, a.worst.inner_sine * worst_corner / worst_inner);
+    };
+    Attempt best = attempt(uncut, options, styles[0]);
+    for (std::size_t k = 1; k < styles.size() && quality(best) < good_corner; ++k) {
+        Attempt other = attempt(uncut, options, styles[k]);
+        if (quality(other) > quality(best)) {
+            best = std::move(other);
+        }
+    }
+    return best;
 }
 
 // The line to give up at a bad face: the least important one at its sides or corners.
@@ -346,7 +368,8 @@ Mesh mesh_planform(const Board& board, const MeshOptions& options) {
     std::vector<Omission> omitted;
     constexpr int most_attempts = 40;
     for (int k = 0;; ++k) {
-        Attempt a = attempt(board, options, lines, omitted);
+        const PlanarMap uncut(split_lines(board.planform, lines, omitted));
+        Attempt a = best_attempt(uncut, options);
         if (a.bad_half_edge < 0) {
             fill_with_gmsh(a.map, a.blocks, a.grids);
             Mesh mesh = assemble_mesh(a.map, a.blocks, a.grids, options.geometry_degree);
