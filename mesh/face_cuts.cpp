@@ -45,7 +45,7 @@ class Face {
         : map_(map), sides_(map.face(h)), generation_(generation), style_(style) {
         for (std::size_t k = 0; k < sides_.size(); ++k) {
             angle_.push_back(map.angle(sides_[k]));
-            const int pieces = map.edge(sides_[k]).loop < 0 ? 1 : 12;
+            const int pieces = pieces_of(sides_[k]);
             for (int i = 0; i < pieces; ++i) {
                 const double u = static_cast<double>(i) / pieces;
                 points_.push_back({map.point(sides_[k], u), k, u});
@@ -79,6 +79,23 @@ class Face {
     }
 
   private:
+    // Chords for a side such that they stay within 0.02 mm: bands may be half a millimetre wide.
+    [[nodiscard]] int pieces_of(int h) const {
+        if (map_.edge(h).loop < 0) {
+            return 1;
+        }
+        constexpr double sag = 2e-5;
+        const Vector2d out = map_.leaving(h);
+        const Vector2d middle = map_.point(h, 0.5);
+        const double length =
+            (middle - map_.point(h, 0)).norm() + (map_.point(h, 1) - middle).norm();
+        const Vector2d in = map_.arriving(h);
+        const Vector2d chord = (map_.point(h, 1) - map_.point(h, 0)).normalized();
+        const double turn = std::abs(std::atan2(cross(out, chord), out.dot(chord))) +
+                            std::abs(std::atan2(cross(chord, in), chord.dot(in)));
+        return std::clamp(static_cast<int>(std::ceil(std::sqrt(length * turn / (8 * sag)))), 4, 96);
+    }
+
     [[nodiscard]] Vector2d at(std::size_t k) const { return map_.point(sides_[k], 0); }
 
     // The wedge of the face at a corner: leaving direction, and how far it is to the arriving one.

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <mutex>
 #include <optional>
@@ -305,7 +306,8 @@ Attempt best_attempt(const PlanarMap& uncut, const MeshOptions& options) {
 }
 
 // The line to give up at a bad face: the least important one at its sides or corners.
-std::optional<Omission> least_important(const PlanarMap& map, int half_edge) {
+std::optional<Omission> least_important(const PlanarMap& map, int half_edge,
+                                        const Vector2d& place) {
     std::optional<Omission> found;
     Rank lowest = Rank::band;
     const auto consider = [&](int h) {
@@ -319,9 +321,18 @@ std::optional<Omission> least_important(const PlanarMap& map, int half_edge) {
     for (const int h : sides) {
         consider(h);
     }
-    for (std::size_t k = 0; k < sides.size() && !found; ++k) {
+    for (std::size_t k = 0; k < sides.size() && lowest == Rank::band; ++k) {
         for (int h = map.previous(sides[k]) ^ 1; h != sides[k]; h = map.previous(h) ^ 1) {
             consider(h);
+        }
+    }
+    double nearest = std::numeric_limits<double>::infinity();
+    for (int h = 0; h < map.half_edges() && lowest == Rank::band; h += 2) { // else the nearest
+        const GraphEdge& edge = map.edge(h);
+        const double distance = (map.point(h, 0.5) - place).norm();
+        if (edge.line >= 0 && !edge.boundary && edge.rank < Rank::band && distance < nearest) {
+            nearest = distance;
+            found = {edge.line, edge.from, edge.to};
         }
     }
     return found;
@@ -382,7 +393,7 @@ Mesh mesh_planform(const Board& board, const MeshOptions& options) {
             mesh.notes = notes_of(lines, omitted);
             return mesh;
         }
-        const auto line = least_important(a.map, a.bad_half_edge);
+        const auto line = least_important(a.map, a.bad_half_edge, a.place);
         if (!line || k == most_attempts) {
             throw SolveError("mesh", a.why + " near " + place_text(a.place));
         }
