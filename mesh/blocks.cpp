@@ -309,6 +309,7 @@ void complete_half(const PlanarMap& map, BlockMesh& blocks) {
         }
     }
     const std::size_t count = blocks.blocks.size();
+    blocks.half = static_cast<int>(count);
     for (std::size_t k = 0; k < count; ++k) {
         const Block& block = blocks.blocks[k];
         Block other = block;

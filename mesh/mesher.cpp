@@ -198,10 +198,22 @@ class GmshBlocks {
     int points_ = 0, lines_ = 0;
 };
 
+BlockGrid mirror_image(const BlockGrid& grid) {
+    BlockGrid image{grid.rows, grid.columns, grid.points};
+    for (int j = 0; j <= grid.rows; ++j) {
+        for (int i = 0; i <= grid.columns; ++i) {
+            const Vector2d& p = grid.points[index(j * (grid.columns + 1) + i)];
+            image.points[index(i * (grid.rows + 1) + j)] = {p.x(), -p.y()};
+        }
+    }
+    return image;
+}
+
 // Only blocks with inner points are Gmsh's work: the quads of the others are given by their sides.
 void fill_with_gmsh(const PlanarMap& map, const BlockMesh& blocks, std::vector<BlockGrid>& grids) {
+    const std::size_t count = blocks.half > 0 ? index(blocks.half) : grids.size();
     std::vector<int> inner;
-    for (std::size_t k = 0; k < grids.size(); ++k) {
+    for (std::size_t k = 0; k < count; ++k) {
         if (grids[k].columns > 1 && grids[k].rows > 1) {
             inner.push_back(static_cast<int>(k));
         }
@@ -218,6 +230,9 @@ void fill_with_gmsh(const PlanarMap& map, const BlockMesh& blocks, std::vector<B
         surfaces.generate();
         for (const int k : inner) {
             surfaces.read(k, grids[index(k)]);
+        }
+        for (std::size_t k = 0; k < count && count < grids.size(); ++k) {
+            grids[count + k] = mirror_image(grids[k]);
         }
     } catch (const std::string& message) { // Gmsh throws plain strings
         throw SolveError("mesh", "Gmsh: " + message);
