@@ -189,8 +189,6 @@ class Builder {
         const bool across = middle(f[0]) >= 0;
         const bool along = middle(f[1]) >= 0;
         const int v0 = map_.origin(f[0]);
-        const int v1 = map_.origin(f[1]);
-        const int v3 = map_.origin(f[3]);
         if (!across && !along) {
             add_block(f[0], {part(f[0], 0), part(f[1], 0), part(f[2], 0), part(f[3], 0)}, v0);
         } else if (across && !along) {
@@ -212,8 +210,6 @@ class Builder {
             add_block(f[0], {s1, part(f[1], 1), part(f[2], 0), s2}, c);
             add_block(f[0], {s3, s2, part(f[2], 1), part(f[3], 0)}, middle(f[3]));
         }
-        static_cast<void>(v1);
-        static_cast<void>(v3);
     }
 
     // The point from which the lines to the middles of the sides make the best quads.
@@ -313,6 +309,7 @@ void complete_half(const PlanarMap& map, BlockMesh& blocks) {
         }
     }
     const std::size_t count = blocks.blocks.size();
+    blocks.half = static_cast<int>(count);
     for (std::size_t k = 0; k < count; ++k) {
         const Block& block = blocks.blocks[k];
         Block other = block;

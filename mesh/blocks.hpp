@@ -33,6 +33,9 @@ struct BlockMesh {
     std::vector<Eigen::Vector2d> vertices;
     std::vector<BlockEdge> edges;
     std::vector<Block> blocks;
+    /// Number of blocks in the first half, if the second half of the list is its mirror image in
+    /// the same order (u and v exchanged); else 0.
+    int half = 0;
 };
 
 /// Splits the faces of a map with only convex faces into four-sided blocks: a face with other than

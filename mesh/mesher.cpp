@@ -3,30 +3,18 @@
 #include <gmsh.h>
 
 #include <algorithm>
-#include <cmath>
-#include <limits>
 #include <map>
 #include <mutex>
-#include <optional>
-#include <sstream>
 #include <string>
 
-#include "mesh/assembly.hpp"
-#include "mesh/blocks.hpp"
+#include "mesh/block_plan.hpp"
 #include "mesh/board/error.hpp"
-#include "mesh/face_cuts.hpp"
-#include "mesh/lines.hpp"
-#include "mesh/quality.hpp"
 
 namespace vrid {
 
 using Eigen::Vector2d;
 
 namespace {
-
-constexpr double worst_corner = 0.1; // sine of the smallest corner angle that is accepted
-constexpr double worst_inner = 0.03; // the same over all points of a curved quad
-constexpr double good_corner = 0.3;  // below this other ways of cutting are tried
 
 std::size_t index(int i) {
     return static_cast<std::size_t>(i);
@@ -210,10 +198,22 @@ class GmshBlocks {
     int points_ = 0, lines_ = 0;
 };
 
+BlockGrid mirror_image(const BlockGrid& grid) {
+    BlockGrid image{grid.rows, grid.columns, grid.points};
+    for (int j = 0; j <= grid.rows; ++j) {
+        for (int i = 0; i <= grid.columns; ++i) {
+            const Vector2d& p = grid.points[index(j * (grid.columns + 1) + i)];
+            image.points[index(i * (grid.rows + 1) + j)] = {p.x(), -p.y()};
+        }
+    }
+    return image;
+}
+
 // Only blocks with inner points are Gmsh's work: the quads of the others are given by their sides.
 void fill_with_gmsh(const PlanarMap& map, const BlockMesh& blocks, std::vector<BlockGrid>& grids) {
+    const std::size_t count = blocks.half > 0 ? index(blocks.half) : grids.size();
     std::vector<int> inner;
-    for (std::size_t k = 0; k < grids.size(); ++k) {
+    for (std::size_t k = 0; k < count; ++k) {
         if (grids[k].columns > 1 && grids[k].rows > 1) {
             inner.push_back(static_cast<int>(k));
         }
@@ -231,174 +231,32 @@ void fill_with_gmsh(const PlanarMap& map, const BlockMesh& blocks, std::vector<B
         for (const int k : inner) {
             surfaces.read(k, grids[index(k)]);
         }
+        for (std::size_t k = 0; k < count && count < grids.size(); ++k) {
+            grids[count + k] = mirror_image(grids[k]);
+        }
     } catch (const std::string& message) { // Gmsh throws plain strings
         throw SolveError("mesh", "Gmsh: " + message);
     }
-}
-
-std::string place_text(const Vector2d& p) {
-    std::ostringstream text;
-    text << "x = " << std::round(p.x() * 1e4) / 10 << " mm, y = " << std::round(p.y() * 1e4) / 10
-         << " mm";
-    return text.str();
-}
-
-// What a list of lines, less what was omitted, led to.
-struct Attempt {
-    PlanarMap map;
-    BlockMesh blocks;
-    std::vector<BlockGrid> grids;
-    Mesh mesh;
-    WorstPlace worst{-2, -2, 0, 0};
-    int bad_half_edge = -1; // of the face to blame; -1: the mesh is good
-    std::string why;
-    Vector2d place = Vector2d::Zero();
-};
-
-Attempt attempt(const PlanarMap& uncut, const MeshOptions& options, const CutStyle& style) {
-    Attempt a{uncut, {}, {}, {}, {}, -1, {}, Vector2d::Zero()};
-    if (const auto failure = cut_to_convex(a.map, style)) {
-        a.bad_half_edge = failure->half_edge;
-        a.why = failure->why;
-        a.place = a.map.point(failure->half_edge, 0);
-        return a;
-    }
-    a.blocks = make_blocks(a.map, options.max_size);
-    for (std::size_t k = 0; k < a.blocks.blocks.size(); ++k) {
-        a.grids.push_back(coons_grid(a.map, a.blocks, static_cast<int>(k)));
-    }
-    std::vector<int> quad_block;
-    a.mesh = assemble_mesh(a.map, a.blocks, a.grids, options.geometry_degree, &quad_block);
-    const WorstPlace worst = a.worst = worst_place(a.mesh);
-    a.mesh.min_scaled_jacobian = worst.corner_sine;
-    const bool corner = worst.corner_sine <= worst_corner;
-    if (corner || worst.inner_sine <= worst_inner) {
-        const std::size_t quad = index(corner ? worst.corner_quad : worst.inner_quad);
-        a.bad_half_edge = a.blocks.blocks[index(quad_block[quad])].half_edge;
-        std::ostringstream why;
-        why << "a quad has a scaled Jacobian of "
-            << (corner ? worst.corner_sine : worst.inner_sine);
-        a.why = why.str();
-        a.place = a.mesh.geometry[quad].rowwise().mean();
-    }
-    return a;
-}
-
-// The best of several ways of cutting; the first if it is good, for it makes the fewest quads.
-Attempt best_attempt(const PlanarMap& uncut, const MeshOptions& options) {
-    constexpr std::array<CutStyle, 6> styles{{{},
-                                              {0.1, 0.1, 0.15, 0.015, 4},
-                                              {0.2, 0.3, 0.05, 0.005, 2},
-                                              {-0.1, 0.2, 0.4, 0.03, 1},
-                                              {0.5, 0.0, 0.0, 0.002, 1},
-                                              {0.0, 0.5, 0.3, 0.0, 3}}};
-    const auto quality = [](const Attempt& a) {
-        return std::min(a.worst.corner_sine, a.worst.inner_sine * worst_corner / worst_inner);
-    };
-    Attempt best = attempt(uncut, options, styles[0]);
-    for (std::size_t k = 1; k < styles.size() && quality(best) < good_corner; ++k) {
-        Attempt other = attempt(uncut, options, styles[k]);
-        if (quality(other) > quality(best)) {
-            best = std::move(other);
-        }
-    }
-    return best;
-}
-
-// The line to give up at a bad face: the least important one at its sides or corners.
-std::optional<Omission> least_important(const PlanarMap& map, int half_edge,
-                                        const Vector2d& place) {
-    std::optional<Omission> found;
-    Rank lowest = Rank::band;
-    const auto consider = [&](int h) {
-        const GraphEdge& edge = map.edge(h);
-        if (edge.line >= 0 && !edge.boundary && edge.rank < lowest) {
-            lowest = edge.rank;
-            found = {edge.line, edge.from, edge.to};
-        }
-    };
-    const std::vector<int> sides = map.face(half_edge);
-    for (const int h : sides) {
-        consider(h);
-    }
-    for (std::size_t k = 0; k < sides.size() && lowest == Rank::band; ++k) {
-        for (int h = map.previous(sides[k]) ^ 1; h != sides[k]; h = map.previous(h) ^ 1) {
-            consider(h);
-        }
-    }
-    double nearest = std::numeric_limits<double>::infinity();
-    for (int h = 0; h < map.half_edges() && lowest == Rank::band; h += 2) { // else the nearest
-        const GraphEdge& edge = map.edge(h);
-        const double distance = (map.point(h, 0.5) - place).norm();
-        if (edge.line >= 0 && !edge.boundary && edge.rank < Rank::band && distance < nearest) {
-            nearest = distance;
-            found = {edge.line, edge.from, edge.to};
-        }
-    }
-    return found;
-}
-
-std::vector<std::string> notes_of(const MeshLines& lines, const std::vector<Omission>& omitted) {
-    std::map<int, std::vector<Range>> stretches;
-    for (const Omission& o : omitted) {
-        const bool straight = index(o.line) < lines.straight.size();
-        if (straight && lines.straight[index(o.line)].rank >= Rank::foot) {
-            stretches[o.line].push_back({o.from, o.to});
-        }
-    }
-    std::vector<std::string> notes;
-    for (auto& [line, ranges] : stretches) {
-        std::sort(ranges.begin(), ranges.end());
-        const StraightLine& straight = lines.straight[index(line)];
-        const Vector2d along = (straight.b - straight.a).normalized();
-        std::string note = straight.name + " is not followed by the mesh";
-        Range whole = ranges.front();
-        const auto tell = [&] {
-            note += " from " + place_text(straight.a + whole[0] * along) + " to " +
-                    place_text(straight.a + whole[1] * along) + ";";
-        };
-        for (const Range& range : ranges) {
-            if (range[0] > whole[1] + 1e-9) {
-                tell();
-                whole = range;
-            }
-            whole[1] = std::max(whole[1], range[1]);
-        }
-        tell();
-        note += lines.symmetric ? " likewise at -y: it would make too sharp a quad"
-                                : " it would make too sharp a quad";
-        notes.push_back(note);
-    }
-    return notes;
 }
 
 } // namespace
 
 Mesh mesh_planform(const Board& board, const MeshOptions& options) {
     const MeshLines lines = collect_lines(board, options);
-    std::vector<Omission> omitted;
-    constexpr int most_attempts = 40;
-    for (int k = 0;; ++k) {
-        const PlanarMap uncut(split_lines(board.planform, lines, omitted));
-        Attempt a = best_attempt(uncut, options);
-        if (a.bad_half_edge < 0) {
-            fill_with_gmsh(a.map, a.blocks, a.grids);
-            Mesh mesh = assemble_mesh(a.map, a.blocks, a.grids, options.geometry_degree);
-            const WorstPlace worst = worst_place(mesh);
-            mesh.min_scaled_jacobian = worst.corner_sine;
-            if (worst.corner_sine <= worst_corner || worst.inner_sine <= 0) {
-                mesh = std::move(a.mesh); // Gmsh moved a point where it does harm
-            }
-            find_station_lines(mesh, board.planform, lines.stations);
-            mesh.notes = notes_of(lines, omitted);
-            return mesh;
-        }
-        const auto line = least_important(a.map, a.bad_half_edge, a.place);
-        if (!line || k == most_attempts) {
-            throw SolveError("mesh", a.why + " near " + place_text(a.place));
-        }
-        omitted.push_back(*line);
+    const BlockPlan plan = plan_blocks(board.planform, lines, options);
+    std::vector<BlockGrid> grids = plan.grids;
+    fill_with_gmsh(plan.map, plan.blocks, grids);
+    Mesh mesh = assemble_mesh(plan.map, plan.blocks, grids, options.geometry_degree);
+    WorstPlace worst = worst_place(mesh);
+    if (worst.corner_sine <= smallest_corner_sine || worst.inner_sine <= 0) {
+        // Gmsh spaces inner points by chord lengths, which can fail where a block is very curved
+        mesh = assemble_mesh(plan.map, plan.blocks, plan.grids, options.geometry_degree);
+        worst = worst_place(mesh);
     }
+    mesh.min_scaled_jacobian = worst.corner_sine;
+    mesh.notes = plan.notes;
+    find_station_lines(mesh, board.planform, lines.stations);
+    return mesh;
 }
 
 } // namespace vrid

@@ -4,13 +4,15 @@
 
 using vrid::Profile;
 
-TEST_CASE("a smooth profile passes its stations, never overshoots and is constant beyond its ends") {
+TEST_CASE(
+    "a smooth profile passes its stations, never overshoots and is constant beyond its ends") {
     const Profile profile{vrid::Interpolation::smooth,
                           {-0.78, -0.58, -0.27, 0.0, 0.27, 0.58},
                           {2e-3, 2.6e-3, 6.6e-3, 7.4e-3, 6.6e-3, 2.6e-3}};
     const auto slopes = vrid::smooth_slopes(profile);
     for (std::size_t i = 0; i < profile.x.size(); ++i) {
-        CHECK(vrid::value_at(profile, slopes, profile.x[i]) == Approx(profile.value[i]).epsilon(1e-14));
+        CHECK(vrid::value_at(profile, slopes, profile.x[i]) ==
+              Approx(profile.value[i]).epsilon(1e-14));
     }
     for (std::size_t i = 0; i + 1 < profile.x.size(); ++i) {
         const double low = std::min(profile.value[i], profile.value[i + 1]);
