@@ -1,6 +1,67 @@
+#include <cerrno>
+#include <csignal>
+#include <cstring>
+#include <exception>
 #include <iostream>
+#include <string>
+#include <vector>
 
-int main() {
-    std::cout << "vrid " VRID_VERSION "\n";
-    return 0;
+#include <unistd.h>
+
+#include "io/command_line.hpp"
+#include "mesh/board/error.hpp"
+
+namespace {
+
+// A signal handler can reach nothing but a global of this type.
+volatile std::sig_atomic_t stop_wanted = 0;
+
+extern "C" void want_stop(int) {
+    stop_wanted = 1;
+}
+
+/// The first Ctrl-C asks the program to stop in good order, a second one ends it at once.
+void listen_for_signals() {
+    struct sigaction action {};
+    action.sa_handler = want_stop;
+    action.sa_flags = static_cast<int>(SA_RESETHAND | SA_RESTART);
+    sigemptyset(&action.sa_mask);
+    sigaction(SIGINT, &action, nullptr);
+    sigaction(SIGTERM, &action, nullptr);
+}
+
+int run(int count, char** words) {
+    listen_for_signals();
+    const bool terminal = isatty(STDERR_FILENO) == 1;
+    vrid::Console console{std::cout, std::cerr, terminal, [] { return stop_wanted != 0; }};
+    const int status = vrid::run_command_line({words + 1, words + std::max(count, 1)}, console);
+    errno = 0;
+    if (!std::cout.flush()) {
+        throw vrid::OutputError("standard output", std::strerror(errno));
+    }
+    return status;
+}
+
+int report(int status, const std::string& what) {
+    const bool terminal = isatty(STDERR_FILENO) == 1;
+    std::cerr << (terminal ? "\r\x1b[K" : "") << what << "\n"; // wipes a progress bar
+    return status;
+}
+
+} // namespace
+
+int main(int count, char** words) {
+    try {
+        return run(count, words);
+    } catch (const vrid::InputError& error) {
+        return report(vrid::exit_input, error.what());
+    } catch (const vrid::SolveError& error) {
+        return report(vrid::exit_solve, error.what());
+    } catch (const vrid::OutputError& error) {
+        return report(vrid::exit_output, error.what());
+    } catch (const vrid::Cancelled& error) {
+        return report(vrid::exit_cancelled, error.what());
+    } catch (const std::exception& error) {
+        return report(vrid::exit_solve, std::string("unforeseen: ") + error.what());
+    }
 }

@@ -15,14 +15,15 @@ struct MeshOptions {
 };
 
 /// Meshes the board's planform with quadrilaterals that conform to everything at which the section
-/// jumps or kinks: edge, flange and sidewall bands and their ends, zones, core stations, tip spacer,
-/// resolved strips, foot patches, contact stations, x = 0 where asked, and the options' lines.
-/// Deterministic. One call at a time in a process (Gmsh has global state; a mutex guards it).
-/// \throws SolveError when a scaled Jacobian of 0.1 cannot be reached, naming the place.
+/// jumps or kinks: edge, flange and sidewall bands and their ends, zones, core stations, tip
+/// spacer, resolved strips, foot patches, contact stations, x = 0 where asked, and the options'
+/// lines. Deterministic. One call at a time in a process (Gmsh has global state; a mutex guards
+/// it). \throws SolveError when a scaled Jacobian of 0.1 cannot be reached, naming the place.
 Mesh mesh_planform(const Board& board, const MeshOptions& options);
 
 /// Structured quads on a four-sided straight patch, for checks: corners counter-clockwise,
-/// nx x ny quads; `distort` in 0..0.4 moves inner vertices by a fixed pattern (fraction of a cell).
+/// nx x ny quads; `distort` in 0..0.4 moves inner vertices by a fixed pattern, at most by half that
+/// share of a cell each way.
 Mesh mesh_patch(const std::array<Eigen::Vector2d, 4>& corners, int nx, int ny, double distort = 0);
 
 } // namespace vrid

@@ -12,6 +12,7 @@
 #include "mesh/mesh.hpp"
 #include "solver/response/cross_section.hpp"
 #include "solver/response/quantity.hpp"
+#include "solver/system/numbering.hpp"
 
 namespace vrid {
 
@@ -35,14 +36,6 @@ struct CaseResult {
     std::vector<double> deflection;     ///< per mesh line: width mean of w [m]
     std::vector<double> twist;          ///< per mesh line: least-squares slope dw/dy [rad]
     double residual = 0;                ///< relative, of the reduced system
-};
-
-/// Nodes of degree p: tensor Gauss-Lobatto points in each quad, shared on sides.
-struct Numbering {
-    int degree = 1;
-    int nodes = 0;
-    std::vector<std::vector<int>> quad_nodes; ///< per quad (p+1)^2, xi fastest
-    Eigen::Matrix2Xd position;                ///< 2 x nodes [m]
 };
 
 struct StudyResult {

@@ -1,17 +1,47 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
+
+#include "solver/response/quantity.hpp"
+#include "solver/system/loading.hpp"
 
 namespace vrid {
 
 /// What a user needs to know of a bench case.
 struct CaseInfo {
-    std::string name;     ///< "nose-twist"
+    std::string name;                   ///< "nose-twist"
     std::string held, loaded, reported; ///< one phrase each
 };
 
+/// A bench case: how to hold and load the board. Its stiffness is force over deflection of the
+/// load's own line when `loading` has a force, else the work done at unit prescribed turn.
+struct BenchCase {
+    CaseInfo info;
+    Unit unit = Unit::none;
+    bool needs_feet = false;                                   ///< [stance]
+    std::function<std::vector<double>(const Board&)> stations; ///< lines the mesh must have [m]
+    std::function<Loading(const Board&, const PlateModel&)> loading;
+};
+
 /// The table of bench cases, in the order they are printed.
-const std::vector<CaseInfo>& bench_cases();
+const std::vector<BenchCase>& case_table();
+
+/// The same for people.
+std::vector<CaseInfo> bench_cases();
+
+/// Stations of the contact lines: tail, nose [m].
+double tail_contact(const Board& board);
+double nose_contact(const Board& board);
+
+// One file a case or a pair of cases at nose and tail.
+BenchCase centre_flex();
+BenchCase nose_flex();
+BenchCase tail_flex();
+BenchCase nose_twist();
+BenchCase tail_twist();
+BenchCase stance_twist();
+BenchCase full_twist();
 
 } // namespace vrid

@@ -1,0 +1,83 @@
+#include "io/verbs/arguments.hpp"
+
+#include <charconv>
+#include <cmath>
+
+#include "io/write/number.hpp"
+
+namespace vrid {
+namespace {
+
+/// The whole text as a finite number, whatever the locale.
+std::optional<double> parse(const std::string& text) {
+    double value = 0;
+    const bool plus = text.starts_with('+') && !text.starts_with("+-");
+    const char* first = text.data() + (plus ? 1 : 0);
+    const char* end = text.data() + text.size();
+    const auto read = std::from_chars(first, end, value);
+    const bool good = read.ec == std::errc{} && read.ptr == end && std::isfinite(value);
+    return good ? std::optional(value) : std::nullopt;
+}
+
+std::string accepted(const NumberOption& option) {
+    return std::string(option.whole ? "a whole number" : "a number") + " from " +
+           significant(option.min, 4) + " to " + significant(option.max, 4);
+}
+
+} // namespace
+
+std::vector<double> numbers_of(const Arguments& arguments, const NumberOption& option,
+                               std::vector<Problem>& problems) {
+    std::vector<double> all;
+    const auto found = arguments.options.find(option.name);
+    if (found == arguments.options.end()) {
+        return all;
+    }
+    for (const std::string& text : found->second) {
+        const auto value = parse(text);
+        if (!value || *value < option.min || *value > option.max ||
+            (option.whole && *value != std::floor(*value))) {
+            problems.push_back(
+                {option.name, "found '" + text + "', accepted is " + accepted(option)});
+        } else {
+            all.push_back(*value);
+        }
+    }
+    return all;
+}
+
+std::optional<double> number_of(const Arguments& arguments, const NumberOption& option,
+                                std::vector<Problem>& problems) {
+    const std::vector<double> all = numbers_of(arguments, option, problems);
+    return all.empty() ? std::nullopt : std::optional(all.back());
+}
+
+std::optional<double> share_of(const Arguments& arguments, const std::string& name,
+                               std::vector<Problem>& problems) {
+    if (!arguments.has(name)) {
+        return std::nullopt;
+    }
+    const std::string text = text_of(arguments, name);
+    const bool percent = text.ends_with('%');
+    const auto number = parse(percent ? text.substr(0, text.size() - 1) : text);
+    const double share = number ? (percent ? *number / 100 : *number) : 0;
+    if (!number || !(share > 0 && share < 1)) {
+        problems.push_back(
+            {name, "found '" + text + "', accepted is a share such as 0.001 or 0.1%"});
+        return std::nullopt;
+    }
+    return share;
+}
+
+std::string text_of(const Arguments& arguments, const std::string& name) {
+    const auto found = arguments.options.find(name);
+    return found == arguments.options.end() || found->second.empty() ? "" : found->second.back();
+}
+
+void throw_if_any(const std::vector<Problem>& problems) {
+    if (!problems.empty()) {
+        throw InputError(problems);
+    }
+}
+
+} // namespace vrid

@@ -1,0 +1,67 @@
+#include <ostream>
+
+#include "io/material_library.hpp"
+#include "io/read_board.hpp"
+#include "io/units.hpp"
+#include "io/verbs/arguments.hpp"
+#include "io/verbs/verb.hpp"
+#include "io/write/board_text.hpp"
+
+namespace vrid {
+namespace {
+
+const NumberOption at_option{"--at", -2000, 2000, false};
+
+int run_check(const Arguments& arguments, Console& console) {
+    std::vector<Problem> problems;
+    std::vector<double> at = numbers_of(arguments, at_option, problems);
+    throw_if_any(problems);
+    for (double& x : at) {
+        x /= bench_unit(Unit::length).per_si;
+    }
+    const MaterialLibrary library = load_material_library();
+    std::vector<BoardFigures> boards;
+    std::vector<std::vector<LimitVerdict>> verdicts;
+    bool exceeded = false;
+    for (const std::string& path : arguments.positional) {
+        const Board board = read_board(path, library);
+        boards.push_back(board_figures(board, at));
+        verdicts.push_back(
+            judge(board.limits, plain_numbers(board, boards.back().outline, boards.back().mass)));
+        exceeded = exceeded || any_exceeded(verdicts.back());
+    }
+    if (arguments.has("--json")) {
+        console.out << boards_json(boards, verdicts);
+    } else {
+        for (std::size_t i = 0; i < boards.size(); ++i) {
+            console.out << (i == 0 ? "" : "\n\n") << board_text(boards[i], verdicts[i]);
+        }
+    }
+    return exceeded ? exit_limit_exceeded : exit_done;
+}
+
+} // namespace
+
+Verb check_verb() {
+    return {
+        "check",
+        "say what a board is: outline, mass, layers, EI and GJ",
+        "BOARD...",
+        1,
+        1000,
+        "Reads and validates each board file and prints its outline, its mass by material, its "
+        "balance point, and at chosen stations the layers with their thickness and the section's "
+        "bending stiffness EI and torsional stiffness GJ. Nothing is meshed or solved.\n\n"
+        "Numbers under [limits] that need no solve (mass, length, area, sidecut-radius, EI@X, "
+        "GJ@X) "
+        "are held against them; exit status 1 says that one was exceeded.",
+        {{"--at", "MM",
+          "Show the layers at this station; may be repeated. Default: contact stations, feet, "
+          "waist.",
+          true},
+         {"--json", "", "Print one JSON document instead of tables."}},
+        {"vrid check board.toml", "vrid check board.toml --at -270 --at 0 --at 270"},
+        run_check};
+}
+
+} // namespace vrid

@@ -1,0 +1,48 @@
+#include <ostream>
+
+#include "io/material_library.hpp"
+#include "io/verbs/study_arguments.hpp"
+#include "io/write/comparison.hpp"
+
+namespace vrid {
+namespace {
+
+int run_compare(const Arguments& arguments, Console& console) {
+    const StudyOptions options = study_options(arguments);
+    const MaterialLibrary library = load_material_library();
+    std::vector<SolvedBoard> boards;
+    for (const std::string& path : arguments.positional) { // all, before the first is solved
+        boards.push_back(read_for_study(path, library));
+    }
+    bool met = true;
+    for (SolvedBoard& solved : boards) {
+        solve_into(solved, options, console);
+        met = met && solved.study.rel_error_met;
+    }
+    const Comparison comparison = compare_boards(boards);
+    console.out << (arguments.has("--json") ? json(comparison) : text(comparison));
+    return met ? exit_done : exit_limit_exceeded;
+}
+
+} // namespace
+
+Verb compare_verb() {
+    std::vector<Option> options = study_option_table();
+    options.push_back({"--json", "", "Print one JSON document instead of tables."});
+    return {
+        "compare",
+        "the same cases for several boards side by side",
+        "BOARD BOARD...",
+        2,
+        1000,
+        "Solves the same cases for every board and prints each number beside the others, with the "
+        "change in percent against the first board. A difference smaller than the sum of the two "
+        "error bars is marked as not resolved: the computation cannot tell the boards apart. "
+        "Limits are not looked at.",
+        options,
+        {"vrid compare today.toml softer-core.toml",
+         "vrid compare a.toml b.toml --case nose-twist"},
+        run_compare};
+}
+
+} // namespace vrid

@@ -1,0 +1,78 @@
+#include <ostream>
+
+#include "io/material_library.hpp"
+#include "io/verbs/arguments.hpp"
+#include "io/verbs/progress.hpp"
+#include "io/verbs/study_arguments.hpp"
+#include "io/write/formats.hpp"
+#include "io/write/result_json.hpp"
+#include "io/write/study_text.hpp"
+
+namespace vrid {
+namespace {
+
+/// What is wrong with the folder should not come to light after minutes of solving.
+void try_folder(const std::string& folder) {
+    if (!folder.empty()) {
+        const StagedFiles created(folder);
+    }
+}
+
+int run_solve(const Arguments& arguments, Console& console) {
+    const StudyOptions options = study_options(arguments);
+    const std::string folder = text_of(arguments, "--out");
+    if (arguments.has("--out") && folder.empty()) {
+        throw InputError("--out", "found an empty name, accepted is a folder");
+    }
+    const MaterialLibrary library = load_material_library();
+    SolvedBoard solved = read_for_study(arguments.positional.front(), library);
+    try_folder(folder);
+    solve_into(solved, options, console);
+    std::string json;
+    if (!folder.empty()) {
+        json = write_result(solved, {arguments.has("--linear")}, folder,
+                            [&console] { stop_if_cancelled(console); });
+        console.err << "results are in " << folder << "\n";
+    }
+    if (!arguments.has("--json")) {
+        console.out << study_text(solved);
+    } else {
+        console.out << (json.empty() ? result_json(solved, {}, 0) : json);
+    }
+    const bool kept = !any_exceeded(verdicts_of(solved)) && solved.study.rel_error_met;
+    return kept ? exit_done : exit_limit_exceeded;
+}
+
+std::vector<Option> solve_options() {
+    std::vector<Option> options = study_option_table();
+    options.push_back(
+        {"--out", "DIR",
+         "Write result.json, stations.csv, board.vtu and one .vtu file a case into this "
+         "folder, which is created if needed."});
+    options.push_back({"--linear", "",
+                       "Write four-node cells to .vtu files, for viewers without Lagrange cells."});
+    options.push_back({"--json", "", "Print result.json's content instead of tables."});
+    return options;
+}
+
+} // namespace
+
+Verb solve_verb() {
+    return {
+        "solve",
+        "run the bench cases and print stiffnesses with error bars",
+        "BOARD",
+        1,
+        1,
+        "Meshes the board, solves the bench cases and prints every stiffness with its error bar. "
+        "A case that the board does not allow (no stance, say) is listed as skipped with the "
+        "reason; it is an error if it was asked for by name.\n\n"
+        "The files under --out appear together when all of them are complete, or not at all. "
+        "Exit status 1 says that a number is outside the board's [limits].",
+        solve_options(),
+        {"vrid solve board.toml --out results",
+         "vrid solve board.toml --case nose-twist --case tail-twist --rel-error 0.1%"},
+        run_solve};
+}
+
+} // namespace vrid

@@ -1,0 +1,108 @@
+#include "io/verbs/study_arguments.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <ostream>
+
+#include "io/read_board.hpp"
+#include "io/units.hpp"
+#include "io/verbs/arguments.hpp"
+#include "io/verbs/progress.hpp"
+#include "mesh/board/nearest_name.hpp"
+#include "solver/cases/cases.hpp"
+
+namespace vrid {
+namespace {
+
+constexpr NumberOption degree_option{"--degree", 1, 6, true};
+constexpr NumberOption size_option{"--size-mm", 1, 1000, false};
+constexpr NumberOption threads_option{"--threads", 1, 1024, true};
+
+std::vector<std::string> case_names() {
+    std::vector<std::string> names;
+    for (const CaseInfo& info : bench_cases()) {
+        names.push_back(info.name);
+    }
+    return names;
+}
+
+/// The chosen cases; "all" among them means all that the board allows.
+std::vector<std::string> chosen_cases(const Arguments& arguments, std::vector<Problem>& problems) {
+    const auto found = arguments.options.find("--case");
+    if (found == arguments.options.end()) {
+        return {};
+    }
+    const std::vector<std::string> names = case_names();
+    std::vector<std::string> chosen;
+    for (const std::string& name : found->second) {
+        if (name == "all") {
+            return {};
+        }
+        if (std::find(names.begin(), names.end(), name) == names.end()) {
+            std::string list;
+            for (const std::string& known : names) {
+                list += (list.empty() ? "" : ", ") + known;
+            }
+            problems.push_back({"--case", "no case is named '" + name + "'" +
+                                              did_you_mean(name, names) + " (accepted: all, " +
+                                              list + ")"});
+        } else if (std::find(chosen.begin(), chosen.end(), name) == chosen.end()) {
+            chosen.push_back(name);
+        }
+    }
+    return chosen;
+}
+
+} // namespace
+
+std::vector<Option> study_option_table() {
+    return {{"--case", "NAME",
+             "Run this case only; may be repeated. Default: all that the board allows.", true},
+            {"--rel-error", "SHARE",
+             "Refine until every error bar is below this share of its number, 0.1% or 0.001; exit "
+             "status "
+             "1 if that cannot be reached."},
+            {"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
+            {"--size-mm", "MM", "Longest side of an element."},
+            {"--threads", "N", "Threads to use. Default: one for every core."}};
+}
+
+StudyOptions study_options(const Arguments& arguments) {
+    std::vector<Problem> problems;
+    StudyOptions options;
+    options.cases = chosen_cases(arguments, problems);
+    options.rel_error = share_of(arguments, "--rel-error", problems);
+    options.degree = static_cast<int>(number_of(arguments, degree_option, problems).value_or(0));
+    options.threads = static_cast<int>(number_of(arguments, threads_option, problems).value_or(0));
+    options.max_size =
+        number_of(arguments, size_option, problems).value_or(0) / bench_unit(Unit::length).per_si;
+    throw_if_any(problems);
+    return options;
+}
+
+SolvedBoard read_for_study(const std::string& path, const MaterialLibrary& library) {
+    const auto start = std::chrono::steady_clock::now();
+    SolvedBoard solved;
+    solved.board = read_board(path, library);
+    const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
+    solved.seconds_read = spent.count();
+    solved.outline = outline_figures(solved.board);
+    solved.mass = board_mass(solved.board);
+    return solved;
+}
+
+void solve_into(SolvedBoard& solved, StudyOptions options, Console& console) {
+    stop_if_cancelled(console);
+    options.progress = progress_of(console);
+    solved.study = run_study(solved.board, options);
+    wipe_progress(console);
+    const std::string& file = solved.board.file;
+    for (const std::string& warning : solved.study.warnings) {
+        console.err << file << ": warning: " << warning << "\n";
+    }
+    if (!solved.study.rel_error_met) {
+        console.err << file << ": warning: the wanted error bar could not be reached\n";
+    }
+}
+
+} // namespace vrid

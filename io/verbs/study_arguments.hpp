@@ -1,0 +1,25 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "io/material_library.hpp"
+#include "io/verbs/verb.hpp"
+#include "io/write/solved_board.hpp"
+#include "solver/study.hpp"
+
+namespace vrid {
+
+/// The options of verbs that solve: --case --rel-error --degree --size-mm --threads.
+std::vector<Option> study_option_table();
+
+/// Understands them. \throws InputError with all problems at once
+StudyOptions study_options(const Arguments& arguments);
+
+/// Reads the board file and what is known of it without a mesh; `study` stays empty.
+SolvedBoard read_for_study(const std::string& path, const MaterialLibrary& library);
+
+/// Runs the study into `solved`, with progress and warnings on the console.
+void solve_into(SolvedBoard& solved, StudyOptions options, Console& console);
+
+} // namespace vrid

@@ -1,0 +1,11 @@
+#include "io/verbs/verb.hpp"
+
+namespace vrid {
+
+const std::vector<Verb>& verbs() {
+    static const std::vector<Verb> table{check_verb(), solve_verb(), compare_verb(),
+                                         materials_verb()};
+    return table;
+}
+
+} // namespace vrid

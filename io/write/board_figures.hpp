@@ -1,0 +1,49 @@
+#pragma once
+
+#include <array>
+#include <string>
+#include <vector>
+
+#include "io/write/layers_across.hpp"
+#include "mesh/board/board.hpp"
+#include "solver/response/cross_section.hpp"
+#include "solver/response/mass.hpp"
+#include "solver/response/quantity.hpp"
+
+namespace vrid {
+
+/// What the outline is, in SI.
+struct OutlineFigures {
+    double length = 0, running_length = 0; ///< [m]
+    double tail_width = 0, waist_width = 0,
+           nose_width = 0;                  ///< at contact stations and narrowest [m]
+    double waist_x = 0;                     ///< where the board is narrowest [m]
+    std::array<double, 2> sidecut_radius{}; ///< left (+y), right [m]; infinite if straight
+    double area = 0;                        ///< [m2]
+};
+
+/// One station of interest.
+struct StationFigures {
+    std::string label; ///< "rear foot"; empty for a station the user named
+    CrossSection section;
+    std::vector<LayerAcross> layers; ///< upwards
+};
+
+/// All that `vrid check` shows of a board; needs no finite-element mesh.
+struct BoardFigures {
+    std::string name, hash;
+    OutlineFigures outline;
+    MassReport mass;
+    std::vector<StationFigures> stations; ///< as asked, or by rising x
+};
+
+OutlineFigures outline_figures(const Board& board);
+
+/// `at`: stations [m]; empty: contact stations, feet (if any) and waist.
+/// \throws InputError for a station where the board has no width
+BoardFigures board_figures(const Board& board, const std::vector<double>& at);
+
+/// Mass with its error bar: what mass.hpp promises of the integration.
+Quantity mass_quantity(const MassReport& report);
+
+} // namespace vrid

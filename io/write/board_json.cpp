@@ -1,0 +1,79 @@
+#include "io/write/board_text.hpp"
+#include "io/write/json_parts.hpp"
+#include "io/write/program_name.hpp"
+
+namespace vrid {
+namespace {
+
+Json si(double value, Unit unit) {
+    return json_of(Quantity{value, 0, unit});
+}
+
+Json layer_json(const LayerAcross& layer) {
+    Json parts = Json::array();
+    for (const Range& part : layer.y) {
+        parts.push_back({to_bench({part[0], 0, Unit::length}).value,
+                         to_bench({part[1], 0, Unit::length}).value});
+        for (auto& end : parts.back()) {
+            end = round_significant(end.get<double>(), 7); // borders are found to 1e-9 m or so
+        }
+    }
+    return Json{{"name", layer.name},
+                {"material", layer.material},
+                {"angle", si(layer.angle, Unit::angle)},
+                {"thickness", si(layer.thickness, Unit::length)},
+                {"y_mm", parts}};
+}
+
+Json station_json(const StationFigures& station) {
+    const CrossSection& s = station.section;
+    Json all;
+    all["label"] = station.label;
+    all["x"] = si(s.x, Unit::length);
+    all["width"] = si(s.width, Unit::length);
+    all["core_thickness"] = si(s.core_thickness, Unit::length);
+    all["thickness"] = si(s.thickness, Unit::length);
+    all["mass_per_length"] = si(s.mass_per_length, Unit::mass_per_length);
+    all["EI"] = si(s.EI, Unit::section_stiffness);
+    all["GJ"] = si(s.GJ, Unit::section_stiffness);
+    all["layers"] = Json::array();
+    for (const LayerAcross& layer : station.layers) {
+        all["layers"].push_back(layer_json(layer));
+    }
+    return all;
+}
+
+Json board_json(const BoardFigures& figures, const std::vector<LimitVerdict>& verdicts) {
+    Json all;
+    all["name"] = figures.name;
+    all["hash"] = figures.hash;
+    all["outline"] = json_of(figures.outline);
+    all["mass"] = json_of(mass_quantity(figures.mass));
+    all["balance_point"] = balance_point(figures.mass);
+    all["mass_by_material"] = Json::object();
+    for (const MassItem& item : figures.mass.by_material) {
+        all["mass_by_material"][item.name] = si(item.mass, Unit::mass);
+    }
+    all["stations"] = Json::array();
+    for (const StationFigures& station : figures.stations) {
+        all["stations"].push_back(station_json(station));
+    }
+    all["limits"] = json_of(verdicts);
+    return all;
+}
+
+} // namespace
+
+std::string boards_json(const std::vector<BoardFigures>& boards,
+                        const std::vector<std::vector<LimitVerdict>>& verdicts) {
+    Json all;
+    all["format"] = 1;
+    all["program"] = program_name();
+    all["boards"] = Json::array();
+    for (std::size_t i = 0; i < boards.size(); ++i) {
+        all["boards"].push_back(board_json(boards[i], verdicts[i]));
+    }
+    return json_text(all);
+}
+
+} // namespace vrid

@@ -1,0 +1,165 @@
+#include "io/write/board_text.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "io/write/number.hpp"
+#include "io/write/table.hpp"
+
+namespace vrid {
+namespace {
+
+using Row = std::vector<std::string>;
+
+std::string bench(double value, Unit unit, int decimals) {
+    return fixed(to_bench({value, 0, unit}).value, decimals);
+}
+
+std::string mm(double metres, int decimals = 1) {
+    return bench(metres, Unit::length, decimals);
+}
+
+/// Angles as people write them: 45, -30, 22.5.
+std::string degrees(double angle) {
+    const std::string text = bench(angle, Unit::angle, 1);
+    return text.ends_with(".0") ? text.substr(0, text.size() - 2) : text;
+}
+
+std::string radius_text(double radius) {
+    return std::isinf(radius) ? "straight" : fixed(radius, 2);
+}
+
+std::string outline_text(const OutlineFigures& outline) {
+    const std::string half = mm(outline.running_length / 2);
+    Table table{{{"outline", "", Align::left},
+                 {"", "", Align::right},
+                 {"", "", Align::left},
+                 {"", "", Align::left}},
+                {}};
+    const auto add = [&](Row row) { table.rows.push_back(std::move(row)); };
+    add({"length", mm(outline.length), "mm"});
+    add({"running length", mm(outline.running_length), "mm"});
+    add({"tail width", mm(outline.tail_width), "mm", "at x = -" + half});
+    add({"waist width", mm(outline.waist_width), "mm", "at x = " + mm(outline.waist_x)});
+    add({"nose width", mm(outline.nose_width), "mm", "at x = " + half});
+    const auto [left, right] = outline.sidecut_radius;
+    const bool same = std::isinf(left) ? std::isinf(right) : std::abs(left - right) < 1e-6 * left;
+    add({same ? "sidecut radius" : "sidecut radius, left", radius_text(left),
+         std::isinf(left) ? "" : "m"});
+    if (!same) {
+        add({"sidecut radius, right", radius_text(right), std::isinf(right) ? "" : "m"});
+    }
+    add({"area", fixed(outline.area, 4), "m2"});
+    return text(table);
+}
+
+std::string mass_text(const MassReport& mass) {
+    Table table{
+        {{"mass", "", Align::left}, {"", "kg", Align::decimal}, {"share", "%", Align::decimal}},
+        {}};
+    for (const MassItem& item : mass.by_material) {
+        table.rows.push_back(
+            {item.name, fixed(item.mass, 3), fixed(100 * item.mass / mass.mass, 1)});
+    }
+    const std::string y = mm(mass.y);
+    return text(table) + "  whole board " + text(to_bench(mass_quantity(mass))) +
+           ", balance point at x = " + mm(mass.x) + (y == "0.0" ? "" : ", y = " + y) + " mm\n";
+}
+
+std::string sections_text(const std::vector<StationFigures>& stations) {
+    const auto number = [](const char* title, const char* unit) {
+        return Column{title, unit, Align::decimal};
+    };
+    Table table{{{"station", "", Align::left},
+                 number("x", "mm"),
+                 number("width", "mm"),
+                 number("core", "mm"),
+                 number("total", "mm"),
+                 number("mass", "kg/m"),
+                 number("EI", "N m2"),
+                 number("GJ", "N m2")},
+                {}};
+    for (const StationFigures& station : stations) {
+        const CrossSection& s = station.section;
+        table.rows.push_back({station.label, mm(s.x), mm(s.width), mm(s.core_thickness, 2),
+                              mm(s.thickness, 2), fixed(s.mass_per_length, 3), significant(s.EI, 4),
+                              significant(s.GJ, 4)});
+    }
+    return text(table);
+}
+
+std::string stack_text(const StationFigures& station) {
+    Table table{{{"layer, from the top", "", Align::left},
+                 {"material", "", Align::left},
+                 {"angle", "deg", Align::decimal},
+                 {"thickness", "mm", Align::decimal},
+                 {"across the width", "y in mm", Align::left}},
+                {}};
+    for (auto layer = station.layers.rbegin(); layer != station.layers.rend(); ++layer) {
+        table.rows.push_back({layer->name, layer->material, degrees(layer->angle),
+                              mm(layer->thickness, 3), text_of_width(*layer)});
+    }
+    const std::string x = "x = " + mm(station.section.x) + " mm";
+    return (station.label.empty() ? x : station.label + ", " + x) + "\n" + text(table);
+}
+
+/// A bound as people write it: 3.5, not 3.500.
+std::string bound(const std::optional<double>& value) {
+    if (!value) {
+        return "";
+    }
+    std::string text = significant(*value, 4);
+    if (text.find('.') != std::string::npos) {
+        text.erase(text.find_last_not_of('0') + 1);
+        text.erase(text.find_last_not_of('.') + 1);
+    }
+    return text;
+}
+
+std::string verdict_text(const LimitVerdict& verdict) {
+    if (!verdict.found) {
+        return "not computed";
+    }
+    return std::string(verdict.exceeded ? "EXCEEDED" : "kept") +
+           (verdict.unresolved ? ", by less than the error bar" : "");
+}
+
+} // namespace
+
+std::string limits_text(const std::vector<LimitVerdict>& verdicts) {
+    if (verdicts.empty()) {
+        return "";
+    }
+    Table table{{{"limit", "", Align::left},
+                 {"min", "", Align::decimal},
+                 {"found", "", Align::decimal},
+                 {"", "", Align::left},
+                 {"max", "", Align::decimal},
+                 {"unit", "", Align::left},
+                 {"", "", Align::left}},
+                {}};
+    for (const LimitVerdict& verdict : verdicts) {
+        const auto number =
+            verdict.found ? rounded(verdict.found->value, verdict.found->error) : RoundedNumber{};
+        std::string unit = verdict.found ? verdict.found->unit : "";
+        if (verdict.name == "sidecut-radius") {
+            unit = "m";
+        }
+        table.rows.push_back({verdict.name, bound(verdict.limit.min), number.value,
+                              number.error.empty() ? "" : "+- " + number.error,
+                              bound(verdict.limit.max), unit, verdict_text(verdict)});
+    }
+    return text(table);
+}
+
+std::string board_text(const BoardFigures& figures, const std::vector<LimitVerdict>& verdicts) {
+    std::string all = figures.name + "\n\n" + outline_text(figures.outline) + "\n" +
+                      mass_text(figures.mass) + "\n" + sections_text(figures.stations);
+    for (const StationFigures& station : figures.stations) {
+        all += "\n" + stack_text(station);
+    }
+    const std::string limits = limits_text(verdicts);
+    return all + (limits.empty() ? "" : "\n" + limits);
+}
+
+} // namespace vrid

@@ -1,0 +1,84 @@
+#include "io/write/field_files.hpp"
+
+#include <algorithm>
+
+#include "solver/cases/cases.hpp"
+#include "solver/response/fields.hpp"
+
+namespace vrid {
+namespace {
+
+using Names = std::vector<std::string>;
+
+/// Points per side that carry fields of the study's degree exactly.
+int points_per_side(const SolvedBoard& solved) {
+    return solved.study.numbering.degree + 1;
+}
+
+Eigen::Matrix3Xd on_plane(const Eigen::Matrix2Xd& position) {
+    Eigen::Matrix3Xd points = Eigen::Matrix3Xd::Zero(3, position.cols());
+    points.topRows(2) = position;
+    return points;
+}
+
+void note_case(QuadGrid& grid, const SolvedBoard& solved, const CaseResult& result) {
+    grid.notes = {{"board", {solved.board.name}},
+                  {"case", {result.name}},
+                  {"load", {written_load(result).text}}};
+    for (const CaseInfo& info : bench_cases()) {
+        if (info.name == result.name) {
+            grid.notes.push_back({"held", {info.held}});
+            grid.notes.push_back({"loaded", {info.loaded}});
+        }
+    }
+}
+
+} // namespace
+
+QuadGrid case_grid(const SolvedBoard& solved, const CaseResult& result) {
+    const MotionSample sample =
+        sample_motion(solved.board, solved.study, result, points_per_side(solved));
+    const double f = written_load(result).factor;
+    QuadGrid grid;
+    grid.n = sample.n;
+    grid.points = on_plane(sample.position);
+    grid.fields = {
+        {"displacement [m]", {"u", "v", "w"}, f * sample.motion.topRows(3)},
+        {"rotation [rad]", {"bx", "by"}, f * sample.motion.bottomRows(2)},
+        {"twist [rad/m]", {}, -f / 2 * sample.strain.row(5)},
+        {"membrane strain [-]", Names{"e_x", "e_y", "e_xy"}, f * sample.strain.topRows(3)},
+        {"curvature [1/m]", Names{"k_x", "k_y", "k_xy"}, f * sample.strain.middleRows(3, 3)},
+        {"shear strain [-]", Names{"g_yz", "g_xz"}, f * sample.strain.bottomRows(2)},
+        {"membrane force [N/m]", Names{"N_x", "N_y", "N_xy"}, f * sample.resultant.topRows(3)},
+        {"moment [N m/m]", Names{"M_x", "M_y", "M_xy"}, f * sample.resultant.middleRows(3, 3)},
+        {"shear force [N/m]", Names{"Q_yz", "Q_xz"}, f * sample.resultant.bottomRows(2)}};
+    note_case(grid, solved, result);
+    return grid;
+}
+
+QuadGrid board_grid(const SolvedBoard& solved) {
+    const Board& board = solved.board;
+    const SectionSample sample = sample_sections(board, solved.study.mesh, points_per_side(solved));
+    QuadGrid grid;
+    grid.n = sample.n;
+    grid.points = on_plane(sample.position);
+    if (board.rest_shape) {
+        const std::vector<double> slopes = smooth_slopes(*board.rest_shape);
+        for (Eigen::Index k = 0; k < grid.points.cols(); ++k) {
+            grid.points(2, k) = value_at(*board.rest_shape, slopes, grid.points(0, k));
+        }
+    }
+    const Names abd{"11", "12", "16", "22", "26", "66"};
+    grid.fields = {{"thickness [m]", {}, sample.thickness.transpose()},
+                   {"core thickness [m]", {}, sample.core_thickness.transpose()},
+                   {"mass per area [kg/m2]", {}, sample.mass_per_area.transpose()},
+                   {"membrane stiffness A [N/m]", abd, sample.A},
+                   {"coupling stiffness B [N]", abd, sample.B},
+                   {"bending stiffness D [N m]", abd, sample.D},
+                   {"shear stiffness S [N/m]", {"yz,yz", "yz,xz", "xz,xz"}, sample.S}};
+    grid.marks = {{"layer set", sample.stack}};
+    grid.notes = {{"board", {board.name}}, {"layer sets", sample.stack_text}};
+    return grid;
+}
+
+} // namespace vrid

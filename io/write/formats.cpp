@@ -1,0 +1,57 @@
+#include "io/write/formats.hpp"
+
+#include <chrono>
+
+#include "io/write/field_files.hpp"
+#include "io/write/result_json.hpp"
+#include "io/write/stations_csv.hpp"
+
+namespace vrid {
+namespace {
+
+void write_stations(const SolvedBoard& solved, const WriteOptions&, StagedFiles& files) {
+    files.add("stations.csv", stations_csv(solved));
+}
+
+void write_board(const SolvedBoard& solved, const WriteOptions& options, StagedFiles& files) {
+    files.add("board.vtu", vtu_text(board_grid(solved), options.linear));
+}
+
+void write_cases(const SolvedBoard& solved, const WriteOptions& options, StagedFiles& files) {
+    for (const CaseResult& result : solved.study.cases) {
+        if (result.motion.size() > 0) {
+            files.add(result.name + ".vtu", vtu_text(case_grid(solved, result), options.linear));
+        }
+    }
+}
+
+} // namespace
+
+const std::vector<Format>& formats() {
+    static const std::vector<Format> table{
+        {"stations.csv", "section, deflection and twist by station", write_stations},
+        {"board.vtu", "the unloaded board and its section data", write_board},
+        {"CASE.vtu", "fields of every solved case", write_cases},
+    };
+    return table;
+}
+
+std::string write_result(const SolvedBoard& solved, const WriteOptions& options,
+                         const std::string& folder, const std::function<void()>& between) {
+    const auto start = std::chrono::steady_clock::now();
+    StagedFiles files(folder);
+    for (const Format& format : formats()) {
+        between();
+        format.write(solved, options, files);
+    }
+    between();
+    std::vector<std::string> names = files.names();
+    names.emplace_back("result.json");
+    const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
+    const std::string json = result_json(solved, names, spent.count());
+    files.add("result.json", json);
+    files.publish();
+    return json;
+}
+
+} // namespace vrid

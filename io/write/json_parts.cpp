@@ -1,0 +1,72 @@
+#include "io/write/json_parts.hpp"
+
+namespace vrid {
+namespace {
+
+constexpr int value_digits = 10; // far inside any bar; hides the last bits of double arithmetic
+constexpr int error_digits = 3;
+constexpr int place_decimals = 6; // a place near 0 is 0, not 5.6e-16
+
+} // namespace
+
+Json json_of(const BenchQuantity& quantity) {
+    return Json{{"value", round_significant(quantity.value, value_digits)},
+                {"unit", quantity.unit},
+                {"error", round_significant(quantity.error, error_digits)}};
+}
+
+Json json_of(const Quantity& quantity) {
+    return json_of(to_bench(quantity));
+}
+
+Json json_of(const OutlineFigures& outline) {
+    const auto length = [](double value) { return json_of(Quantity{value, 0, Unit::length}); };
+    const auto radius = [](double value) { return json_of(BenchQuantity{value, 0, "m"}); };
+    Json all;
+    all["length"] = length(outline.length);
+    all["running_length"] = length(outline.running_length);
+    all["tail_width"] = length(outline.tail_width);
+    all["waist_width"] = length(outline.waist_width);
+    all["nose_width"] = length(outline.nose_width);
+    all["waist_x"] = length(outline.waist_x);
+    all["sidecut_radius"] = Json{{"left", radius(outline.sidecut_radius[0])},
+                                 {"right", radius(outline.sidecut_radius[1])}};
+    all["area"] = json_of(Quantity{outline.area, 0, Unit::area});
+    return all;
+}
+
+Json balance_point(const MassReport& mass) {
+    const auto place = [](double value) {
+        BenchQuantity bench = to_bench({value, 0, Unit::length});
+        bench.value = std::stod(fixed(bench.value, place_decimals));
+        return json_of(bench);
+    };
+    return Json{{"x", place(mass.x)}, {"y", place(mass.y)}};
+}
+
+Json json_of(const std::vector<LimitVerdict>& verdicts) {
+    Json all = Json::object();
+    for (const LimitVerdict& verdict : verdicts) {
+        Json one = Json::object();
+        if (verdict.limit.min) {
+            one["min"] = *verdict.limit.min;
+        }
+        if (verdict.limit.max) {
+            one["max"] = *verdict.limit.max;
+        }
+        if (verdict.found) {
+            one.update(json_of(*verdict.found));
+            one["exceeded"] = verdict.exceeded;
+            one["resolved"] = !verdict.unresolved;
+        }
+        all[verdict.name] = one;
+    }
+    return all;
+}
+
+std::string json_text(const Json& json) {
+    // replace: a stray byte in a name must not stop the result from being written
+    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+} // namespace vrid

@@ -1,0 +1,82 @@
+#include "io/write/limits.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+#include "io/units.hpp"
+#include "solver/response/cross_section.hpp"
+
+namespace vrid {
+namespace {
+
+/// The station in "EI@-270" [m]; nothing if the name has another form.
+std::optional<double> station_of(const std::string& name) {
+    if (!name.starts_with("EI@") && !name.starts_with("GJ@")) {
+        return std::nullopt;
+    }
+    double x = 0;
+    const char* end = name.data() + name.size();
+    const std::string_view place = std::string_view(name).substr(3);
+    const bool plus = place.starts_with('+') && !place.starts_with("+-");
+    const char* first = place.data() + (plus ? 1 : 0);
+    const auto read = std::from_chars(first, end, x);
+    if (read.ec != std::errc{} || read.ptr != end) {
+        return std::nullopt;
+    }
+    return x / bench_unit(Unit::length).per_si;
+}
+
+LimitVerdict judge_one(const std::string& name, const Limit& limit, const Quantity& quantity) {
+    LimitVerdict verdict{name, limit, to_bench(quantity), false, false};
+    const double value = verdict.found->value;
+    const double error = verdict.found->error;
+    for (const auto& bound : {limit.min, limit.max}) {
+        verdict.unresolved = verdict.unresolved || (bound && std::abs(value - *bound) < error);
+    }
+    verdict.exceeded = (limit.min && value < *limit.min) || (limit.max && value > *limit.max);
+    return verdict;
+}
+
+} // namespace
+
+std::vector<LimitVerdict> judge(const std::map<std::string, Limit>& limits,
+                                const std::vector<NamedQuantity>& numbers) {
+    std::vector<LimitVerdict> verdicts;
+    for (const auto& [name, limit] : limits) {
+        const auto number =
+            std::find_if(numbers.begin(), numbers.end(),
+                         [&name = name](const NamedQuantity& one) { return one.name == name; });
+        verdicts.push_back(number == numbers.end()
+                               ? LimitVerdict{name, limit, std::nullopt, false, false}
+                               : judge_one(name, limit, number->quantity));
+    }
+    return verdicts;
+}
+
+std::vector<NamedQuantity> plain_numbers(const Board& board, const OutlineFigures& outline,
+                                         const MassReport& mass) {
+    std::vector<NamedQuantity> all{
+        {"mass", mass_quantity(mass)},
+        {"length", {outline.length, 0, Unit::length}},
+        {"area", {outline.area, 0, Unit::area}},
+        // in metres, as everybody writes it
+        {"sidecut-radius",
+         {std::min(outline.sidecut_radius[0], outline.sidecut_radius[1]), 0, Unit::none}}};
+    for (const auto& [name, limit] : board.limits) {
+        if (const auto x = station_of(name)) {
+            const CrossSection section = cross_section(board, *x);
+            all.push_back(
+                {name,
+                 {name.starts_with("EI") ? section.EI : section.GJ, 0, Unit::section_stiffness}});
+        }
+    }
+    return all;
+}
+
+bool any_exceeded(const std::vector<LimitVerdict>& verdicts) {
+    return std::any_of(verdicts.begin(), verdicts.end(),
+                       [](const LimitVerdict& verdict) { return verdict.exceeded; });
+}
+
+} // namespace vrid

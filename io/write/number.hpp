@@ -1,0 +1,41 @@
+#pragma once
+
+#include <string>
+
+#include "solver/response/quantity.hpp"
+
+namespace vrid {
+
+/// A quantity in its bench unit, as tables and result.json show it.
+struct BenchQuantity {
+    double value = 0;
+    double error = 0; ///< half width of the error bar; 0: none known
+    std::string unit; ///< "N m/deg"
+};
+
+/// A value and its error bar as text, rounded together: "12.84" and "0.02".
+struct RoundedNumber {
+    std::string value;
+    std::string error; ///< empty when there is no bar
+};
+
+/// From SI to the bench unit of its dimension.
+BenchQuantity to_bench(const Quantity& quantity);
+
+/// `decimals` digits after the point, never "-0.00"; "inf" and "nan" in words. Any locale.
+std::string fixed(double value, int decimals);
+
+/// Rounded to `digits` significant digits, without an exponent: 0.0123, 8.41, 12300.
+std::string significant(double value, int digits);
+
+/// The bar is rounded up to one digit (two when the first is 1), the value to the bar's last digit;
+/// never more than six significant digits of the value. Without a bar: four significant digits.
+RoundedNumber rounded(double value, double error);
+
+/// "12.84 +- 0.02 N m/deg"; without a bar "12.84 N m/deg".
+std::string text(const BenchQuantity& quantity);
+
+/// Nearest double with `digits` significant decimal digits, so that JSON shows no noise.
+double round_significant(double value, int digits);
+
+} // namespace vrid

@@ -1,0 +1,10 @@
+#pragma once
+
+#include <string>
+
+namespace vrid {
+
+/// Name and version as results record it: "vrid 0.1.0".
+std::string program_name();
+
+} // namespace vrid

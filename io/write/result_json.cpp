@@ -1,0 +1,78 @@
+#include "io/write/result_json.hpp"
+
+#include "io/write/json_parts.hpp"
+#include "io/write/program_name.hpp"
+
+namespace vrid {
+namespace {
+
+constexpr int residual_digits = 2; // only its size says something
+constexpr int seconds_digits = 4;
+
+Json cases_of(const StudyResult& study) {
+    Json all = Json::object();
+    for (const CaseResult& result : study.cases) {
+        if (!result.skipped.empty()) {
+            continue;
+        }
+        Json numbers = Json::object();
+        for (const NamedQuantity& number : result.numbers) {
+            numbers[number.name] = json_of(number.quantity);
+        }
+        all[result.name] = numbers;
+    }
+    return all;
+}
+
+Json skipped_of(const StudyResult& study) {
+    Json all = Json::object();
+    for (const CaseResult& result : study.cases) {
+        if (!result.skipped.empty()) {
+            all[result.name] = result.skipped;
+        }
+    }
+    return all;
+}
+
+Json seconds_of(const SolvedBoard& solved, double seconds_write) {
+    const auto spent = [&](const char* phase) {
+        const auto found = solved.study.seconds.find(phase);
+        const double seconds = found == solved.study.seconds.end() ? 0.0 : found->second;
+        return round_significant(seconds, seconds_digits);
+    };
+    Json all;
+    all["read"] = round_significant(solved.seconds_read, seconds_digits);
+    for (const char* phase : {"mesh", "sections", "assemble", "factor", "solve"}) {
+        all[phase] = spent(phase);
+    }
+    all["write"] = round_significant(seconds_write, seconds_digits);
+    return all;
+}
+
+} // namespace
+
+std::string result_json(const SolvedBoard& solved, const std::vector<std::string>& files,
+                        double seconds_write) {
+    const StudyResult& study = solved.study;
+    Json all;
+    all["format"] = 1;
+    all["program"] = program_name();
+    all["board"] = Json{{"name", solved.board.name}, {"hash", solved.board.hash}};
+    all["outline"] = json_of(solved.outline);
+    all["mass"] = json_of(mass_quantity(solved.mass));
+    all["balance_point"] = balance_point(solved.mass);
+    all["cases"] = cases_of(study);
+    all["skipped"] = skipped_of(study);
+    all["limits"] = json_of(verdicts_of(solved));
+    all["mesh"] = Json{{"elements", study.mesh.quads.size()},
+                       {"degree", study.numbering.degree},
+                       {"unknowns", study.unknowns}};
+    all["solver"] = Json{{"residual", round_significant(study.residual, residual_digits)},
+                         {"rel_error_met", study.rel_error_met}};
+    all["warnings"] = study.warnings;
+    all["files"] = files;
+    all["seconds"] = seconds_of(solved, seconds_write);
+    return json_text(all);
+}
+
+} // namespace vrid

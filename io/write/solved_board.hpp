@@ -1,0 +1,40 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "io/write/board_figures.hpp"
+#include "io/write/limits.hpp"
+#include "mesh/board/board.hpp"
+#include "solver/response/mass.hpp"
+#include "solver/study.hpp"
+
+namespace vrid {
+
+/// Everything that is known of a board after its cases were run: what all writers write.
+struct SolvedBoard {
+    Board board;
+    OutlineFigures outline;
+    MassReport mass;
+    StudyResult study;
+    double seconds_read = 0;
+};
+
+/// Every number of a solved board by the name that limits and comparisons use: "mass", the case for
+/// a static case's stiffness ("nose-twist"), case and number for others ("free-modes mode 1").
+std::vector<NamedQuantity> numbers_of(const SolvedBoard& solved);
+
+/// The board's [limits] held against its numbers, those that need no solve included.
+std::vector<LimitVerdict> verdicts_of(const SolvedBoard& solved);
+
+/// A case's number by its full name, as above.
+std::string number_name(const CaseResult& result, const NamedQuantity& number);
+
+/// At what load the deflection lines and fields of a case are written: linear, so any will do.
+struct WrittenLoad {
+    double factor = 1; ///< on the study's motion, which is at 1 N or 1 rad
+    std::string text;  ///< "1 N", "1 deg"; "scaled" for a mode shape
+};
+WrittenLoad written_load(const CaseResult& result);
+
+} // namespace vrid

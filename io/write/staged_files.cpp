@@ -1,0 +1,126 @@
+#include "io/write/staged_files.hpp"
+
+#include <algorithm>
+#include <cerrno>
+#include <system_error>
+
+#include <fcntl.h>
+#include <unistd.h>
+
+#include "mesh/board/error.hpp"
+
+namespace vrid {
+namespace {
+
+constexpr int readable_by_all = 0644; // less what the user's mask takes away
+
+std::string reason(int number) {
+    return std::generic_category().message(number);
+}
+
+/// A file descriptor that closes itself when something throws in between.
+class Descriptor {
+  public:
+    explicit Descriptor(int number) : number_(number) {}
+    ~Descriptor() { close(); }
+    Descriptor(const Descriptor&) = delete;
+    Descriptor& operator=(const Descriptor&) = delete;
+    [[nodiscard]] int number() const { return number_; }
+    int close() {
+        const int result = number_ < 0 ? 0 : ::close(number_);
+        number_ = -1;
+        return result;
+    }
+
+  private:
+    int number_;
+};
+
+/// Every call is checked: a full disk may show at write, at fsync or only at close.
+int write_all(const std::filesystem::path& path, std::string_view bytes) {
+    Descriptor file(
+        ::open(path.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, readable_by_all));
+    if (file.number() < 0) {
+        return errno;
+    }
+    while (!bytes.empty()) {
+        const ssize_t done = ::write(file.number(), bytes.data(), bytes.size());
+        if (done < 0 && errno != EINTR) {
+            return errno;
+        }
+        bytes.remove_prefix(static_cast<std::size_t>(std::max<ssize_t>(done, 0)));
+    }
+    if (::fsync(file.number()) != 0) {
+        return errno;
+    }
+    return file.close() == 0 ? 0 : errno;
+}
+
+/// Makes the renames themselves durable. Some file systems cannot; the files are whole anyway.
+void flush_folder(const std::filesystem::path& folder) {
+    const Descriptor handle(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+    if (handle.number() >= 0) {
+        ::fsync(handle.number());
+    }
+}
+
+} // namespace
+
+StagedFiles::StagedFiles(std::filesystem::path folder) : folder_(std::move(folder)) {
+    std::error_code error;
+    std::filesystem::create_directories(folder_, error);
+    if (error) {
+        throw OutputError(folder_.string(), "cannot create this folder: " + error.message());
+    }
+    if (!std::filesystem::is_directory(folder_, error)) {
+        throw OutputError(folder_.string(), "is not a folder");
+    }
+    if (::access(folder_.c_str(), W_OK | X_OK) != 0) {
+        throw OutputError(folder_.string(), "cannot write here: " + reason(errno));
+    }
+}
+
+StagedFiles::~StagedFiles() {
+    for (const auto& [temporary, name] : staged_) {
+        std::error_code ignored; // there is nobody left to tell
+        std::filesystem::remove(temporary, ignored);
+    }
+}
+
+void StagedFiles::add(const std::string& name, std::string_view bytes) {
+    const auto temporary = folder_ / ("." + name + "." + std::to_string(::getpid()) + ".part");
+    staged_.emplace_back(temporary, name);
+    if (const int error = write_all(temporary, bytes); error != 0) {
+        throw OutputError((folder_ / name).string(), "cannot be written: " + reason(error));
+    }
+}
+
+void StagedFiles::publish() {
+    while (!staged_.empty()) {
+        const auto& [temporary, name] = staged_.front();
+        std::error_code error;
+        std::filesystem::rename(temporary, folder_ / name, error);
+        if (error) {
+            throw OutputError((folder_ / name).string(), "cannot be written: " + error.message());
+        }
+        staged_.erase(staged_.begin());
+    }
+    flush_folder(folder_);
+}
+
+std::vector<std::string> StagedFiles::names() const {
+    std::vector<std::string> all;
+    for (const auto& [temporary, name] : staged_) {
+        all.push_back(name);
+    }
+    return all;
+}
+
+void write_file(const std::filesystem::path& path, std::string_view bytes) {
+    const auto folder = path.parent_path();
+    StagedFiles files(folder.empty() ? std::filesystem::path(".") : folder);
+    files.add(path.filename().string(), bytes);
+    files.publish();
+}
+
+} // namespace vrid

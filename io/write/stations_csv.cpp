@@ -1,0 +1,84 @@
+#include "io/write/stations_csv.hpp"
+
+#include <array>
+#include <charconv>
+#include <cmath>
+
+#include "io/write/number.hpp"
+
+namespace vrid {
+namespace {
+
+constexpr double same_station = 1e-9; // [m]
+constexpr int digits = 9;
+
+/// Shortest text of the value rounded to the digits that mean something.
+std::string cell(double value) {
+    if (!std::isfinite(value)) {
+        return "";
+    }
+    std::array<char, 40> buffer{};
+    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(),
+                                   round_significant(value, digits) + 0.0); // + 0.0: no "-0"
+    return {buffer.data(), end.ptr};
+}
+
+std::string cell(double value, Unit unit) {
+    return cell(to_bench({value, 0, unit}).value);
+}
+
+/// Index of the mesh line at station x, or the number of lines.
+std::size_t line_at(const Mesh& mesh, double x) {
+    std::size_t k = 0;
+    while (k < mesh.lines.size() && std::abs(mesh.lines[k].x - x) > same_station) {
+        ++k;
+    }
+    return k;
+}
+
+std::string section_cells(const CrossSection& section) {
+    return cell(section.x, Unit::length) + "," + cell(section.width, Unit::length) + "," +
+           cell(section.core_thickness, Unit::length) + "," +
+           cell(section.thickness, Unit::length) + "," +
+           cell(section.mass_per_length, Unit::mass_per_length) + "," +
+           cell(section.EI, Unit::section_stiffness) + "," +
+           cell(section.GJ, Unit::section_stiffness);
+}
+
+std::string case_cells(const CaseResult& result, std::size_t line) {
+    const double factor = written_load(result).factor;
+    const auto one = [&](const std::vector<double>& values, Unit unit) {
+        return "," + (line < values.size() ? cell(factor * values[line], unit) : "");
+    };
+    return one(result.deflection, Unit::length) + one(result.twist, Unit::angle);
+}
+
+} // namespace
+
+std::string stations_csv(const SolvedBoard& solved) {
+    std::string all =
+        "x_mm,width_mm,core_thickness_mm,thickness_mm,mass_per_length_kgpm,EI_Nm2,GJ_Nm2";
+    const StudyResult& study = solved.study;
+    const auto has_lines = [](const CaseResult& result) {
+        return !result.deflection.empty() || !result.twist.empty();
+    };
+    for (const CaseResult& result : study.cases) {
+        if (has_lines(result)) {
+            all += "," + result.name + "_deflection_mm," + result.name + "_twist_deg";
+        }
+    }
+    all += "\n";
+    for (const CrossSection& section : study.stations) {
+        all += section_cells(section);
+        const std::size_t line = line_at(study.mesh, section.x);
+        for (const CaseResult& result : study.cases) {
+            if (has_lines(result)) {
+                all += case_cells(result, line);
+            }
+        }
+        all += "\n";
+    }
+    return all;
+}
+
+} // namespace vrid

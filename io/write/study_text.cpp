@@ -1,0 +1,66 @@
+#include "io/write/study_text.hpp"
+
+#include <algorithm>
+
+#include "io/write/board_text.hpp"
+#include "io/write/number.hpp"
+#include "io/write/table.hpp"
+
+namespace vrid {
+namespace {
+
+std::string numbers_text(const SolvedBoard& solved) {
+    Table table{{{"case", "", Align::left},
+                 {"stiffness", "", Align::decimal},
+                 {"error bar", "", Align::left},
+                 {"unit", "", Align::left}},
+                {}};
+    const auto is_stiffness = [](const NamedQuantity& number) {
+        return number.name == "stiffness";
+    };
+    const auto& cases = solved.study.cases;
+    const bool only_stiffness = std::all_of(cases.begin(), cases.end(), [&](const CaseResult& one) {
+        return std::all_of(one.numbers.begin(), one.numbers.end(), is_stiffness);
+    });
+    table.columns[1].title = only_stiffness ? "stiffness" : "value";
+    for (const CaseResult& result : cases) {
+        for (const NamedQuantity& number : result.numbers) {
+            const BenchQuantity bench = to_bench(number.quantity);
+            const RoundedNumber shown = rounded(bench.value, bench.error);
+            table.rows.push_back({number_name(result, number), shown.value,
+                                  shown.error.empty() ? "" : "+- " + shown.error, bench.unit});
+        }
+    }
+    return table.rows.empty() ? "" : text(table);
+}
+
+std::string skipped_text(const StudyResult& study) {
+    Table table{{{"skipped", "", Align::left}, {"why", "", Align::left}}, {}};
+    for (const CaseResult& result : study.cases) {
+        if (!result.skipped.empty()) {
+            table.rows.push_back({result.name, result.skipped});
+        }
+    }
+    return table.rows.empty() ? "" : "\n" + text(table);
+}
+
+std::string figures_text(const StudyResult& study) {
+    double seconds = 0;
+    for (const auto& [phase, spent] : study.seconds) {
+        seconds += spent;
+    }
+    return "\n  " + std::to_string(study.mesh.quads.size()) + " elements of degree " +
+           std::to_string(study.numbering.degree) + ", " + std::to_string(study.unknowns) +
+           " unknowns, " + significant(seconds, 2) + " s\n";
+}
+
+} // namespace
+
+std::string study_text(const SolvedBoard& solved) {
+    const std::string limits = limits_text(verdicts_of(solved));
+    return solved.board.name + ", " + text(to_bench(mass_quantity(solved.mass))) + "\n\n" +
+           numbers_text(solved) + skipped_text(solved.study) +
+           (limits.empty() ? "" : "\n" + limits) + figures_text(solved.study);
+}
+
+} // namespace vrid

@@ -1,0 +1,141 @@
+#include "io/write/vtu.hpp"
+
+#include <vtkCellArray.h>
+#include <vtkCellData.h>
+#include <vtkCellType.h>
+#include <vtkDoubleArray.h>
+#include <vtkFieldData.h>
+#include <vtkFloatArray.h>
+#include <vtkHigherOrderQuadrilateral.h>
+#include <vtkIntArray.h>
+#include <vtkNew.h>
+#include <vtkPointData.h>
+#include <vtkPoints.h>
+#include <vtkStringArray.h>
+#include <vtkUnstructuredGrid.h>
+#include <vtkXMLUnstructuredGridWriter.h>
+
+#include "mesh/board/error.hpp"
+
+namespace vrid {
+namespace {
+
+void add_points(vtkUnstructuredGrid& target, const QuadGrid& grid) {
+    vtkNew<vtkDoubleArray> values;
+    values->SetNumberOfComponents(3);
+    values->SetNumberOfTuples(grid.points.cols());
+    for (Eigen::Index k = 0; k < grid.points.cols(); ++k) {
+        values->SetTuple(k, grid.points.col(k).data());
+    }
+    vtkNew<vtkPoints> points;
+    points->SetData(values);
+    target.SetPoints(points);
+}
+
+/// One cell of all n^2 points; VTK wants corners first, then sides, then the inside.
+void add_lagrange_cells(vtkUnstructuredGrid& target, const QuadGrid& grid) {
+    const int n = grid.n;
+    const std::array<int, 2> order{n - 1, n - 1};
+    std::vector<int> local(static_cast<std::size_t>(n) * n); // by VTK's place: ours
+    for (int j = 0; j < n; ++j) {
+        for (int i = 0; i < n; ++i) {
+            const int place = vtkHigherOrderQuadrilateral::PointIndexFromIJK(i, j, order.data());
+            local[static_cast<std::size_t>(place)] = j * n + i;
+        }
+    }
+    std::vector<vtkIdType> cell(local.size());
+    const auto points = static_cast<std::size_t>(grid.points.cols());
+    for (std::size_t first = 0; first < points; first += local.size()) {
+        for (std::size_t k = 0; k < local.size(); ++k) {
+            cell[k] = static_cast<vtkIdType>(first) + local[k];
+        }
+        target.InsertNextCell(VTK_LAGRANGE_QUADRILATERAL, static_cast<vtkIdType>(cell.size()),
+                              cell.data());
+    }
+}
+
+void add_linear_cells(vtkUnstructuredGrid& target, const QuadGrid& grid) {
+    const vtkIdType n = grid.n;
+    for (vtkIdType first = 0; first < grid.points.cols(); first += n * n) {
+        for (vtkIdType j = 0; j + 1 < n; ++j) {
+            for (vtkIdType i = 0; i + 1 < n; ++i) {
+                const vtkIdType at = first + j * n + i;
+                const std::array<vtkIdType, 4> cell{at, at + 1, at + 1 + n, at + n};
+                target.InsertNextCell(VTK_QUAD, 4, cell.data());
+            }
+        }
+    }
+}
+
+void add_fields(vtkUnstructuredGrid& target, const QuadGrid& grid) {
+    for (const PointField& field : grid.fields) {
+        vtkNew<vtkFloatArray> values;
+        values->SetName(field.name.c_str());
+        values->SetNumberOfComponents(static_cast<int>(field.values.rows()));
+        for (std::size_t k = 0; k < field.components.size(); ++k) {
+            values->SetComponentName(static_cast<vtkIdType>(k), field.components[k].c_str());
+        }
+        values->SetNumberOfTuples(field.values.cols());
+        for (Eigen::Index k = 0; k < field.values.cols(); ++k) {
+            values->SetTuple(k, field.values.col(k).data());
+        }
+        target.GetPointData()->AddArray(values);
+    }
+}
+
+void add_marks(vtkUnstructuredGrid& target, const QuadGrid& grid, vtkIdType cells_per_quad) {
+    for (const auto& [name, marks] : grid.marks) {
+        vtkNew<vtkIntArray> values;
+        values->SetName(name.c_str());
+        for (const int mark : marks) {
+            for (vtkIdType k = 0; k < cells_per_quad; ++k) {
+                values->InsertNextValue(mark);
+            }
+        }
+        target.GetCellData()->AddArray(values);
+    }
+}
+
+void add_notes(vtkUnstructuredGrid& target, const QuadGrid& grid) {
+    for (const auto& [name, lines] : grid.notes) {
+        vtkNew<vtkStringArray> values;
+        values->SetName(name.c_str());
+        for (const std::string& line : lines) {
+            values->InsertNextValue(line);
+        }
+        target.GetFieldData()->AddArray(values);
+    }
+}
+
+} // namespace
+
+std::string vtu_text(const QuadGrid& grid, bool linear) {
+    vtkNew<vtkUnstructuredGrid> target;
+    add_points(*target, grid);
+    // Degree 1 has no need of a Lagrange cell, and every viewer knows the plain one.
+    const bool plain = linear || grid.n == 2;
+    const vtkIdType cells_per_quad = plain ? static_cast<vtkIdType>(grid.n - 1) * (grid.n - 1) : 1;
+    target->Allocate(cells_per_quad * grid.points.cols() / (grid.n * grid.n));
+    if (plain) {
+        add_linear_cells(*target, grid);
+    } else {
+        add_lagrange_cells(*target, grid);
+    }
+    add_fields(*target, grid);
+    add_marks(*target, grid, cells_per_quad);
+    add_notes(*target, grid);
+    vtkNew<vtkXMLUnstructuredGridWriter> writer;
+    writer->SetInputData(target);
+    // To memory: VTK's own file writing may report success on a full disk.
+    writer->WriteToOutputStringOn();
+    writer->SetDataModeToAppended();
+    writer->EncodeAppendedDataOff();
+    writer->SetCompressorTypeToZLib();
+    writer->SetCompressionLevel(1);
+    if (writer->Write() != 1) {
+        throw OutputError("vtu", "VTK could not write the grid");
+    }
+    return writer->GetOutputString();
+}
+
+} // namespace vrid

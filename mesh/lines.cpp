@@ -1,0 +1,370 @@
+#include "mesh/lines.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+#include <sstream>
+
+#include "mesh/board/outline_piece.hpp"
+
+namespace vrid {
+
+using Eigen::Vector2d;
+
+namespace {
+
+constexpr double same = 5e-5;          // lines nearer than this are one [m]
+constexpr double close_station = 3e-3; // a soft line this near to another adds only slivers [m]
+constexpr double close_band = 2e-4;    // [m]
+
+std::string in_mm(double metres) {
+    std::ostringstream text;
+    text << std::round(metres * 1e5) / 100 << " mm";
+    return text.str();
+}
+
+// Lines of one direction, each with the range along it where it is needed.
+struct Level {
+    double at = 0;
+    Range along{};
+    Rank rank = Rank::zone;
+    std::string name;
+};
+
+bool soft(Rank rank) {
+    return rank < Rank::foot;
+}
+
+// Moves each level to the highest-ranked one within reach; leaves out what then says the same.
+std::vector<Level> merged(std::vector<Level> levels, double close) {
+    std::stable_sort(levels.begin(), levels.end(),
+                     [](const Level& p, const Level& q) { return p.rank > q.rank; });
+    std::vector<Level> kept;
+    for (Level level : levels) {
+        bool covered = false;
+        for (const Level& other : kept) {
+            const bool overlap =
+                level.along[0] <= other.along[1] && other.along[0] <= level.along[1];
+            const double gap = std::abs(level.at - other.at);
+            if (gap <= same) {
+                level.at = other.at;
+            }
+            const bool within =
+                level.along[0] >= other.along[0] && level.along[1] <= other.along[1];
+            covered = covered || (within && gap <= same) ||
+                      (overlap && within && soft(level.rank) && gap <= close);
+        }
+        if (!covered) {
+            kept.push_back(level);
+        }
+    }
+    std::stable_sort(kept.begin(), kept.end(),
+                     [](const Level& p, const Level& q) { return p.at < q.at; });
+    return kept;
+}
+
+class Collector {
+  public:
+    Collector(const Board& board, const MeshOptions& options) : board_(board), options_(options) {
+        x_ = x_extent(board.planform);
+        y_ = y_bounds();
+    }
+
+    MeshLines lines() {
+        add_stations();
+        add_body();
+        add_layers();
+        add_feet();
+        add_resolved_strips();
+        level_lines_.push_back({0, x_, Rank::axis, "long axis"});
+        return arranged();
+    }
+
+  private:
+    [[nodiscard]] Range y_bounds() const {
+        Range bounds{0, 0};
+        for (const OutlinePiece& piece : board_.planform.outline) {
+            for (const double t : flat_parameters(piece, 1e-4)) {
+                const double y = point_at(piece, t).y();
+                bounds = {std::min(bounds[0], y - 1e-3), std::max(bounds[1], y + 1e-3)};
+            }
+        }
+        return bounds;
+    }
+
+    void station(double x, Rank rank, const std::string& what) {
+        if (x > x_[0] + same && x < x_[1] - same) {
+            stations_.push_back({x, y_, rank, what + " at x = " + in_mm(x)});
+        } else if (x > x_[0] - same && x < x_[1] + same) {
+            across_.insert(x < 0 ? x_[0] : x_[1]);
+        }
+    }
+    void stations(const std::optional<Range>& x, const std::string& what) {
+        if (x) {
+            station((*x)[0], Rank::station, what);
+            station((*x)[1], Rank::station, what);
+        }
+    }
+    void level_line(double y, Range along, Rank rank, const std::string& what) {
+        along = {std::max(along[0], x_[0]), std::min(along[1], x_[1])};
+        if (y > y_[0] && y < y_[1] && along[0] < along[1]) {
+            level_lines_.push_back({y, along, rank, what + " at y = " + in_mm(y)});
+        }
+    }
+    void band(double distance, Rank rank, const std::string& what) {
+        if (distance > same) {
+            bands_.push_back(
+                {distance, {}, rank, what + " " + in_mm(distance) + " from the outline"});
+        }
+    }
+
+    void add_stations() {
+        const double half = board_.planform.running_length / 2;
+        station(-half, Rank::wanted_station, "rear contact station");
+        station(half, Rank::wanted_station, "front contact station");
+        for (const double x : options_.stations) {
+            station(x, Rank::wanted_station, "station");
+        }
+        if (!board_.core) {
+            return;
+        }
+        const Profile& core = board_.core->thickness;
+        const bool kinks = core.interpolation == Interpolation::linear;
+        for (const double x : core.x) {
+            station(x, kinks ? Rank::station : Rank::smooth, "core station");
+        }
+        for (const Strip& strip : board_.core->strips) {
+            stations(strip.x, "end of core strip");
+        }
+    }
+
+    void add_body() {
+        if (board_.tip_spacer) {
+            stations(board_.tip_spacer->x, "tip spacer");
+        }
+        if (board_.edge) {
+            band(board_.edge->width, Rank::band, "edge");
+            stations(board_.edge->x, "end of edge");
+            if (board_.edge->flange) {
+                band(board_.edge->width + board_.edge->flange->width, Rank::band, "flange");
+            }
+        }
+        if (board_.sidewall) {
+            band(board_.sidewall->width, Rank::band, "sidewall");
+            stations(board_.sidewall->x, "end of sidewall");
+        }
+        for (const double distance : options_.outline_bands) {
+            band(distance, Rank::wanted_band, "band");
+        }
+    }
+
+    void add_layers() {
+        for (const Layer& layer : board_.layers) {
+            add_zone(layer.zone, 1, layer.name);
+            if (layer.mirror) {
+                add_zone(layer.zone, -1, layer.name);
+            }
+        }
+    }
+
+    void add_zone(const Zone& zone, double side, const std::string& layer) {
+        const std::string what = "zone of '" + layer + "'";
+        stations(zone.x, what);
+        if (zone.outline) {
+            band((*zone.outline)[0], Rank::band, what);
+            band((*zone.outline)[1], Rank::band, what);
+        }
+        if (zone.y) {
+            level_line(side * (*zone.y)[0], zone.x.value_or(x_), Rank::zone, what);
+            level_line(side * (*zone.y)[1], zone.x.value_or(x_), Rank::zone, what);
+        }
+        if (zone.ribbon) {
+            add_ribbon(zone, side, what);
+        }
+    }
+
+    void add_ribbon(const Zone& zone, double side, const std::string& what) {
+        const Ribbon& ribbon = *zone.ribbon;
+        const Vector2d from(ribbon.from.x(), side * ribbon.from.y());
+        const Vector2d to(ribbon.to.x(), side * ribbon.to.y());
+        const Vector2d along = (to - from).normalized();
+        const Vector2d across = Vector2d(-along.y(), along.x()) * ribbon.width / 2;
+        Range x = zone.x.value_or(x_);
+        Range y = zone.y ? *zone.y : y_;
+        if (zone.y && side < 0) {
+            y = {-(*zone.y)[1], -(*zone.y)[0]};
+        }
+        const double length = (to - from).norm();
+        constexpr double aligned = 2e-5; // drift from the axis over the ribbon's length [m]
+        if (std::abs(along.y()) * length < aligned) {
+            const Range reach{std::max(x[0], std::min(from.x(), to.x())),
+                              std::min(x[1], std::max(from.x(), to.x()))};
+            station(std::min(from.x(), to.x()), Rank::station, what);
+            station(std::max(from.x(), to.x()), Rank::station, what);
+            level_line(from.y() - ribbon.width / 2, reach, Rank::zone, what);
+            level_line(from.y() + ribbon.width / 2, reach, Rank::zone, what);
+            return;
+        }
+        slanted(from + across, to + across, x, y, "side of " + what);
+        slanted(from - across, to - across, x, y, "side of " + what);
+        slanted(from - across, from + across, x, y, "end of " + what);
+        slanted(to - across, to + across, x, y, "end of " + what);
+    }
+
+    // The part of a-b inside the rectangle x, y.
+    void slanted(Vector2d a, Vector2d b, const Range& x, const Range& y, const std::string& what) {
+        const std::array<Range, 2> box{x, y};
+        double low = 0;
+        double high = 1;
+        for (int axis = 0; axis < 2; ++axis) {
+            const double start = a[axis];
+            const double run = b[axis] - a[axis];
+            for (const double limit : box[static_cast<std::size_t>(axis)]) {
+                const bool lower = limit == box[static_cast<std::size_t>(axis)][0];
+                if (run == 0) {
+                    low = (lower ? start < limit : start > limit) ? 1 : low;
+                    continue;
+                }
+                const double t = (limit - start) / run;
+                ((run > 0) == lower ? low : high) =
+                    (run > 0) == lower ? std::max(low, t) : std::min(high, t);
+            }
+        }
+        const Vector2d from = a + low * (b - a);
+        const Vector2d to = a + high * (b - a);
+        const bool known = std::any_of(slanted_.begin(), slanted_.end(), [&](const auto& line) {
+            return (line.a - from).norm() < same && (line.b - to).norm() < same;
+        });
+        if (high - low > 1e-9 && !known) { // two layers often share one ribbon
+            slanted_.push_back({from, to, Rank::zone, what});
+        }
+    }
+
+    void add_feet() {
+        if (!board_.stance) {
+            return;
+        }
+        const Stance& stance = *board_.stance;
+        for (const double middle : {stance.rear(), stance.front()}) {
+            const std::string foot = middle == stance.rear() ? "rear foot" : "front foot";
+            const Range x{middle - stance.foot_length / 2, middle + stance.foot_length / 2};
+            station(x[0], Rank::wanted_station, foot);
+            station(x[1], Rank::wanted_station, foot);
+            level_line(stance.foot_width / 2, x, Rank::foot, foot);
+            level_line(-stance.foot_width / 2, x, Rank::foot, foot);
+        }
+    }
+
+    void add_resolved_strips() {
+        if (!board_.core || !board_.core->resolve || board_.core->strips.empty()) {
+            return;
+        }
+        const double reach = std::max(y_[1], -y_[0]);
+        double y = 0;
+        for (std::size_t k = 0; y < reach; ++k) {
+            const double width = board_.core->strips[k % board_.core->strips.size()].width;
+            if (!(width > 0)) {
+                break;
+            }
+            level_line(y, x_, Rank::zone, "core strip");
+            level_line(-y, x_, Rank::zone, "core strip");
+            y += width;
+        }
+    }
+
+    MeshLines arranged() {
+        MeshLines lines;
+        const std::vector<Level> stations = merged(std::move(stations_), close_station);
+        const auto snapped = [&](double x) {
+            for (const Level& s : stations) {
+                x = std::abs(s.at - x) <= same ? s.at : x;
+            }
+            return x;
+        };
+        for (const Level& s : stations) {
+            lines.straight.push_back({{s.at, y_[0]}, {s.at, y_[1]}, s.rank, s.name});
+            across_.insert(s.at);
+        }
+        lines.stations.assign(across_.begin(), across_.end());
+        for (Level& line : level_lines_) {
+            line.along = {snapped(line.along[0]), snapped(line.along[1])};
+        }
+        for (const Level& y : merged(std::move(level_lines_), close_station)) {
+            lines.straight.push_back({{y.along[0], y.at}, {y.along[1], y.at}, y.rank, y.name});
+        }
+        lines.straight.insert(lines.straight.end(), slanted_.begin(), slanted_.end());
+        for (const Level& d : merged(std::move(bands_), close_band)) {
+            lines.parallels.push_back({d.at, d.rank, d.name});
+        }
+        add_fans(lines);
+        lines.symmetric = symmetric(lines);
+        return lines;
+    }
+
+    // Where the outline turns inwards its parallels go round the corner: lines from there to the
+    // ends of their arcs (to the middle of a short arc) keep bands four-sided.
+    void add_fans(MeshLines& lines) const {
+        const std::vector<OutlinePiece>& outline = board_.planform.outline;
+        for (std::size_t k = 0; k < outline.size() && !lines.parallels.empty(); ++k) {
+            const Vector2d before =
+                tangent_at(outline[(k + outline.size() - 1) % outline.size()], 1);
+            const Vector2d after = tangent_at(outline[k], 0);
+            const double turn =
+                std::atan2(before.x() * after.y() - before.y() * after.x(), before.dot(after));
+            if (!outline[k].corner_at_start || turn > -1e-3) {
+                continue;
+            }
+            const double first = std::atan2(before.x(), -before.y()); // of the left normal
+            constexpr double short_turn = 0.4;                        // [rad]
+            const std::vector<double> angles = turn > -short_turn
+                                                   ? std::vector<double>{first + turn / 2}
+                                                   : std::vector<double>{first, first + turn};
+            const Vector2d corner = point_at(outline[k], 0);
+            const double reach = lines.parallels.back().distance;
+            for (const double angle : angles) {
+                const Vector2d way(std::cos(angle), std::sin(angle));
+                lines.straight.push_back(
+                    {corner, corner + reach * way, Rank::wanted_band, "corner of the outline"});
+            }
+        }
+    }
+
+    [[nodiscard]] bool symmetric(const MeshLines& lines) const {
+        const OutlineDistance distance(board_.planform);
+        constexpr double equal = 1e-9;
+        for (const OutlinePiece& piece : board_.planform.outline) {
+            for (const double t : flat_parameters(piece, 1e-4)) {
+                const Vector2d p = point_at(piece, t);
+                if (distance(Vector2d(p.x(), -p.y())) > equal) {
+                    return false;
+                }
+            }
+        }
+        const auto mirror_of = [&](const StraightLine& p, const StraightLine& q) {
+            const Vector2d a(p.a.x(), -p.a.y());
+            const Vector2d b(p.b.x(), -p.b.y());
+            return p.rank == q.rank && (((a - q.a).norm() < equal && (b - q.b).norm() < equal) ||
+                                        ((a - q.b).norm() < equal && (b - q.a).norm() < equal));
+        };
+        return std::all_of(lines.straight.begin(), lines.straight.end(), [&](const auto& p) {
+            return (p.a.x() == p.b.x() && p.rank != Rank::zone) ||
+                   std::any_of(lines.straight.begin(), lines.straight.end(),
+                               [&](const auto& q) { return mirror_of(p, q); });
+        });
+    }
+
+    const Board& board_;
+    const MeshOptions& options_;
+    Range x_{}, y_{};
+    std::vector<Level> stations_, level_lines_, bands_;
+    std::set<double> across_; // stations, those along a side of the board too
+    std::vector<StraightLine> slanted_;
+};
+
+} // namespace
+
+MeshLines collect_lines(const Board& board, const MeshOptions& options) {
+    return Collector(board, options).lines();
+}
+
+} // namespace vrid

@@ -1,0 +1,81 @@
+#include <algorithm>
+#include <array>
+#include <cassert>
+#include <cmath>
+#include <map>
+
+#include "mesh/assembly.hpp"
+#include "mesh/mesher.hpp"
+#include "mesh/quality.hpp"
+
+namespace vrid {
+
+using Eigen::Vector2d;
+
+namespace {
+
+// A fixed pattern in -1..1 without period, for moving inner vertices.
+Vector2d wobble(int i, int j) {
+    const double a = 12.9898 * i + 78.233 * j;
+    const double b = 39.3461 * i + 11.135 * j;
+    return {std::sin(a), std::sin(b)};
+}
+
+} // namespace
+
+Mesh mesh_patch(const std::array<Vector2d, 4>& corners, int nx, int ny, double distort) {
+    assert(nx > 0 && ny > 0 && distort >= 0 && distort <= 0.4);
+    Mesh mesh;
+    const auto bilinear = [&](double u, double v) -> Vector2d {
+        return (1 - u) * (1 - v) * corners[0] + u * (1 - v) * corners[1] + u * v * corners[2] +
+               (1 - u) * v * corners[3];
+    };
+    for (int j = 0; j <= ny; ++j) {
+        for (int i = 0; i <= nx; ++i) {
+            const bool inner = i > 0 && i < nx && j > 0 && j < ny;
+            // half a step of the pattern each way: 0.4 still leaves every quad convex
+            const Vector2d move = inner ? Vector2d(wobble(i, j) * distort / 2) : Vector2d(0, 0);
+            mesh.vertices.push_back(bilinear((i + move.x()) / nx, (j + move.y()) / ny));
+        }
+    }
+    std::map<std::array<int, 2>, int> edge_number;
+    const auto edge = [&](int a, int b) {
+        const std::array<int, 2> key{std::min(a, b), std::max(a, b)};
+        const auto [found, added] = edge_number.try_emplace(key, mesh.edges.size());
+        if (added) {
+            mesh.edges.push_back(key);
+        }
+        return found->second;
+    };
+    for (int j = 0; j < ny; ++j) {
+        for (int i = 0; i < nx; ++i) {
+            const int v = j * (nx + 1) + i;
+            const std::array<int, 4> quad{v, v + 1, v + nx + 2, v + nx + 1};
+            mesh.quads.push_back(quad);
+            mesh.quad_edges.push_back({edge(quad[0], quad[1]), edge(quad[1], quad[2]),
+                                       edge(quad[2], quad[3]), edge(quad[3], quad[0])});
+            Eigen::Matrix2Xd points(2, 4);
+            const auto at = [&](std::size_t k) {
+                return mesh.vertices[static_cast<std::size_t>(quad[k])];
+            };
+            points << at(0), at(1), at(3), at(2); // xi fastest
+            mesh.geometry.push_back(points);
+        }
+    }
+    for (int i = 0; i < nx; ++i) {
+        mesh.outline.push_back({i, 0});
+    }
+    for (int j = 0; j < ny; ++j) {
+        mesh.outline.push_back({j * nx + nx - 1, 1});
+    }
+    for (int i = nx; i-- > 0;) {
+        mesh.outline.push_back({(ny - 1) * nx + i, 2});
+    }
+    for (int j = ny; j-- > 0;) {
+        mesh.outline.push_back({j * nx, 3});
+    }
+    mesh.min_scaled_jacobian = worst_place(mesh).corner_sine;
+    return mesh;
+}
+
+} // namespace vrid

@@ -1,0 +1,219 @@
+#include "solver/degree_run.hpp"
+
+#include <algorithm>
+#include <atomic>
+#include <chrono>
+#include <numeric>
+#include <sstream>
+
+#include "mesh/board/error.hpp"
+#include "solver/system/elimination.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Clock = std::chrono::steady_clock;
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+// Thin plates in double give about 1e-9 at 2e4 unknowns and 5e-8 at 1e6; far above is a fault.
+constexpr double residual_wanted = 1e-9;
+constexpr double residual_limit = 1e-6;
+
+double since(Clock::time_point start) {
+    return std::chrono::duration<double>(Clock::now() - start).count();
+}
+
+ElementDofs element_dofs(const PlateModel& model) {
+    ElementDofs dofs;
+    dofs.nodes = model.numbering.nodes;
+    dofs.first.push_back(0);
+    for (const std::vector<int>& nodes : model.numbering.quad_nodes) {
+        dofs.node.insert(dofs.node.end(), nodes.begin(), nodes.end());
+        dofs.first.push_back(static_cast<int>(dofs.node.size()));
+        Eigen::Vector2d mean = Eigen::Vector2d::Zero();
+        for (const int node : nodes) {
+            mean += model.numbering.position.col(node);
+        }
+        dofs.centroid.emplace_back(mean / static_cast<double>(nodes.size()));
+    }
+    return dofs;
+}
+
+void clear_fixed(const std::vector<char>& fixed, VectorXd& vector) {
+    for (Index k = 0; k < vector.size(); ++k) {
+        if (fixed[static_cast<std::size_t>(k)] != 0) {
+            vector(k) = 0;
+        }
+    }
+}
+
+// Loadings with the same supports, in order of first appearance.
+std::vector<std::vector<std::size_t>> by_supports(const std::vector<Loading>& loadings) {
+    std::vector<std::vector<std::size_t>> groups;
+    for (std::size_t i = 0; i < loadings.size(); ++i) {
+        const auto group = std::find_if(groups.begin(), groups.end(), [&](const auto& g) {
+            return loadings[g.front()].fixed == loadings[i].fixed;
+        });
+        if (group == groups.end()) {
+            groups.push_back({i});
+        } else {
+            group->push_back(i);
+        }
+    }
+    return groups;
+}
+
+std::vector<char> changing(const std::vector<Loading>& loadings) {
+    std::vector<char> change(loadings.front().fixed.size(), 0);
+    for (const Loading& loading : loadings) {
+        for (std::size_t k = 0; k < change.size(); ++k) {
+            change[k] |= static_cast<char>(loading.fixed[k] != loadings.front().fixed[k]);
+        }
+    }
+    return change;
+}
+
+// The earlier factor whose supports differ in the fewest unknowns.
+const Factor* nearest(const std::vector<Factor>& known, const std::vector<char>& fixed) {
+    const Factor* best = nullptr;
+    int least = 0;
+    for (const Factor& factor : known) {
+        const int differ = std::inner_product(fixed.begin(), fixed.end(), factor.fixed.begin(), 0,
+                                              std::plus<>(), std::not_equal_to<>());
+        if (best == nullptr || differ < least) {
+            best = &factor;
+            least = differ;
+        }
+    }
+    return best;
+}
+
+// All cases side by side: one column each.
+struct CaseColumns {
+    MatrixXd u;       // motion so far
+    MatrixXd Ku;      // what it takes
+    MatrixXd missing; // force that the free unknowns still lack
+    VectorXd scale;   // norm of the first lack
+};
+
+void update_missing(const PlateModel& model, const std::vector<Loading>& loadings, int threads,
+                    CaseColumns& columns) {
+    columns.Ku = internal_forces(model, columns.u, threads);
+    for (std::size_t i = 0; i < loadings.size(); ++i) {
+        const auto c = static_cast<Index>(i);
+        VectorXd missing = loadings[i].force - columns.Ku.col(c);
+        clear_fixed(loadings[i].fixed, missing);
+        columns.missing.col(c) = missing;
+    }
+}
+
+CaseColumns start_columns(const PlateModel& model, const std::vector<Loading>& loadings,
+                          int threads) {
+    const auto count = static_cast<Index>(loadings.size());
+    CaseColumns columns;
+    columns.u.resize(model.unknowns(), count);
+    columns.missing.resize(model.unknowns(), count);
+    for (std::size_t i = 0; i < loadings.size(); ++i) {
+        columns.u.col(static_cast<Index>(i)) = loadings[i].motion;
+    }
+    update_missing(model, loadings, threads, columns);
+    columns.scale = columns.missing.colwise().norm().transpose();
+    return columns;
+}
+
+void add_step(const Factor& factor, const std::vector<std::size_t>& group, int threads,
+              CaseColumns& columns) {
+    MatrixXd missing(columns.u.rows(), static_cast<Index>(group.size()));
+    for (std::size_t i = 0; i < group.size(); ++i) {
+        missing.col(static_cast<Index>(i)) = columns.missing.col(static_cast<Index>(group[i]));
+    }
+    const MatrixXd step = solve(factor, missing, threads);
+    for (std::size_t i = 0; i < group.size(); ++i) {
+        columns.u.col(static_cast<Index>(group[i])) += step.col(static_cast<Index>(i));
+    }
+}
+
+double residual(const CaseColumns& columns, std::size_t loading) {
+    const auto c = static_cast<Index>(loading);
+    return columns.missing.col(c).norm() / columns.scale(c);
+}
+
+CaseSolution finished(const CaseColumns& columns, const Loading& loading, std::size_t i) {
+    const auto c = static_cast<Index>(i);
+    CaseSolution solution{0, columns.u.col(c), residual(columns, i)};
+    if (!(solution.residual < residual_limit)) {
+        std::ostringstream text;
+        text << "relative residual " << solution.residual << " is above " << residual_limit;
+        throw SolveError("solution", text.str());
+    }
+    // Both forms are stationary at the solution: rounding in u enters squared.
+    const double energy = solution.u.dot(columns.Ku.col(c));
+    const double work = loading.force.dot(solution.u);
+    solution.stiffness = work != 0 ? 1 / (2 * work - energy) : energy;
+    return solution;
+}
+
+} // namespace
+
+std::vector<CaseSolution> solve_loadings(const PlateModel& model,
+                                         const std::vector<Loading>& loadings,
+                                         const std::vector<double>& stations, int threads,
+                                         Seconds& seconds) {
+    if (loadings.empty()) {
+        return {};
+    }
+    const auto start = Clock::now();
+    TreeOptions tree_options;
+    tree_options.stations = stations;
+    const EliminationTree tree = build_tree(element_dofs(model), tree_options);
+    std::atomic<std::int64_t> assembling{0};
+    const ElementStiffness stiffness = [&](int element, MatrixXd& K) {
+        const auto begin = Clock::now();
+        quad_stiffness(model, element, K);
+        assembling += std::chrono::duration_cast<std::chrono::nanoseconds>(Clock::now() - begin).count();
+    };
+    FactorOptions options;
+    options.threads = threads;
+    options.may_change = changing(loadings);
+    std::vector<Factor> factors;
+    const auto groups = by_supports(loadings);
+    factors.reserve(groups.size());
+    for (const auto& group : groups) {
+        const std::vector<char>& fixed = loadings[group.front()].fixed;
+        options.shared = nearest(factors, fixed);
+        factors.push_back(factorise(tree, stiffness, fixed, options));
+    }
+    const double assemble = 1e-9 * static_cast<double>(assembling) / threads;
+    seconds["assemble"] += assemble;
+    seconds["factor"] += since(start) - assemble;
+    const auto solve_start = Clock::now();
+    CaseColumns columns = start_columns(model, loadings, threads);
+    for (int round = 0; round < 3; ++round) {
+        bool stepped = false;
+        for (std::size_t g = 0; g < groups.size(); ++g) {
+            const bool wanted =
+                std::any_of(groups[g].begin(), groups[g].end(), [&](std::size_t i) {
+                    return round == 0 || residual(columns, i) > residual_wanted;
+                });
+            if (wanted) {
+                add_step(factors[g], groups[g], threads, columns);
+                stepped = true;
+            }
+        }
+        if (!stepped) {
+            break;
+        }
+        update_missing(model, loadings, threads, columns);
+    }
+    std::vector<CaseSolution> solutions;
+    for (std::size_t i = 0; i < loadings.size(); ++i) {
+        solutions.push_back(finished(columns, loadings[i], i));
+    }
+    seconds["solve"] += since(solve_start);
+    return solutions;
+}
+
+} // namespace vrid

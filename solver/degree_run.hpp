@@ -1,0 +1,29 @@
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "solver/cases/cases.hpp"
+
+namespace vrid {
+
+/// Seconds by phase: "assemble", "factor", "solve".
+using Seconds = std::map<std::string, double>;
+
+/// One load case solved on one model.
+struct CaseSolution {
+    double stiffness = 0; ///< SI, of the case's unit
+    Eigen::VectorXd u;    ///< at unit force or turn [m, rad]
+    double residual = 0;  ///< relative
+};
+
+/// Solves load cases on one model: one factorisation for each different set of supports, and what
+/// no support touches is factored once. The residual of K u = f is checked against the unreduced
+/// matrix and refined once if need be. \throws SolveError when it stays above 1e-6.
+std::vector<CaseSolution> solve_loadings(const PlateModel& model,
+                                         const std::vector<Loading>& loadings,
+                                         const std::vector<double>& stations, int threads,
+                                         Seconds& seconds);
+
+} // namespace vrid

@@ -1,0 +1,78 @@
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <memory>
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+#include "mesh/board/board.hpp"
+#include "solver/laminate/micromechanics.hpp"
+#include "solver/laminate/section.hpp"
+
+namespace vrid {
+
+/// One layer (or the mirrored copy of one) with its plies turned into board axes.
+template <class T> struct LayupItem {
+    std::string name, made_of;
+    double angle = 0; ///< of the whole layer, for people [rad]
+    Zone zone;
+    bool mirrored = false; ///< the zone is reflected in y = 0
+    bool is_core = false;  ///< plies come from the core's variants
+    std::vector<Lamina<T>> plies; ///< upwards
+};
+
+/// The board's layup with materials resolved: what the section at a point is made of.
+template <class T> struct Layup {
+    std::vector<LayupItem<T>> items; ///< upwards
+    std::vector<Lamina<T>> core_variants; ///< thickness is set at the point
+    std::vector<std::string> core_names;  ///< per variant, for people
+    std::vector<double> core_breaks; ///< stations between smeared variants 0..n, rising [m]
+    std::vector<int> strip_variant;  ///< resolved strips: variant of each strip of the pattern
+    int spacer_variant = -1, sidewall_variant = -1;
+    Lamina<T> edge, flange; ///< thickness of the edge is set at the point
+    std::vector<double> core_slopes;
+    std::shared_ptr<const OutlineDistance> distance; ///< null when nothing asks for it
+    const Board* board = nullptr; ///< must outlive this
+};
+
+/// Turns a board's design values into plies. \throws nothing: the reader has checked the names.
+template <class T> Layup<T> make_layup(const Board& board);
+
+/// Which layers there are at a point: one entry per item (0 absent, 1 there), then what the base
+/// is (0 base, 1 edge, 2 base and flange, 3 edge as high as base and flange), then the core variant.
+using StackKey = std::vector<std::uint16_t>;
+
+template <class T> StackKey stack_key(const Layup<T>& layup, const Eigen::Vector2d& point);
+
+/// The laminae of a key at core thickness `core`, upwards.
+template <class T>
+std::vector<Lamina<T>> stack_laminae(const Layup<T>& layup, const StackKey& key, const T& core);
+
+/// Core thickness at station x [m]; 0 without a core.
+template <class T> double core_thickness(const Layup<T>& layup, double x);
+
+/// Sections by stack and core thickness, computed once each. Not for two threads at once.
+class SectionCache {
+  public:
+    explicit SectionCache(const Layup<double>& layup) : layup_(&layup) {}
+
+    /// Number of the stack at a point; new ones are added.
+    int stack_index(const Eigen::Vector2d& point);
+    /// Section of a known stack at station x. The core thickness is rounded to 1e-13 m so that
+    /// points at one station share their section.
+    const Section<double>& section(int stack, double x);
+    const Section<double>& at(const Eigen::Vector2d& point) {
+        return section(stack_index(point), point.x());
+    }
+    [[nodiscard]] const std::vector<StackKey>& stacks() const { return keys_; }
+
+  private:
+    const Layup<double>* layup_;
+    std::map<StackKey, int> index_;
+    std::vector<StackKey> keys_;
+    std::vector<std::unordered_map<std::int64_t, Section<double>>> sections_;
+};
+
+} // namespace vrid

@@ -1,0 +1,83 @@
+#pragma once
+
+#include <cmath>
+
+#include <Eigen/Core>
+#include <Eigen/LU>
+
+#include "mesh/board/material.hpp"
+
+namespace vrid {
+
+template <class T> using Matrix2 = Eigen::Matrix<T, 2, 2>;
+template <class T> using Matrix3 = Eigen::Matrix<T, 3, 3>;
+template <class T> using Vector3 = Eigen::Matrix<T, 3, 1>;
+
+/// Engineering constants of a ply in its own axes [Pa, kg/m3, 1/K]; T may be a dual number.
+template <class T> struct PlyConstants {
+    T E1{}, E2{}, nu12{}, G12{}, G13{}, G23{}, density{}, alpha1{}, alpha2{};
+};
+
+template <class T> PlyConstants<T> ply_constants(const Material& material) {
+    return {T(material.E1),  T(material.E2),      T(material.nu12),   T(material.G12), T(material.G13),
+            T(material.G23), T(material.density), T(material.alpha1), T(material.alpha2)};
+}
+
+/// Plane-stress reduced stiffness in ply axes (11, 22, 12) [Pa]. [Jones] eq. 2.66.
+template <class T> Matrix3<T> Q(const PlyConstants<T>& ply) {
+    const T nu21 = ply.nu12 * ply.E2 / ply.E1;
+    const T scale = T(1) / (T(1) - ply.nu12 * nu21);
+    Matrix3<T> q;
+    q << ply.E1 * scale, ply.nu12 * ply.E2 * scale, T(0),         //
+        ply.nu12 * ply.E2 * scale, ply.E2 * scale, T(0),          //
+        T(0), T(0), ply.G12;
+    return q;
+}
+
+/// Engineering strains (11, 22, 12) in ply axes from (x, y, xy) in board axes for a ply turned by
+/// `angle` [rad] from +x towards +y. [Jones] eq. 2.74 with the Reuter matrix folded in.
+template <class T> Matrix3<T> strain_turn(const T& angle) {
+    using std::cos;
+    using std::sin;
+    const T c = cos(angle);
+    const T s = sin(angle);
+    Matrix3<T> turn;
+    turn << c * c, s * s, s * c,       //
+        s * s, c * c, -(s * c),        //
+        T(-2) * s * c, T(2) * s * c, c * c - s * s;
+    return turn;
+}
+
+/// Qbar: reduced stiffness in board axes (x, y, xy) [Pa]. [Jones] eq. 2.80.
+template <class T> Matrix3<T> Qbar(const PlyConstants<T>& ply, const T& angle) {
+    const Matrix3<T> turn = strain_turn(angle);
+    return turn.transpose() * Q(ply) * turn;
+}
+
+/// Transverse shear compliance in board axes, order (yz, xz) [1/Pa]; diagonal (1/G23, 1/G13) in
+/// ply axes, turned as a tensor. [Reddy] eq. 3.3.
+template <class T> Matrix2<T> shear_compliance(const PlyConstants<T>& ply, const T& angle) {
+    using std::cos;
+    using std::sin;
+    const T c = cos(angle);
+    const T s = sin(angle);
+    const T s44 = T(1) / ply.G23;
+    const T s55 = T(1) / ply.G13;
+    Matrix2<T> compliance;
+    compliance(0, 0) = c * c * s44 + s * s * s55;
+    compliance(1, 1) = s * s * s44 + c * c * s55;
+    compliance(0, 1) = compliance(1, 0) = c * s * (s55 - s44);
+    return compliance;
+}
+
+/// Thermal expansion in board axes (x, y, xy) as engineering strain per kelvin.
+template <class T> Vector3<T> expansion(const PlyConstants<T>& ply, const T& angle) {
+    using std::cos;
+    using std::sin;
+    const T c = cos(angle);
+    const T s = sin(angle);
+    return {c * c * ply.alpha1 + s * s * ply.alpha2, s * s * ply.alpha1 + c * c * ply.alpha2,
+            T(2) * c * s * (ply.alpha1 - ply.alpha2)};
+}
+
+} // namespace vrid

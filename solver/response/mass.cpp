@@ -1,0 +1,181 @@
+#include "solver/response/mass.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "solver/element/quadrature.hpp"
+#include "solver/response/station.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Masses = std::map<std::string, double>; // by name [kg/m2], then [kg]
+
+void add_layer(const Board& board, const Layer& layer, Masses& masses) {
+    if (layer.kind == LayerKind::material) {
+        masses[layer.material] += board.materials.at(layer.material).density * layer.thickness;
+        return;
+    }
+    const Fabric& fabric = board.fabrics.at(layer.fabric);
+    for (const FabricPly& ply : fabric.plies) {
+        if (!ply.ply_material.empty()) {
+            masses[ply.ply_material] +=
+                board.materials.at(ply.ply_material).density * ply.ply_thickness;
+            continue;
+        }
+        const double fraction = fabric.fibre_volume_fraction;
+        masses[ply.fibre] += ply.areal_weight;
+        masses[fabric.resin] += ply.areal_weight / board.materials.at(ply.fibre).density *
+                                (1 - fraction) / fraction *
+                                board.materials.at(fabric.resin).density;
+    }
+}
+
+void add_core(const Layup<double>& layup, const StackKey& key, double x, double thickness,
+              Masses& masses) {
+    const Board& board = *layup.board;
+    const int variant = key.back();
+    const bool strips = variant != layup.spacer_variant && variant != layup.sidewall_variant;
+    if (!strips || board.core->resolve) {
+        const std::string& name = layup.core_names[static_cast<std::size_t>(variant)];
+        masses[name] += board.materials.at(name).density * thickness;
+        return;
+    }
+    double total = 0;
+    for (const Strip& strip : board.core->strips) {
+        total += strip.width;
+    }
+    for (const Strip& strip : board.core->strips) {
+        const bool there = !strip.x || (x >= (*strip.x)[0] && x <= (*strip.x)[1]);
+        const std::string& name = there ? strip.material : board.core->strips.front().material;
+        masses[name] += strip.width / total * board.materials.at(name).density * thickness;
+    }
+}
+
+// Mass per area by material of a stack.
+Masses stack_masses(const Layup<double>& layup, const StackKey& key, double x) {
+    const Board& board = *layup.board;
+    Masses masses;
+    const std::uint16_t base = key[layup.items.size()];
+    std::size_t item = 0;
+    for (std::size_t i = 0; i < board.layers.size(); ++i) {
+        const Layer& layer = board.layers[i];
+        for (int copy = 0; copy < (layer.mirror ? 2 : 1); ++copy, ++item) {
+            const bool replaced = item == 0 && (base == 1 || base == 3);
+            if (key[item] == 0 || replaced) {
+                continue;
+            }
+            if (layer.kind == LayerKind::core) {
+                add_core(layup, key, x, core_thickness(layup, x), masses);
+            } else {
+                add_layer(board, layer, masses);
+            }
+        }
+    }
+    if (base != 0) {
+        double thickness = 0;
+        for (const Lamina<double>& ply : layup.items.front().plies) {
+            thickness += base != 2 && key[0] != 0 ? ply.thickness : 0;
+        }
+        const double density = layup.edge.density;
+        double& edge = masses[board.edge->material];
+        edge += density * thickness;
+        if (base == 3) {
+            edge += density * layup.flange.thickness;
+        } else if (base == 2) {
+            edge += layup.flange.density * layup.flange.thickness;
+        }
+    }
+    return masses;
+}
+
+// A stretch of the board to integrate over.
+struct Panel {
+    double from, to;
+    bool blunt; ///< an end has a vertical tangent: the outline's tip, or that of a parallel of it
+};
+
+// Between breaks, no longer than 40 mm. Within the widest band of a tip each band begins with a
+// vertical tangent; those stations are breaks too.
+std::vector<Panel> panels(const Board& board) {
+    constexpr double size = 0.04;
+    std::vector<double> breaks = station_breaks(board);
+    const double tail = breaks.front();
+    const double nose = breaks.back();
+    std::vector<double> bands = band_distances(board);
+    bands.push_back(0);
+    for (const double band : bands) {
+        breaks.insert(breaks.end(), {tail + band, nose - band});
+    }
+    std::sort(breaks.begin(), breaks.end());
+    const double reach = 1e-9 + *std::max_element(bands.begin(), bands.end());
+    std::vector<Panel> all;
+    for (std::size_t i = 1; i < breaks.size(); ++i) {
+        const double length = breaks[i] - breaks[i - 1];
+        const bool blunt = breaks[i - 1] <= tail + reach || breaks[i] >= nose - reach;
+        const int count = std::max(1, static_cast<int>(std::ceil(length / size)));
+        for (int k = 0; k < count && length > 0; ++k) {
+            all.push_back({breaks[i - 1] + length * k / count,
+                           breaks[i - 1] + length * (k + 1) / count, blunt});
+        }
+    }
+    return all;
+}
+
+} // namespace
+
+MassReport board_mass(const Board& board) {
+    const Layup<double> layup = make_layup<double>(board);
+    const Rule smooth = gauss(3);
+    const Rule fine = gauss(10);
+    Masses masses;
+    double moment_x = 0;
+    double moment_y = 0;
+    for (const Panel& panel : panels(board)) {
+        const Rule& rule = panel.blunt ? fine : smooth;
+        const double length = panel.to - panel.from;
+        for (Eigen::Index k = 0; k < rule.point.size(); ++k) {
+            // x = 3 s^2 - 2 s^3 takes the square root out of a blunt end
+            const double s = (1 + rule.point(k)) / 2;
+            const double share = panel.blunt ? s * s * (3 - 2 * s) : s;
+            const double slope = panel.blunt ? 6 * s * (1 - s) : 1;
+            const double station = panel.from + length * share;
+            const double step = length * slope * rule.weight(k) / 2;
+            for (const StationPart& part : station_parts(layup, station)) {
+                const double area = step * (part.y_to - part.y_from);
+                for (const auto& [name, density] : stack_masses(layup, part.key, station)) {
+                    const double mass = area * density;
+                    masses[name] += mass;
+                    moment_x += mass * station;
+                    moment_y += mass * (part.y_from + part.y_to) / 2;
+                }
+            }
+        }
+    }
+    const MassOnly& extra = board.mass_only;
+    if (extra.resin > 0) {
+        const double mass = extra.resin * area(board.planform);
+        masses["resin (mass only)"] += mass;
+        moment_x += mass * centroid(board.planform).x();
+        moment_y += mass * centroid(board.planform).y();
+    }
+    if (board.stance && extra.inserts_per_foot > 0) {
+        const double mass = extra.inserts_per_foot * extra.insert_mass;
+        masses["inserts"] += 2 * mass;
+        moment_x += mass * (board.stance->front() + board.stance->rear());
+    }
+    MassReport report;
+    for (const auto& [name, mass] : masses) {
+        report.mass += mass;
+        report.by_material.push_back({name, mass});
+    }
+    report.x = moment_x / report.mass;
+    report.y = moment_y / report.mass;
+    std::stable_sort(report.by_material.begin(), report.by_material.end(),
+                     [](const MassItem& a, const MassItem& b) { return a.mass > b.mass; });
+    return report;
+}
+
+} // namespace vrid

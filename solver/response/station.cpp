@@ -1,0 +1,179 @@
+#include "solver/response/station.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace vrid {
+
+namespace {
+
+constexpr double merge = 1e-9; // parts narrower than this are no parts [m]
+
+// Where the line from the outline at y[0] inwards to y[1] reaches the given distance from the outline:
+// regula falsi with the Illinois halving (Dowell and Jarratt, 1971), since the distance may have kinks.
+double band_crossing(const OutlineDistance& distance, double x, double band,
+                     std::array<double, 2> y) {
+    std::array<double, 2> miss{-band, distance({x, y[1]}) - band};
+    int kept = -1;
+    for (int step = 0; step < 60 && std::abs(y[1] - y[0]) > merge / 4; ++step) {
+        const double at = (y[0] * miss[1] - y[1] * miss[0]) / (miss[1] - miss[0]);
+        const double here = distance({x, at}) - band;
+        if (std::abs(here) < merge / 4) {
+            return at;
+        }
+        const int side = here < 0 ? 0 : 1;
+        y[static_cast<std::size_t>(side)] = at;
+        miss[static_cast<std::size_t>(side)] = here;
+        if (kept == 1 - side) {
+            miss[static_cast<std::size_t>(kept)] /= 2;
+        }
+        kept = 1 - side;
+    }
+    return (y[0] + y[1]) / 2;
+}
+
+std::array<Eigen::Vector2d, 4> ribbon_corners(const Ribbon& ribbon) {
+    const Eigen::Vector2d along = (ribbon.to - ribbon.from).normalized();
+    const Eigen::Vector2d half = Eigen::Vector2d(-along.y(), along.x()) * ribbon.width / 2;
+    return {ribbon.from - half, ribbon.to - half, ribbon.to + half, ribbon.from + half};
+}
+
+void add_zone_breaks(const Zone& zone, double x, std::vector<double>& y) {
+    if (zone.y) {
+        y.insert(y.end(), zone.y->begin(), zone.y->end());
+    }
+    if (zone.ribbon) {
+        const auto corner = ribbon_corners(*zone.ribbon);
+        for (std::size_t i = 0; i < 4; ++i) {
+            const Eigen::Vector2d& a = corner[i];
+            const Eigen::Vector2d& b = corner[(i + 1) % 4];
+            if ((a.x() - x) * (b.x() - x) < 0) {
+                y.push_back(a.y() + (x - a.x()) / (b.x() - a.x()) * (b.y() - a.y()));
+            }
+        }
+    }
+}
+
+// Candidates for a change of stack along one stretch of board, ends included.
+std::vector<double> candidates(const Layup<double>& layup, double x, std::array<double, 2> ends) {
+    const Board& board = *layup.board;
+    std::vector<double> y(ends.begin(), ends.end());
+    for (const LayupItem<double>& item : layup.items) {
+        const std::size_t before = y.size();
+        add_zone_breaks(item.zone, x, y);
+        if (item.mirrored) {
+            std::for_each(y.begin() + static_cast<std::ptrdiff_t>(before), y.end(),
+                          [](double& value) { value = -value; });
+        }
+    }
+    if (board.core && board.core->resolve) {
+        const double reach = std::max(std::abs(ends[0]), std::abs(ends[1]));
+        double border = 0;
+        for (std::size_t i = 0; border < reach; i = (i + 1) % board.core->strips.size()) {
+            y.insert(y.end(), {border, -border});
+            border += board.core->strips[i].width;
+        }
+    }
+    const double middle = (ends[0] + ends[1]) / 2;
+    if (layup.distance) {
+        for (const double band : band_distances(board)) {
+            if ((*layup.distance)({x, middle}) > band) {
+                y.push_back(band_crossing(*layup.distance, x, band, {ends[0], middle}));
+                y.push_back(band_crossing(*layup.distance, x, band, {ends[1], middle}));
+            }
+        }
+    }
+    std::sort(y.begin(), y.end());
+    return y;
+}
+
+void add_range(const std::optional<Range>& range, std::vector<double>& x) {
+    if (range) {
+        x.insert(x.end(), range->begin(), range->end());
+    }
+}
+
+} // namespace
+
+std::vector<double> band_distances(const Board& board) {
+    std::vector<double> bands;
+    if (board.edge) {
+        bands.push_back(board.edge->width);
+        if (board.edge->flange) {
+            bands.push_back(board.edge->width + board.edge->flange->width);
+        }
+    }
+    if (board.sidewall) {
+        bands.push_back(board.sidewall->width);
+    }
+    for (const Layer& layer : board.layers) {
+        if (layer.zone.outline) {
+            bands.insert(bands.end(), layer.zone.outline->begin(), layer.zone.outline->end());
+        }
+    }
+    return bands;
+}
+
+std::vector<StationPart> station_parts(const Layup<double>& layup, double x) {
+    std::vector<StationPart> parts;
+    const Planform& planform = layup.board->planform;
+    const std::vector<OutlinePlace> places = crossings(planform, x);
+    for (std::size_t i = 0; i + 1 < places.size(); i += 2) {
+        const double right = point_at(planform, places[i]).y();
+        const double left = point_at(planform, places[i + 1]).y();
+        const std::vector<double> y = candidates(layup, x, {right, left});
+        double from = right;
+        for (const double to : y) {
+            if (to <= from + merge || to > left + merge) {
+                continue;
+            }
+            StackKey key = stack_key(layup, {x, (from + to) / 2});
+            if (!parts.empty() && parts.back().y_to == from && parts.back().key == key) {
+                parts.back().y_to = to;
+            } else {
+                parts.push_back({from, to, std::move(key)});
+            }
+            from = to;
+        }
+    }
+    return parts;
+}
+
+std::vector<double> station_breaks(const Board& board) {
+    const auto [tail, nose] = x_extent(board.planform);
+    std::vector<double> x{tail, nose};
+    for (std::size_t i = 0; i < board.planform.outline.size(); ++i) {
+        x.push_back(point_at(board.planform, {static_cast<int>(i), 0}).x());
+    }
+    if (board.core) {
+        const auto& stations = board.core->thickness.x;
+        x.insert(x.end(), stations.begin(), stations.end());
+        for (const Strip& strip : board.core->strips) {
+            add_range(strip.x, x);
+        }
+    }
+    if (board.tip_spacer) {
+        add_range(board.tip_spacer->x, x);
+    }
+    if (board.edge) {
+        add_range(board.edge->x, x);
+    }
+    if (board.sidewall) {
+        add_range(board.sidewall->x, x);
+    }
+    for (const Layer& layer : board.layers) {
+        add_range(layer.zone.x, x);
+        if (layer.zone.ribbon) {
+            for (const Eigen::Vector2d& corner : ribbon_corners(*layer.zone.ribbon)) {
+                x.push_back(corner.x());
+            }
+        }
+    }
+    std::sort(x.begin(), x.end());
+    x.erase(std::unique(x.begin(), x.end(), [](double a, double b) { return b - a < merge; }),
+            x.end());
+    std::erase_if(x, [tail = tail, nose = nose](double s) { return s < tail || s > nose; });
+    return x;
+}
+
+} // namespace vrid

@@ -1,0 +1,234 @@
+#include "solver/study.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <thread>
+
+#include "mesh/board/error.hpp"
+#include "solver/cases/cases.hpp"
+#include "solver/cases/foot_strip.hpp"
+#include "solver/degree_run.hpp"
+#include "solver/mesh_request.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+// By measurement (benchmarks/degree.cpp): the least time to bars of 0.1 %.
+constexpr int default_degree = 3;
+constexpr double default_size = 0.08;
+constexpr int highest_degree = 6;
+constexpr int most_unknowns = 600000; // refinement stops here: about a minute on one core
+
+class Stopwatch {
+  public:
+    explicit Stopwatch(double& seconds) : seconds_(seconds), start_(Clock::now()) {}
+    Stopwatch(const Stopwatch&) = delete;
+    Stopwatch& operator=(const Stopwatch&) = delete;
+    ~Stopwatch() { seconds_ += std::chrono::duration<double>(Clock::now() - start_).count(); }
+
+  private:
+    double& seconds_;
+    Clock::time_point start_;
+};
+
+// Why the board cannot have the case; empty if it can.
+std::string missing_for(const BenchCase& bench, const Board& board) {
+    if (!bench.needs_feet) {
+        return "";
+    }
+    if (!board.stance) {
+        return "the board file has no [stance]";
+    }
+    const std::vector<double> lines = foot_lines(board);
+    if (!std::is_sorted(lines.begin(), lines.end()) || lines.front() <= tail_contact(board) ||
+        lines.back() >= nose_contact(board)) {
+        return "the foot strips overlap or reach a contact line";
+    }
+    return "";
+}
+
+struct Selection {
+    std::vector<const BenchCase*> run;
+    std::vector<CaseResult> results; // one per listed case, skipped ones filled in
+    std::vector<std::size_t> place;  // of each run case in results
+};
+
+Selection select_cases(const Board& board, const std::vector<std::string>& names) {
+    const std::vector<BenchCase>& table = case_table();
+    std::vector<Problem> problems;
+    for (const std::string& name : names) {
+        const auto known = std::find_if(table.begin(), table.end(),
+                                        [&](const BenchCase& b) { return b.info.name == name; });
+        if (known == table.end()) {
+            std::string all;
+            for (const BenchCase& bench : table) {
+                all += (all.empty() ? "" : ", ") + bench.info.name;
+            }
+            problems.push_back({"--case", "'" + name + "' is no case; there are " + all});
+        } else if (const std::string why = missing_for(*known, board); !why.empty()) {
+            problems.push_back({board.file, "case " + name + " cannot be run: " + why});
+        }
+    }
+    if (!problems.empty()) {
+        throw InputError(problems);
+    }
+    Selection selection;
+    for (const BenchCase& bench : table) {
+        const bool named = std::find(names.begin(), names.end(), bench.info.name) != names.end();
+        if (!names.empty() && !named) {
+            continue;
+        }
+        CaseResult result;
+        result.name = bench.info.name;
+        result.skipped = missing_for(bench, board);
+        if (result.skipped.empty()) {
+            selection.run.push_back(&bench);
+            selection.place.push_back(selection.results.size());
+        }
+        selection.results.push_back(result);
+    }
+    return selection;
+}
+
+// Error at degree p over the change from p - 1, for stiffness errors that fall like p^-2: as slow as
+// an interior corner of a clamp lets the energy converge (Babuska and Suri, 1987, p^(-4 lambda) with
+// lambda >= 1/2). Never below the change itself.
+double bar_factor(int p) { return std::max(1.0, (p - 1.0) * (p - 1.0) / (2.0 * p - 1.0)); }
+
+struct Run {
+    PlateModel model;
+    std::vector<CaseSolution> solutions;
+};
+
+struct Setting {
+    int degree;
+    double size;
+};
+
+// One pass: a mesh, and every case at two degrees on it.
+class Pass {
+  public:
+    Pass(const Board& board, const StudyOptions& options, const Selection& selection,
+         StudyResult& result)
+        : board_(board), options_(options), selection_(selection), result_(result) {}
+
+    void run(Setting setting) {
+        const std::vector<double> stations = case_stations(board_, selection_.run);
+        const Layup<double> layup = make_layup<double>(board_);
+        SectionCache sections(layup);
+        tell("mesh", 0);
+        {
+            const Stopwatch watch(result_.seconds["mesh"]);
+            result_.mesh =
+                mesh_planform(board_, mesh_request(layup, selection_.run, setting.size));
+        }
+        const int low = std::max(1, setting.degree - 1);
+        const Run coarse = solve_at(low, sections, stations, 0.1);
+        const Run fine = solve_at(setting.degree, sections, stations, 0.35);
+        report(coarse, fine);
+    }
+
+  private:
+    void tell(const std::string& phase, double share) const {
+        if (options_.progress) {
+            options_.progress(phase, share);
+        }
+    }
+
+    Run solve_at(int degree, SectionCache& sections, const std::vector<double>& stations,
+                 double share) {
+        tell("sections", share);
+        Run run;
+        {
+            const Stopwatch watch(result_.seconds["sections"]);
+            run.model = make_model(result_.mesh, degree, sections);
+        }
+        tell("solve", share);
+        std::vector<Loading> loadings;
+        for (const BenchCase* bench : selection_.run) {
+            loadings.push_back(bench->loading(board_, run.model));
+        }
+        const int cores = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+        const int threads = options_.threads > 0 ? options_.threads : cores;
+        run.solutions = solve_loadings(run.model, loadings, stations, threads, result_.seconds);
+        return run;
+    }
+
+    void report(const Run& coarse, const Run& fine) {
+        result_.numbering = fine.model.numbering;
+        result_.unknowns = fine.model.unknowns();
+        result_.residual = 0;
+        for (std::size_t i = 0; i < selection_.run.size(); ++i) {
+            CaseResult& result = result_.cases[selection_.place[i]];
+            const CaseSolution& solution = fine.solutions[i];
+            const double error =
+                bar_factor(fine.model.reference.p) *
+                std::abs(solution.stiffness - coarse.solutions[i].stiffness);
+            result.numbers = {{"stiffness", {solution.stiffness, error, selection_.run[i]->unit}}};
+            result.motion = solution.u;
+            result.residual = solution.residual;
+            result.deflection.clear();
+            result.twist.clear();
+            for (const StationLine& line : result_.mesh.lines) {
+                result.deflection.push_back(line_mean(fine.model, line, solution.u, comp_w));
+                result.twist.push_back(line_slope(fine.model, line, solution.u));
+            }
+            result_.residual = std::max(result_.residual, solution.residual);
+        }
+    }
+
+    const Board& board_;
+    const StudyOptions& options_;
+    const Selection& selection_;
+    StudyResult& result_;
+};
+
+double worst_relative_error(const StudyResult& result) {
+    double worst = 0;
+    for (const CaseResult& one : result.cases) {
+        for (const NamedQuantity& number : one.numbers) {
+            worst = std::max(worst, number.quantity.error / std::abs(number.quantity.value));
+        }
+    }
+    return worst;
+}
+
+} // namespace
+
+StudyResult run_study(const Board& board, const StudyOptions& options) {
+    StudyResult result;
+    for (const char* phase : {"mesh", "sections", "assemble", "factor", "solve"}) {
+        result.seconds[phase] = 0;
+    }
+    const Selection selection = select_cases(board, options.cases);
+    result.cases = selection.results;
+    Setting setting{options.degree > 0 ? options.degree : default_degree,
+                    options.max_size > 0 ? options.max_size : default_size};
+    Pass pass(board, options, selection, result);
+    pass.run(setting);
+    while (options.rel_error && worst_relative_error(result) > *options.rel_error) {
+        if (setting.degree < highest_degree) {
+            ++setting.degree;
+        } else {
+            setting.size /= 2;
+        }
+        if (result.unknowns > most_unknowns / 4) {
+            result.rel_error_met = false;
+            break;
+        }
+        pass.run(setting);
+    }
+    const Layup<double> layup = make_layup<double>(board);
+    for (const StationLine& line : result.mesh.lines) {
+        result.stations.push_back(cross_section(layup, line.x));
+    }
+    result.warnings.insert(result.warnings.end(), result.mesh.notes.begin(),
+                           result.mesh.notes.end());
+    return result;
+}
+
+} // namespace vrid

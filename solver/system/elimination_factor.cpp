@@ -1,0 +1,284 @@
+#include <algorithm>
+#include <array>
+#include <cassert>
+#include <stdexcept>
+#include <string>
+
+#include <cblas.h>
+
+#include "mesh/board/error.hpp"
+#include "solver/system/dense_front.hpp"
+#include "solver/system/depth_stacks.hpp"
+#include "solver/system/elimination.hpp"
+#include "solver/system/elimination_plan.hpp"
+#include "solver/system/front_assembly.hpp"
+#include "solver/system/large_memory.hpp"
+#include "solver/system/task_queue.hpp"
+
+namespace vrid {
+
+namespace {
+
+// A pivot below this part of the assembled diagonal is rounding: thin boards (thickness / span =
+// 1e-4) come down to about 1e-11, a free motion to 1e-16 times the square root of its updates.
+constexpr double lost_pivot = 1e-13;
+
+// Buffers of one thread.
+struct Workspace {
+    DepthStacks stacks;
+    Eigen::MatrixXd element;
+    std::vector<int> row;      // of the front's dofs: row in the compacted front, -1 if fixed
+    std::vector<int> incoming; // rows of an element's or a child's dofs
+    std::vector<Run> runs;     // of these
+    std::vector<double> diagonal;
+    std::vector<double> floor;
+    std::vector<double> dense;
+};
+
+class Factorisation {
+  public:
+    Factorisation(const EliminationTree& tree, const ElementStiffness& stiffness, Factor& factor,
+                  const FactorOptions& options)
+        : tree_(tree), stiffness_(stiffness), factor_(factor),
+          plan_(plan_elimination(tree, factor.fixed, options)),
+          tasks_(split_tasks(tree, plan_, options.threads)), columns_(large_memory(plan_.size)),
+          task_of_(tree.fronts.size(), -1), handed_(tree.fronts.size(), nullptr),
+          owned_(tree.fronts.size()) {
+        for (std::size_t t = 0; t < tasks_.size(); ++t) {
+            task_of_[tasks_[t].front] = static_cast<int>(t);
+        }
+        for (std::size_t f = 0; f < tree.fronts.size(); ++f) {
+            if (plan_.compute[f] == 0) {
+                factor.fronts[f] = options.shared->fronts[f];
+                handed_[f] = factor.fronts[f]->schur.get();
+            }
+        }
+    }
+
+    void run(int threads) {
+        std::vector<WaitingTask> waiting;
+        for (const EliminationTask& task : tasks_) {
+            const int parent = tree_.fronts[task.front].parent;
+            waiting.push_back({parent < 0 ? -1 : task_of_[parent], plan_.work[task.front]});
+        }
+        std::vector<Workspace> space(threads);
+        run_tasks(waiting, threads,
+                  [&](int task, int thread) { do_task(tasks_[task], space[thread]); });
+    }
+
+    [[nodiscard]] const EliminationPlan& plan() const { return plan_; }
+
+  private:
+    void do_task(const EliminationTask& task, Workspace& space) {
+        if (!task.subtree) {
+            do_front(task.front, space);
+            return;
+        }
+        reserve_stacks(task.front, space.stacks);
+        for (int f = tree_.fronts[task.front].first_in_subtree; f <= task.front; ++f) {
+            if (plan_.compute[f] != 0) {
+                do_front(f, space);
+            }
+        }
+    }
+
+    // What the front hands on is only needed within the task.
+    [[nodiscard]] bool on_stack(int f) const {
+        return plan_.compute[f] != 0 && task_of_[f] < 0 && plan_.keep[f] == 0;
+    }
+
+    // Runs through the subtree as do_task will, to know how high the stacks grow.
+    void reserve_stacks(int root, DepthStacks& stacks) const {
+        std::array<std::size_t, 2> top = {0, 0};
+        std::array<std::size_t, 2> most = {0, 0};
+        for (int f = tree_.fronts[root].first_in_subtree; f <= root; ++f) {
+            if (plan_.compute[f] == 0) {
+                continue;
+            }
+            const EliminationFront& front = tree_.fronts[f];
+            const int parity = front.depth % 2;
+            if (on_stack(f)) {
+                top[parity] += handed_size(boundary_dofs(front));
+                most[parity] = std::max(most[parity], top[parity]);
+            }
+            for (const int child : front.children) {
+                if (on_stack(child)) {
+                    top[1 - parity] -= handed_size(boundary_dofs(tree_.fronts[child]));
+                }
+            }
+        }
+        stacks.reserve(most[0], most[1]);
+    }
+
+    void do_front(int f, Workspace& space) {
+        const FrontAssembly front = prepare(f, space);
+        assemble(f, front, space);
+        eliminate(f, front, space);
+        if (front.m > 0) {
+            std::copy_n(front.diagonal + front.k, front.m,
+                        front.rest + static_cast<std::size_t>(front.m) * front.m);
+        }
+        for (const int child : tree_.fronts[f].children) {
+            if (on_stack(child)) {
+                space.stacks.pop(tree_.fronts[child].depth,
+                                 handed_size(boundary_dofs(tree_.fronts[child])));
+            }
+            owned_[child].reset();
+        }
+        auto done = std::make_shared<FrontFactor>();
+        done->pivots = front.k;
+        done->boundary = front.m;
+        done->panel = std::shared_ptr<const double>(columns_, front.panel);
+        if (plan_.keep[f] != 0) {
+            done->schur = owned_[f];
+        }
+        factor_.fronts[f] = std::move(done);
+    }
+
+    // An empty front: its memory, and the rows of its unknowns.
+    FrontAssembly prepare(int f, Workspace& space) {
+        FrontAssembly front;
+        front.k = plan_.pivots[f];
+        front.m = boundary_dofs(tree_.fronts[f]);
+        const int n = front.k + front.m;
+        front.panel = columns_.get() + plan_.place[f];
+        std::fill_n(front.panel, static_cast<std::size_t>(n) * front.k, 0.0);
+        space.diagonal.assign(n, 0);
+        front.diagonal = space.diagonal.data();
+        if (front.m > 0) {
+            const std::size_t size = handed_size(front.m);
+            if (on_stack(f)) {
+                front.rest = space.stacks.push(tree_.fronts[f].depth, size);
+            } else {
+                owned_[f] = large_memory(size);
+                front.rest = owned_[f].get();
+            }
+            std::fill_n(front.rest, size - front.m, 0.0);
+            handed_[f] = front.rest;
+        }
+        number_rows(tree_.fronts[f], front.m, space.row);
+        return front;
+    }
+
+    void number_rows(const EliminationFront& front, int m, std::vector<int>& row) const {
+        row.clear();
+        int next = 0;
+        for (const int n : front.pivots) {
+            for (int d = node_dofs * n; d < node_dofs * (n + 1); ++d) {
+                row.push_back(factor_.fixed[d] != 0 ? -1 : next++);
+            }
+        }
+        for (int i = 0; i < m; ++i) {
+            row.push_back(next++);
+        }
+    }
+
+    // Rows of incoming nodes, by their positions in the front.
+    static void gather_runs(const int* position, int nodes, Workspace& space) {
+        space.incoming.resize(static_cast<std::size_t>(nodes) * node_dofs);
+        for (int i = 0; i < nodes; ++i) {
+            std::copy_n(space.row.begin() + static_cast<std::ptrdiff_t>(node_dofs) * position[i],
+                        node_dofs,
+                        space.incoming.begin() + static_cast<std::ptrdiff_t>(node_dofs) * i);
+        }
+        find_runs(space.incoming, space.runs);
+    }
+
+    void assemble(int f, const FrontAssembly& front, Workspace& space) {
+        const int* position = tree_.fronts[f].position.data();
+        for (const int e : tree_.fronts[f].elements) {
+            const int nodes = tree_.dofs.first[e + 1] - tree_.dofs.first[e];
+            space.element.resize(static_cast<Eigen::Index>(nodes) * node_dofs,
+                                 static_cast<Eigen::Index>(nodes) * node_dofs);
+            stiffness_(e, space.element);
+            assert(space.element.isApprox(space.element.transpose(), 1e-9));
+            gather_runs(position, nodes, space);
+            add_element(front, space.element, space.runs);
+            position += nodes;
+        }
+        for (const int child : tree_.fronts[f].children) {
+            const int nodes = static_cast<int>(tree_.fronts[child].boundary.size());
+            gather_runs(position, nodes, space);
+            add_child(front, handed_[child], nodes * node_dofs, space.runs);
+            position += nodes;
+        }
+    }
+
+    void eliminate(int f, const FrontAssembly& front, Workspace& space) const {
+        const int n = front.k + front.m;
+        space.floor.resize(front.k);
+        for (int i = 0; i < front.k; ++i) {
+            space.floor[i] = lost_pivot * std::max(front.diagonal[i], 0.0);
+        }
+        space.dense.resize(static_cast<std::size_t>(n) * diagonal_block);
+        const BadPivot bad =
+            factor_columns(front.panel, n, front.k, space.floor.data(), space.dense.data());
+        if (bad.column >= 0) {
+            report(f, bad, front, space.row);
+        }
+        if (front.m > 0 && front.k > 0) {
+            subtract_square(front.rest, front.m, front.panel + front.k, n, front.k);
+        }
+    }
+
+    [[noreturn]] void report(int f, const BadPivot& bad, const FrontAssembly& front,
+                             const std::vector<int>& row) const {
+        const auto place = std::find(row.begin(), row.end(), bad.column) - row.begin();
+        const int node = tree_.fronts[f].pivots[place / node_dofs];
+        const std::array<const char*, node_dofs> name = {"u", "v", "w", "bx", "by"};
+        const Eigen::Vector2d& near = tree_.node_near[node];
+        std::array<char, 200> text{};
+        std::snprintf(text.data(), text.size(),
+                      "pivot %.3g of a diagonal %.3g for %s of node %d near x = %.4f m, "
+                      "y = %.4f m: the supports leave something free to move there",
+                      bad.value, front.diagonal[bad.column], name[place % node_dofs], node,
+                      near.x(), near.y());
+        throw SolveError("factorisation", text.data());
+    }
+
+    const EliminationTree& tree_;
+    const ElementStiffness& stiffness_;
+    Factor& factor_;
+    EliminationPlan plan_;
+    std::vector<EliminationTask> tasks_;
+    std::shared_ptr<double> columns_;            // of all computed fronts
+    std::vector<int> task_of_;                   // per front: the task it ends, or -1
+    std::vector<const double*> handed_;          // per front: what it hands on
+    std::vector<std::shared_ptr<double>> owned_; // the same, if not on a stack
+};
+
+FactorCost cost_of(const Factor& factor, const EliminationPlan& plan) {
+    FactorCost cost;
+    for (std::size_t f = 0; f < factor.fronts.size(); ++f) {
+        const double k = factor.fronts[f]->pivots;
+        const double m = factor.fronts[f]->boundary;
+        cost.unknowns += k;
+        cost.nonzeros += k * (k + 1) / 2 + k * m;
+        cost.flops += front_flops(k, m);
+        cost.flops_done += plan.compute[f] != 0 ? front_flops(k, m) : 0;
+        cost.bytes += 8 * (k * (k + m) + (factor.fronts[f]->schur ? m * (m + 1) : 0));
+    }
+    return cost;
+}
+
+} // namespace
+
+Factor factorise(const EliminationTree& tree, const ElementStiffness& stiffness,
+                 const std::vector<char>& fixed, const FactorOptions& options) {
+    const auto dofs = static_cast<std::size_t>(node_dofs) * tree.dofs.nodes;
+    if (fixed.size() != dofs ||
+        (!options.may_change.empty() && options.may_change.size() != dofs)) {
+        throw std::invalid_argument("factorise: a flag per dof is needed");
+    }
+    openblas_set_num_threads(1);
+    Factor factor;
+    factor.tree = &tree;
+    factor.fixed = fixed;
+    factor.fronts.resize(tree.fronts.size());
+    Factorisation work(tree, stiffness, factor, options);
+    work.run(std::max(options.threads, 1));
+    factor.cost = cost_of(factor, work.plan());
+    return factor;
+}
+
+} // namespace vrid

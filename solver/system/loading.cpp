@@ -1,0 +1,164 @@
+#include "solver/system/loading.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+#include "mesh/board/error.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+
+// Mesh lines stand where they were asked for to within the mesher's merging of lines.
+constexpr double line_tolerance = 1e-4;
+
+const StationLine& line_at(const PlateModel& model, double x) {
+    const auto& lines = model.mesh.lines;
+    const auto best = std::min_element(
+        lines.begin(), lines.end(), [&](const StationLine& a, const StationLine& b) {
+            return std::abs(a.x - x) < std::abs(b.x - x);
+        });
+    if (best == lines.end() || std::abs(best->x - x) > line_tolerance) {
+        throw SolveError("loading", "the mesh has no line across the board at x = " +
+                                        std::to_string(x) + " m");
+    }
+    return *best;
+}
+
+Index unknown(int node, Component c) { return Index(unknowns_per_node) * node + c; }
+
+// Calls visit(node, weight) with weight = int N dy for every node of the line's edges; the edges
+// may run either way, so lengths count as positive.
+template <class Visit>
+void along_line(const PlateModel& model, const StationLine& line, const Visit& visit) {
+    const ReferenceElement& r = model.reference;
+    for (const int edge : line.edges) {
+        const std::vector<int> nodes = edge_nodes(model.mesh, model.numbering, edge);
+        Eigen::VectorXd y(r.p + 1);
+        for (int i = 0; i <= r.p; ++i) {
+            y(i) = model.numbering.position(1, nodes[static_cast<std::size_t>(i)]);
+        }
+        const Eigen::VectorXd step = (r.dN1 * y).cwiseAbs().cwiseProduct(r.rule.weight);
+        visit(nodes, step, y);
+    }
+}
+
+} // namespace
+
+Loading free_loading(const PlateModel& model) {
+    const Index n = model.unknowns();
+    return {std::vector<char>(static_cast<std::size_t>(n), 0), Eigen::VectorXd::Zero(n),
+            Eigen::VectorXd::Zero(n)};
+}
+
+std::vector<int> line_nodes(const PlateModel& model, double x) {
+    std::vector<int> all;
+    for (const int edge : line_at(model, x).edges) {
+        const std::vector<int> nodes = edge_nodes(model.mesh, model.numbering, edge);
+        all.insert(all.end(), nodes.begin(), nodes.end());
+    }
+    const auto& position = model.numbering.position;
+    std::sort(all.begin(), all.end(), [&](int a, int b) {
+        return position(1, a) != position(1, b) ? position(1, a) < position(1, b) : a < b;
+    });
+    all.erase(std::unique(all.begin(), all.end()), all.end());
+    return all;
+}
+
+std::vector<int> strip_nodes(const PlateModel& model, double x_from, double x_to) {
+    std::vector<int> all;
+    for (const std::vector<int>& nodes : model.numbering.quad_nodes) {
+        double mean = 0;
+        for (const int node : nodes) {
+            mean += model.numbering.position(0, node) / static_cast<double>(nodes.size());
+        }
+        if (mean > x_from && mean < x_to) {
+            all.insert(all.end(), nodes.begin(), nodes.end());
+        }
+    }
+    std::sort(all.begin(), all.end());
+    all.erase(std::unique(all.begin(), all.end()), all.end());
+    return all;
+}
+
+void prescribe(Loading& loading, const std::vector<int>& nodes, Component component,
+               double value) {
+    for (const int node : nodes) {
+        const Index k = unknown(node, component);
+        loading.fixed[static_cast<std::size_t>(k)] = 1;
+        loading.motion(k) = value;
+    }
+}
+
+void prescribe_turn(Loading& loading, const PlateModel& model, const std::vector<int>& nodes,
+                    double turn) {
+    for (const int node : nodes) {
+        prescribe(loading, {node}, comp_w, turn * model.numbering.position(1, node));
+    }
+}
+
+void hold_in_plane(Loading& loading, const PlateModel& model, double x_tail, double x_nose) {
+    const auto nearest_axis = [&](double x) {
+        const std::vector<int> nodes = line_nodes(model, x);
+        return *std::min_element(nodes.begin(), nodes.end(), [&](int a, int b) {
+            return std::abs(model.numbering.position(1, a)) <
+                   std::abs(model.numbering.position(1, b));
+        });
+    };
+    const int tail = nearest_axis(x_tail);
+    prescribe(loading, {tail}, comp_u);
+    prescribe(loading, {tail, nearest_axis(x_nose)}, comp_v);
+}
+
+void add_line_force(Loading& loading, const PlateModel& model, double x, double force) {
+    const StationLine& line = line_at(model, x);
+    double width = 0;
+    along_line(model, line, [&](const auto&, const auto& step, const auto&) { width += step.sum(); });
+    along_line(model, line, [&](const auto& nodes, const auto& step, const auto&) {
+        const Eigen::VectorXd share = model.reference.N1.transpose() * step * (force / width);
+        for (Index i = 0; i < share.size(); ++i) {
+            loading.force(unknown(nodes[static_cast<std::size_t>(i)], comp_w)) += share(i);
+        }
+    });
+}
+
+double line_mean(const PlateModel& model, const StationLine& line, const Eigen::VectorXd& u,
+                 Component component) {
+    double width = 0;
+    double sum = 0;
+    along_line(model, line, [&](const auto& nodes, const auto& step, const auto&) {
+        const Eigen::VectorXd weight = model.reference.N1.transpose() * step;
+        for (Index i = 0; i < weight.size(); ++i) {
+            sum += weight(i) * u(unknown(nodes[static_cast<std::size_t>(i)], component));
+        }
+        width += step.sum();
+    });
+    return sum / width;
+}
+
+double line_slope(const PlateModel& model, const StationLine& line, const Eigen::VectorXd& u) {
+    double width = 0;
+    double sum_y = 0;
+    double sum_w = 0;
+    double sum_yy = 0;
+    double sum_yw = 0;
+    along_line(model, line, [&](const auto& nodes, const auto& step, const auto& y_nodes) {
+        Eigen::VectorXd w_nodes(y_nodes.size());
+        for (Index i = 0; i < w_nodes.size(); ++i) {
+            w_nodes(i) = u(unknown(nodes[static_cast<std::size_t>(i)], comp_w));
+        }
+        const Eigen::VectorXd y = model.reference.N1 * y_nodes;
+        const Eigen::VectorXd w = model.reference.N1 * w_nodes;
+        width += step.sum();
+        sum_y += step.dot(y);
+        sum_w += step.dot(w);
+        sum_yy += (step.array() * y.array() * y.array()).sum();
+        sum_yw += (step.array() * y.array() * w.array()).sum();
+    });
+    return (sum_yw - sum_y * sum_w / width) / (sum_yy - sum_y * sum_y / width);
+}
+
+} // namespace vrid

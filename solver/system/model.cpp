@@ -1,0 +1,155 @@
+#include "solver/system/model.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "solver/system/parallel.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+
+PlateModel bare_model(const Mesh& mesh, int degree) {
+    PlateModel model{mesh, number_nodes(mesh, degree), reference_element(degree), {}, {}};
+    const auto points = mesh.quads.size() * static_cast<std::size_t>(model.reference.m);
+    model.stiffness.resize(points);
+    model.inertia.resize(3, static_cast<Index>(points));
+    return model;
+}
+
+void set_section(PlateModel& model, std::size_t point, const Section<double>& s) {
+    model.stiffness[point] = {s.A, s.B, s.D, s.S};
+    model.inertia.col(static_cast<Index>(point)) << s.I0, s.I1, s.I2;
+}
+
+// One stack for the whole quad when its outermost points agree: an element of a mesh that follows
+// every border has only one, and asking costs a distance to the outline.
+int common_stack(const Eigen::Matrix2Xd& points, int q, SectionCache& sections) {
+    const std::array<Index, 4> corners{0, q - 1, Index(q) * (q - 1), Index(q) * q - 1};
+    const int stack = sections.stack_index(points.col(0));
+    const bool same = std::all_of(corners.begin() + 1, corners.end(), [&](Index c) {
+        return sections.stack_index(points.col(c)) == stack;
+    });
+    return same ? stack : -1;
+}
+
+// Rows of a quad's unknowns, node by node.
+Eigen::MatrixXd gather(const std::vector<int>& nodes, const Eigen::MatrixXd& u) {
+    Eigen::MatrixXd part(unknowns_per_node * static_cast<Index>(nodes.size()), u.cols());
+    for (std::size_t i = 0; i < nodes.size(); ++i) {
+        part.middleRows<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i)) =
+            u.middleRows<unknowns_per_node>(unknowns_per_node * static_cast<Index>(nodes[i]));
+    }
+    return part;
+}
+
+std::span<const PlateStiffness> quad_sections(const PlateModel& model, int quad) {
+    const auto m = static_cast<std::size_t>(model.reference.m);
+    return {model.stiffness.data() + static_cast<std::size_t>(quad) * m, m};
+}
+
+} // namespace
+
+Eigen::Matrix2Xd integration_points(const PlateModel& model, int quad) {
+    return quad_points(model.mesh, quad,
+                       geometry_to_points(model.mesh, model.reference.rule.point));
+}
+
+PlateModel make_model(const Mesh& mesh, int degree, SectionCache& sections) {
+    PlateModel model = bare_model(mesh, degree);
+    const int m = model.reference.m;
+    const Eigen::MatrixXd to_points = geometry_to_points(mesh, model.reference.rule.point);
+    std::size_t point = 0;
+    for (int quad = 0; quad < static_cast<int>(mesh.quads.size()); ++quad) {
+        const Eigen::Matrix2Xd position = quad_points(mesh, quad, to_points);
+        const int stack = common_stack(position, model.reference.q, sections);
+        for (Index c = 0; c < m; ++c, ++point) {
+            const int here = stack >= 0 ? stack : sections.stack_index(position.col(c));
+            set_section(model, point, sections.section(here, position(0, c)));
+        }
+    }
+    return model;
+}
+
+PlateModel make_model(const Mesh& mesh, int degree, const Section<double>& section) {
+    PlateModel model = bare_model(mesh, degree);
+    for (std::size_t point = 0; point < model.stiffness.size(); ++point) {
+        set_section(model, point, section);
+    }
+    return model;
+}
+
+Eigen::Matrix2Xd element_nodes(const PlateModel& model, int quad) {
+    const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
+    Eigen::Matrix2Xd X(2, static_cast<Index>(nodes.size()));
+    for (std::size_t i = 0; i < nodes.size(); ++i) {
+        X.col(static_cast<Index>(i)) = model.numbering.position.col(nodes[i]);
+    }
+    return X;
+}
+
+void quad_stiffness(const PlateModel& model, int quad, Eigen::MatrixXd& K) {
+    const ElementTables tables = element_tables(model.reference, element_nodes(model, quad));
+    element_stiffness(model.reference, tables, quad_sections(model, quad), K);
+}
+
+void quad_mass(const PlateModel& model, int quad, Eigen::MatrixXd& M) {
+    const ElementTables tables = element_tables(model.reference, element_nodes(model, quad));
+    const int m = model.reference.m;
+    element_mass(model.reference, tables, model.inertia.middleCols(Index(quad) * m, m), M);
+}
+
+Eigen::MatrixXd internal_forces(const PlateModel& model, const Eigen::MatrixXd& u, int threads) {
+    const auto quads = static_cast<int>(model.mesh.quads.size());
+    std::vector<Eigen::MatrixXd> parts(model.mesh.quads.size());
+    for_each_in_parallel(quads, threads, [&](int quad) {
+        const auto i = static_cast<std::size_t>(quad);
+        Eigen::MatrixXd part = gather(model.numbering.quad_nodes[i], u);
+        if (part.isZero(0)) {
+            return; // much of a board does not move while its supports are prescribed
+        }
+        const ElementTables tables = element_tables(model.reference, element_nodes(model, quad));
+        for (Index c = 0; c < part.cols(); ++c) {
+            if (!part.col(c).isZero(0)) {
+                const auto strain = element_strains(model.reference, tables, part.col(c));
+                const auto resultant = element_resultants(quad_sections(model, quad), strain);
+                part.col(c) = element_forces(model.reference, tables, resultant);
+            }
+        }
+        parts[i] = std::move(part);
+    });
+    Eigen::MatrixXd force = Eigen::MatrixXd::Zero(u.rows(), u.cols());
+    for (std::size_t quad = 0; quad < parts.size(); ++quad) {
+        const std::vector<int>& nodes = model.numbering.quad_nodes[quad];
+        for (std::size_t i = 0; i < nodes.size() && parts[quad].size() > 0; ++i) {
+            force.middleRows<unknowns_per_node>(unknowns_per_node * static_cast<Index>(nodes[i])) +=
+                parts[quad].middleRows<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i));
+        }
+    }
+    return force;
+}
+
+VectorXd pressure_forces(const PlateModel& model,
+                         const std::function<double(double x, double y)>& pressure) {
+    VectorXd force = VectorXd::Zero(model.unknowns());
+    for (int quad = 0; quad < static_cast<int>(model.mesh.quads.size()); ++quad) {
+        const Eigen::Matrix2Xd X = element_nodes(model, quad);
+        const ElementTables tables = element_tables(model.reference, X);
+        const Eigen::MatrixXd at = model.reference.N * X.transpose();
+        VectorXd weighted(model.reference.m);
+        for (Index c = 0; c < weighted.size(); ++c) {
+            weighted(c) = tables.weight(c) * pressure(at(c, 0), at(c, 1));
+        }
+        const VectorXd part = model.reference.N.transpose() * weighted;
+        const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
+        for (std::size_t i = 0; i < nodes.size(); ++i) {
+            force(unknowns_per_node * nodes[i] + 2) += part(static_cast<Index>(i));
+        }
+    }
+    return force;
+}
+
+} // namespace vrid

@@ -1,0 +1,48 @@
+#pragma once
+
+#include <functional>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "solver/element/plate.hpp"
+#include "solver/laminate/layup.hpp"
+#include "solver/system/numbering.hpp"
+
+namespace vrid {
+
+/// A mesh at one degree with the section at every integration point: all that K and M are made of.
+struct PlateModel {
+    Mesh mesh;
+    Numbering numbering;
+    ReferenceElement reference;
+    std::vector<PlateStiffness> stiffness; ///< m a quad, quad by quad
+    Eigen::Matrix3Xd inertia;              ///< I0 I1 I2 at the same points
+    [[nodiscard]] int unknowns() const { return unknowns_per_node * numbering.nodes; }
+};
+
+/// Sections come from the board at the true position of each point, whatever the degree makes of
+/// the curved sides.
+PlateModel make_model(const Mesh& mesh, int degree, SectionCache& sections);
+/// One section everywhere, for checks.
+PlateModel make_model(const Mesh& mesh, int degree, const Section<double>& section);
+
+/// Node coordinates of a quad, 2 x n [m].
+Eigen::Matrix2Xd element_nodes(const PlateModel& model, int quad);
+/// K_e of a quad, 5n x 5n.
+void quad_stiffness(const PlateModel& model, int quad, Eigen::MatrixXd& K);
+/// M_e of a quad, 5n x 5n.
+void quad_mass(const PlateModel& model, int quad, Eigen::MatrixXd& M);
+
+/// K u over the whole board for each column of u, supports ignored: what the supports and loads must
+/// supply [N, N m]. The result does not depend on the number of threads.
+Eigen::MatrixXd internal_forces(const PlateModel& model, const Eigen::MatrixXd& u, int threads = 1);
+
+/// Consistent nodal forces of a pressure [N/m2] along w, per Gauss point of every quad.
+Eigen::VectorXd pressure_forces(const PlateModel& model,
+                                const std::function<double(double x, double y)>& pressure);
+
+/// Integration points of a quad at their true position, 2 x m [m].
+Eigen::Matrix2Xd integration_points(const PlateModel& model, int quad);
+
+} // namespace vrid

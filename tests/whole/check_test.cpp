@@ -1,0 +1,91 @@
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <filesystem>
+
+#include "tests/whole/run_program.hpp"
+
+using namespace vrid::tests;
+using Catch::Contains;
+using Json = nlohmann::json;
+
+namespace {
+
+const std::string querwind = "examples/nh-157-querwind/board.toml";
+
+Json check_json(const std::string& board) {
+    return Json::parse(run_program({"check", board, "--json"}).out)["boards"][0];
+}
+
+} // namespace
+
+TEST_CASE("check prints outline, mass, sections, layers and limits of a board") {
+    const Run run = run_program({"check", querwind});
+    CHECK(run.status == 0);
+    CHECK(run.err.empty());
+    CHECK_THAT(run.out, Contains("NH-157 Querwind") && Contains("sidecut radius") &&
+                            Contains("balance point") && Contains("rear foot") &&
+                            Contains("[N m2]") && Contains("top sheet") && Contains("nose-twist"));
+}
+
+TEST_CASE("every example is a credible board or coupon") {
+    for (const auto& entry : std::filesystem::directory_iterator(VRID_SOURCE_DIR "/examples")) {
+        const std::filesystem::path board = entry.path() / "board.toml";
+        CAPTURE(entry.path());
+        REQUIRE(std::filesystem::exists(board));
+        CHECK(std::filesystem::exists(entry.path() / "README.md"));
+        const Json json = check_json(board.string());
+        if (entry.path().filename().string().starts_with("coupon")) {
+            continue;
+        }
+        CHECK(json["mass"]["value"].get<double>() > 2.2);
+        CHECK(json["mass"]["value"].get<double>() < 3.3);
+        for (const Json& station : json["stations"]) {
+            const auto label = station["label"].get<std::string>();
+            if (label == "waist" || label.ends_with("foot")) {
+                CHECK(station["thickness"]["value"].get<double>() > 5);
+                CHECK(station["thickness"]["value"].get<double>() < 11);
+                CHECK(station["GJ"]["value"].get<double>() > 50);
+            }
+        }
+    }
+}
+
+TEST_CASE("the layers of a station add up to its thickness") {
+    for (const Json& station : check_json(querwind)["stations"]) {
+        double sum = 0;
+        for (const Json& layer : station["layers"]) {
+            for (const Json& part : layer["y_mm"]) {
+                if (part[0] < 1.0 && part[1] > 1.0) { // just beside the long axis
+                    sum += layer["thickness"]["value"].get<double>();
+                }
+            }
+        }
+        CHECK(sum == Approx(station["thickness"]["value"].get<double>()).epsilon(1e-9));
+    }
+}
+
+TEST_CASE("an exceeded limit is exit status 1 and said in words") {
+    const TemporaryFolder folder;
+    std::string text = content(std::filesystem::path(VRID_SOURCE_DIR) / querwind);
+    const std::string limit = "{ max = 3.4 }";
+    REQUIRE(text.find(limit) != std::string::npos);
+    text.replace(text.find(limit), limit.size(), "{ max = 2.9 }");
+    const Run run = run_program({"check", folder.file("heavy.toml", text)});
+    CHECK(run.status == 1);
+    CHECK_THAT(run.out, Contains("EXCEEDED"));
+}
+
+TEST_CASE("a broken board file is exit status 2 with file, line and column") {
+    const TemporaryFolder folder;
+    const std::string file = folder.file("broken.toml", "format = 1\nname = \"x\"\nnmae = 2\n");
+    const Run run = run_program({"check", file});
+    CHECK(run.status == 2);
+    CHECK_THAT(run.err, Contains(file + ":3:1"));
+}
+
+TEST_CASE("a station beyond the board is an input error") {
+    const Run run = run_program({"check", querwind, "--at", "1500"});
+    CHECK(run.status == 2);
+    CHECK_THAT(run.err, Contains("1500") || Contains("1.5"));
+}

@@ -1,0 +1,114 @@
+#include <catch2/catch.hpp>
+
+#include "io/verbs/verb.hpp"
+#include "tests/whole/run_program.hpp"
+
+using namespace vrid;
+using namespace vrid::tests;
+using Catch::Contains;
+
+namespace {
+
+const std::string querwind = "examples/nh-157-querwind/board.toml";
+
+/// The longest line, in bytes: help texts are plain ASCII.
+std::size_t longest_line(const std::string& text) {
+    std::size_t longest = 0;
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t end = std::min(text.find('\n', at), text.size());
+        longest = std::max(longest, end - at);
+        at = end + 1;
+    }
+    return longest;
+}
+
+} // namespace
+
+TEST_CASE("help of the program and of every verb is complete and fits a terminal") {
+    const Run all = run_program({"--help"});
+    CHECK(all.status == 0);
+    CHECK(all.err.empty());
+    CHECK(longest_line(all.out) <= 80);
+    for (const Verb& verb : verbs()) {
+        CHECK_THAT(all.out, Contains("  " + verb.name + " "));
+        const Run help = run_program({verb.name, "--help"});
+        CHECK(help.status == 0);
+        CHECK(help.out.starts_with("usage: vrid " + verb.name));
+        CHECK_THAT(help.out, Contains("\n  vrid " + verb.name)); // an example
+        CHECK(longest_line(help.out) <= 80);
+        for (const Option& option : verb.options) {
+            CHECK_THAT(help.out, Contains("  " + option.name));
+        }
+    }
+}
+
+TEST_CASE("the version is one line") {
+    const Run run = run_program({"--version"});
+    CHECK(run.status == 0);
+    CHECK(run.out.starts_with("vrid "));
+    CHECK(run.out.find('\n') == run.out.size() - 1);
+}
+
+TEST_CASE("no words at all is an input error that shows the help") {
+    const Run run = run_program({});
+    CHECK(run.status == 2);
+    CHECK(run.out.empty());
+    CHECK_THAT(run.err, Contains("usage: vrid VERB"));
+}
+
+TEST_CASE("unknown verbs and options are input errors with the nearest name") {
+    const Run verb = run_program({"slove", querwind});
+    CHECK(verb.status == 2);
+    CHECK_THAT(verb.err, Contains("'slove'") && Contains("did you mean 'solve'?"));
+    const Run option = run_program({"solve", querwind, "--cse", "nose-twist"});
+    CHECK(option.status == 2);
+    CHECK_THAT(option.err, Contains("'--cse'") && Contains("did you mean '--case'?"));
+    const Run first = run_program({"--versoin"});
+    CHECK(first.status == 2);
+    CHECK_THAT(first.err, Contains("did you mean '--version'?"));
+}
+
+TEST_CASE("values of options are checked, all in one go") {
+    const Run run = run_program({"solve", querwind, "--degree", "9", "--size-mm", "x",
+                                 "--rel-error", "150%", "--case", "nose-twits"});
+    CHECK(run.status == 2);
+    CHECK_THAT(run.err, Contains("--degree") && Contains("'9'") && Contains("--size-mm") &&
+                            Contains("'x'") && Contains("'150%'") &&
+                            Contains("did you mean 'nose-twist'?"));
+    CHECK(run_program({"solve", querwind, "--degree"}).status == 2);
+    CHECK(run_program({"solve", querwind, "--degree", "3", "--degree", "4"}).status == 2);
+    CHECK(run_program({"solve"}).status == 2);
+    CHECK(run_program({"solve", querwind, querwind}).status == 2);
+    CHECK(run_program({"compare", querwind}).status == 2);
+}
+
+TEST_CASE("a repeatable option takes one value each time and leaves the next word alone") {
+    const Run run = run_program({"check", "--at", "-270", "--at", "100", querwind});
+    CHECK(run.status == 0);
+    CHECK_THAT(run.out, Contains("x = -270.0 mm") && Contains("x = 100.0 mm"));
+}
+
+TEST_CASE("a full device at standard output is an output error") {
+    for (const std::vector<std::string>& words :
+         {std::vector<std::string>{"--help"}, {"materials"}, {"check", querwind}}) {
+        const Run run = run_program(words, "/dev/full");
+        CHECK(run.status == 4);
+        CHECK_THAT(run.err, Contains("standard output"));
+    }
+}
+
+TEST_CASE("a missing board file is an input error that names it") {
+    const Run run = run_program({"check", "no-such-board.toml"});
+    CHECK(run.status == 2);
+    CHECK(run.out.empty());
+    CHECK_THAT(run.err, Contains("no-such-board.toml"));
+}
+
+TEST_CASE("the material library is listed, one material is shown, a wrong name gets a hint") {
+    CHECK_THAT(run_program({"materials"}).out, Contains("poplar") && Contains("e-glass"));
+    CHECK_THAT(run_program({"materials", "poplar"}).out, Contains("E1"));
+    const Run wrong = run_program({"materials", "popler"});
+    CHECK(wrong.status == 2);
+    CHECK_THAT(wrong.err, Contains("poplar"));
+    CHECK(run_program({"materials", "--json"}).out.starts_with("{"));
+}

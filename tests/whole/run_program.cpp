@@ -1,0 +1,98 @@
+#include "tests/whole/run_program.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <cstdlib>
+#include <fstream>
+#include <iterator>
+#include <thread>
+
+#include <fcntl.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+namespace vrid::tests {
+namespace {
+
+void send_to_file(int descriptor, const std::string& path) {
+    const int file = open(path.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0600);
+    if (file < 0 || dup2(file, descriptor) < 0) {
+        _exit(126);
+    }
+}
+
+/// In the child: becomes the program.
+[[noreturn]] void become(const std::vector<std::string>& words, const std::string& out,
+                         const std::string& err) {
+    send_to_file(STDOUT_FILENO, out);
+    send_to_file(STDERR_FILENO, err);
+    std::vector<char*> arguments{const_cast<char*>(VRID_PROGRAM)};
+    for (const std::string& word : words) {
+        arguments.push_back(const_cast<char*>(word.c_str()));
+    }
+    arguments.push_back(nullptr);
+    if (chdir(VRID_SOURCE_DIR) == 0) {
+        execv(VRID_PROGRAM, arguments.data());
+    }
+    _exit(127);
+}
+
+Run run(const std::vector<std::string>& words, const std::string& out_file, int signal,
+        double delay_seconds) {
+    const TemporaryFolder folder;
+    const std::string out = out_file.empty() ? (folder.path() / "out").string() : out_file;
+    const std::string err = (folder.path() / "err").string();
+    const pid_t child = fork();
+    if (child == 0) {
+        become(words, out, err);
+    }
+    if (signal != 0) {
+        std::this_thread::sleep_for(std::chrono::duration<double>(delay_seconds));
+        kill(child, signal);
+    }
+    int status = 0;
+    waitpid(child, &status, 0);
+    return {WIFEXITED(status) ? WEXITSTATUS(status) : -WTERMSIG(status),
+            out_file.empty() ? content(out) : "", content(err)};
+}
+
+} // namespace
+
+std::string content(const std::filesystem::path& path) {
+    std::ifstream file(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(file), {}};
+}
+
+Run run_program(const std::vector<std::string>& words, const std::string& out_file) {
+    return run(words, out_file, 0, 0);
+}
+
+Run run_and_signal(const std::vector<std::string>& words, int signal, double delay_seconds) {
+    return run(words, "", signal, delay_seconds);
+}
+
+TemporaryFolder::TemporaryFolder() {
+    std::string name = (std::filesystem::temp_directory_path() / "vrid-test-XXXXXX").string();
+    path_ = mkdtemp(name.data());
+}
+
+TemporaryFolder::~TemporaryFolder() {
+    std::error_code ignored;
+    std::filesystem::remove_all(path_, ignored);
+}
+
+std::string TemporaryFolder::file(const std::string& name, const std::string& text) const {
+    std::ofstream(path_ / name, std::ios::binary) << text;
+    return (path_ / name).string();
+}
+
+std::vector<std::string> TemporaryFolder::names() const {
+    std::vector<std::string> all;
+    for (const auto& entry : std::filesystem::directory_iterator(path_)) {
+        all.push_back(entry.path().filename().string());
+    }
+    std::sort(all.begin(), all.end());
+    return all;
+}
+
+} // namespace vrid::tests

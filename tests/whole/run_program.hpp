@@ -1,0 +1,41 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace vrid::tests {
+
+/// What a user sees of one run.
+struct Run {
+    int status = -1; ///< exit status; minus the signal's number if one ended it
+    std::string out, err;
+};
+
+/// Runs the built program in the source folder with these words after its name. Standard output
+/// goes to `out_file` instead when one is named ("/dev/full").
+Run run_program(const std::vector<std::string>& words, const std::string& out_file = "");
+
+/// Starts it, sends `signal` after `delay_seconds`, and waits.
+Run run_and_signal(const std::vector<std::string>& words, int signal, double delay_seconds);
+
+/// A folder of its own, gone afterwards.
+class TemporaryFolder {
+  public:
+    TemporaryFolder();
+    ~TemporaryFolder();
+    TemporaryFolder(const TemporaryFolder&) = delete;
+    TemporaryFolder& operator=(const TemporaryFolder&) = delete;
+    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+    /// Writes a file into it and returns its full name.
+    [[nodiscard]] std::string file(const std::string& name, const std::string& content) const;
+    [[nodiscard]] std::vector<std::string> names() const; ///< entries, sorted, hidden ones too
+
+  private:
+    std::filesystem::path path_;
+};
+
+/// A whole file's bytes; empty if it cannot be read.
+std::string content(const std::filesystem::path& path);
+
+} // namespace vrid::tests

@@ -1,0 +1,110 @@
+#include <csignal>
+#include <filesystem>
+
+#include <sys/mount.h>
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "tests/whole/run_program.hpp"
+
+using namespace vrid::tests;
+using Catch::Contains;
+using Json = nlohmann::json;
+
+namespace {
+
+const std::string querwind = "examples/nh-157-querwind/board.toml";
+const std::string coupon = "examples/coupon-sandwich/board.toml";
+
+/// result.json's text without the one key that may differ between runs.
+std::string without_seconds(const std::string& text) {
+    auto json = nlohmann::ordered_json::parse(text);
+    json.erase("seconds");
+    return json.dump();
+}
+
+} // namespace
+
+TEST_CASE("solve writes result.json, stations.csv and viewer files, and prints the same numbers") {
+    const TemporaryFolder folder;
+    const std::string out = (folder.path() / "results").string();
+    const Run run = run_program({"solve", coupon, "--out", out});
+    CHECK(run.status == 0);
+    CHECK_THAT(run.out, Contains("centre-flex") && Contains("+-") && Contains("N/mm"));
+    CHECK_THAT(run.out, Contains("nose-twist") && Contains("no [stance]")); // skipped, and why
+    const Json json = Json::parse(content(out + "/result.json"));
+    CHECK(json["cases"]["centre-flex"]["stiffness"]["unit"] == "N/mm");
+    CHECK(json["skipped"].contains("stance-twist"));
+    for (const Json& file : json["files"]) {
+        CHECK(std::filesystem::exists(out + "/" + file.get<std::string>()));
+    }
+    CHECK(json["files"].size() ==
+          static_cast<std::size_t>(std::distance(std::filesystem::directory_iterator(out), {})));
+}
+
+TEST_CASE("two runs give the same files byte for byte, timings aside") {
+    const TemporaryFolder folder;
+    for (const char* name : {"a", "b"}) {
+        REQUIRE(run_program({"solve", coupon, "--out", (folder.path() / name).string()}).status ==
+                0);
+    }
+    for (const char* file : {"stations.csv", "board.vtu", "centre-flex.vtu"}) {
+        CHECK(content(folder.path() / "a" / file) == content(folder.path() / "b" / file));
+    }
+    CHECK(without_seconds(content(folder.path() / "a" / "result.json")) ==
+          without_seconds(content(folder.path() / "b" / "result.json")));
+}
+
+TEST_CASE("solve --json prints one document and nothing else") {
+    const Run run = run_program({"solve", coupon, "--json", "--case", "centre-flex"});
+    CHECK(run.status == 0);
+    CHECK(Json::parse(run.out)["cases"].size() == 1);
+}
+
+TEST_CASE("a case asked for by name that the board cannot have is an input error") {
+    const Run run = run_program({"solve", coupon, "--case", "stance-twist"});
+    CHECK(run.status == 2);
+    CHECK_THAT(run.err, Contains("stance-twist"));
+}
+
+TEST_CASE("an output folder that cannot be made is found before solving") {
+    const TemporaryFolder folder;
+    const std::string file = folder.file("file", "x");
+    const Run run = run_program({"solve", coupon, "--out", file + "/results"});
+    CHECK(run.status == 4);
+    CHECK_THAT(run.err, Contains(file));
+}
+
+TEST_CASE("a disk that fills up is exit status 4 and leaves nothing behind") {
+    const TemporaryFolder folder;
+    if (mount("none", folder.path().c_str(), "tmpfs", 0, "size=16k") != 0) {
+        WARN("skipped: no permission to mount a small file system");
+        return;
+    }
+    const Run run = run_program({"solve", coupon, "--out", folder.path().string()});
+    CHECK(run.status == 4);
+    CHECK(folder.names().empty());
+    umount(folder.path().c_str());
+}
+
+TEST_CASE("Ctrl-C ends a run with status 130 and no temporary files") {
+    const TemporaryFolder folder;
+    const Run run = run_and_signal(
+        {"solve", querwind, "--size-mm", "15", "--out", folder.path().string()}, SIGINT, 0.6);
+    CHECK(run.status == 130);
+    CHECK_THAT(run.err, Contains("cancelled"));
+    CHECK(folder.names().empty());
+}
+
+TEST_CASE("compare tells a change from a difference it cannot resolve") {
+    const Run run = run_program({"compare", coupon, coupon, "--case", "centre-flex"});
+    CHECK(run.status == 0);
+    CHECK_THAT(run.out, Contains("not resolved"));
+    const Run other = run_program(
+        {"compare", coupon, "examples/coupon-triax/board.toml", "--case", "centre-flex", "--json"});
+    CHECK(other.status == 0);
+    const Json json = Json::parse(other.out);
+    CHECK(json["numbers"]["centre-flex"][1]["resolved"] == true);
+    CHECK_FALSE(json["numbers"]["centre-flex"][0].contains("percent"));
+}
