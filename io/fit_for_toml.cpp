@@ -4,10 +4,9 @@
 
 #include "io/read_text.hpp"
 
-// A scan in front of the TOML parser. The parser's answer to some broken texts is undefined
-// (letters beyond ASCII where a key is expected) and its recursion follows the nesting, so those
-// texts are refused here. The scan follows strings, comments, brackets and where a key or value may
-// begin; it refuses only what the parser must not see and leaves all other errors to it.
+// A scan in front of the TOML parser, whose answer to letters beyond ASCII in broken texts is
+// undefined, and whose nesting of keys has no limit. The scan follows strings, comments, brackets
+// and where a key or value may begin; it refuses only what the parser must not see.
 
 namespace vrid {
 

@@ -175,7 +175,7 @@ std::string TableReader::checked_text(std::string_view key, const toml::node& no
         wrong(key, "a text in quotes");
         return {};
     }
-    const std::string text = unspelled(value->get());
+    std::string text = unspelled(value->get());
     bool printable = !text.empty() && text.size() <= longest_text;
     for (const char c : text) {
         printable = printable && static_cast<unsigned char>(c) >= 0x20 && c != 0x7f;
