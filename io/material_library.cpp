@@ -111,8 +111,8 @@ MaterialLibrary read_material_library(const std::string& folder) {
     std::vector<toml::table> parsed; // outlive the readers
     std::vector<Reading> readings;
     for (const std::string& file : library_files(folder)) {
-        parsed.push_back(parse_toml(read_text(file), file));
-        readings.push_back({file, {}, {}});
+        readings.push_back({file, {}, {}, {}});
+        parsed.push_back(parse_toml(read_text(file), readings.back()));
     }
     std::vector<TableReader> roots;
     for (std::size_t i = 0; i < parsed.size(); ++i) {

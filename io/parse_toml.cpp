@@ -14,16 +14,19 @@ void note_problem(Reading& reading, std::string place, std::string message) {
     }
 }
 
-toml::table parse_toml(const std::string& text, const std::string& file) {
-    if (auto unfit = unfit_for_toml(text, file)) {
-        throw InputError({*std::move(unfit)});
-    }
+std::string place_text(const Reading& reading, const toml::source_position& position) {
+    const auto line = static_cast<int>(position.line);
+    const int column = file_column(reading.widened, line, static_cast<int>(position.column));
+    return reading.file + ":" + std::to_string(line) + ":" + std::to_string(column);
+}
+
+toml::table parse_toml(const std::string& text, Reading& reading) {
+    AsciiText ascii = fit_for_toml(text, reading.file);
+    reading.widened = std::move(ascii.widened);
     try {
-        return toml::parse(text, file);
+        return toml::parse(ascii.text, reading.file);
     } catch (const toml::parse_error& error) { // becomes our own error: the library stays in here
-        const auto at = error.source().begin;
-        throw InputError(file + ":" + std::to_string(at.line) + ":" + std::to_string(at.column),
-                         std::string(error.description()));
+        throw InputError(place_text(reading, error.source().begin), unspelled(error.description()));
     }
 }
 

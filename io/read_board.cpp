@@ -1,6 +1,7 @@
 #include "io/read_board.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdlib>
 #include <filesystem>
 
@@ -24,7 +25,8 @@ struct Finished {
 };
 
 void read_format(TableReader& root) {
-    if (root.number("format") > 1 || root.number("format") < 1) {
+    const double format = root.number("format");
+    if (!std::isnan(format) && format != 1) {
         root.wrong("format", "1");
     }
 }
@@ -173,8 +175,8 @@ void sort_by_place(Reading& reading) {
 }
 
 Finished read_all(const BoardText& source, const MaterialLibrary& library) {
-    const toml::table parsed = parse_toml(source.text, source.file);
-    Reading reading{source.file, {}, {}};
+    Reading reading{source.file, {}, {}, {}};
+    const toml::table parsed = parse_toml(source.text, reading);
     TableReader root = TableReader::root(reading, parsed);
     Board board;
     board.file = source.file;

@@ -1,8 +1,8 @@
 #pragma once
 
-#include <optional>
 #include <string>
 
+#include "io/ascii_text.hpp"
 #include "mesh/board/error.hpp"
 
 namespace vrid {
@@ -14,9 +14,10 @@ inline constexpr std::size_t largest_input_file = std::size_t{1} << 20; // [byte
 /// unreadable, or larger than largest_input_file. `place` is named in the error; empty: the path.
 std::string read_text(const std::string& path, const std::string& place = "");
 
-/// What makes a text unfit for the TOML parser, if anything: control characters, bytes that are
+/// A text in ASCII spelling, fit for the TOML parser. \throws InputError with file:line:column
+/// (columns count characters) for what the parser must not see: control characters, bytes that are
 /// not UTF-8, letters beyond ASCII outside strings and comments, tables or keys nested deeper than
-/// 16, size. With the place as file:line:column; columns count characters.
-std::optional<Problem> unfit_for_toml(const std::string& text, const std::string& file);
+/// 16, more than largest_input_file.
+AsciiText fit_for_toml(const std::string& text, const std::string& file);
 
 } // namespace vrid

@@ -17,11 +17,12 @@ constexpr std::size_t longest_text = 200;
 // What stands in the file, short enough for a message.
 std::string shown(std::string_view text) {
     constexpr std::size_t most = 60;
-    std::string plain(text.substr(0, most));
+    const std::string whole = unspelled(text);
+    std::string plain = whole.substr(0, most);
     for (char& c : plain) { // an escape may have put anything there
         c = static_cast<unsigned char>(c) < 0x20 || c == 0x7f ? '?' : c;
     }
-    return plain + (text.size() > most ? "..." : "");
+    return plain + (whole.size() > most ? "..." : "");
 }
 
 std::string shown(const toml::node& node) {
@@ -43,11 +44,6 @@ std::string shown(const toml::node& node) {
     return node.is_table() ? "a table" : "a date or time";
 }
 
-std::string at(std::string_view file, toml::source_position position) {
-    return std::string(file) + ":" + std::to_string(position.line) + ":" +
-           std::to_string(position.column);
-}
-
 } // namespace
 
 TableReader::TableReader(Reading& reading, const toml::table& table, std::string place,
@@ -61,7 +57,7 @@ TableReader TableReader::root(Reading& reading, const toml::table& table) {
 
 std::string TableReader::place_of(const toml::node& node) const {
     const auto begin = node.source().begin;
-    return begin.line == 0 ? place_ : at(reading_->file, begin);
+    return begin.line == 0 ? place_ : place_text(*reading_, begin);
 }
 
 std::string TableReader::place(std::string_view key) const {
@@ -100,7 +96,7 @@ void TableReader::finish() {
         if (!asked_.contains(key.str())) {
             const std::string place = key.source().begin.line == 0
                                           ? place_of(node)
-                                          : at(reading_->file, key.source().begin);
+                                          : place_text(*reading_, key.source().begin);
             const std::string name = path_.empty() ? std::string(key.str()) : dotted(key.str());
             note_problem(*reading_, place,
                          shown(name) + ": unknown key" + did_you_mean(key.str(), valid));
@@ -179,7 +175,7 @@ std::string TableReader::checked_text(std::string_view key, const toml::node& no
         wrong(key, "a text in quotes");
         return {};
     }
-    const std::string& text = value->get();
+    const std::string text = unspelled(value->get());
     bool printable = !text.empty() && text.size() <= longest_text;
     for (const char c : text) {
         printable = printable && static_cast<unsigned char>(c) >= 0x20 && c != 0x7f;

@@ -11,6 +11,7 @@
 #include <Eigen/Core>
 #include <toml++/toml.h>
 
+#include "io/ascii_text.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/board/layup.hpp"
 
@@ -27,12 +28,15 @@ struct Reading {
     std::string file;
     std::vector<Problem> problems;
     std::vector<KeyPath> keys;
+    std::vector<Widened> widened; ///< of the file's ASCII spelling, to tell columns of the file
 };
 
 /// Notes a problem; beyond a few hundred only says that there are more.
 void note_problem(Reading& reading, std::string place, std::string message);
 /// The text of a file as a table. \throws InputError with the place of the syntax error.
-toml::table parse_toml(const std::string& text, const std::string& file);
+toml::table parse_toml(const std::string& text, Reading& reading);
+/// "file:line:column" of a place that the parser tells.
+std::string place_text(const Reading& reading, const toml::source_position& position);
 
 /// A number in the file with its place.
 struct NumberEntry {

@@ -164,8 +164,9 @@ std::vector<std::pair<std::string, TableReader>> TableReader::entries(const std:
             problem(name, "accepted: a name of 1 to 80 bytes");
             continue;
         }
+        const std::string plain = unspelled(name);
         found.emplace_back(
-            name, TableReader(*reading_, *node.as_table(), place_of(node), dotted(name), kind));
+            plain, TableReader(*reading_, *node.as_table(), place_of(node), dotted(plain), kind));
     }
     return found;
 }
@@ -173,7 +174,7 @@ std::vector<std::pair<std::string, TableReader>> TableReader::entries(const std:
 void TableReader::collect_numbers(const toml::table& table, const std::string& prefix,
                                   std::vector<NumberEntry>& entries) {
     for (const auto& [key, node] : table) {
-        const std::string path = prefix + std::string(key.str());
+        const std::string path = prefix + unspelled(key.str());
         if (const auto* inner = node.as_table()) {
             collect_numbers(*inner, path + ".", entries); // nesting is limited by the scan
             continue;

@@ -12,11 +12,16 @@ using Eigen::Vector2d;
 namespace {
 
 constexpr double turn_length = 0.05;  // r: a turn of one radian counts like this length [m]
+constexpr double sharpest = 0.02;     // turns of smaller radius do not count more than this [m]
 constexpr double soft_curvature = 1;  // [1/m] rounds |curvature| off where it passes zero
 constexpr double longest_step = 0.01; // of the samples [m]
 
 // ds/dt: rate of the loop parameter along the piece.
-double rate(const OutlinePiece& piece, double t) {
+double rate(const CurveSpan& span, double t) {
+    const OutlinePiece& piece = span.piece;
+    if (span.fan) {
+        return std::abs(piece.angle_to - piece.angle_from) * piece.radius;
+    }
     const Vector2d d = tangent_at(piece, t);
     const Vector2d b = bend_at(piece, t);
     const double speed = d.norm();
@@ -24,19 +29,22 @@ double rate(const OutlinePiece& piece, double t) {
         return 1e-12;
     }
     const double curvature = (d.x() * b.y() - d.y() * b.x()) / (speed * speed * speed);
-    return speed *
-           (1 + turn_length * (std::sqrt(curvature * curvature + soft_curvature * soft_curvature) -
-                               soft_curvature));
+    const double size = std::sqrt(curvature * curvature + soft_curvature * soft_curvature);
+    // near its centre of curvature a parallel has no length left: s must slow down with it, or the
+    // curve would stand still there
+    const double used = curvature * span.offset;
+    const double left = std::max(1 - used * used * used * used, 1e-3);
+    return speed * left * (1 + turn_length * (size - soft_curvature) / (1 + size * sharpest));
 }
 
 // Integral of the rate by three Gauss points, enough between neighbouring samples.
-double travelled(const OutlinePiece& piece, double from, double to) {
+double travelled(const CurveSpan& span, double from, double to) {
     const double half = (to - from) / 2;
     const double middle = (to + from) / 2;
     const double reach = half * std::sqrt(0.6);
     return half / 9 *
-           (5 * rate(piece, middle - reach) + 8 * rate(piece, middle) +
-            5 * rate(piece, middle + reach));
+           (5 * rate(span, middle - reach) + 8 * rate(span, middle) +
+            5 * rate(span, middle + reach));
 }
 
 } // namespace
@@ -76,14 +84,14 @@ Loop::Loop(std::vector<CurveSpan> spans) : spans_(std::move(spans)) {
             for (int p = 0; p < parts; ++p) {
                 const double from = stops[i] + (stops[i + 1] - stops[i]) * p / parts;
                 const double to = stops[i] + (stops[i + 1] - stops[i]) * (p + 1) / parts;
-                samples_.push_back({s, point_on(span, from), static_cast<int>(k), from,
-                                    1 / rate(span.piece, from)});
-                s += travelled(span.piece, from, to);
+                samples_.push_back(
+                    {s, point_on(span, from), static_cast<int>(k), from, 1 / rate(span, from)});
+                s += travelled(span, from, to);
             }
         }
     }
     samples_.push_back({s, samples_.front().point, static_cast<int>(spans_.size()) - 1,
-                        spans_.back().to, 1 / rate(spans_.back().piece, spans_.back().to)});
+                        spans_.back().to, 1 / rate(spans_.back(), spans_.back().to)});
 }
 
 Loop::Spot Loop::spot(double s) const {
@@ -97,7 +105,7 @@ Loop::Spot Loop::spot(double s) const {
     const CurveSpan& span = spans_[static_cast<std::size_t>(a.span)];
     const bool same = samples_[i + 1].span == a.span && i + 2 < samples_.size();
     const double end = same ? samples_[i + 1].t : span.to;
-    const double end_slope = same ? samples_[i + 1].slope : 1 / rate(span.piece, span.to);
+    const double end_slope = same ? samples_[i + 1].slope : 1 / rate(span, span.to);
     const double h = samples_[i + 1].s - a.s;
     if (!(h > 0)) {
         return {&span, a.t};

@@ -14,13 +14,14 @@ struct CurveSpan {
     double from = 0, to = 1; ///< parameters in the piece, from < to
     double offset = 0;       ///< [m]
     bool corner = false;     ///< the curve turns where this span begins
+    bool fan = false;        ///< arc round a corner of the outline: s is its plain length
 };
 
 /// A closed curve: the outline, or a parallel of it.
 ///
-/// Its parameter s rises at the rate (1 + r |curvature|) along the *outline*, r = 50 mm, so that
-/// even steps of s are shorter where the outline turns, and the same share of s on two parallels
-/// is found on one normal. s = 0 is the start of the first span; s is taken modulo the length.
+/// Its parameter s rises along the *outline*, faster where it turns, so that even steps of s are
+/// shorter there, and the same share of s on two near parallels is found on one normal. s = 0 is
+/// the start of the first span; s is taken modulo the length.
 class Loop {
   public:
     explicit Loop(std::vector<CurveSpan> spans);

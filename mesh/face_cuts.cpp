@@ -30,8 +30,10 @@ struct FacePoint {
     double u;         // share along it
 };
 
+constexpr double worst_score = -10;
+
 struct Cut {
-    double score = -1;
+    double score = worst_score;
     std::size_t side = 0;
     double u = 0; // 0: at the vertex where the side starts
 };
@@ -39,11 +41,11 @@ struct Cut {
 // One face and the search for the best cut from one of its corners.
 class Face {
   public:
-    Face(const PlanarMap& map, int h, const std::vector<int>& generation)
-        : map_(map), sides_(map.face(h)), generation_(generation) {
+    Face(const PlanarMap& map, int h, const std::vector<int>& generation, const CutStyle& style)
+        : map_(map), sides_(map.face(h)), generation_(generation), style_(style) {
         for (std::size_t k = 0; k < sides_.size(); ++k) {
             angle_.push_back(map.angle(sides_[k]));
-            const int pieces = map.edge(sides_[k]).loop < 0 ? 1 : 12;
+            const int pieces = pieces_of(sides_[k]);
             for (int i = 0; i < pieces; ++i) {
                 const double u = static_cast<double>(i) / pieces;
                 points_.push_back({map.point(sides_[k], u), k, u});
@@ -77,6 +79,23 @@ class Face {
     }
 
   private:
+    // Chords for a side such that they stay within 0.02 mm: bands may be half a millimetre wide.
+    [[nodiscard]] int pieces_of(int h) const {
+        if (map_.edge(h).loop < 0) {
+            return 1;
+        }
+        constexpr double sag = 2e-5;
+        const Vector2d out = map_.leaving(h);
+        const Vector2d middle = map_.point(h, 0.5);
+        const double length =
+            (middle - map_.point(h, 0)).norm() + (map_.point(h, 1) - middle).norm();
+        const Vector2d in = map_.arriving(h);
+        const Vector2d chord = (map_.point(h, 1) - map_.point(h, 0)).normalized();
+        const double turn = std::abs(std::atan2(cross(out, chord), out.dot(chord))) +
+                            std::abs(std::atan2(cross(chord, in), chord.dot(in)));
+        return std::clamp(static_cast<int>(std::ceil(std::sqrt(length * turn / (8 * sag)))), 4, 96);
+    }
+
     [[nodiscard]] Vector2d at(std::size_t k) const { return map_.point(sides_[k], 0); }
 
     // The wedge of the face at a corner: leaving direction, and how far it is to the arriving one.
@@ -87,7 +106,12 @@ class Face {
 
     static double goodness(double angle) {
         constexpr double to_be_cut_again = 0.3;
-        return angle <= 0 ? -1 : angle > widest ? to_be_cut_again : std::sin(angle);
+        if (angle > widest) {
+            return to_be_cut_again;
+        }
+        constexpr double last_resort =
+            15 * degree; // sharper than this only if nothing else is left
+        return std::sin(angle) - (angle < last_resort ? 1 : 0);
     }
     static double goodness(const std::array<double, 2>& angles) {
         return std::min(goodness(angles[0]), goodness(angles[1]));
@@ -121,11 +145,11 @@ class Face {
         }
         const double here = goodness(parts(corner, way));
         const double there = goodness(parts(target, -way));
-        if (here <= 0 || there <= 0 || blocked(at(corner), at(target))) {
+        if (here <= -1 || there <= -1 || blocked(at(corner), at(target))) {
             return {};
         }
         // meeting another loose end is a gain, splitting a good corner a small loss
-        const double bonus = is_wide(target) ? 0.1 : -0.1;
+        const double bonus = is_wide(target) ? style_.loose_end : -style_.corner;
         return {std::min(here, there) + bonus, target, 0};
     }
 
@@ -229,11 +253,14 @@ class Face {
         const double spare =
             std::min((hit - map_.point(h, 0)).norm(), (hit - map_.point(h, 1)).norm()) / length;
         cut.score = std::min(goodness(parts(corner, way)), square);
-        cut.score -= 0.5 * std::max(0.0, 0.3 - spare); // a short remainder makes short quads
+        cut.score -=
+            style_.short_side * std::max(0.0, 0.3 - spare); // a short remainder makes short quads
         if (!map_.edge(h).boundary || map_.edge(h).loop < 0) {
             // the new vertex must be led on by the neighbour; the longer this goes the dearer
             const auto v = static_cast<std::size_t>(map_.origin(sides_[corner]));
-            cut.score -= 0.15 + 0.015 * (v < generation_.size() ? generation_[v] : 0);
+            const double age = v < generation_.size() ? generation_[v] : 0;
+            const bool outwards = map_.edge(h).loop >= 0; // the outline is near there
+            cut.score -= std::min(style_.new_vertex + (outwards ? 0.2 : 1) * style_.age * age, 0.6);
         }
         return cut;
     }
@@ -241,13 +268,14 @@ class Face {
     const PlanarMap& map_;
     std::vector<int> sides_;
     const std::vector<int>& generation_;
+    const CutStyle& style_;
     std::vector<double> angle_;
     std::vector<FacePoint> points_;
 };
 
 } // namespace
 
-std::optional<CutFailure> cut_to_convex(PlanarMap& map) {
+std::optional<CutFailure> cut_to_convex(PlanarMap& map, const CutStyle& style) {
     std::deque<int> waiting;
     for (int h = 0; h < map.half_edges(); ++h) {
         if (map.has_face(h)) {
@@ -262,7 +290,7 @@ std::optional<CutFailure> cut_to_convex(PlanarMap& map) {
     for (int cuts = 0; !waiting.empty();) {
         const int h = waiting.front();
         waiting.pop_front();
-        const Face face(map, h, generation);
+        const Face face(map, h, generation, style);
         int from = -1;
         int to = -1;
         if (face.size() < 2) {
@@ -271,7 +299,7 @@ std::optional<CutFailure> cut_to_convex(PlanarMap& map) {
         const std::size_t corner = face.widest_corner();
         if (face.is_wide(corner)) {
             const Cut cut = face.best_cut(corner);
-            if (cut.score < 0 || ++cuts > most_cuts) {
+            if (cut.score <= worst_score || ++cuts > most_cuts) {
                 return CutFailure{h, "no good cut leads on from the end of a line"};
             }
             from = face.side(corner);

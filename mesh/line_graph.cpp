@@ -24,6 +24,7 @@ double cross(const Vector2d& a, const Vector2d& b) {
 struct Stop {
     double s;
     int vertex;
+    bool corner = false; // of a loop: its s is exact and wins over others of the same vertex
 };
 
 class Splitter {
@@ -137,7 +138,7 @@ class Splitter {
     void corners() {
         for (std::size_t k = 0; k < graph_.loops.size(); ++k) {
             for (const double s : graph_.loops[k].corners()) {
-                loop_stops_[k].push_back({s, vertex(graph_.loops[k].point(s))});
+                loop_stops_[k].push_back({s, vertex(graph_.loops[k].point(s)), true});
             }
         }
     }
@@ -285,8 +286,11 @@ class Splitter {
                          [](const Stop& p, const Stop& q) { return p.s < q.s; });
         std::vector<Stop> distinct;
         for (const Stop& stop : stops) {
-            const bool known = std::any_of(distinct.begin(), distinct.end(),
-                                           [&](const Stop& d) { return d.vertex == stop.vertex; });
+            const bool known = std::any_of(stops.begin(), stops.end(), [&](const Stop& other) {
+                return other.vertex == stop.vertex &&
+                       (other.corner > stop.corner ||
+                        (other.corner == stop.corner && &other < &stop));
+            });
             if (!known) {
                 distinct.push_back(stop);
             }

@@ -296,8 +296,37 @@ class Collector {
         for (const Level& d : merged(std::move(bands_), close_band)) {
             lines.parallels.push_back({d.at, d.rank, d.name});
         }
+        add_fans(lines);
         lines.symmetric = symmetric(lines);
         return lines;
+    }
+
+    // Where the outline turns inwards its parallels go round the corner: lines from there to the
+    // ends of their arcs (to the middle of a short arc) keep bands four-sided.
+    void add_fans(MeshLines& lines) const {
+        const std::vector<OutlinePiece>& outline = board_.planform.outline;
+        for (std::size_t k = 0; k < outline.size() && !lines.parallels.empty(); ++k) {
+            const Vector2d before =
+                tangent_at(outline[(k + outline.size() - 1) % outline.size()], 1);
+            const Vector2d after = tangent_at(outline[k], 0);
+            const double turn =
+                std::atan2(before.x() * after.y() - before.y() * after.x(), before.dot(after));
+            if (!outline[k].corner_at_start || turn > -1e-3) {
+                continue;
+            }
+            const double first = std::atan2(before.x(), -before.y()); // of the left normal
+            constexpr double short_turn = 0.4;                        // [rad]
+            const std::vector<double> angles = turn > -short_turn
+                                                   ? std::vector<double>{first + turn / 2}
+                                                   : std::vector<double>{first, first + turn};
+            const Vector2d corner = point_at(outline[k], 0);
+            const double reach = lines.parallels.back().distance;
+            for (const double angle : angles) {
+                const Vector2d way(std::cos(angle), std::sin(angle));
+                lines.straight.push_back(
+                    {corner, corner + reach * way, Rank::wanted_band, "corner of the outline"});
+            }
+        }
     }
 
     [[nodiscard]] bool symmetric(const MeshLines& lines) const {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <mutex>
 #include <optional>
@@ -25,6 +26,7 @@ namespace {
 
 constexpr double worst_corner = 0.1; // sine of the smallest corner angle that is accepted
 constexpr double worst_inner = 0.03; // the same over all points of a curved quad
+constexpr double good_corner = 0.3;  // below this other ways of cutting are tried
 
 std::size_t index(int i) {
     return static_cast<std::size_t>(i);
@@ -247,15 +249,15 @@ struct Attempt {
     BlockMesh blocks;
     std::vector<BlockGrid> grids;
     Mesh mesh;
+    WorstPlace worst{-2, -2, 0, 0};
     int bad_half_edge = -1; // of the face to blame; -1: the mesh is good
     std::string why;
     Vector2d place = Vector2d::Zero();
 };
 
-Attempt attempt(const Board& board, const MeshOptions& options, const MeshLines& lines,
-                std::vector<Omission>& omitted) {
-    Attempt a{PlanarMap(split_lines(board.planform, lines, omitted)), {}, {}, {}, -1, {}, {}};
-    if (const auto failure = cut_to_convex(a.map)) {
+Attempt attempt(const PlanarMap& uncut, const MeshOptions& options, const CutStyle& style) {
+    Attempt a{uncut, {}, {}, {}, {}, -1, {}, Vector2d::Zero()};
+    if (const auto failure = cut_to_convex(a.map, style)) {
         a.bad_half_edge = failure->half_edge;
         a.why = failure->why;
         a.place = a.map.point(failure->half_edge, 0);
@@ -267,7 +269,7 @@ Attempt attempt(const Board& board, const MeshOptions& options, const MeshLines&
     }
     std::vector<int> quad_block;
     a.mesh = assemble_mesh(a.map, a.blocks, a.grids, options.geometry_degree, &quad_block);
-    const WorstPlace worst = worst_place(a.mesh);
+    const WorstPlace worst = a.worst = worst_place(a.mesh);
     a.mesh.min_scaled_jacobian = worst.corner_sine;
     const bool corner = worst.corner_sine <= worst_corner;
     if (corner || worst.inner_sine <= worst_inner) {
@@ -282,8 +284,30 @@ Attempt attempt(const Board& board, const MeshOptions& options, const MeshLines&
     return a;
 }
 
+// The best of several ways of cutting; the first if it is good, for it makes the fewest quads.
+Attempt best_attempt(const PlanarMap& uncut, const MeshOptions& options) {
+    constexpr std::array<CutStyle, 6> styles{{{},
+                                              {0.1, 0.1, 0.15, 0.015, 4},
+                                              {0.2, 0.3, 0.05, 0.005, 2},
+                                              {-0.1, 0.2, 0.4, 0.03, 1},
+                                              {0.5, 0.0, 0.0, 0.002, 1},
+                                              {0.0, 0.5, 0.3, 0.0, 3}}};
+    const auto quality = [](const Attempt& a) {
+        return std::min(a.worst.corner_sine, a.worst.inner_sine * worst_corner / worst_inner);
+    };
+    Attempt best = attempt(uncut, options, styles[0]);
+    for (std::size_t k = 1; k < styles.size() && quality(best) < good_corner; ++k) {
+        Attempt other = attempt(uncut, options, styles[k]);
+        if (quality(other) > quality(best)) {
+            best = std::move(other);
+        }
+    }
+    return best;
+}
+
 // The line to give up at a bad face: the least important one at its sides or corners.
-std::optional<Omission> least_important(const PlanarMap& map, int half_edge) {
+std::optional<Omission> least_important(const PlanarMap& map, int half_edge,
+                                        const Vector2d& place) {
     std::optional<Omission> found;
     Rank lowest = Rank::band;
     const auto consider = [&](int h) {
@@ -297,9 +321,18 @@ std::optional<Omission> least_important(const PlanarMap& map, int half_edge) {
     for (const int h : sides) {
         consider(h);
     }
-    for (std::size_t k = 0; k < sides.size() && !found; ++k) {
+    for (std::size_t k = 0; k < sides.size() && lowest == Rank::band; ++k) {
         for (int h = map.previous(sides[k]) ^ 1; h != sides[k]; h = map.previous(h) ^ 1) {
             consider(h);
+        }
+    }
+    double nearest = std::numeric_limits<double>::infinity();
+    for (int h = 0; h < map.half_edges() && lowest == Rank::band; h += 2) { // else the nearest
+        const GraphEdge& edge = map.edge(h);
+        const double distance = (map.point(h, 0.5) - place).norm();
+        if (edge.line >= 0 && !edge.boundary && edge.rank < Rank::band && distance < nearest) {
+            nearest = distance;
+            found = {edge.line, edge.from, edge.to};
         }
     }
     return found;
@@ -346,7 +379,8 @@ Mesh mesh_planform(const Board& board, const MeshOptions& options) {
     std::vector<Omission> omitted;
     constexpr int most_attempts = 40;
     for (int k = 0;; ++k) {
-        Attempt a = attempt(board, options, lines, omitted);
+        const PlanarMap uncut(split_lines(board.planform, lines, omitted));
+        Attempt a = best_attempt(uncut, options);
         if (a.bad_half_edge < 0) {
             fill_with_gmsh(a.map, a.blocks, a.grids);
             Mesh mesh = assemble_mesh(a.map, a.blocks, a.grids, options.geometry_degree);
@@ -359,7 +393,7 @@ Mesh mesh_planform(const Board& board, const MeshOptions& options) {
             mesh.notes = notes_of(lines, omitted);
             return mesh;
         }
-        const auto line = least_important(a.map, a.bad_half_edge);
+        const auto line = least_important(a.map, a.bad_half_edge, a.place);
         if (!line || k == most_attempts) {
             throw SolveError("mesh", a.why + " near " + place_text(a.place));
         }

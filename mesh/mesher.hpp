@@ -22,8 +22,8 @@ struct MeshOptions {
 Mesh mesh_planform(const Board& board, const MeshOptions& options);
 
 /// Structured quads on a four-sided straight patch, for checks: corners counter-clockwise,
-/// nx x ny quads; `distort` in 0..0.4 moves inner vertices by a fixed pattern, at most by half that share
-/// of a cell each way.
+/// nx x ny quads; `distort` in 0..0.4 moves inner vertices by a fixed pattern, at most by half that
+/// share of a cell each way.
 Mesh mesh_patch(const std::array<Eigen::Vector2d, 4>& corners, int nx, int ny, double distort = 0);
 
 } // namespace vrid

@@ -26,6 +26,7 @@ double turn_between(const Vector2d& a, const Vector2d& b) {
 CurveSpan corner_arc(const Vector2d& corner, const Vector2d& before, const Vector2d& after,
                      double distance) {
     CurveSpan span;
+    span.fan = true;
     span.piece.centre = corner;
     span.piece.radius = distance;
     span.piece.angle_from = std::atan2(before.x(), -before.y()); // of the left normal

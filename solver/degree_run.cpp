@@ -50,13 +50,6 @@ void clear_fixed(const std::vector<char>& fixed, VectorXd& vector) {
     }
 }
 
-// Forces that the free unknowns still lack.
-VectorXd missing_forces(const Loading& loading, const VectorXd& Ku) {
-    VectorXd missing = loading.force - Ku;
-    clear_fixed(loading.fixed, missing);
-    return missing;
-}
-
 // Loadings with the same supports, in order of first appearance.
 std::vector<std::vector<std::size_t>> by_supports(const std::vector<Loading>& loadings) {
     std::vector<std::vector<std::size_t>> groups;
@@ -98,48 +91,69 @@ const Factor* nearest(const std::vector<Factor>& known, const std::vector<char>&
     return best;
 }
 
-void solve_group(const PlateModel& model, const std::vector<Loading>& loadings,
-                 const std::vector<std::size_t>& group, const Factor& factor, int threads,
-                 std::vector<CaseSolution>& solutions) {
-    const auto columns = static_cast<Index>(group.size());
-    MatrixXd missing(model.unknowns(), columns);
-    VectorXd scale(columns);
-    for (Index c = 0; c < columns; ++c) {
-        const Loading& loading = loadings[group[static_cast<std::size_t>(c)]];
-        solutions[group[static_cast<std::size_t>(c)]].u = loading.motion;
-        missing.col(c) = missing_forces(loading, internal_forces(model, loading.motion));
-        scale(c) = missing.col(c).norm();
+// All cases side by side: one column each.
+struct CaseColumns {
+    MatrixXd u;       // motion so far
+    MatrixXd Ku;      // what it takes
+    MatrixXd missing; // force that the free unknowns still lack
+    VectorXd scale;   // norm of the first lack
+};
+
+void update_missing(const PlateModel& model, const std::vector<Loading>& loadings, int threads,
+                    CaseColumns& columns) {
+    columns.Ku = internal_forces(model, columns.u, threads);
+    for (std::size_t i = 0; i < loadings.size(); ++i) {
+        const auto c = static_cast<Index>(i);
+        VectorXd missing = loadings[i].force - columns.Ku.col(c);
+        clear_fixed(loadings[i].fixed, missing);
+        columns.missing.col(c) = missing;
     }
-    std::vector<VectorXd> Ku(group.size());
-    for (int round = 0; round < 3; ++round) {
-        const MatrixXd step = solve(factor, missing, threads);
-        double worst = 0;
-        for (Index c = 0; c < columns; ++c) {
-            const auto i = static_cast<std::size_t>(c);
-            CaseSolution& solution = solutions[group[i]];
-            solution.u += step.col(c);
-            Ku[i] = internal_forces(model, solution.u);
-            missing.col(c) = missing_forces(loadings[group[i]], Ku[i]);
-            solution.residual = missing.col(c).norm() / scale(c);
-            worst = std::max(worst, solution.residual);
-        }
-        if (worst < residual_wanted) {
-            break;
-        }
+}
+
+CaseColumns start_columns(const PlateModel& model, const std::vector<Loading>& loadings,
+                          int threads) {
+    const auto count = static_cast<Index>(loadings.size());
+    CaseColumns columns;
+    columns.u.resize(model.unknowns(), count);
+    columns.missing.resize(model.unknowns(), count);
+    for (std::size_t i = 0; i < loadings.size(); ++i) {
+        columns.u.col(static_cast<Index>(i)) = loadings[i].motion;
     }
+    update_missing(model, loadings, threads, columns);
+    columns.scale = columns.missing.colwise().norm().transpose();
+    return columns;
+}
+
+void add_step(const Factor& factor, const std::vector<std::size_t>& group, int threads,
+              CaseColumns& columns) {
+    MatrixXd missing(columns.u.rows(), static_cast<Index>(group.size()));
     for (std::size_t i = 0; i < group.size(); ++i) {
-        CaseSolution& solution = solutions[group[i]];
-        if (!(solution.residual < residual_limit)) {
-            std::ostringstream text;
-            text << "relative residual " << solution.residual << " is above " << residual_limit;
-            throw SolveError("solution", text.str());
-        }
-        const Loading& loading = loadings[group[i]];
-        // Both forms are stationary at the solution: rounding in u enters squared.
-        const double energy = solution.u.dot(Ku[i]);
-        const double work = loading.force.dot(solution.u);
-        solution.stiffness = work != 0 ? 1 / (2 * work - energy) : energy;
+        missing.col(static_cast<Index>(i)) = columns.missing.col(static_cast<Index>(group[i]));
     }
+    const MatrixXd step = solve(factor, missing, threads);
+    for (std::size_t i = 0; i < group.size(); ++i) {
+        columns.u.col(static_cast<Index>(group[i])) += step.col(static_cast<Index>(i));
+    }
+}
+
+double residual(const CaseColumns& columns, std::size_t loading) {
+    const auto c = static_cast<Index>(loading);
+    return columns.missing.col(c).norm() / columns.scale(c);
+}
+
+CaseSolution finished(const CaseColumns& columns, const Loading& loading, std::size_t i) {
+    const auto c = static_cast<Index>(i);
+    CaseSolution solution{0, columns.u.col(c), residual(columns, i)};
+    if (!(solution.residual < residual_limit)) {
+        std::ostringstream text;
+        text << "relative residual " << solution.residual << " is above " << residual_limit;
+        throw SolveError("solution", text.str());
+    }
+    // Both forms are stationary at the solution: rounding in u enters squared.
+    const double energy = solution.u.dot(columns.Ku.col(c));
+    const double work = loading.force.dot(solution.u);
+    solution.stiffness = work != 0 ? 1 / (2 * work - energy) : energy;
+    return solution;
 }
 
 } // namespace
@@ -148,9 +162,8 @@ std::vector<CaseSolution> solve_loadings(const PlateModel& model,
                                          const std::vector<Loading>& loadings,
                                          const std::vector<double>& stations, int threads,
                                          Seconds& seconds) {
-    std::vector<CaseSolution> solutions(loadings.size());
     if (loadings.empty()) {
-        return solutions;
+        return {};
     }
     const auto start = Clock::now();
     TreeOptions tree_options;
@@ -177,8 +190,27 @@ std::vector<CaseSolution> solve_loadings(const PlateModel& model,
     seconds["assemble"] += assemble;
     seconds["factor"] += since(start) - assemble;
     const auto solve_start = Clock::now();
-    for (std::size_t g = 0; g < groups.size(); ++g) {
-        solve_group(model, loadings, groups[g], factors[g], threads, solutions);
+    CaseColumns columns = start_columns(model, loadings, threads);
+    for (int round = 0; round < 3; ++round) {
+        bool stepped = false;
+        for (std::size_t g = 0; g < groups.size(); ++g) {
+            const bool wanted =
+                std::any_of(groups[g].begin(), groups[g].end(), [&](std::size_t i) {
+                    return round == 0 || residual(columns, i) > residual_wanted;
+                });
+            if (wanted) {
+                add_step(factors[g], groups[g], threads, columns);
+                stepped = true;
+            }
+        }
+        if (!stepped) {
+            break;
+        }
+        update_missing(model, loadings, threads, columns);
+    }
+    std::vector<CaseSolution> solutions;
+    for (std::size_t i = 0; i < loadings.size(); ++i) {
+        solutions.push_back(finished(columns, loadings[i], i));
     }
     seconds["solve"] += since(solve_start);
     return solutions;

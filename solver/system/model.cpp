@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "solver/system/parallel.hpp"
+
 namespace vrid {
 
 namespace {
@@ -34,11 +36,12 @@ int common_stack(const Eigen::Matrix2Xd& points, int q, SectionCache& sections) 
     return same ? stack : -1;
 }
 
-VectorXd gather(const std::vector<int>& nodes, const VectorXd& u) {
-    VectorXd part(unknowns_per_node * static_cast<Index>(nodes.size()));
+// Rows of a quad's unknowns, node by node.
+Eigen::MatrixXd gather(const std::vector<int>& nodes, const Eigen::MatrixXd& u) {
+    Eigen::MatrixXd part(unknowns_per_node * static_cast<Index>(nodes.size()), u.cols());
     for (std::size_t i = 0; i < nodes.size(); ++i) {
-        part.segment<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i)) =
-            u.segment<unknowns_per_node>(unknowns_per_node * static_cast<Index>(nodes[i]));
+        part.middleRows<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i)) =
+            u.middleRows<unknowns_per_node>(unknowns_per_node * static_cast<Index>(nodes[i]));
     }
     return part;
 }
@@ -99,17 +102,31 @@ void quad_mass(const PlateModel& model, int quad, Eigen::MatrixXd& M) {
     element_mass(model.reference, tables, model.inertia.middleCols(Index(quad) * m, m), M);
 }
 
-VectorXd internal_forces(const PlateModel& model, const VectorXd& u) {
-    VectorXd force = VectorXd::Zero(u.size());
-    for (int quad = 0; quad < static_cast<int>(model.mesh.quads.size()); ++quad) {
-        const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
+Eigen::MatrixXd internal_forces(const PlateModel& model, const Eigen::MatrixXd& u, int threads) {
+    const auto quads = static_cast<int>(model.mesh.quads.size());
+    std::vector<Eigen::MatrixXd> parts(model.mesh.quads.size());
+    for_each_in_parallel(quads, threads, [&](int quad) {
+        const auto i = static_cast<std::size_t>(quad);
+        Eigen::MatrixXd part = gather(model.numbering.quad_nodes[i], u);
+        if (part.isZero(0)) {
+            return; // much of a board does not move while its supports are prescribed
+        }
         const ElementTables tables = element_tables(model.reference, element_nodes(model, quad));
-        const auto strain = element_strains(model.reference, tables, gather(nodes, u));
-        const auto resultant = element_resultants(quad_sections(model, quad), strain);
-        const VectorXd part = element_forces(model.reference, tables, resultant);
-        for (std::size_t i = 0; i < nodes.size(); ++i) {
-            force.segment<unknowns_per_node>(unknowns_per_node * static_cast<Index>(nodes[i])) +=
-                part.segment<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i));
+        for (Index c = 0; c < part.cols(); ++c) {
+            if (!part.col(c).isZero(0)) {
+                const auto strain = element_strains(model.reference, tables, part.col(c));
+                const auto resultant = element_resultants(quad_sections(model, quad), strain);
+                part.col(c) = element_forces(model.reference, tables, resultant);
+            }
+        }
+        parts[i] = std::move(part);
+    });
+    Eigen::MatrixXd force = Eigen::MatrixXd::Zero(u.rows(), u.cols());
+    for (std::size_t quad = 0; quad < parts.size(); ++quad) {
+        const std::vector<int>& nodes = model.numbering.quad_nodes[quad];
+        for (std::size_t i = 0; i < nodes.size() && parts[quad].size() > 0; ++i) {
+            force.middleRows<unknowns_per_node>(unknowns_per_node * static_cast<Index>(nodes[i])) +=
+                parts[quad].middleRows<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i));
         }
     }
     return force;

@@ -189,6 +189,17 @@ TEST_CASE("an outline that cannot be is refused at its key") {
                Contains("accepted: 1 to 200 bytes on one line"));
 }
 
+TEST_CASE("columns count characters, also behind letters beyond ASCII") {
+    CHECK_THAT(complaint("name = \"\xc3\xb6~\xe2\x82\xac\" x\n"), StartsWith("board.toml:1:14: "));
+    CHECK_THAT(complaint("limits = { \"\xc3\xb6~\" = { min = 1 }, b = 3 }\n"),
+               Contains("board.toml:1:36: limits.b: found 3"));
+    CHECK_THAT(complaint("\"\xc3\xb6~\" = 3 # \xc3\xb6\nname = 3\n"),
+               Contains("board.toml:1:1: \xc3\xb6~: unknown key") &&
+                   Contains("board.toml:2:8: name: found 3"));
+    CHECK_THAT(complaint("format = \"\xc3\xb6\"\n"), Contains("found the text \"\xc3\xb6\""));
+    CHECK_THAT(complaint("\"\"\"\"\"x\"a\"\xc3\xb6\"\n"), StartsWith("board.toml:1:")); // no key
+}
+
 TEST_CASE("a list of thousands is refused as a whole") {
     CHECK_THAT(complaint(head + repeated("[[layer]]\n", 1001)),
                Contains("layer: found an array of 1001; accepted: at most 1000 entries"));

@@ -22,7 +22,8 @@ enum class Expects { key, value, end };
 struct Scan {
     std::string_view text;
     std::size_t at = 0;
-    int line = 1, column = 1;
+    AsciiText ascii; // so far
+    int line = 1, column = 1, ascii_column = 1;
     Part part = Part::plain;
     char quote = 0;       // of the string we are in
     bool triple = false;  // a multi-line string
@@ -195,48 +196,70 @@ std::string fault(const Scan& scan, char c) {
     return {};
 }
 
+[[noreturn]] void refuse(const Scan& scan, const std::string& file, const std::string& why) {
+    throw InputError(file + ":" + std::to_string(scan.line) + ":" + std::to_string(scan.column),
+                     why);
+}
+
+// Follows the grammar over the character at hand; tells how many bytes it takes.
+std::size_t step(Scan& scan, char c) {
+    const std::size_t bytes = character_length(scan.text.substr(scan.at));
+    if (scan.part == Part::comment) {
+        if (c == '\n') {
+            end_line(scan);
+        }
+        return bytes;
+    }
+    if (bytes > 1) {
+        return bytes;
+    }
+    return scan.part == Part::string ? in_string(scan, c) : in_plain(scan, c);
+}
+
+// Adds the piece (one character, or some quotes) to the ASCII text and moves line and columns on.
+void spell(Scan& scan, std::string_view piece) {
+    const bool beyond = static_cast<std::uint8_t>(piece[0]) >= 0x80;
+    const bool spell_out = scan.part == Part::string && (beyond || piece[0] == '~');
+    std::string ascii = beyond ? "?" : std::string(piece); // in a comment any letter will do
+    if (spell_out) {
+        ascii = spelled(piece);
+        scan.ascii.widened.push_back(
+            {scan.line, scan.ascii_column, static_cast<int>(ascii.size()) - 1});
+    }
+    scan.column += beyond ? 1 : static_cast<int>(piece.size());
+    scan.ascii_column += static_cast<int>(ascii.size());
+    scan.ascii.text += ascii;
+    if (piece[0] == '\n') {
+        ++scan.line;
+        scan.column = scan.ascii_column = 1;
+    }
+}
+
 } // namespace
 
-std::optional<Problem> unfit_for_toml(const std::string& text, const std::string& file) {
+AsciiText fit_for_toml(const std::string& text, const std::string& file) {
     Scan scan;
     scan.text = text;
-    const auto problem = [&](const std::string& message) {
-        return Problem{file + ":" + std::to_string(scan.line) + ":" + std::to_string(scan.column),
-                       message};
-    };
     if (text.size() > largest_input_file) {
-        return problem("the text is larger than 1 MiB; accepted: up to 1 MiB");
+        refuse(scan, file, "the text is larger than 1 MiB; accepted: up to 1 MiB");
     }
     if (text.starts_with("\xef\xbb\xbf")) {
         scan.at = 3; // a byte order mark
     }
     while (scan.at < text.size()) {
         const char c = text[scan.at];
-        if (std::string wrong = fault(scan, c); !wrong.empty()) {
-            return problem(wrong);
+        if (const std::string wrong = fault(scan, c); !wrong.empty()) {
+            refuse(scan, file, wrong);
         }
-        std::size_t bytes = character_length(scan.text.substr(scan.at));
-        int columns = 1;
-        if (scan.part == Part::comment) {
-            if (c == '\n') {
-                end_line(scan);
-            }
-        } else if (bytes == 1) {
-            bytes = scan.part == Part::string ? in_string(scan, c) : in_plain(scan, c);
-            columns = static_cast<int>(bytes);
-        }
+        const std::size_t bytes = step(scan, c);
         if (scan.open.size() > deepest_nesting || scan.dots > deepest_nesting) {
-            return problem("tables or keys are nested deeper than " +
-                           std::to_string(deepest_nesting));
+            refuse(scan, file,
+                   "tables or keys are nested deeper than " + std::to_string(deepest_nesting));
         }
+        spell(scan, scan.text.substr(scan.at, bytes));
         scan.at += bytes;
-        scan.column += columns;
-        if (c == '\n') {
-            ++scan.line;
-            scan.column = 1;
-        }
     }
-    return std::nullopt;
+    return std::move(scan.ascii);
 }
 
 } // namespace vrid

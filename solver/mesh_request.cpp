@@ -1,0 +1,73 @@
+#include "solver/mesh_request.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "solver/cases/foot_strip.hpp"
+#include "solver/response/station.hpp"
+
+namespace vrid {
+
+namespace {
+
+void sort_unique(std::vector<double>& values) {
+    std::sort(values.begin(), values.end());
+    values.erase(std::unique(values.begin(), values.end()), values.end());
+}
+
+} // namespace
+
+std::vector<double> case_stations(const Board& board, const std::vector<const BenchCase*>& cases) {
+    std::vector<double> stations{tail_contact(board), nose_contact(board)};
+    for (const BenchCase* bench : cases) {
+        const std::vector<double> more = bench->stations(board);
+        stations.insert(stations.end(), more.begin(), more.end());
+    }
+    sort_unique(stations);
+    return stations;
+}
+
+double edge_layer(const Layup<double>& layup) {
+    const Board& board = *layup.board;
+    std::vector<double> x = board.core ? board.core->thickness.x : std::vector<double>{};
+    x.push_back(0);
+    double widest = 0;
+    for (const double station : x) {
+        if (const auto y = y_extent(board.planform, station)) {
+            const Eigen::Vector2d middle(station, ((*y)[0] + (*y)[1]) / 2);
+            const Section<double> s = section(stack_laminae(layup, stack_key(layup, middle),
+                                                            core_thickness(layup, station)));
+            const double D66 = s.D(2, 2) - s.B(2, 2) * s.B(2, 2) / s.A(2, 2);
+            widest = std::max(widest, std::sqrt(D66 / s.S(1, 1)));
+        }
+    }
+    return 3 * widest;
+}
+
+MeshOptions mesh_request(const Layup<double>& layup, const std::vector<const BenchCase*>& cases,
+                         double max_size) {
+    const Board& board = *layup.board;
+    MeshOptions options;
+    options.max_size = max_size;
+    options.stations = case_stations(board, cases);
+    const double layer = edge_layer(layup);
+    const bool clamps = std::any_of(cases.begin(), cases.end(),
+                                    [](const BenchCase* bench) { return bench->needs_feet; });
+    if (clamps) {
+        const std::vector<double> lines = foot_lines(board);
+        const std::vector<double> beside{lines[0] - layer, lines[1] + layer, lines[2] - layer,
+                                         lines[3] + layer};
+        options.stations.insert(options.stations.end(), beside.begin(), beside.end());
+        sort_unique(options.stations);
+    }
+    const std::vector<double> bands = band_distances(board);
+    const bool resolved = std::any_of(bands.begin(), bands.end(), [&](double band) {
+        return band > layer / 4 && band < 2 * layer;
+    });
+    if (!resolved) {
+        options.outline_bands = {layer};
+    }
+    return options;
+}
+
+} // namespace vrid

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <vector>
+
+#include "mesh/mesher.hpp"
+#include "solver/cases/cases.hpp"
+
+namespace vrid {
+
+/// Lines across the board that the cases need, and the contact lines: rising stations [m].
+std::vector<double> case_stations(const Board& board, const std::vector<const BenchCase*>& cases);
+
+/// Width of the layer in which the twisting moment falls to zero at a free edge, times three: the
+/// largest of sqrt(D66 / S_xz) over the core's stations, D66 about the neutral plane [m].
+double edge_layer(const Layup<double>& layup);
+
+/// What the mesher is asked for: the cases' lines, and narrow strips where the solution changes
+/// fastest: beside the clamped foot strips, and along an outline that has no band of that width
+/// already.
+MeshOptions mesh_request(const Layup<double>& layup, const std::vector<const BenchCase*>& cases,
+                         double max_size);
+
+} // namespace vrid

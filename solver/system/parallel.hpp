@@ -1,0 +1,40 @@
+#pragma once
+
+#include <algorithm>
+#include <exception>
+#include <functional>
+#include <thread>
+#include <vector>
+
+namespace vrid {
+
+/// Calls work(i) for i = 0..count-1, even shares of neighbours on each of `threads` threads; work
+/// must write to places of its own. The first exception is thrown on.
+inline void for_each_in_parallel(int count, int threads, const std::function<void(int)>& work) {
+    const int shares = std::clamp(threads, 1, std::max(1, count));
+    std::vector<std::exception_ptr> failure(static_cast<std::size_t>(shares));
+    const auto run_share = [&](int share) {
+        try {
+            const auto end = static_cast<long>(count) * (share + 1) / shares;
+            for (auto i = static_cast<long>(count) * share / shares; i < end; ++i) {
+                work(static_cast<int>(i));
+            }
+        } catch (...) {
+            failure[static_cast<std::size_t>(share)] = std::current_exception();
+        }
+    };
+    {
+        std::vector<std::jthread> pool;
+        for (int share = 1; share < shares; ++share) {
+            pool.emplace_back(run_share, share);
+        }
+        run_share(0);
+    }
+    for (const std::exception_ptr& error : failure) {
+        if (error) {
+            std::rethrow_exception(error);
+        }
+    }
+}
+
+} // namespace vrid
