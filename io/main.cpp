@@ -8,7 +8,7 @@
 
 #include <unistd.h>
 
-#include "io/command_line.hpp"
+#include "io/verbs/command_line.hpp"
 #include "mesh/board/error.hpp"
 
 namespace {

@@ -14,9 +14,9 @@
 namespace vrid {
 namespace {
 
-constexpr NumberOption degree_option{"--degree", 1, 6, true};
-constexpr NumberOption size_option{"--size-mm", 1, 1000, false};
-constexpr NumberOption threads_option{"--threads", 1, 1024, true};
+const NumberOption degree_option{"--degree", 1, 6, true};
+const NumberOption size_option{"--size-mm", 1, 1000, false};
+const NumberOption threads_option{"--threads", 1, 1024, true};
 
 std::vector<std::string> case_names() {
     std::vector<std::string> names;
@@ -39,13 +39,12 @@ std::vector<std::string> chosen_cases(const Arguments& arguments, std::vector<Pr
             return {};
         }
         if (std::find(names.begin(), names.end(), name) == names.end()) {
-            std::string list;
+            std::string message = "no case is named '" + name + "'";
+            message.append(did_you_mean(name, names)).append("; accepted are all");
             for (const std::string& known : names) {
-                list += (list.empty() ? "" : ", ") + known;
+                message.append(", ").append(known);
             }
-            problems.push_back({"--case", "no case is named '" + name + "'" +
-                                              did_you_mean(name, names) + " (accepted: all, " +
-                                              list + ")"});
+            problems.push_back({"--case", message});
         } else if (std::find(chosen.begin(), chosen.end(), name) == chosen.end()) {
             chosen.push_back(name);
         }

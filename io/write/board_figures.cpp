@@ -82,6 +82,7 @@ OutlineFigures outline_figures(const Board& board) {
 BoardFigures board_figures(const Board& board, const std::vector<double>& at) {
     BoardFigures figures{board.name, board.hash, outline_figures(board), board_mass(board), {}};
     std::vector<std::pair<std::string, double>> stations;
+    stations.reserve(at.size());
     for (const double x : at) {
         stations.emplace_back("", x);
     }

@@ -95,9 +95,10 @@ std::string stack_text(const StationFigures& station) {
                  {"thickness", "mm", Align::decimal},
                  {"across the width", "y in mm", Align::left}},
                 {}};
-    for (auto layer = station.layers.rbegin(); layer != station.layers.rend(); ++layer) {
-        table.rows.push_back({layer->name, layer->material, degrees(layer->angle),
-                              mm(layer->thickness, 3), text_of_width(*layer)});
+    const std::vector<LayerAcross> from_top(station.layers.rbegin(), station.layers.rend());
+    for (const LayerAcross& layer : from_top) {
+        table.rows.push_back({layer.name, layer.material, degrees(layer.angle),
+                              mm(layer.thickness, 3), text_of_width(layer)});
     }
     const std::string x = "x = " + mm(station.section.x) + " mm";
     return (station.label.empty() ? x : station.label + ", " + x) + "\n" + text(table);

@@ -10,6 +10,7 @@
 namespace vrid {
 namespace {
 
+constexpr double finest_percent = 0.02;     // two decimals: no rig reads more
 constexpr std::size_t boards_per_table = 2; // each with its bar: two fit eighty columns
 
 ComparedNumber& row_named(std::vector<ComparedNumber>& rows, const std::string& name,
@@ -49,7 +50,8 @@ std::string change_text(const ComparedValue& value) {
     if (!value.resolved) {
         return "not resolved";
     }
-    const std::string number = rounded(*value.percent, value.percent_error).value;
+    const std::string number =
+        rounded(*value.percent, std::max(value.percent_error, finest_percent)).value;
     return (*value.percent > 0 ? "+" : "") + number + " %";
 }
 
@@ -63,7 +65,7 @@ std::string table_text(const Comparison& comparison, std::size_t from, std::size
     for (const std::size_t b : boards) {
         table.columns.push_back({letter(b), "", Align::decimal});
         table.columns.push_back({"", "", Align::left});
-        table.columns.push_back({b == 0 ? "" : letter(b) + " - A", "", Align::right});
+        table.columns.push_back({b == 0 ? "" : letter(b) + " - A", "", Align::decimal});
     }
     table.columns.push_back({"unit", "", Align::left});
     for (const ComparedNumber& number : comparison.numbers) {
@@ -121,7 +123,8 @@ std::string text(const Comparison& comparison) {
     all += "\n  not resolved: the difference is smaller than the sum of the two error bars\n";
     for (std::size_t b = 0; b < count; ++b) {
         for (const auto& [name, why] : comparison.skipped[b]) {
-            all += "  " + letter(b) + " skipped " + name + ": " + why + "\n";
+            all.append("  ").append(letter(b)).append(" skipped ").append(name);
+            all.append(": ").append(why).append("\n");
         }
     }
     return all;

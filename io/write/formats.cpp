@@ -48,7 +48,7 @@ std::string write_result(const SolvedBoard& solved, const WriteOptions& options,
     std::vector<std::string> names = files.names();
     names.emplace_back("result.json");
     const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
-    const std::string json = result_json(solved, names, spent.count());
+    std::string json = result_json(solved, names, spent.count());
     files.add("result.json", json);
     files.publish();
     return json;

@@ -16,7 +16,7 @@ std::size_t width_of(const std::string& text) {
 }
 
 std::string blanks(std::size_t count) {
-    return std::string(count, ' ');
+    return std::string{}.append(count, ' ');
 }
 
 /// Characters from the decimal point on; 0 if there is none.

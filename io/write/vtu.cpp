@@ -115,7 +115,8 @@ std::string vtu_text(const QuadGrid& grid, bool linear) {
     // Degree 1 has no need of a Lagrange cell, and every viewer knows the plain one.
     const bool plain = linear || grid.n == 2;
     const vtkIdType cells_per_quad = plain ? static_cast<vtkIdType>(grid.n - 1) * (grid.n - 1) : 1;
-    target->Allocate(cells_per_quad * grid.points.cols() / (grid.n * grid.n));
+    const vtkIdType points_per_quad = static_cast<vtkIdType>(grid.n) * grid.n;
+    target->Allocate(cells_per_quad * grid.points.cols() / points_per_quad);
     if (plain) {
         add_linear_cells(*target, grid);
     } else {

@@ -1,4 +1,4 @@
-#include "io/command_line.hpp"
+#include "io/verbs/command_line.hpp"
 
 #include <algorithm>
 #include <ostream>
