@@ -1,5 +1,7 @@
 #include "solver/system/elimination.hpp"
 
+#include <algorithm>
+#include <numeric>
 #include <random>
 
 #include <Eigen/SparseCholesky>
@@ -226,4 +228,36 @@ TEST_CASE("a body that is free to move is an error, not a large number") {
     CHECK_THROWS_AS(vrid::factorise(tree, plate.stiffness(), fixed), vrid::SolveError);
     fixed[1] = 1;
     CHECK_NOTHROW(vrid::factorise(tree, plate.stiffness(), fixed));
+}
+
+TEST_CASE("numbering of nodes and elements does not matter; nodes without elements stay at rest") {
+    const Plate plate(15, 4, 2);
+    Plate shuffled = plate;
+    std::vector<int> number(plate.dofs.nodes);
+    std::iota(number.begin(), number.end(), 3); // three nodes that no element has come first
+    std::shuffle(number.begin(), number.end(), std::mt19937(5));
+    shuffled.dofs.nodes += 3;
+    for (int& n : shuffled.dofs.node) {
+        n = number[n];
+    }
+    const Eigen::MatrixXd rhs = some_loads(plate.unknowns(), 2);
+    Eigen::MatrixXd moved = Eigen::MatrixXd::Ones(shuffled.unknowns(), 2);
+    for (int n = 0; n < plate.dofs.nodes; ++n) {
+        moved.middleRows<node_dofs>(Eigen::Index{node_dofs} * number[n]) =
+            rhs.middleRows<node_dofs>(Eigen::Index{node_dofs} * n);
+    }
+    const auto solution = [](const Plate& of, const Eigen::MatrixXd& loads) {
+        const auto tree = vrid::build_tree(of.dofs);
+        const std::vector<char> fixed(of.unknowns(), 0);
+        return vrid::solve(vrid::factorise(tree, of.stiffness(), fixed), loads);
+    };
+    const Eigen::MatrixXd x = solution(plate, rhs);
+    const Eigen::MatrixXd y = solution(shuffled, moved);
+    CHECK(y.topRows(Eigen::Index{node_dofs} * 3).norm() == 0);
+    Eigen::MatrixXd back(x.rows(), x.cols());
+    for (int n = 0; n < plate.dofs.nodes; ++n) {
+        back.middleRows<node_dofs>(Eigen::Index{node_dofs} * n) =
+            y.middleRows<node_dofs>(Eigen::Index{node_dofs} * number[n]);
+    }
+    CHECK(difference(back, x) < 1e-11);
 }
