@@ -5,7 +5,7 @@
 #include <Eigen/Core>
 
 #include "mesh/board/board.hpp"
-#include "solver/study.hpp"
+#include "solver/response/result.hpp"
 
 namespace vrid {
 
