@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <numeric>
 
 #include "mesh/blocks.hpp"
 #include "mesh/equal_groups.hpp"
@@ -37,6 +38,48 @@ int needed_divisions(const PlanarMap& map, const BlockMesh& blocks, int edge, do
     turn *= static_cast<double>(probes) / (probes - 1);
     return std::max({1, static_cast<int>(std::ceil(length / max_size - excess)),
                      static_cast<int>(std::ceil(turn / largest_turn - excess))});
+}
+
+// Lengths of even steps of u along a curve, and how uneven they are.
+struct Steps {
+    std::vector<double> length;
+    double unevenness = 1; ///< longest by shortest
+};
+
+template <typename Curve> Steps steps_of(const Curve& curve, int count) {
+    Steps steps;
+    Vector2d last = curve(0.0);
+    for (int k = 1; k <= count; ++k) {
+        const Vector2d next = curve(static_cast<double>(k) / count);
+        steps.length.push_back((next - last).norm());
+        last = next;
+    }
+    const auto [least, most] = std::minmax_element(steps.length.begin(), steps.length.end());
+    steps.unevenness = *most / std::max(*least, 1e-300);
+    return steps;
+}
+
+// Where along a curve the shares u of its *length* are, if its parameter runs too unevenly for
+// polynomials: beside a jump of the outline's curvature a parallel changes pace several times.
+template <typename Curve>
+std::vector<double> paced(const Curve& curve, const std::vector<double>& u) {
+    constexpr double too_uneven = 4;
+    constexpr int fine = 128;
+    if (steps_of(curve, 8).unevenness < too_uneven) {
+        return u;
+    }
+    const Steps steps = steps_of(curve, fine);
+    const double whole = std::accumulate(steps.length.begin(), steps.length.end(), 0.0);
+    std::vector<double> at;
+    for (const double share : u) {
+        double left = share * whole;
+        int k = 0;
+        while (k + 1 < fine && left > steps.length[index(k)]) {
+            left -= steps.length[index(k++)];
+        }
+        at.push_back(std::min(1.0, (k + left / steps.length[index(k)]) / fine));
+    }
+    return at;
 }
 
 } // namespace
@@ -89,8 +132,9 @@ std::vector<Vector2d> points_on(const PlanarMap& map, const BlockMesh& blocks, i
     // the vertices may be up to the merging distance off the line: blend that in
     const Vector2d at_a = a - raw(0);
     const Vector2d at_b = b - raw(1);
-    for (const double share : u) {
-        points.emplace_back(raw(share) + (1 - share) * at_a + share * at_b);
+    const std::vector<double> at = e.blend_with < 0 ? paced(raw, u) : u;
+    for (std::size_t k = 0; k < u.size(); ++k) {
+        points.emplace_back(raw(at[k]) + (1 - u[k]) * at_a + u[k] * at_b);
     }
     return points;
 }
