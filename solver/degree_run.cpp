@@ -173,7 +173,8 @@ std::vector<CaseSolution> solve_loadings(const PlateModel& model,
     const ElementStiffness stiffness = [&](int element, MatrixXd& K) {
         const auto begin = Clock::now();
         quad_stiffness(model, element, K);
-        assembling += std::chrono::duration_cast<std::chrono::nanoseconds>(Clock::now() - begin).count();
+        assembling +=
+            std::chrono::duration_cast<std::chrono::nanoseconds>(Clock::now() - begin).count();
     };
     FactorOptions options;
     options.threads = threads;
@@ -194,10 +195,9 @@ std::vector<CaseSolution> solve_loadings(const PlateModel& model,
     for (int round = 0; round < 3; ++round) {
         bool stepped = false;
         for (std::size_t g = 0; g < groups.size(); ++g) {
-            const bool wanted =
-                std::any_of(groups[g].begin(), groups[g].end(), [&](std::size_t i) {
-                    return round == 0 || residual(columns, i) > residual_wanted;
-                });
+            const bool wanted = std::any_of(groups[g].begin(), groups[g].end(), [&](std::size_t i) {
+                return round == 0 || residual(columns, i) > residual_wanted;
+            });
             if (wanted) {
                 add_step(factors[g], groups[g], threads, columns);
                 stepped = true;
