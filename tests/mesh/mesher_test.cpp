@@ -262,3 +262,42 @@ TEST_CASE(
     REQUIRE_FALSE(mesh.notes.empty());
     CHECK(mesh.notes.front().find("'wide'") != std::string::npos);
 }
+
+namespace {
+
+// The reference outline as a drawing: points on it, moved sideways by a sine so that nothing is
+// symmetric; `side` -1 gives the mirror image.
+vrid::Planform drawn_outline(double side) {
+    const vrid::Planform smooth = reference_board().planform;
+    std::vector<Vector2d> points;
+    for (int piece = 0; piece < 6; ++piece) {
+        for (int k = 0; k < 20; ++k) {
+            Vector2d p = point_at(smooth, {piece, k / 20.0});
+            p.y() = side * (p.y() + 0.01 * std::sin(3 * p.x() + 1));
+            points.push_back(p);
+        }
+    }
+    return vrid::spline_planform(points, {}, 1.135);
+}
+
+} // namespace
+
+TEST_CASE("a drawn, asymmetric board is meshed, and its mirror image as well as itself") {
+    std::array<double, 2> quality{};
+    std::array<std::size_t, 2> quads{};
+    for (const std::size_t k : {0, 1}) {
+        Board board = reference_board();
+        board.planform = drawn_outline(k == 0 ? 1 : -1);
+        const Mesh mesh = mesh_planform(board, {});
+        CHECK(euler_characteristic(mesh) == 1);
+        CHECK(sides_agree(mesh));
+        CHECK(outline_error(board, mesh) < 1e-9);
+        CHECK(outline_area(mesh) == Approx(area(board.planform)).epsilon(1e-6));
+        CHECK(straddling_quads(board, {}, mesh) == 0);
+        quality[k] = mesh.min_scaled_jacobian;
+        quads[k] = mesh.quads.size();
+    }
+    CHECK(quality[0] > 0.3);
+    CHECK(quality[1] > 0.3);
+    CHECK(static_cast<double>(quads[0]) == Approx(static_cast<double>(quads[1])).epsilon(0.25));
+}
