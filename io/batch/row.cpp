@@ -141,6 +141,12 @@ BatchPlan read_plan(const fs::path& folder) {
     }
 }
 
+void read_result(Row& row, const fs::path& folder) {
+    const Json result = parsed(folder / "result.json");
+    read_numbers(row, result);
+    read_limits(row, result);
+}
+
 void read_results(std::vector<Row>& rows, const fs::path& folder) {
     for (Row& row : rows) {
         if (row.status == RowStatus::failed) {
@@ -152,9 +158,7 @@ void read_results(std::vector<Row>& rows, const fs::path& folder) {
             row.status = RowStatus::failed;
             row.error = job_error(place, row.key);
         } else if (state == JobState::done) {
-            const Json result = parsed(place / "result.json"); // whole: its hash was compared
-            read_numbers(row, result);
-            read_limits(row, result);
+            read_result(row, place); // whole: its hash was compared
             row.status = RowStatus::done;
         }
     }

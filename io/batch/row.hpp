@@ -51,6 +51,9 @@ void write_plan(const BatchPlan& plan, const std::filesystem::path& folder);
 /// \throws InputError when there is none or it is damaged
 BatchPlan read_plan(const std::filesystem::path& folder);
 
+/// Numbers and limits from a folder's result.json.
+void read_result(Row& row, const std::filesystem::path& folder);
+
 /// Fills the rows from the finished jobs' folders.
 void read_results(std::vector<Row>& rows, const std::filesystem::path& folder);
 
