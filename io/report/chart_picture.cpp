@@ -100,6 +100,9 @@ std::string chart_picture(const Chart& chart, const std::string& id) {
     if (!across.any || !values.any) {
         return "";
     }
+    for (const double station : chart.extent) {
+        across.add(station);
+    }
     if (chart.from_zero) {
         values.add(0);
     }
@@ -154,16 +157,27 @@ Chart case_chart(const ReportRow& row, const std::string& ending, const std::str
     return chart;
 }
 
+/// Tip to tip: a station stands under the same station of the planform.
+std::vector<double> extent_of(const ReportRow& row) {
+    std::vector<double> ends;
+    if (row.drawing && !row.drawing->outline.empty()) {
+        const auto& outline = row.drawing->outline;
+        const auto [tail, nose] = std::minmax_element(outline.begin(), outline.end());
+        ends = {tail->first, nose->first};
+    }
+    return ends;
+}
+
 } // namespace
 
 std::string curve_pictures(const ReportRow& row, const std::string& id) {
     std::vector<double> marks = row.drawing ? row.drawing->contact : std::vector<double>{};
-    Chart thickness{"Thickness", "mm", {}, marks, true};
+    Chart thickness{"Thickness", "mm", {}, marks, true, {}};
     add(thickness, row.stations, "thickness_mm", "board");
     add(thickness, row.stations, "core_thickness_mm", "core");
-    Chart EI{"Bending stiffness EI", "N m2", {}, marks, true};
+    Chart EI{"Bending stiffness EI", "N m2", {}, marks, true, {}};
     add(EI, row.stations, "EI_Nm2", "EI");
-    Chart GJ{"Torsional stiffness GJ", "N m2", {}, marks, true};
+    Chart GJ{"Torsional stiffness GJ", "N m2", {}, marks, true, {}};
     add(GJ, row.stations, "GJ_Nm2", "GJ");
     Chart deflection = case_chart(row, "_deflection_mm", "N/mm");
     deflection.title = "Deflection lines at 1 N";
@@ -175,7 +189,8 @@ std::string curve_pictures(const ReportRow& row, const std::string& id) {
     twist.marks = marks;
     std::string all;
     int number = 0;
-    for (const Chart* chart : {&thickness, &EI, &GJ, &deflection, &twist}) {
+    for (Chart* chart : {&thickness, &EI, &GJ, &deflection, &twist}) {
+        chart->extent = extent_of(row);
         all += chart_picture(*chart, id + std::to_string(number++));
     }
     return all;

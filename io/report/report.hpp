@@ -104,6 +104,7 @@ struct Chart {
     std::vector<Curve> curves;
     std::vector<double> marks; ///< stations with a thin line
     bool from_zero = true;
+    std::vector<double> extent; ///< of x, two stations; empty: that of the curves
 };
 std::string chart_picture(const Chart& chart, const std::string& id);
 

@@ -30,6 +30,8 @@ th:first-child,td:first-child{text-align:left}tr:last-child td,tr:last-child th{
 thead th{color:var(--soft);font-weight:500;font-size:12px;vertical-align:bottom}tbody th{font-weight:550}
 tr.variant th{font-weight:400;padding-left:26px;color:var(--soft)}
 .bar{color:var(--soft);font-size:11.5px}.out,.drift{color:var(--warn);font-weight:650}
+#overview+.scroll th,#overview+.scroll td{padding:6px 8px}#overview+.scroll .bar,#overview+.scroll .out,#overview+.scroll .drift{display:block;line-height:1.25;font-size:11px}
+#overview+.scroll tbody th{white-space:normal;min-width:150px}
 td.text{text-align:left}.failed{color:var(--warn);white-space:normal;text-align:left}
 figure{margin:10px 0;background:var(--card);border:1px solid var(--rule);border-radius:6px;padding:14px}
 svg{display:block;width:100%;height:auto;font:12px "Avenir Next","Segoe UI",Inter,"Helvetica Neue",Arial,sans-serif;overflow:hidden}
