@@ -77,7 +77,7 @@ BatchArguments understand(const Arguments& arguments) {
 std::function<void(const RunProgress&)> progress_with_time(Console& console) {
     const auto start = std::chrono::steady_clock::now();
     const auto first = std::make_shared<std::size_t>(std::string::npos);
-    return [&console, start, first, bar = progress_of(console)](const RunProgress& progress) {
+    return [start, first, bar = progress_of(console)](const RunProgress& progress) {
         *first = *first == std::string::npos ? progress.done : *first;
         const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
         std::string left;
