@@ -35,6 +35,8 @@ constexpr std::array ranges{
     Accepted{"outline.y_mm", -far, far},
     Accepted{"core.thickness_mm.x_mm", -far, far},
     Accepted{"core.thickness_mm", 0, 200, true},
+    Accepted{"core.thickness_scale", 0.05, 20}, // scales stand in no board file, only in changes
+    Accepted{"layer.areal_weight_scale", 0.05, 20},
     Accepted{"core.strips.width_mm", 0.1, 1000},
     Accepted{"core.strips.x_mm", -far, far},
     Accepted{"tip_spacer.x_mm", -far, far},
@@ -85,6 +87,10 @@ constexpr std::array ranges{
     Accepted{"rest_shape.z_mm.x_mm", -far, far},
     Accepted{"rest_shape.z_mm", -1000, 1000},
     Accepted{"tolerance", 0, 1e6, true},
+    Accepted{"edge.angle_deg", 10, 80}, // of a suite's map
+    Accepted{"edge.force_N", 0, 1e5, true},
+    Accepted{"edge.hardness_Npmm3", 0, 1e4, true},
+    Accepted{"drift.percent", 0, 100},
     Accepted{"limits.min", -1e12, 1e12},
     Accepted{"limits.max", -1e12, 1e12},
 };

@@ -22,6 +22,7 @@ namespace {
 struct Finished {
     Board board;
     std::vector<std::string> paths;
+    MaterialLibrary named;
 };
 
 void read_format(TableReader& root) {
@@ -205,7 +206,8 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     }
     board.planform = *std::move(planform);
     board.hash = content_hash({source.text, outline_text});
-    return {std::move(board), names_of(paths, false)};
+    return {std::move(board), names_of(paths, false),
+            {library.folder, std::move(stock.materials), std::move(stock.fabrics)}};
 }
 
 } // namespace
@@ -217,6 +219,11 @@ Board read_board_text(const BoardText& source, const MaterialLibrary& library) {
 Board read_board(const std::string& path, const MaterialLibrary& library) {
     const std::string folder = std::filesystem::path(path).parent_path().string();
     return read_board_text({read_text(path), path, folder}, library);
+}
+
+NamedBoard read_named_board(const BoardText& source, const MaterialLibrary& library) {
+    Finished all = read_all(source, library);
+    return {std::move(all.board), std::move(all.named)};
 }
 
 std::vector<std::string> board_key_paths(const BoardText& source, const MaterialLibrary& library) {

@@ -22,6 +22,14 @@ struct BoardText {
 Board read_board(const std::string& path, const MaterialLibrary& library);
 Board read_board_text(const BoardText& source, const MaterialLibrary& library);
 
+/// A board and everything that its layers could have named: materials and fabrics of its file over
+/// those of the library.
+struct NamedBoard {
+    Board board;
+    MaterialLibrary named;
+};
+NamedBoard read_named_board(const BoardText& source, const MaterialLibrary& library);
+
 /// The dotted paths that this board file may set: "core.thickness_mm[3]", "layer.base.angle_deg",
 /// "material.e-glass.E1_GPa" (library materials that it uses included), and the scales
 /// "core.thickness_scale" and "layer.NAME.areal_weight_scale", which stand in no file. Sorted.

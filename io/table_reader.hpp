@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 #include <utility>
+#include <variant>
 #include <vector>
 
 #include <Eigen/Core>
@@ -45,6 +46,13 @@ struct NumberEntry {
     std::string place;
 };
 
+/// A number or a text in the file with its place.
+struct ValueEntry {
+    std::string path;
+    std::variant<double, std::string> value; ///< a number as the file writes it
+    std::string place;
+};
+
 /// Reads the values of one table. Values come back in SI, checked against accepted.hpp; what is
 /// wrong goes to the Reading with file:line:column, and the value comes back as nan or empty, which
 /// passes later comparisons. The table and the Reading must outlive it.
@@ -81,6 +89,8 @@ class TableReader {
     bool flag_or(std::string_view key, bool otherwise);
     std::string text(std::string_view key); ///< required; empty after a problem
     std::string text_if(std::string_view key);
+    std::vector<std::string> texts(std::string_view key);         ///< required, at least one
+    std::vector<double> number_list(std::string_view key);       ///< required, at least one
     std::optional<Range> range_if(std::string_view key);         ///< rising
     std::optional<Eigen::Vector2d> pair(std::string_view key);   ///< required
     std::vector<Eigen::Vector2d> points(std::string_view key);   ///< required, [x, y] each
@@ -92,6 +102,8 @@ class TableReader {
     std::vector<std::pair<std::string, TableReader>> entries(const std::string& kind);
     /// All numbers in this table and in tables within, by dotted path.
     std::vector<NumberEntry> flat_numbers();
+    /// All numbers and texts likewise, in no unit and no range yet.
+    std::vector<ValueEntry> flat_values();
 
   private:
     const toml::node* ask(std::string_view key, bool is_number = false);
@@ -106,6 +118,9 @@ class TableReader {
                                        bool rising);
     void collect_numbers(const toml::table& table, const std::string& prefix,
                          std::vector<NumberEntry>& entries);
+    void collect_values(const toml::table& table, const std::string& prefix,
+                        std::vector<ValueEntry>& entries);
+    const toml::array* list(std::string_view key);
 
     Reading* reading_;
     const toml::table* table_;

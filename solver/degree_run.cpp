@@ -27,16 +27,16 @@ double since(Clock::time_point start) {
     return std::chrono::duration<double>(Clock::now() - start).count();
 }
 
-ElementDofs element_dofs(const PlateModel& model) {
+ElementDofs element_dofs(const Numbering& numbering) {
     ElementDofs dofs;
-    dofs.nodes = model.numbering.nodes;
+    dofs.nodes = numbering.nodes;
     dofs.first.push_back(0);
-    for (const std::vector<int>& nodes : model.numbering.quad_nodes) {
+    for (const std::vector<int>& nodes : numbering.quad_nodes) {
         dofs.node.insert(dofs.node.end(), nodes.begin(), nodes.end());
         dofs.first.push_back(static_cast<int>(dofs.node.size()));
         Eigen::Vector2d mean = Eigen::Vector2d::Zero();
         for (const int node : nodes) {
-            mean += model.numbering.position.col(node);
+            mean += numbering.position.col(node);
         }
         dofs.centroid.emplace_back(mean / static_cast<double>(nodes.size()));
     }
@@ -159,17 +159,20 @@ CaseSolution finished(const CaseColumns& columns, const Loading& loading, std::s
 
 } // namespace
 
+EliminationTree elimination_order(const Numbering& numbering, const std::vector<double>& stations) {
+    TreeOptions options;
+    options.stations = stations;
+    return build_tree(element_dofs(numbering), options);
+}
+
 std::vector<CaseSolution> solve_loadings(const PlateModel& model,
                                          const std::vector<Loading>& loadings,
-                                         const std::vector<double>& stations, int threads,
+                                         const EliminationTree& tree, int threads,
                                          Seconds& seconds) {
     if (loadings.empty()) {
         return {};
     }
     const auto start = Clock::now();
-    TreeOptions tree_options;
-    tree_options.stations = stations;
-    const EliminationTree tree = build_tree(element_dofs(model), tree_options);
     std::atomic<std::int64_t> assembling{0};
     const ElementStiffness stiffness = [&](int element, MatrixXd& K) {
         const auto begin = Clock::now();

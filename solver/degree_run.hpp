@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "solver/cases/cases.hpp"
+#include "solver/system/elimination.hpp"
 
 namespace vrid {
 
@@ -18,12 +19,15 @@ struct CaseSolution {
     double residual = 0;  ///< relative
 };
 
-/// Solves load cases on one model: one factorisation for each different set of supports, and what
+/// The order of elimination for all cases with these lines: depends on the mesh and degree alone.
+EliminationTree elimination_order(const Numbering& numbering, const std::vector<double>& stations);
+
+/// Solves load cases on one model (`tree`: its elimination_order): one factorisation for each different set of supports, and what
 /// no support touches is factored once. The residual of K u = f is checked against the unreduced
 /// matrix and refined once if need be. \throws SolveError when it stays above 1e-6.
 std::vector<CaseSolution> solve_loadings(const PlateModel& model,
                                          const std::vector<Loading>& loadings,
-                                         const std::vector<double>& stations, int threads,
+                                         const EliminationTree& tree, int threads,
                                          Seconds& seconds);
 
 } // namespace vrid

@@ -111,6 +111,28 @@ struct Setting {
     double size;
 };
 
+Setting first_setting(const StudyOptions& options) {
+    return {options.degree > 0 ? options.degree : default_degree,
+            options.max_size > 0 ? options.max_size : default_size};
+}
+
+// The degree whose answers tell the bar.
+int lower(int degree) { return std::max(1, degree - 1); }
+
+PreparedStudy prepare(const Board& board, const Layup<double>& layup,
+                      const std::vector<const BenchCase*>& cases, Setting setting) {
+    PreparedStudy prepared;
+    prepared.degree = setting.degree;
+    prepared.mesh = mesh_planform(board, mesh_request(layup, cases, setting.size));
+    const std::vector<double> stations = case_stations(board, cases);
+    for (const std::size_t i : {0, 1}) {
+        const int degree = i == 0 ? lower(setting.degree) : setting.degree;
+        prepared.trees[i] = elimination_order(number_nodes(prepared.mesh, degree), stations);
+    }
+    prepared.unknowns = unknowns_per_node * prepared.trees[1].dofs.nodes;
+    return prepared;
+}
+
 // One pass: a mesh, and every case at two degrees on it.
 class Pass {
   public:
@@ -118,18 +140,19 @@ class Pass {
          StudyResult& result)
         : board_(board), options_(options), selection_(selection), result_(result) {}
 
-    void run(Setting setting) {
-        const std::vector<double> stations = case_stations(board_, selection_.run);
+    void run(Setting setting, const PreparedStudy* prepared) {
         const Layup<double> layup = make_layup<double>(board_);
         SectionCache sections(layup);
         tell("mesh", 0);
-        {
+        PreparedStudy own;
+        if (prepared == nullptr) {
             const Stopwatch watch(result_.seconds["mesh"]);
-            result_.mesh = mesh_planform(board_, mesh_request(layup, selection_.run, setting.size));
+            own = prepare(board_, layup, selection_.run, setting);
+            prepared = &own;
         }
-        const int low = std::max(1, setting.degree - 1);
-        const Run coarse = solve_at(low, sections, stations, 0.1);
-        const Run fine = solve_at(setting.degree, sections, stations, 0.35);
+        result_.mesh = prepared->mesh;
+        const Run coarse = solve_at(lower(setting.degree), sections, prepared->trees[0], 0.1);
+        const Run fine = solve_at(setting.degree, sections, prepared->trees[1], 0.35);
         report(coarse, fine);
     }
 
@@ -140,8 +163,7 @@ class Pass {
         }
     }
 
-    Run solve_at(int degree, SectionCache& sections, const std::vector<double>& stations,
-                 double share) {
+    Run solve_at(int degree, SectionCache& sections, const EliminationTree& tree, double share) {
         tell("sections", share);
         Run run;
         {
@@ -155,7 +177,7 @@ class Pass {
         }
         const int cores = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
         const int threads = options_.threads > 0 ? options_.threads : cores;
-        run.solutions = solve_loadings(run.model, loadings, stations, threads, result_.seconds);
+        run.solutions = solve_loadings(run.model, loadings, tree, threads, result_.seconds);
         return run;
     }
 
@@ -199,6 +221,16 @@ double worst_relative_error(const StudyResult& result) {
 
 } // namespace
 
+PreparedStudy prepare_study(const Board& board, const StudyOptions& options) {
+    const Selection selection = select_cases(board, options.cases);
+    return prepare(board, make_layup<double>(board), selection.run, first_setting(options));
+}
+
+MeshOptions study_mesh_options(const Board& board, const StudyOptions& options) {
+    const Selection selection = select_cases(board, options.cases);
+    return mesh_request(make_layup<double>(board), selection.run, first_setting(options).size);
+}
+
 StudyResult run_study(const Board& board, const StudyOptions& options) {
     StudyResult result;
     for (const char* phase : {"mesh", "sections", "assemble", "factor", "solve"}) {
@@ -206,10 +238,9 @@ StudyResult run_study(const Board& board, const StudyOptions& options) {
     }
     const Selection selection = select_cases(board, options.cases);
     result.cases = selection.results;
-    Setting setting{options.degree > 0 ? options.degree : default_degree,
-                    options.max_size > 0 ? options.max_size : default_size};
+    Setting setting = first_setting(options);
     Pass pass(board, options, selection, result);
-    pass.run(setting);
+    pass.run(setting, options.prepared.get());
     while (options.rel_error && worst_relative_error(result) > *options.rel_error) {
         if (setting.degree < highest_degree) {
             ++setting.degree;
@@ -220,7 +251,7 @@ StudyResult run_study(const Board& board, const StudyOptions& options) {
             result.rel_error_met = false;
             break;
         }
-        pass.run(setting);
+        pass.run(setting, nullptr);
     }
     const Layup<double> layup = make_layup<double>(board);
     for (const StationLine& line : result.mesh.lines) {

@@ -44,7 +44,7 @@ int nearest_node(const PlateModel& model, double x, double y) {
 
 CaseSolution solve_one(const PlateModel& model, const Loading& loading) {
     Seconds seconds;
-    return solve_loadings(model, {loading}, {}, 1, seconds).front();
+    return solve_loadings(model, {loading}, elimination_order(model.numbering, {}), 1, seconds).front();
 }
 
 Eigen::MatrixXd assembled(const PlateModel& model) {

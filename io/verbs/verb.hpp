@@ -67,6 +67,8 @@ const std::vector<Verb>& verbs();
 Verb check_verb();
 Verb solve_verb();
 Verb compare_verb();
+Verb batch_verb();
+Verb report_verb();
 Verb materials_verb();
 
 } // namespace vrid

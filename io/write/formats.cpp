@@ -2,6 +2,7 @@
 
 #include <chrono>
 
+#include "io/write/drawing_json.hpp"
 #include "io/write/field_files.hpp"
 #include "io/write/result_json.hpp"
 #include "io/write/stations_csv.hpp"
@@ -11,6 +12,10 @@ namespace {
 
 void write_stations(const SolvedBoard& solved, const WriteOptions&, StagedFiles& files) {
     files.add("stations.csv", stations_csv(solved));
+}
+
+void write_drawing(const SolvedBoard& solved, const WriteOptions&, StagedFiles& files) {
+    files.add("drawing.json", drawing_json(solved.board));
 }
 
 void write_board(const SolvedBoard& solved, const WriteOptions& options, StagedFiles& files) {
@@ -30,6 +35,7 @@ void write_cases(const SolvedBoard& solved, const WriteOptions& options, StagedF
 const std::vector<Format>& formats() {
     static const std::vector<Format> table{
         {"stations.csv", "section, deflection and twist by station", write_stations},
+        {"drawing.json", "outline, zones and cross-sections, for reports", write_drawing},
         {"board.vtu", "the unloaded board and its section data", write_board},
         {"CASE.vtu", "fields of every solved case", write_cases},
     };

@@ -66,7 +66,7 @@ std::vector<LayerAcross> layers_across(const Layup<double>& layup, double x) {
     }
     std::vector<LayerAcross> layers;
     for (const StationPart& part : parts) {
-        merge(layers, stack_at(*layup.board, {x, (part.y_from + part.y_to) / 2}),
+        merge(layers, stack_at(layup, {x, (part.y_from + part.y_to) / 2}),
               {part.y_from, part.y_to});
     }
     const Range width{parts.front().y_from, parts.back().y_to};

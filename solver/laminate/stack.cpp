@@ -5,7 +5,11 @@
 namespace vrid {
 
 std::vector<StackItem> stack_at(const Board& board, const Eigen::Vector2d& point) {
-    const Layup<double> layup = make_layup<double>(board);
+    return stack_at(make_layup<double>(board), point);
+}
+
+std::vector<StackItem> stack_at(const Layup<double>& layup, const Eigen::Vector2d& point) {
+    const Board& board = *layup.board;
     const StackKey key = stack_key(layup, point);
     const double core = core_thickness(layup, point.x());
     const int base = key[layup.items.size()];

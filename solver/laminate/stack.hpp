@@ -7,6 +7,7 @@
 #include <Eigen/Core>
 
 #include "mesh/board/board.hpp"
+#include "solver/laminate/layup.hpp"
 
 namespace vrid {
 
@@ -20,5 +21,6 @@ struct StackItem {
 
 /// The stack of layers at a point of the board, upwards.
 std::vector<StackItem> stack_at(const Board& board, const Eigen::Vector2d& point);
+std::vector<StackItem> stack_at(const Layup<double>& layup, const Eigen::Vector2d& point);
 
 } // namespace vrid

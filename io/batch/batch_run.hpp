@@ -1,0 +1,45 @@
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "io/batch/job.hpp"
+
+namespace vrid {
+
+/// Memory that one job takes at its height, by the unknowns of its finer solve. Measured on the
+/// example boards (benchmarks/batch_scaling): 25,000 unknowns 0.19 GB with the program itself,
+/// 470,000 unknowns 2.9 GB.
+inline constexpr double bytes_per_unknown = 6500;
+inline constexpr double bytes_per_job = 40e6; // whatever its size
+double job_bytes(int unknowns);
+
+struct RunOptions {
+    StudyOptions study; ///< cases, degree, size; one thread a job
+    int workers = 0;    ///< jobs at once; 0: one a core
+    double memory = 0;  ///< for all jobs at once [bytes]; 0: what is free now
+    int shard = 1, shards = 1;
+};
+
+struct RunProgress {
+    std::size_t done = 0, all = 0;
+    std::string board; ///< finished last
+};
+
+struct RunCounts {
+    std::size_t kept = 0;   ///< finished by an earlier run
+    std::size_t solved = 0; ///< now
+    std::size_t failed = 0;
+    std::vector<std::string> damaged; ///< folders whose files were not as written: run again
+};
+
+/// Runs the jobs of the shard that are not done in `folder`, and records each in its own folder. A
+/// job that fails leaves its error there; the rest run. `tell` is called from the calling thread a
+/// few times a second and may throw to cancel. \throws OutputError, at once, when a result cannot
+/// be written: what is finished stays
+RunCounts run_jobs(const std::vector<Job>& jobs, const std::filesystem::path& folder,
+                   const RunOptions& options, const std::function<void(const RunProgress&)>& tell);
+
+} // namespace vrid

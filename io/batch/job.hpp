@@ -1,0 +1,34 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "io/batch/suite.hpp"
+#include "io/material_library.hpp"
+#include "mesh/board/board.hpp"
+#include "solver/study.hpp"
+
+namespace vrid {
+
+/// One board, one variant: a row of the summary. Its key is a content hash of the board as
+/// resolved, the cases, the settings and the numerics version.
+struct Job {
+    std::string board;                  ///< name; the file's path if it could not be read
+    std::string file;                   ///< relative to the suite's folder
+    std::string variant;                ///< empty: as drawn
+    std::string key;                    ///< 32 hexadecimal digits
+    std::string folder;                 ///< in the batch's folder, "jobs/NAME-0123456789abcdef"
+    std::string error;                  ///< the board or the variant is wrong; empty: it can be run
+    Board resolved;                     ///< changes made; empty after an error
+    std::string mesh;                   ///< jobs with the same text here share a mesh
+    std::shared_ptr<const Board> drawn; ///< the board as drawn, whose mesh is taken
+};
+
+/// All jobs of a suite in the order of its summary: boards sorted by path, variants as listed.
+/// A board that cannot be read is one job with its error.
+std::vector<Job> plan_jobs(const Suite& suite, const StudyOptions& options,
+                           const MaterialLibrary& library);
+
+} // namespace vrid

@@ -1,0 +1,96 @@
+#include <algorithm>
+#include <filesystem>
+
+#include "io/batch/suite.hpp"
+
+namespace vrid {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+/// Whether a name fits: greedy, and back to the last star when a letter does not fit.
+bool fits(std::string_view name, std::string_view pattern) {
+    std::size_t n = 0;
+    std::size_t p = 0;
+    std::size_t star = std::string_view::npos;
+    std::size_t resume = 0;
+    while (n < name.size()) {
+        if (p < pattern.size() && (pattern[p] == '?' || pattern[p] == name[n]) &&
+            pattern[p] != '*') {
+            ++n;
+            ++p;
+        } else if (p < pattern.size() && pattern[p] == '*') {
+            star = p++;
+            resume = n;
+        } else if (star != std::string_view::npos) {
+            p = star + 1;
+            n = ++resume;
+        } else {
+            return false;
+        }
+    }
+    return pattern.find_first_not_of('*', p) == std::string_view::npos;
+}
+
+std::vector<fs::path> entries(const fs::path& folder) {
+    std::vector<fs::path> all;
+    std::error_code error; // a folder that cannot be read has no files that fit
+    for (fs::directory_iterator it(folder.empty() ? "." : folder, error), end; !error && it != end;
+         it.increment(error)) {
+        all.push_back(it->path().filename());
+    }
+    return all;
+}
+
+void collect(const fs::path& folder, const std::vector<std::string>& parts, std::size_t at,
+             std::vector<std::string>& found) {
+    const std::string& part = parts[at];
+    const bool last = at + 1 == parts.size();
+    const bool deep = part == "**";
+    if (deep && !last) {
+        collect(folder, parts, at + 1, found); // ** may stand for no folder at all
+    }
+    if (part.find_first_of("*?") == std::string::npos) { // ".." and the like are in no listing
+        const fs::path path = folder / part;
+        std::error_code error;
+        if (last && fs::is_regular_file(path, error)) {
+            found.push_back(path.lexically_normal().string());
+        } else if (!last && fs::is_directory(path, error)) {
+            collect(path, parts, at + 1, found);
+        }
+        return;
+    }
+    for (const fs::path& name : entries(folder)) {
+        const fs::path path = folder / name;
+        std::error_code error;
+        const bool hidden = name.string().starts_with('.') && !part.starts_with('.');
+        if (hidden || !fits(name.string(), deep ? "*" : part)) {
+            continue;
+        }
+        if (last && fs::is_regular_file(path, error)) {
+            found.push_back(path.lexically_normal().string());
+        } else if (!last && fs::is_directory(path, error) && !fs::is_symlink(path, error)) {
+            collect(path, parts, deep ? at : at + 1, found);
+        }
+    }
+}
+
+} // namespace
+
+std::vector<std::string> matching_files(const std::string& pattern, const std::string& folder) {
+    const fs::path path(pattern);
+    std::vector<std::string> parts;
+    for (const fs::path& part : path.relative_path()) {
+        parts.push_back(part.string());
+    }
+    std::vector<std::string> found;
+    if (!parts.empty()) {
+        collect(path.is_absolute() ? path.root_path() : fs::path(folder), parts, 0, found);
+    }
+    std::sort(found.begin(), found.end());
+    found.erase(std::unique(found.begin(), found.end()), found.end());
+    return found;
+}
+
+} // namespace vrid

@@ -1,0 +1,132 @@
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <set>
+
+#include "io/batch/suite.hpp"
+#include "io/read_text.hpp"
+#include "io/table_reader.hpp"
+#include "mesh/board/nearest_name.hpp"
+#include "solver/cases/cases.hpp"
+
+namespace vrid {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+std::vector<std::string> read_boards(TableReader& root, const std::string& folder) {
+    std::set<std::string> found;
+    for (const std::string& pattern : root.texts("boards")) {
+        const std::vector<std::string> files = matching_files(pattern, folder);
+        if (files.empty() && !pattern.empty()) {
+            root.problem("boards", "no file fits \"" + pattern + "\" (relative to '" +
+                                       (folder.empty() ? "." : folder) + "')");
+        }
+        found.insert(files.begin(), files.end());
+    }
+    return {found.begin(), found.end()};
+}
+
+std::vector<std::string> read_cases(TableReader& root) {
+    std::vector<std::string> known;
+    for (const CaseInfo& info : bench_cases()) {
+        known.push_back(info.name);
+    }
+    std::vector<std::string> chosen;
+    bool all = false;
+    for (const std::string& name : root.texts("cases")) {
+        all = all || name == "all";
+        if (name != "all" && std::find(known.begin(), known.end(), name) == known.end()) {
+            root.problem("cases", "no case is named \"" + name + "\"" + did_you_mean(name, known));
+        }
+        chosen.push_back(name);
+    }
+    return all ? std::vector<std::string>{} : chosen;
+}
+
+void read_edge(Suite& suite, TableReader& root) {
+    if (auto table = root.table_if("edge")) {
+        suite.edge_place = root.place("edge");
+        suite.edge = EdgeConditions{table->number_list("angle_deg"), table->number_list("force_N"),
+                                    table->number_list("hardness_Npmm3")};
+        table->finish();
+    }
+}
+
+void read_variants(Suite& suite, TableReader& root) {
+    suite.variants.push_back({});
+    std::set<std::string> names;
+    for (TableReader& table : root.tables("variant")) {
+        Variant variant;
+        variant.name = table.text("name");
+        if (!variant.name.empty() && !names.insert(variant.name).second) {
+            table.wrong("name", "a name that no other variant has");
+        }
+        if (auto set = table.table_if("set")) {
+            for (const ValueEntry& entry : set->flat_values()) {
+                variant.changes.push_back({entry.path, entry.value, entry.place});
+            }
+        }
+        if (variant.changes.empty()) {
+            table.wrong("set", "a table of design values, { \"core.thickness_scale\" = 1.03 }");
+        }
+        table.finish();
+        suite.variants.push_back(std::move(variant));
+    }
+}
+
+void read_limits(Suite& suite, TableReader& root) {
+    auto table = root.table_if("limits");
+    if (!table) {
+        return;
+    }
+    for (auto& [name, entry] : table->entries("limits")) {
+        const Limit limit{entry.number_if("min"), entry.number_if("max")};
+        if (!entry.has("min") && !entry.has("max")) {
+            table->problem(name, "accepted: min, max or both");
+        } else if (limit.min && limit.max && *limit.min > *limit.max) {
+            entry.wrong("max", "a number from min up");
+        }
+        entry.finish();
+        suite.limits[name] = limit;
+    }
+}
+
+void read_drift(Suite& suite, TableReader& root, const std::string& folder) {
+    if (auto table = root.table_if("drift")) {
+        const std::string baseline = table->text("baseline");
+        suite.drift = DriftSpec{(fs::path(folder) / baseline).lexically_normal().string(),
+                                table->number("percent")};
+        table->finish();
+    }
+}
+
+} // namespace
+
+Suite read_suite(const std::string& path) {
+    Reading reading{path, {}, {}, {}};
+    const toml::table parsed = parse_toml(read_text(path), reading);
+    TableReader root = TableReader::root(reading, parsed);
+    const std::string folder = fs::path(path).parent_path().string();
+    Suite suite;
+    suite.file = path;
+    const double format = root.number("format");
+    if (!std::isnan(format) && format != 1) {
+        root.wrong("format", "1");
+    }
+    suite.name = root.text("name");
+    suite.boards = read_boards(root, folder);
+    suite.cases = read_cases(root);
+    read_edge(suite, root);
+    read_variants(suite, root);
+    read_limits(suite, root);
+    read_drift(suite, root, folder);
+    root.finish();
+    if (!reading.problems.empty()) {
+        throw InputError(std::move(reading.problems));
+    }
+    return suite;
+}
+
+} // namespace vrid

@@ -1,0 +1,156 @@
+#include "io/batch/resolved_text.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace vrid {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+Json json_of(const Eigen::Vector2d& point) {
+    return {point.x(), point.y()};
+}
+
+template <class T> Json json_of(const std::optional<T>& value) {
+    return value ? Json(*value) : Json(nullptr);
+}
+
+Json outline_of(const Planform& planform) {
+    Json pieces = Json::array();
+    for (const OutlinePiece& piece : planform.outline) {
+        Json one = {{"radius", piece.radius},
+                    {"centre", json_of(piece.centre)},
+                    {"angles", {piece.angle_from, piece.angle_to}},
+                    {"corner", piece.corner_at_start}};
+        for (const Eigen::Vector2d& point : piece.control) {
+            one["control"].push_back(json_of(point));
+        }
+        pieces.push_back(one);
+    }
+    return {{"pieces", pieces}, {"running_length", planform.running_length}};
+}
+
+Json zone_of(const Zone& zone) {
+    Json all = {{"x", json_of(zone.x)}, {"y", json_of(zone.y)}, {"outline", json_of(zone.outline)}};
+    if (zone.ribbon) {
+        all["ribbon"] = {json_of(zone.ribbon->from), json_of(zone.ribbon->to), zone.ribbon->width};
+    }
+    return all;
+}
+
+/// Where lines of the mesh run; values that only the section knows are left out.
+Json places_of(const Board& board) {
+    Json all;
+    all["planform"] = outline_of(board.planform);
+    for (const Layer& layer : board.layers) {
+        all["zones"].push_back({zone_of(layer.zone), layer.mirror});
+    }
+    if (board.core) {
+        all["core"] = {{"x", board.core->thickness.x}, {"resolve", board.core->resolve}};
+        for (const Strip& strip : board.core->strips) {
+            all["strips"].push_back({strip.material, strip.width, json_of(strip.x)});
+        }
+    }
+    if (board.tip_spacer) {
+        all["tip_spacer"] = board.tip_spacer->x;
+    }
+    if (board.edge) {
+        all["edge"] = {board.edge->width, json_of(board.edge->x)};
+        if (const auto& flange = board.edge->flange) {
+            all["flange"] = flange->width;
+        }
+    }
+    if (board.sidewall) {
+        all["sidewall"] = {board.sidewall->width, json_of(board.sidewall->x)};
+    }
+    if (board.stance) {
+        all["stance"] = {board.stance->width, board.stance->setback, board.stance->foot_length,
+                         board.stance->foot_width};
+    }
+    return all;
+}
+
+Json layers_of(const Board& board) {
+    Json all = Json::array();
+    for (const Layer& layer : board.layers) {
+        all.push_back({layer.name, static_cast<int>(layer.kind), layer.material, layer.thickness,
+                       layer.fabric, layer.angle, layer.flip});
+    }
+    return all;
+}
+
+Json materials_of(const Board& board) {
+    Json all;
+    for (const auto& [name, m] : board.materials) {
+        const Strengths& s = m.strengths;
+        all[name] = {m.isotropic, m.E1,  m.E2,      m.nu12,   m.G12,
+                     m.G13,       m.G23, m.density, m.alpha1, m.alpha2};
+        all[name].push_back({json_of(s.Xt), json_of(s.Xc), json_of(s.Yt), json_of(s.Yc),
+                             json_of(s.S12), json_of(s.S13), json_of(s.S23)});
+    }
+    return all;
+}
+
+Json fabrics_of(const Board& board) {
+    Json all;
+    for (const auto& [name, fabric] : board.fabrics) {
+        Json plies = Json::array();
+        for (const FabricPly& ply : fabric.plies) {
+            plies.push_back(
+                {ply.angle, ply.fibre, ply.areal_weight, ply.ply_material, ply.ply_thickness});
+        }
+        all[name] = {fabric.resin, fabric.fibre_volume_fraction, plies};
+    }
+    return all;
+}
+
+Json hardware_of(const Board& board) {
+    Json all;
+    if (board.core) {
+        all["core"] = {board.core->thickness.value,
+                       static_cast<int>(board.core->thickness.interpolation)};
+    }
+    all["tip_spacer"] = board.tip_spacer ? board.tip_spacer->material : "";
+    all["edge"] = board.edge ? board.edge->material : "";
+    if (board.edge && board.edge->flange) {
+        all["flange"] = {board.edge->flange->thickness, board.edge->flange->fill};
+    }
+    all["sidewall"] = board.sidewall ? board.sidewall->material : "";
+    const MassOnly& mass = board.mass_only;
+    all["mass_only"] = {mass.resin, mass.inserts_per_foot, mass.insert_mass};
+    if (board.rest_shape) {
+        all["rest_shape"] = {board.rest_shape->x, board.rest_shape->value};
+    }
+    return all;
+}
+
+std::string dump(const Json& json) {
+    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+} // namespace
+
+std::string resolved_text(const Board& board) {
+    Json all;
+    all["name"] = board.name;
+    all["places"] = places_of(board);
+    all["layers"] = layers_of(board);
+    all["materials"] = materials_of(board);
+    all["fabrics"] = fabrics_of(board);
+    all["hardware"] = hardware_of(board);
+    for (const auto& [name, limit] : board.limits) {
+        all["limits"][name] = {json_of(limit.min), json_of(limit.max)};
+    }
+    return dump(all);
+}
+
+std::string mesh_text(const Board& board, const MeshOptions& options) {
+    Json all;
+    all["places"] = places_of(board);
+    all["options"] = {options.stations, options.outline_bands, options.max_size,
+                      options.geometry_degree};
+    return dump(all);
+}
+
+} // namespace vrid

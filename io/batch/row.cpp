@@ -1,0 +1,208 @@
+#include "io/batch/row.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <fstream>
+#include <iterator>
+
+#include "io/batch/job_files.hpp"
+#include "io/write/json_parts.hpp"
+#include "io/write/program_name.hpp"
+#include "io/write/staged_files.hpp"
+#include "mesh/board/error.hpp"
+
+namespace vrid {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+Json parsed(const fs::path& path) {
+    std::ifstream file(path, std::ios::binary);
+    const std::string bytes{std::istreambuf_iterator<char>(file), {}};
+    return Json::parse(bytes, nullptr, false);
+}
+
+BenchQuantity quantity_of(const Json& json) {
+    const Json& value = json.at("value");
+    return {value.is_number() ? value.get<double>() : std::nan(""), json.value("error", 0.0),
+            json.value("unit", "")};
+}
+
+void read_numbers(Row& row, const Json& result) {
+    row.numbers.push_back({"mass", quantity_of(result.at("mass"))});
+    for (const auto& [name, numbers] : result.at("cases").items()) {
+        for (const auto& [number, quantity] : numbers.items()) {
+            row.numbers.push_back(
+                {number == "stiffness" ? name : name + " " + number, quantity_of(quantity)});
+        }
+    }
+}
+
+void read_limits(Row& row, const Json& result) {
+    for (const auto& [name, one] : result.at("limits").items()) {
+        LimitVerdict verdict;
+        verdict.name = name;
+        if (one.contains("min")) {
+            verdict.limit.min = one["min"].get<double>();
+        }
+        if (one.contains("max")) {
+            verdict.limit.max = one["max"].get<double>();
+        }
+        if (one.contains("value")) {
+            verdict.found = quantity_of(one);
+            verdict.exceeded = one.value("exceeded", false);
+            verdict.unresolved = !one.value("resolved", true);
+        }
+        row.limits.push_back(verdict);
+    }
+}
+
+const Row* row_like(const Row& row, const std::vector<Row>& rows) {
+    const auto found = std::find_if(rows.begin(), rows.end(), [&](const Row& other) {
+        return other.file == row.file && other.variant == row.variant;
+    });
+    return found == rows.end() ? nullptr : &*found;
+}
+
+} // namespace
+
+std::string status_text(RowStatus status) {
+    switch (status) {
+    case RowStatus::done:
+        return "done";
+    case RowStatus::failed:
+        return "failed";
+    case RowStatus::not_run:
+        break;
+    }
+    return "not run";
+}
+
+BatchPlan plan_of(const Suite& suite, const std::vector<Job>& jobs) {
+    BatchPlan plan{suite.name, suite.drift, {}};
+    if (plan.drift) { // a collect may be started in another folder
+        plan.drift->baseline = fs::absolute(plan.drift->baseline).lexically_normal().string();
+    }
+    for (const Job& job : jobs) {
+        Row row{job.board,          job.file,  job.variant, job.key, job.folder,
+                RowStatus::not_run, job.error, {},          {},      {}};
+        row.status = job.error.empty() ? RowStatus::not_run : RowStatus::failed;
+        plan.rows.push_back(row);
+    }
+    return plan;
+}
+
+void write_plan(const BatchPlan& plan, const fs::path& folder) {
+    Json all;
+    all["format"] = 1;
+    all["program"] = program_name();
+    all["suite"] = plan.suite;
+    if (plan.drift) {
+        all["drift"] = {{"baseline", plan.drift->baseline}, {"percent", plan.drift->percent}};
+    }
+    all["rows"] = Json::array();
+    for (const Row& row : plan.rows) {
+        all["rows"].push_back({{"board", row.board},
+                               {"file", row.file},
+                               {"variant", row.variant},
+                               {"key", row.key},
+                               {"folder", row.folder},
+                               {"error", row.error}});
+    }
+    write_file(folder / "batch.json", json_text(all));
+}
+
+BatchPlan read_plan(const fs::path& folder) {
+    const fs::path path = folder / "batch.json";
+    const Json all = parsed(path);
+    try {
+        BatchPlan plan;
+        plan.suite = all.at("suite").get<std::string>();
+        if (all.contains("drift")) {
+            plan.drift = DriftSpec{all["drift"].at("baseline").get<std::string>(),
+                                   all["drift"].at("percent").get<double>()};
+        }
+        for (const Json& one : all.at("rows")) {
+            Row row;
+            row.board = one.at("board").get<std::string>();
+            row.file = one.at("file").get<std::string>();
+            row.variant = one.at("variant").get<std::string>();
+            row.key = one.at("key").get<std::string>();
+            row.folder = one.at("folder").get<std::string>();
+            row.error = one.at("error").get<std::string>();
+            row.status = row.error.empty() ? RowStatus::not_run : RowStatus::failed;
+            plan.rows.push_back(row);
+        }
+        return plan;
+    } catch (const Json::exception&) { // the JSON library's own type stays behind this border
+        throw InputError(path.string(), "is missing or damaged: no batch has run here; start vrid "
+                                        "batch SUITE.toml --out again");
+    }
+}
+
+void read_result(Row& row, const fs::path& folder) {
+    const Json result = parsed(folder / "result.json");
+    read_numbers(row, result);
+    read_limits(row, result);
+}
+
+void read_results(std::vector<Row>& rows, const fs::path& folder) {
+    for (Row& row : rows) {
+        if (row.status == RowStatus::failed) {
+            continue; // known before anything was run
+        }
+        const fs::path place = folder / row.folder;
+        const JobState state = job_state(place, row.key);
+        if (state == JobState::failed) {
+            row.status = RowStatus::failed;
+            row.error = job_error(place, row.key);
+        } else if (state == JobState::done) {
+            read_result(row, place); // whole: its hash was compared
+            row.status = RowStatus::done;
+        }
+    }
+}
+
+std::optional<std::vector<Row>> read_baseline(const fs::path& folder) {
+    const Json all = parsed(folder / "summary.json");
+    try {
+        std::vector<Row> rows;
+        for (const Json& one : all.at("rows")) {
+            Row row;
+            row.board = one.at("board").get<std::string>();
+            row.file = one.at("file").get<std::string>();
+            row.variant = one.at("variant").get<std::string>();
+            for (const auto& [name, quantity] : one.at("numbers").items()) {
+                row.numbers.push_back({name, quantity_of(quantity)});
+            }
+            rows.push_back(row);
+        }
+        return rows;
+    } catch (const Json::exception&) {
+        return std::nullopt;
+    }
+}
+
+void find_drift(std::vector<Row>& rows, const std::vector<Row>& baseline, double percent) {
+    for (Row& row : rows) {
+        const Row* before = row_like(row, baseline);
+        for (const RowNumber& now : before == nullptr ? std::vector<RowNumber>{} : row.numbers) {
+            const auto then =
+                std::find_if(before->numbers.begin(), before->numbers.end(),
+                             [&](const RowNumber& number) { return number.name == now.name; });
+            if (then == before->numbers.end()) {
+                continue;
+            }
+            const BenchQuantity& a = then->quantity;
+            const BenchQuantity& b = now.quantity;
+            DriftChange change{now.name, a, b, 0, false, false};
+            change.percent = a.value == 0 ? 0 : 100 * (b.value - a.value) / std::abs(a.value);
+            change.resolved = std::abs(b.value - a.value) > a.error + b.error;
+            change.drift = change.resolved && std::abs(change.percent) > percent;
+            row.changes.push_back(change);
+        }
+    }
+}
+
+} // namespace vrid

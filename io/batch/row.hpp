@@ -1,0 +1,68 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "io/batch/job.hpp"
+#include "io/write/limits.hpp"
+#include "io/write/number.hpp"
+
+namespace vrid {
+
+/// A number of a row, named as in [limits]: "mass", "nose-twist".
+struct RowNumber {
+    std::string name;
+    BenchQuantity quantity;
+};
+
+/// A number against the baseline's.
+struct DriftChange {
+    std::string name;
+    BenchQuantity before, after;
+    double percent = 0;    ///< of |before|
+    bool resolved = false; ///< the change is larger than the sum of the two error bars
+    bool drift = false;    ///< resolved, and larger than the suite's percentage
+};
+
+enum class RowStatus { done, failed, not_run };
+
+/// A row of the summary.
+struct Row {
+    std::string board, file, variant, key, folder; ///< as Job
+    RowStatus status = RowStatus::not_run;
+    std::string error;
+    std::vector<RowNumber> numbers;
+    std::vector<LimitVerdict> limits;
+    std::vector<DriftChange> changes; ///< of all numbers that both runs have
+};
+
+/// What a batch is to do, as its folder keeps it (batch.json): enough to collect without the suite.
+struct BatchPlan {
+    std::string suite;
+    std::optional<DriftSpec> drift;
+    std::vector<Row> rows; ///< without results
+};
+
+BatchPlan plan_of(const Suite& suite, const std::vector<Job>& jobs);
+/// \throws OutputError
+void write_plan(const BatchPlan& plan, const std::filesystem::path& folder);
+/// \throws InputError when there is none or it is damaged
+BatchPlan read_plan(const std::filesystem::path& folder);
+
+/// Numbers and limits from a folder's result.json.
+void read_result(Row& row, const std::filesystem::path& folder);
+
+/// Fills the rows from the finished jobs' folders.
+void read_results(std::vector<Row>& rows, const std::filesystem::path& folder);
+
+/// Rows of an earlier run's summary.json; nothing if there is none that can be read.
+std::optional<std::vector<Row>> read_baseline(const std::filesystem::path& folder);
+
+/// Holds numbers against those of the baseline's row of the same file and variant.
+void find_drift(std::vector<Row>& rows, const std::vector<Row>& baseline, double percent);
+
+std::string status_text(RowStatus status); ///< "done", "failed", "not run"
+
+} // namespace vrid

@@ -1,0 +1,32 @@
+#pragma once
+
+#include <map>
+#include <memory>
+#include <mutex>
+#include <string>
+#include <vector>
+
+#include "io/batch/job.hpp"
+
+namespace vrid {
+
+/// Meshes that several jobs share: made by the first that asks, gone after the last.
+class SharedMeshes {
+  public:
+    /// \param drawn the boards as drawn, by the jobs' mesh texts
+    SharedMeshes(const std::vector<Job>& jobs, const std::vector<std::size_t>& todo);
+    /// \throws as prepare_study; the next job tries again
+    std::shared_ptr<const PreparedStudy> take(const Job& job, const StudyOptions& options);
+    void release(const Job& job);
+
+  private:
+    struct Entry {
+        std::mutex making;
+        std::shared_ptr<const PreparedStudy> prepared;
+        std::size_t jobs = 0; ///< still to come
+    };
+    std::mutex guard_;
+    std::map<std::string, Entry> entries_;
+};
+
+} // namespace vrid

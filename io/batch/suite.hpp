@@ -1,0 +1,51 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "io/design_values.hpp"
+#include "mesh/board/board.hpp"
+
+namespace vrid {
+
+/// Changes that each board of a suite is also solved with.
+struct Variant {
+    std::string name; ///< empty: the board as drawn
+    std::vector<Change> changes;
+};
+
+/// Conditions of the edge on snow: every angle with every force and hardness.
+struct EdgeConditions {
+    std::vector<double> angle;    ///< [rad]
+    std::vector<double> force;    ///< [N]
+    std::vector<double> hardness; ///< [N/m3]
+};
+
+/// What to hold a run against.
+struct DriftSpec {
+    std::string baseline; ///< folder of an earlier run
+    double percent = 0;   ///< changes below this are no drift
+};
+
+/// Many boards, cases and variants: the content of a suite file.
+struct Suite {
+    std::string file, name;
+    std::vector<std::string> boards; ///< board files, sorted, each once
+    std::vector<std::string> cases;  ///< empty: all that a board allows
+    std::optional<EdgeConditions> edge;
+    std::string edge_place;              ///< of [edge], for messages
+    std::vector<Variant> variants;       ///< the board as drawn is the first
+    std::map<std::string, Limit> limits; ///< by number, bench units; over those of the boards
+    std::optional<DriftSpec> drift;
+};
+
+/// Reads a suite file (format 1); finds its boards. Paths are relative to the file.
+/// \throws InputError with all problems of the file, each with file:line:column
+Suite read_suite(const std::string& path);
+
+/// Files whose path fits the pattern, sorted: * any letters, ? one letter, ** any folders.
+std::vector<std::string> matching_files(const std::string& pattern, const std::string& folder);
+
+} // namespace vrid

@@ -1,0 +1,220 @@
+#include "io/batch/summary.hpp"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+
+#include "io/write/json_parts.hpp"
+#include "io/write/program_name.hpp"
+#include "io/write/table.hpp"
+
+namespace vrid {
+
+namespace {
+
+std::string quoted(const std::string& text) {
+    if (text.find_first_of(",\"\n\r") == std::string::npos) {
+        return text;
+    }
+    std::string all = "\"";
+    for (const char c : text) {
+        all += c == '"' ? "\"\"" : std::string(1, c);
+    }
+    return all + "\"";
+}
+
+std::string plain(double value) {
+    std::array<char, 40> buffer{};
+    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value);
+    return std::isfinite(value) ? std::string(buffer.data(), end.ptr) : "";
+}
+
+/// Names and units of all numbers, in the order in which they first appear.
+std::vector<RowNumber> all_numbers(const std::vector<Row>& rows) {
+    std::vector<RowNumber> all;
+    for (const Row& row : rows) {
+        for (const RowNumber& number : row.numbers) {
+            const bool known = std::any_of(all.begin(), all.end(), [&](const RowNumber& other) {
+                return other.name == number.name;
+            });
+            if (!known) {
+                all.push_back(number);
+            }
+        }
+    }
+    return all;
+}
+
+std::string number_cells(const Row& row, const std::string& name) {
+    for (const RowNumber& number : row.numbers) {
+        if (number.name == name) {
+            return "," + plain(number.quantity.value) + "," + plain(number.quantity.error);
+        }
+    }
+    return ",,";
+}
+
+template <class List, class Test> std::string names_where(const List& list, Test test) {
+    std::string all;
+    for (const auto& one : list) {
+        if (test(one)) {
+            all += (all.empty() ? "" : "; ") + one.name;
+        }
+    }
+    return all;
+}
+
+std::string title(const Row& row) {
+    return row.variant.empty() ? row.board : row.board + ", " + row.variant;
+}
+
+std::string signed_percent(double percent) {
+    return (percent > 0 ? "+" : "") + significant(percent, 2);
+}
+
+std::string failures_text(const std::vector<Row>& rows) {
+    std::string all;
+    for (const Row& row : rows) {
+        if (row.status != RowStatus::done) {
+            all += "  " + title(row) + ": " + status_text(row.status) +
+                   (row.error.empty() ? "" : "\n" + wrapped(row.error, 80, 4));
+            all += all.ends_with('\n') ? "" : "\n";
+        }
+    }
+    return all.empty() ? "" : "failed or not run\n" + all + "\n";
+}
+
+std::string exceeded_text(const std::vector<Row>& rows) {
+    Table table{{{"outside limits", "", Align::left},
+                 {"number", "", Align::left},
+                 {"min", "", Align::right},
+                 {"found", "", Align::decimal},
+                 {"max", "", Align::right},
+                 {"unit", "", Align::left}},
+                {}};
+    for (const Row& row : rows) {
+        for (const LimitVerdict& verdict : row.limits) {
+            if (verdict.exceeded) {
+                const auto bound = [](const std::optional<double>& value) {
+                    return value ? plain(*value) : std::string();
+                };
+                table.rows.push_back({title(row), verdict.name, bound(verdict.limit.min),
+                                      rounded(verdict.found->value, verdict.found->error).value,
+                                      bound(verdict.limit.max), verdict.found->unit});
+            }
+        }
+    }
+    return table.rows.empty() ? "" : text(table) + "\n";
+}
+
+/// Drift first, then what moved beyond its bars but less than the suite's percentage.
+std::string drift_text(const std::vector<Row>& rows) {
+    Table table{{{"moved", "", Align::left},
+                 {"number", "", Align::left},
+                 {"before", "", Align::decimal},
+                 {"now", "", Align::decimal},
+                 {"percent", "", Align::decimal},
+                 {"", "", Align::left}},
+                {}};
+    for (const bool drift : {true, false}) {
+        for (const Row& row : rows) {
+            for (const DriftChange& change : row.changes) {
+                if (change.resolved && change.drift == drift) {
+                    table.rows.push_back({title(row), change.name,
+                                          rounded(change.before.value, change.before.error).value,
+                                          rounded(change.after.value, change.after.error).value,
+                                          signed_percent(change.percent),
+                                          drift ? "drift" : "small"});
+                }
+            }
+        }
+    }
+    return table.rows.empty() ? "" : text(table) + "\n";
+}
+
+Json changes_of(const Row& row) {
+    Json all = Json::object();
+    constexpr int digits = 4;
+    for (const DriftChange& change : row.changes) {
+        all[change.name] = {{"before", json_of(change.before)},
+                            {"percent", round_significant(change.percent, digits)},
+                            {"resolved", change.resolved},
+                            {"drift", change.drift}};
+    }
+    return all;
+}
+
+template <class Test> bool any(const std::vector<Row>& rows, Test test) {
+    return std::any_of(rows.begin(), rows.end(), test);
+}
+
+} // namespace
+
+std::string summary_csv(const std::vector<Row>& rows) {
+    const std::vector<RowNumber> numbers = all_numbers(rows);
+    std::string all = "board,file,variant,key,status,error";
+    for (const RowNumber& number : numbers) {
+        all += "," + quoted(number.name + " [" + number.quantity.unit + "]") + "," +
+               quoted(number.name + " error");
+    }
+    all += ",limits exceeded,drift\n";
+    for (const Row& row : rows) {
+        all += quoted(row.board) + "," + quoted(row.file) + "," + quoted(row.variant) + "," +
+               row.key + "," + status_text(row.status) + "," + quoted(row.error);
+        for (const RowNumber& number : numbers) {
+            all += number_cells(row, number.name);
+        }
+        all += "," + names_where(row.limits, [](const auto& l) { return l.exceeded; }) + "," +
+               names_where(row.changes, [](const auto& c) { return c.drift; }) + "\n";
+    }
+    return all;
+}
+
+std::string summary_json(const std::string& suite, const std::vector<Row>& rows) {
+    Json all;
+    all["format"] = 1;
+    all["program"] = program_name();
+    all["suite"] = suite;
+    all["rows"] = Json::array();
+    for (const Row& row : rows) {
+        Json one{{"board", row.board},     {"file", row.file},
+                 {"variant", row.variant}, {"key", row.key},
+                 {"folder", row.folder},   {"status", status_text(row.status)},
+                 {"error", row.error},     {"numbers", Json::object()}};
+        for (const RowNumber& number : row.numbers) {
+            one["numbers"][number.name] = json_of(number.quantity);
+        }
+        one["limits"] = json_of(row.limits);
+        one["changes"] = changes_of(row);
+        all["rows"].push_back(one);
+    }
+    return json_text(all);
+}
+
+std::string summary_text(const std::vector<Row>& rows) {
+    const auto done = std::count_if(rows.begin(), rows.end(),
+                                    [](const Row& row) { return row.status == RowStatus::done; });
+    return failures_text(rows) + exceeded_text(rows) + drift_text(rows) + std::to_string(done) +
+           " of " + std::to_string(rows.size()) + " done\n";
+}
+
+bool any_failed(const std::vector<Row>& rows) {
+    return any(rows, [](const Row& row) { return row.status != RowStatus::done; });
+}
+
+bool any_exceeded(const std::vector<Row>& rows) {
+    return any(rows, [](const Row& row) {
+        return std::any_of(row.limits.begin(), row.limits.end(),
+                           [](const LimitVerdict& verdict) { return verdict.exceeded; });
+    });
+}
+
+bool any_drift(const std::vector<Row>& rows) {
+    return any(rows, [](const Row& row) {
+        return std::any_of(row.changes.begin(), row.changes.end(),
+                           [](const DriftChange& change) { return change.drift; });
+    });
+}
+
+} // namespace vrid

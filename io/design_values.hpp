@@ -1,0 +1,31 @@
+#pragma once
+
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "io/material_library.hpp"
+#include "mesh/board/board.hpp"
+
+namespace vrid {
+
+/// A design value is set: what `set` of a suite says, and what a fit changes.
+struct Change {
+    std::string path;                        ///< "core.thickness_mm[3]", "layer.base.angle_deg"
+    std::variant<double, std::string> value; ///< as the file writes it, in the unit the path names
+    std::string place;                       ///< for messages; "file:line:column", may be empty
+};
+
+/// The paths that change the board's section but not its mesh, sorted: core.thickness_scale,
+/// core.thickness_mm[i], layer.NAME.thickness_mm, .angle_deg, .areal_weight_scale and .fabric,
+/// fabric.NAME.fibre_volume_fraction, material.NAME.E1_GPa and the other constants,
+/// mass_only.resin_gsm.
+std::vector<std::string> design_value_paths(const Board& board);
+
+/// Sets the values. Whatever their order: fabrics first, then values, then scales, which multiply
+/// what they find. `named` holds what a layer may take as its new fabric. The mesh of the board
+/// stays right. \throws InputError with all problems: a path that this board does not have, a value
+/// out of its physical range, a material that no longer exists in nature
+void apply_changes(Board& board, const std::vector<Change>& changes, const MaterialLibrary& named);
+
+} // namespace vrid

@@ -1,0 +1,199 @@
+#include <algorithm>
+#include <cmath>
+
+#include "io/report/report.hpp"
+#include "io/report/svg.hpp"
+
+namespace vrid {
+
+namespace {
+
+constexpr double page = 1000;
+constexpr double left = 54; // as the planform above: stations stand under stations
+constexpr double right = 14;
+constexpr double top = 26;
+constexpr double plot = 120;
+
+struct Scale {
+    double low = 0, high = 1, from = 0, to = 1;
+    [[nodiscard]] double at(double value) const {
+        return from + (value - low) / (high - low) * (to - from);
+    }
+};
+
+/// 1, 2 or 5 times a power of ten: about `count` steps over the range.
+double round_step(double range, int count) {
+    const double raw = range / count;
+    const double power = std::pow(10.0, std::floor(std::log10(raw)));
+    for (const double factor : {1.0, 2.0, 5.0}) {
+        if (raw <= factor * power) {
+            return factor * power;
+        }
+    }
+    return 10 * power;
+}
+
+std::string tick_text(double value, double step) {
+    const int decimals = std::max(0, static_cast<int>(std::ceil(-std::log10(step) - 1e-9)));
+    return fixed(value, decimals);
+}
+
+struct Extent {
+    double low = 0, high = 0;
+    bool any = false;
+    void add(double value) {
+        if (std::isfinite(value)) {
+            low = any ? std::min(low, value) : value;
+            high = any ? std::max(high, value) : value;
+            any = true;
+        }
+    }
+};
+
+void draw_axes(Svg& svg, const Scale& x, const Scale& y) {
+    constexpr int y_ticks = 4;
+    const double step = round_step(y.high - y.low, y_ticks);
+    for (double v = std::ceil(y.low / step - 1e-9) * step; v <= y.high + 1e-9 * step; v += step) {
+        svg.line(left, y.at(v), page - right, y.at(v), std::abs(v) < step / 2 ? "zero" : "grid");
+        svg.text(left - 6, y.at(v) + 4, tick_text(v, step), "end", "tick");
+    }
+    constexpr int x_ticks = 9;
+    const double across = round_step(x.high - x.low, x_ticks);
+    for (double v = std::ceil(x.low / across) * across; v <= x.high; v += across) {
+        svg.line(x.at(v), top + plot, x.at(v), top + plot + 4, "zero");
+        svg.text(x.at(v), top + plot + 17, tick_text(v, across), "middle", "tick");
+    }
+}
+
+void draw_curve(Svg& svg, const Curve& curve, const Scale& x, const Scale& y, std::size_t number) {
+    Points points;
+    for (std::size_t i = 0; i < curve.x.size(); ++i) {
+        if (std::isfinite(curve.y[i])) {
+            points.emplace_back(x.at(curve.x[i]), y.at(curve.y[i]));
+        }
+    }
+    svg.polyline(points, "curve C" + std::to_string(number % 6));
+}
+
+void draw_keys(Svg& svg, const std::vector<Curve>& curves) {
+    constexpr double letter = 6.4;
+    double at = page - right;
+    for (std::size_t i = curves.size(); i-- > 0 && curves.size() > 1;) {
+        svg.text(at, 14, curves[i].name, "end", "label");
+        at -= letter * static_cast<double>(curves[i].name.size()) + 8;
+        svg.line(at - 24, 10, at, 10, "curve C" + std::to_string(i % 6));
+        at -= 40;
+    }
+}
+
+} // namespace
+
+std::string chart_picture(const Chart& chart, const std::string& id) {
+    Extent across;
+    Extent values;
+    for (const Curve& curve : chart.curves) {
+        for (std::size_t i = 0; i < curve.x.size(); ++i) {
+            across.add(curve.x[i]);
+            values.add(curve.y[i]);
+        }
+    }
+    if (!across.any || !values.any) {
+        return "";
+    }
+    for (const double station : chart.extent) {
+        across.add(station);
+    }
+    if (chart.from_zero) {
+        values.add(0);
+    }
+    const double room = std::max((values.high - values.low) * 0.04, 1e-12);
+    const Scale x{across.low, std::max(across.high, across.low + 1e-9), left, page - right};
+    const Scale y{values.low - (values.low < 0 ? room : 0), values.high + room, top + plot, top};
+    Svg svg(page, top + plot + 22);
+    draw_axes(svg, x, y);
+    for (const double mark : chart.marks) {
+        svg.line(x.at(mark), top, x.at(mark), top + plot, "contact");
+    }
+    for (std::size_t i = 0; i < chart.curves.size(); ++i) {
+        draw_curve(svg, chart.curves[i], x, y, i);
+    }
+    svg.text(left, 14, chart.title + ", " + chart.unit, "start", "head");
+    draw_keys(svg, chart.curves);
+    std::string names;
+    for (const Curve& curve : chart.curves) {
+        names += (names.empty() ? "" : ", ") + curve.name;
+    }
+    return svg.markup(id, chart.title + " along the board",
+                      "Curves over the station x in mm, tail to nose: " + names + ". From " +
+                          significant(values.low, 3) + " to " + significant(values.high, 3) + " " +
+                          chart.unit + ".");
+}
+
+const std::vector<double>* StationTable::column(const std::string& name) const {
+    const auto found = std::find(columns.begin(), columns.end(), name);
+    return found == columns.end() ? nullptr
+                                  : &values[static_cast<std::size_t>(found - columns.begin())];
+}
+
+namespace {
+
+void add(Chart& chart, const StationTable& table, const std::string& column,
+         const std::string& name) {
+    const auto* x = table.column("x_mm");
+    const auto* y = table.column(column);
+    if (x != nullptr && y != nullptr) {
+        chart.curves.push_back({name, *x, *y});
+    }
+}
+
+/// Columns that end so, of the cases with that unit: deflection under force, twist under turn.
+Chart case_chart(const ReportRow& row, const std::string& ending, const std::string& unit) {
+    Chart chart;
+    for (const ReportNumber& number : row.numbers) {
+        if (number.quantity.unit == unit) {
+            add(chart, row.stations, number.name + ending, number.name);
+        }
+    }
+    return chart;
+}
+
+/// Tip to tip: a station stands under the same station of the planform.
+std::vector<double> extent_of(const ReportRow& row) {
+    std::vector<double> ends;
+    if (row.drawing && !row.drawing->outline.empty()) {
+        const auto& outline = row.drawing->outline;
+        const auto [tail, nose] = std::minmax_element(outline.begin(), outline.end());
+        ends = {tail->first, nose->first};
+    }
+    return ends;
+}
+
+} // namespace
+
+std::string curve_pictures(const ReportRow& row, const std::string& id) {
+    std::vector<double> marks = row.drawing ? row.drawing->contact : std::vector<double>{};
+    Chart thickness{"Thickness", "mm", {}, marks, true, {}};
+    add(thickness, row.stations, "thickness_mm", "board");
+    add(thickness, row.stations, "core_thickness_mm", "core");
+    Chart EI{"Bending stiffness EI", "N m2", {}, marks, true, {}};
+    add(EI, row.stations, "EI_Nm2", "EI");
+    Chart GJ{"Torsional stiffness GJ", "N m2", {}, marks, true, {}};
+    add(GJ, row.stations, "GJ_Nm2", "GJ");
+    Chart deflection = case_chart(row, "_deflection_mm", "N/mm");
+    deflection.title = "Deflection lines at 1 N";
+    deflection.unit = "mm";
+    deflection.marks = marks;
+    Chart twist = case_chart(row, "_twist_deg", "N m/deg");
+    twist.title = "Twist lines at 1 deg";
+    twist.unit = "deg";
+    twist.marks = marks;
+    std::string all;
+    int number = 0;
+    for (Chart* chart : {&thickness, &EI, &GJ, &deflection, &twist}) {
+        chart->extent = extent_of(row);
+        all += chart_picture(*chart, id + std::to_string(number++));
+    }
+    return all;
+}
+
+} // namespace vrid

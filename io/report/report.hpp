@@ -1,0 +1,111 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "io/write/limits.hpp"
+#include "io/write/number.hpp"
+
+namespace vrid {
+
+/// A layer in a cross-section.
+struct DrawnLayer {
+    std::string name, material;
+    double angle = 0;           ///< [deg]
+    double bottom = 0, top = 0; ///< [mm]
+};
+
+/// A part of the width with one stack.
+struct DrawnPart {
+    double from = 0, to = 0; ///< y [mm]
+    std::vector<DrawnLayer> layers;
+};
+
+struct DrawnSection {
+    std::string label;
+    double x = 0; ///< [mm]
+    std::vector<DrawnPart> parts;
+};
+
+/// Where a layer lies: an area, or a band by distance from the outline.
+struct DrawnZone {
+    std::string layer;
+    std::vector<std::pair<double, double>> points; ///< [mm]; empty: a band
+    double from = 0, to = 0;                       ///< of a band [mm]
+    double x_from = 0, x_to = 0;                   ///< of a band [mm]
+};
+
+/// What drawing.json holds.
+struct Drawing {
+    std::vector<std::pair<double, double>> outline; ///< [mm]
+    std::vector<double> contact;                    ///< two stations [mm]
+    std::vector<std::vector<double>> feet;          ///< x0 y0 x1 y1 [mm]
+    std::vector<DrawnZone> zones;
+    std::vector<DrawnSection> sections;
+};
+
+/// What stations.csv holds; a missing cell is nan.
+struct StationTable {
+    std::vector<std::string> columns;
+    std::vector<std::vector<double>> values; ///< by column
+    [[nodiscard]] const std::vector<double>* column(const std::string& name) const;
+};
+
+struct ReportNumber {
+    std::string name;
+    BenchQuantity quantity;
+    std::optional<LimitVerdict> limit;
+    std::optional<double> percent; ///< against the baseline
+    bool moved = false;            ///< beyond both bars
+    bool drift = false;
+};
+
+/// A row of the overview.
+struct ReportRow {
+    std::string board, variant, error; ///< error: why there is nothing else
+    std::vector<ReportNumber> numbers;
+    std::optional<Drawing> drawing;
+    StationTable stations;
+    std::vector<std::pair<std::string, std::string>> facts; ///< program, mesh, seconds ...
+    std::vector<std::vector<std::string>> edge; ///< the map of the edge on snow; title row first
+};
+
+struct Report {
+    std::string title;
+    std::string program;
+    std::vector<ReportRow> rows; ///< variants follow their board as drawn
+    bool has_baseline = false;
+};
+
+/// One HTML page that needs nothing else: pictures, tables, a script for the overlay.
+std::string report_html(const Report& report);
+
+// Its parts, for the page and for tests. `id` is unique on the page.
+std::string planform_picture(const Drawing& drawing, const std::string& id);
+std::string section_picture(const DrawnSection& section, double widest,
+                            const std::vector<std::string>& layers, const std::string& id);
+/// Colour of each layer by name, 1..: the same in all pictures of a board.
+std::vector<std::string> layer_names(const Drawing& drawing);
+std::string curve_pictures(const ReportRow& row, const std::string& id);
+extern const char* const report_style;
+extern const char* const report_script;
+
+/// One line of a chart.
+struct Curve {
+    std::string name;
+    std::vector<double> x, y;
+};
+
+struct Chart {
+    std::string title, unit;
+    std::vector<Curve> curves;
+    std::vector<double> marks; ///< stations with a thin line
+    bool from_zero = true;
+    std::vector<double> extent; ///< of x, two stations; empty: that of the curves
+};
+std::string chart_picture(const Chart& chart, const std::string& id);
+
+} // namespace vrid

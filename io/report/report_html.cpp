@@ -1,0 +1,258 @@
+#include <algorithm>
+#include <cmath>
+
+#include <nlohmann/json.hpp>
+
+#include "io/report/report.hpp"
+#include "io/report/svg.hpp"
+
+namespace vrid {
+
+namespace {
+
+constexpr const char* caution =
+    "The numbers are predictions of stiffness and load from nominal values. They are no proof of "
+    "strength or safety: a board can break and hurt its rider. Before anyone rides a new "
+    "construction, test it on the bench to the standards in force where it is sold, under the "
+    "responsibility of a qualified engineer; local rules come first. Follow the data sheets for "
+    "resins, fibres and dust.";
+
+std::string name_of(const ReportRow& row) {
+    return row.variant.empty() ? row.board : row.board + ", " + row.variant;
+}
+
+std::string bar_text(const RoundedNumber& number) {
+    return number.error.empty() ? ""
+                                : " <span class=\"bar\">&plusmn;&#8239;" + number.error + "</span>";
+}
+
+bool is_exceeded(const ReportNumber& number) {
+    return number.limit && number.limit->exceeded;
+}
+
+std::string number_cell(const ReportNumber& number) {
+    const RoundedNumber shown = rounded(number.quantity.value, number.quantity.error);
+    std::string mark;
+    if (is_exceeded(number)) {
+        mark += " <span class=\"out\" title=\"outside its limits\">outside</span>";
+    }
+    if (number.drift) {
+        mark += " <span class=\"drift\">drift</span>";
+    }
+    return "<td>" + shown.value + bar_text(shown) + mark + "</td>";
+}
+
+/// Names and units of all numbers, in the order in which they first appear.
+std::vector<std::pair<std::string, std::string>> all_numbers(const Report& report) {
+    std::vector<std::pair<std::string, std::string>> all;
+    for (const ReportRow& row : report.rows) {
+        for (const ReportNumber& number : row.numbers) {
+            const std::pair<std::string, std::string> one{number.name, number.quantity.unit};
+            if (std::find(all.begin(), all.end(), one) == all.end()) {
+                all.push_back(one);
+            }
+        }
+    }
+    return all;
+}
+
+std::string overview_row(const ReportRow& row, std::size_t index,
+                         const std::vector<std::pair<std::string, std::string>>& numbers) {
+    const bool drawn = row.variant.empty();
+    const std::string name = escaped(drawn ? row.board : row.variant);
+    const bool linked = drawn && row.error.empty();
+    std::string html =
+        std::string(drawn ? "<tr>" : "<tr class=\"variant\">") + "<th scope=\"row\">" +
+        (linked ? "<a href=\"#b" + std::to_string(index) + "\">" + name + "</a>" : name) + "</th>";
+    if (!row.error.empty()) {
+        return html + "<td class=\"failed\" colspan=\"" + std::to_string(numbers.size()) +
+               "\">failed: " + escaped(row.error) + "</td></tr>\n";
+    }
+    for (const auto& [wanted, unit] : numbers) {
+        const auto found = std::find_if(
+            row.numbers.begin(), row.numbers.end(),
+            [&name = wanted](const ReportNumber& number) { return number.name == name; });
+        html += found == row.numbers.end() ? "<td></td>" : number_cell(*found);
+    }
+    return html + "</tr>\n";
+}
+
+std::string overview(const Report& report) {
+    const auto numbers = all_numbers(report);
+    std::string html = "<h2 id=\"overview\">Overview</h2>\n<div class=\"scroll\" tabindex=\"0\" "
+                       "role=\"region\" aria-label=\"Overview table\"><table><thead><tr>"
+                       "<th scope=\"col\">board</th>";
+    for (const auto& [name, unit] : numbers) {
+        html += "<th scope=\"col\">" + escaped(name) + "<br>" + escaped(unit) + "</th>";
+    }
+    html += "</tr></thead><tbody>\n";
+    for (std::size_t i = 0; i < report.rows.size(); ++i) {
+        html += overview_row(report.rows[i], i, numbers);
+    }
+    return html + "</tbody></table></div>\n";
+}
+
+std::string overlay() {
+    return "<h2 id=\"compare\">Two over each other</h2>\n<div class=\"choose\">"
+           "<label>first<select id=\"first\"></select></label>"
+           "<label>second<select id=\"second\"></select></label>"
+           "<label>curve<select id=\"what\"></select></label></div>\n"
+           "<figure id=\"overlay\" aria-live=\"polite\"></figure>\n"
+           "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Comparison\">"
+           "<table><thead><tr><th scope=\"col\">number</th>"
+           "<th scope=\"col\">first</th><th scope=\"col\">second</th><th scope=\"col\">change</th>"
+           "<th scope=\"col\"></th><th scope=\"col\">unit</th></tr></thead>"
+           "<tbody id=\"against\"></tbody></table></div>\n";
+}
+
+std::string bound(const std::optional<double>& value) {
+    return value ? significant(*value, 4) : "";
+}
+
+std::string numbers_table(const ReportRow& row, bool has_baseline) {
+    std::string html =
+        "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Numbers of " +
+        escaped(row.board) +
+        "\"><table><thead><tr><th scope=\"col\">number</th><th scope=\"col\">value</th>"
+        "<th scope=\"col\">error bar</th><th scope=\"col\">unit</th>"
+        "<th scope=\"col\">min</th><th scope=\"col\">max</th><th scope=\"col\">limit</th>" +
+        std::string(has_baseline ? "<th scope=\"col\">since baseline</th>" : "") +
+        "</tr></thead><tbody>\n";
+    for (const ReportNumber& number : row.numbers) {
+        const RoundedNumber shown = rounded(number.quantity.value, number.quantity.error);
+        const Limit limit = number.limit ? number.limit->limit : Limit{};
+        html += "<tr><th scope=\"row\">" + escaped(number.name) + "</th><td>" + shown.value +
+                "</td><td class=\"bar\">" +
+                (shown.error.empty() ? "" : "&plusmn;&#8239;" + shown.error) + "</td><td>" +
+                escaped(number.quantity.unit) + "</td><td>" + bound(limit.min) + "</td><td>" +
+                bound(limit.max) + "</td><td>" +
+                (!number.limit              ? ""
+                 : is_exceeded(number)      ? "<span class=\"out\">outside</span>"
+                 : number.limit->unresolved ? "kept, within its bar"
+                                            : "kept") +
+                "</td>";
+        if (has_baseline) {
+            html += "<td>" +
+                    (!number.percent ? ""
+                                     : fixed(*number.percent, 2) + " % " +
+                                           (number.drift   ? "<span class=\"drift\">drift</span>"
+                                            : number.moved ? "small"
+                                                           : "within the bars")) +
+                    "</td>";
+        }
+        html += "</tr>\n";
+    }
+    return html + "</tbody></table></div>\n";
+}
+
+std::string edge_map(const ReportRow& row) {
+    if (row.edge.empty()) {
+        return "";
+    }
+    std::string html = "<h3>Edge on snow</h3>\n<div class=\"scroll\" tabindex=\"0\"><table>";
+    for (std::size_t i = 0; i < row.edge.size(); ++i) {
+        html += "<tr>";
+        for (const std::string& cell : row.edge[i]) {
+            html += (i == 0 ? "<th scope=\"col\">" : "<td>") + escaped(cell) +
+                    (i == 0 ? "</th>" : "</td>");
+        }
+        html += "</tr>\n";
+    }
+    return html + "</table></div>\n";
+}
+
+std::string sections(const Drawing& drawing, const std::string& id) {
+    double widest = 1;
+    for (const DrawnSection& section : drawing.sections) {
+        if (!section.parts.empty()) {
+            widest = std::max(widest, section.parts.back().to - section.parts.front().from);
+        }
+    }
+    std::string html = "<h3>Cross-sections</h3>\n";
+    for (std::size_t i = 0; i < drawing.sections.size(); ++i) {
+        html += "<figure>" +
+                section_picture(drawing.sections[i], widest, layer_names(drawing),
+                                id + "s" + std::to_string(i)) +
+                "</figure>\n";
+    }
+    return html;
+}
+
+std::string board_section(const ReportRow& row, std::size_t index, bool has_baseline) {
+    const std::string id = "b" + std::to_string(index);
+    std::string html = "<section aria-labelledby=\"" + id + "\"><h2 id=\"" + id + "\">" +
+                       escaped(name_of(row)) + "</h2>\n";
+    html += numbers_table(row, has_baseline);
+    html += "<h3>Along the board</h3>\n<figure>" +
+            (row.drawing ? planform_picture(*row.drawing, id + "p") : "") +
+            curve_pictures(row, id + "c") + "</figure>\n";
+    html += edge_map(row);
+    html += row.drawing ? sections(*row.drawing, id) : "";
+    html += "<h3>What was run</h3>\n<dl>";
+    for (const auto& [what, value] : row.facts) {
+        html += "<dt>" + escaped(what) + "</dt><dd>" + escaped(value) + "</dd>";
+    }
+    return html + "</dl></section>\n";
+}
+
+/// Names, numbers and curves of all rows for the script.
+std::string script_data(const Report& report) {
+    using Json = nlohmann::ordered_json;
+    Json all = Json::array();
+    for (const ReportRow& row : report.rows) {
+        if (!row.error.empty()) {
+            continue;
+        }
+        Json one{{"name", name_of(row)}, {"numbers", Json::object()}, {"curves", Json::object()}};
+        for (const ReportNumber& number : row.numbers) {
+            const BenchQuantity& q = number.quantity;
+            const RoundedNumber shown = rounded(q.value, q.error);
+            one["numbers"][number.name] = {
+                q.value, q.error, q.unit,
+                shown.value + (shown.error.empty() ? "" : " \u00b1 " + shown.error)};
+        }
+        for (std::size_t c = 0; c < row.stations.columns.size(); ++c) {
+            Json& column = one["curves"][row.stations.columns[c]] = Json::array();
+            for (const double value : row.stations.values[c]) {
+                column.push_back(std::isfinite(value) ? Json(round_significant(value, 5)) : Json());
+            }
+        }
+        all.push_back(one);
+    }
+    std::string text = all.dump(-1, ' ', true, Json::error_handler_t::replace);
+    for (std::size_t at = text.find('<'); at != std::string::npos; at = text.find('<', at)) {
+        text.replace(at, 1, "\\u003c"); // nothing in a name may end the script
+    }
+    return text;
+}
+
+} // namespace
+
+std::string report_html(const Report& report) {
+    std::string html =
+        "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
+        "<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">"
+        "<link rel=\"icon\" href=\"data:,\"><title>" +
+        escaped(report.title) + "</title>\n<style>" + report_style +
+        "</style></head><body>\n<a class=\"skip\" href=\"#overview\">to the overview</a>"
+        "<main>\n<h1>" +
+        escaped(report.title) + "</h1>\n<p class=\"sub\">" + escaped(report.program) + "; " +
+        std::to_string(report.rows.size()) + (report.rows.size() == 1 ? " board" : " rows") +
+        "</p>\n" + "<aside class=\"caution\" aria-label=\"Caution\"><p>" + caution +
+        "</p></aside>\n" + overview(report);
+    const auto solved = std::count_if(report.rows.begin(), report.rows.end(),
+                                      [](const ReportRow& row) { return row.error.empty(); });
+    if (solved > 1) {
+        html += overlay();
+    }
+    for (std::size_t i = 0; i < report.rows.size(); ++i) {
+        const ReportRow& row = report.rows[i];
+        if (row.error.empty() && row.variant.empty()) { // variants differ in numbers and curves
+            html += board_section(row, i, report.has_baseline);
+        }
+    }
+    return html + "</main>\n<script type=\"application/json\" id=\"data\">" + script_data(report) +
+           "</script>\n<script>" + report_script + "</script></body></html>\n";
+}
+
+} // namespace vrid

@@ -1,0 +1,174 @@
+#include <algorithm>
+#include <cmath>
+
+#include "io/report/report.hpp"
+#include "io/report/svg.hpp"
+
+namespace vrid {
+
+namespace {
+
+constexpr double page = 1000;       // width of every picture [px]
+constexpr double detail_mm = 40;    // of the right side, enlarged
+constexpr double detail_scale = 14; // [px/mm]
+constexpr double detail_left = 225;
+constexpr double label_step = 15;
+
+std::string layer_class(const std::vector<std::string>& layers, const std::string& name) {
+    const auto found = std::find(layers.begin(), layers.end(), name);
+    constexpr std::ptrdiff_t colours = 10;
+    return "L" + std::to_string((found - layers.begin()) % colours);
+}
+
+std::string tip_of(const DrawnLayer& layer) {
+    return layer.name + ": " + layer.material + ", " + significant(layer.top - layer.bottom, 3) +
+           " mm" + (layer.angle == 0 ? "" : ", " + significant(layer.angle, 3) + " deg");
+}
+
+double height_of(const DrawnSection& section) {
+    double top = 0;
+    for (const DrawnPart& part : section.parts) {
+        for (const DrawnLayer& layer : part.layers) {
+            top = std::max(top, layer.top);
+        }
+    }
+    return top;
+}
+
+/// One part of the width between two y, drawn looking to the nose: +y is left.
+void draw_part(Svg& svg, const DrawnPart& part, const std::vector<std::string>& layers, double left,
+               double right, double base, double scale) {
+    for (const DrawnLayer& layer : part.layers) {
+        if (layer.top > layer.bottom) {
+            svg.rectangle(left, base - scale * layer.top, right - left,
+                          scale * (layer.top - layer.bottom),
+                          "layer " + layer_class(layers, layer.name), tip_of(layer));
+        }
+    }
+}
+
+/// Names with leaders from the middle of each layer to evenly spread labels.
+void draw_labels(Svg& svg, const std::vector<DrawnLayer>& layers, double from, double to,
+                 double base, bool left) {
+    std::vector<double> at;
+    for (const DrawnLayer& layer : layers) { // upwards: y falls
+        const double wanted = base - detail_scale * (layer.bottom + layer.top) / 2;
+        at.push_back(at.empty() ? std::min(wanted, base - 4)
+                                : std::min(wanted, at.back() - label_step));
+    }
+    for (std::size_t i = 0; i < layers.size(); ++i) {
+        const double middle = base - detail_scale * (layers[i].bottom + layers[i].top) / 2;
+        svg.polyline({{from, middle}, {from + (to - from) * 0.55, at[i]}, {to, at[i]}}, "leader");
+        svg.text(to + (left ? -4 : 4), at[i] + 4,
+                 layers[i].name + "  " + significant(layers[i].top - layers[i].bottom, 3),
+                 left ? "end" : "start", "label");
+    }
+}
+
+std::vector<DrawnLayer> visible(const DrawnPart& part) {
+    std::vector<DrawnLayer> layers;
+    for (const DrawnLayer& layer : part.layers) {
+        if (layer.top - layer.bottom > 1e-6) {
+            layers.push_back(layer);
+        }
+    }
+    return layers;
+}
+
+/// What lies at the rim and not further in: edge, sidewall, flange.
+std::vector<DrawnLayer> rim_layers(const DrawnSection& section, const DrawnPart& inner) {
+    const auto known = [](const std::vector<DrawnLayer>& layers, const std::string& name) {
+        return std::any_of(layers.begin(), layers.end(),
+                           [&](const DrawnLayer& layer) { return layer.name == name; });
+    };
+    const std::vector<DrawnLayer> inside = visible(inner);
+    std::vector<DrawnLayer> found;
+    for (const DrawnPart& part : section.parts) { // from the right rim inwards
+        if (part.from - section.parts.front().from > detail_mm) {
+            break;
+        }
+        for (const DrawnLayer& layer : visible(part)) {
+            if (!known(inside, layer.name) && !known(found, layer.name)) {
+                found.push_back(layer);
+            }
+        }
+    }
+    std::sort(found.begin(), found.end(),
+              [](const DrawnLayer& a, const DrawnLayer& b) { return a.bottom < b.bottom; });
+    return found;
+}
+
+void draw_detail(Svg& svg, const DrawnSection& section, const std::vector<std::string>& layers,
+                 double base) {
+    const double rim = section.parts.front().from;
+    const double right = detail_left + detail_scale * detail_mm;
+    const DrawnPart* inner = &section.parts.front();
+    for (const DrawnPart& part : section.parts) {
+        const double from = std::min(part.from - rim, detail_mm);
+        const double to = std::min(part.to - rim, detail_mm);
+        if (to > from) {
+            draw_part(svg, part, layers, right - detail_scale * to, right - detail_scale * from,
+                      base, detail_scale);
+            inner = &part;
+        }
+    }
+    draw_labels(svg, visible(*inner), detail_left, detail_left - 34, base, true);
+    draw_labels(svg, rim_layers(section, *inner), right, right + 34, base, false);
+}
+
+} // namespace
+
+std::vector<std::string> layer_names(const Drawing& drawing) {
+    std::vector<std::string> names;
+    for (const DrawnSection& section : drawing.sections) {
+        for (const DrawnPart& part : section.parts) {
+            for (const DrawnLayer& layer : part.layers) {
+                if (std::find(names.begin(), names.end(), layer.name) == names.end()) {
+                    names.push_back(layer.name);
+                }
+            }
+        }
+    }
+    std::sort(names.begin(), names.end());
+    return names;
+}
+
+std::string section_picture(const DrawnSection& section, double widest,
+                            const std::vector<std::string>& layers, const std::string& id) {
+    if (section.parts.empty()) {
+        return "";
+    }
+    const double scale = (page - 20) / widest;
+    const double height = height_of(section);
+    const double width = section.parts.back().to - section.parts.front().from;
+    const double middle = (section.parts.back().to + section.parts.front().from) / 2;
+    const double names = label_step * static_cast<double>(layers.size() + 1);
+    const double detail = std::max(detail_scale * height, names) + 26;
+    const double base = 34 + scale * height;
+    Svg svg(page, base + detail + 26);
+    const std::string title = section.label + ", x = " + significant(section.x, 4) + " mm";
+    svg.text(10, 16, title, "start", "head");
+    svg.text(page - 10, 16,
+             significant(width, 4) + " mm wide, " + significant(height, 3) + " mm thick", "end",
+             "note");
+    for (const DrawnPart& part : section.parts) {
+        draw_part(svg, part, layers, page / 2 - scale * (part.to - middle),
+                  page / 2 - scale * (part.from - middle), base, scale);
+    }
+    svg.line(page / 2, 24, page / 2, base + 6, "axis");
+    const double shown = std::min(detail_mm, width) * scale;
+    const double rim = page / 2 + scale * width / 2;
+    svg.polyline(
+        {{rim - shown, base + 3}, {rim - shown, base + 8}, {rim, base + 8}, {rim, base + 3}},
+        "leader");
+    draw_detail(svg, section, layers, base + detail);
+    svg.text(detail_left, base + detail + 17,
+             "right side, " + significant(std::min(detail_mm, width), 2) +
+                 " mm, enlarged; thicknesses in mm; looking to the nose",
+             "start", "note");
+    return svg.markup(id, "Cross-section at " + title,
+                      "To scale in both directions, looking to the nose; below it the right side "
+                      "enlarged with every layer named, from the running surface upwards.");
+}
+
+} // namespace vrid

@@ -1,0 +1,94 @@
+#include "io/report/svg.hpp"
+
+#include "io/write/number.hpp"
+
+namespace vrid {
+
+namespace {
+
+std::string list(const Points& points) {
+    std::string all;
+    for (const auto& [x, y] : points) {
+        all += (all.empty() ? "" : " ") + px(x) + "," + px(y);
+    }
+    return all;
+}
+
+std::string closing(const std::string& element, const std::string& tip) {
+    return tip.empty() ? "/>" : "><title>" + escaped(tip) + "</title></" + element + ">";
+}
+
+} // namespace
+
+std::string escaped(const std::string& text) {
+    std::string all;
+    for (const char c : text) {
+        switch (c) {
+        case '&':
+            all += "&amp;";
+            break;
+        case '<':
+            all += "&lt;";
+            break;
+        case '>':
+            all += "&gt;";
+            break;
+        case '"':
+            all += "&quot;";
+            break;
+        default:
+            all += c;
+        }
+    }
+    return all;
+}
+
+std::string px(double value) {
+    std::string text = fixed(value, 2);
+    while (text.ends_with('0')) {
+        text.pop_back();
+    }
+    if (text.ends_with('.')) {
+        text.pop_back();
+    }
+    return text;
+}
+
+void Svg::line(double x1, double y1, double x2, double y2, const std::string& style_class) {
+    body_ += "<line x1=\"" + px(x1) + "\" y1=\"" + px(y1) + "\" x2=\"" + px(x2) + "\" y2=\"" +
+             px(y2) + "\" class=\"" + style_class + "\"/>";
+}
+
+void Svg::rectangle(double x, double y, double width, double height, const std::string& style_class,
+                    const std::string& tip) {
+    body_ += "<rect x=\"" + px(x) + "\" y=\"" + px(y) + "\" width=\"" + px(width) + "\" height=\"" +
+             px(height) + "\" class=\"" + style_class + "\"" + closing("rect", tip);
+}
+
+void Svg::polyline(const Points& points, const std::string& style_class) {
+    body_ += "<polyline points=\"" + list(points) + "\" class=\"" + style_class + "\"/>";
+}
+
+void Svg::polygon(const Points& points, const std::string& style_class,
+                  const std::string& attributes, const std::string& tip) {
+    body_ += "<polygon points=\"" + list(points) + "\" class=\"" + style_class + "\" " +
+             attributes + closing("polygon", tip);
+}
+
+void Svg::text(double x, double y, const std::string& text, const std::string& anchor,
+               const std::string& style_class) {
+    body_ += "<text x=\"" + px(x) + "\" y=\"" + px(y) + "\"" +
+             (anchor == "start" ? "" : " text-anchor=\"" + anchor + "\"") +
+             (style_class.empty() ? "" : " class=\"" + style_class + "\"") + ">" + escaped(text) +
+             "</text>";
+}
+
+std::string Svg::markup(const std::string& id, const std::string& title,
+                        const std::string& description) const {
+    return "<svg viewBox=\"0 0 " + px(width_) + " " + px(height_) +
+           "\" role=\"img\" aria-labelledby=\"" + id + "-t " + id + "-d\"><title id=\"" + id +
+           "-t\">" + escaped(title) + "</title><desc id=\"" + id + "-d\">" + escaped(description) +
+           "</desc>" + body_ + "</svg>\n";
+}
+
+} // namespace vrid

@@ -1,0 +1,43 @@
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace vrid {
+
+/// Text for HTML and SVG: & < > " as entities.
+std::string escaped(const std::string& text);
+
+using Points = std::vector<std::pair<double, double>>; ///< [px]
+
+/// A picture as SVG with real text; a screen reader says its title and description. Colours come
+/// from the page's style by class, so that dark mode and print apply.
+class Svg {
+  public:
+    Svg(double width, double height) : width_(width), height_(height) {}
+
+    void line(double x1, double y1, double x2, double y2, const std::string& style_class);
+    void rectangle(double x, double y, double width, double height, const std::string& style_class,
+                   const std::string& tip = "");
+    void polyline(const Points& points, const std::string& style_class);
+    void polygon(const Points& points, const std::string& style_class,
+                 const std::string& attributes = "", const std::string& tip = "");
+    /// \param anchor "start", "middle" or "end"
+    void text(double x, double y, const std::string& text, const std::string& anchor = "start",
+              const std::string& style_class = "");
+    void raw(const std::string& markup) { body_ += markup; }
+
+    /// The whole picture; `id` is unique on the page.
+    [[nodiscard]] std::string markup(const std::string& id, const std::string& title,
+                                     const std::string& description) const;
+
+  private:
+    double width_, height_;
+    std::string body_;
+};
+
+/// "12.3": at most two decimals, as coordinates need.
+std::string px(double value);
+
+} // namespace vrid

@@ -1,0 +1,40 @@
+#include <filesystem>
+#include <ostream>
+
+#include "io/batch/batch_report.hpp"
+#include "io/verbs/arguments.hpp"
+#include "io/write/staged_files.hpp"
+
+namespace vrid {
+namespace {
+
+int run_report(const Arguments& arguments, Console& console) {
+    const std::filesystem::path folder = arguments.positional.front();
+    const std::string html = folder_report(folder);
+    const std::string named = text_of(arguments, "--out");
+    const std::filesystem::path path =
+        named.empty() ? folder / "report.html" : std::filesystem::path(named);
+    write_file(path, html);
+    console.out << path.string() << "\n";
+    return exit_done;
+}
+
+} // namespace
+
+Verb report_verb() {
+    return {
+        "report",
+        "a self-contained HTML page from results",
+        "DIR",
+        1,
+        1,
+        "Makes report.html from the folder of a batch or of vrid solve --out: cross-sections to "
+        "scale, planform, thickness, EI and GJ along the board, deflection and twist lines, every "
+        "number with its error bar, limits and drift. One file that needs no network: it can be "
+        "sent by mail and opened from a disk.",
+        {{"--out", "FILE", "Write the page here instead of DIR/report.html."}},
+        {"vrid report last-night", "vrid report results --out querwind.html"},
+        run_report};
+}
+
+} // namespace vrid

@@ -1,0 +1,142 @@
+#include "io/write/drawing_json.hpp"
+
+#include <algorithm>
+
+#include "io/write/json_parts.hpp"
+#include "io/write/units.hpp"
+#include "mesh/board/outline_piece.hpp"
+#include "solver/laminate/stack.hpp"
+#include "solver/response/station.hpp"
+
+namespace vrid {
+namespace {
+
+constexpr double sag = 5e-5; // of the outline's chords: invisible in a drawing [m]
+constexpr int digits = 6;
+
+double mm(double metres) {
+    return round_significant(to_bench({metres, 0, Unit::length}).value, digits) + 0.0;
+}
+
+Json point(double x, double y) {
+    return {mm(x), mm(y)};
+}
+
+Json outline_of(const Planform& planform) {
+    Json loop = Json::array();
+    for (const OutlinePiece& piece : planform.outline) {
+        const std::vector<double> t = flat_parameters(piece, sag);
+        for (std::size_t i = 0; i + 1 < t.size(); ++i) {
+            const Eigen::Vector2d at = point_at(piece, t[i]);
+            loop.push_back(point(at.x(), at.y()));
+        }
+    }
+    return loop;
+}
+
+Json foot(const Stance& stance, double x) {
+    return {mm(x - stance.foot_length / 2), mm(-stance.foot_width / 2),
+            mm(x + stance.foot_length / 2), mm(stance.foot_width / 2)};
+}
+
+Json area(const std::string& layer, const std::vector<Eigen::Vector2d>& corners, double sign) {
+    Json zone{{"layer", layer}, {"kind", "area"}};
+    for (const Eigen::Vector2d& corner : corners) {
+        zone["points"].push_back(point(corner.x(), sign * corner.y()));
+    }
+    return zone;
+}
+
+std::vector<Eigen::Vector2d> corners_of(const Zone& zone, const Range& x) {
+    if (zone.ribbon) {
+        const Ribbon& r = *zone.ribbon;
+        const Eigen::Vector2d along = (r.to - r.from).normalized();
+        const Eigen::Vector2d half = Eigen::Vector2d(-along.y(), along.x()) * r.width / 2;
+        return {r.from - half, r.to - half, r.to + half, r.from + half};
+    }
+    constexpr double beyond = 5; // an omitted axis means everywhere; drawings are clipped [m]
+    const Range y = zone.y.value_or(Range{-beyond, beyond});
+    return {{x[0], y[0]}, {x[1], y[0]}, {x[1], y[1]}, {x[0], y[1]}};
+}
+
+Json band(const std::string& layer, const Range& distance, const Range& x) {
+    return {{"layer", layer},
+            {"kind", "band"},
+            {"from", mm(distance[0])},
+            {"to", mm(distance[1])},
+            {"x", {mm(x[0]), mm(x[1])}}};
+}
+
+Json zones_of(const Board& board, const Range& everywhere) {
+    Json zones = Json::array();
+    if (board.sidewall) {
+        zones.push_back(
+            band("sidewall", {0, board.sidewall->width}, board.sidewall->x.value_or(everywhere)));
+    }
+    for (const Layer& layer : board.layers) {
+        const Zone& zone = layer.zone;
+        const Range x = zone.x.value_or(everywhere);
+        if (zone.outline) {
+            zones.push_back(band(layer.name, *zone.outline, x));
+        } else if (zone.x || zone.y || zone.ribbon) {
+            zones.push_back(area(layer.name, corners_of(zone, x), 1));
+            if (layer.mirror) {
+                zones.push_back(area(layer.name, corners_of(zone, x), -1));
+            }
+        }
+    }
+    if (board.edge) {
+        zones.push_back(band("edge", {0, board.edge->width}, board.edge->x.value_or(everywhere)));
+    }
+    return zones;
+}
+
+Json section_of(const Layup<double>& layup, const std::string& label, double x) {
+    Json all{{"label", label}, {"x", mm(x)}, {"parts", Json::array()}};
+    for (const StationPart& part : station_parts(layup, x)) {
+        Json layers = Json::array();
+        for (const StackItem& item : stack_at(layup, {x, (part.y_from + part.y_to) / 2})) {
+            const double angle = to_bench({item.angle, 0, Unit::angle}).value;
+            layers.push_back({{"name", item.name},
+                              {"material", item.material},
+                              {"angle", round_significant(angle, digits)},
+                              {"z", {mm(item.z_bottom), mm(item.z_top)}}});
+        }
+        all["parts"].push_back({{"y", {mm(part.y_from), mm(part.y_to)}}, {"layers", layers}});
+    }
+    return all;
+}
+
+Json sections_of(const Board& board) {
+    const Layup<double> layup = make_layup<double>(board);
+    const double contact = board.planform.running_length / 2;
+    constexpr double near = 0.9; // of the way to a contact line, where a board has no feet
+    const bool feet = board.stance.has_value();
+    const double rear = feet ? board.stance->rear() : -near * contact;
+    const double front = feet ? board.stance->front() : near * contact;
+    return {section_of(layup, feet ? "rear foot" : "towards the tail", rear),
+            section_of(layup, "between the feet", (rear + front) / 2),
+            section_of(layup, feet ? "front foot" : "towards the nose", front)};
+}
+
+} // namespace
+
+std::string drawing_json(const Board& board) {
+    const auto [tail, nose] = x_extent(board.planform);
+    const double contact = board.planform.running_length / 2;
+    Json all;
+    all["format"] = 1;
+    all["name"] = board.name;
+    all["outline"] = outline_of(board.planform);
+    all["contact"] = {mm(-contact), mm(contact)};
+    all["feet"] = Json::array();
+    if (board.stance) {
+        all["feet"] = {foot(*board.stance, board.stance->rear()),
+                       foot(*board.stance, board.stance->front())};
+    }
+    all["zones"] = zones_of(board, {tail, nose});
+    all["sections"] = sections_of(board);
+    return all.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+} // namespace vrid

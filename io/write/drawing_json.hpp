@@ -1,0 +1,17 @@
+#pragma once
+
+#include <string>
+
+#include "mesh/board/board.hpp"
+
+namespace vrid {
+
+/// What a report draws of a board without its file, as JSON (format 1), millimetres:
+/// `outline`: closed loops of [x, y]; `contact`: the two stations; `feet`: rectangles [x0, y0, x1,
+/// y1], rear and front; `zones`: {"layer", "kind": "area" with "points" or "band" with "from", "to"
+/// (distances from the outline) and "x"}; `sections`: three stations (rear foot, middle, front
+/// foot, or between the contact lines), each "label", "x" and "parts" from right to left: "y":
+/// [from, to], "layers" upwards: "name", "material", "angle", "z": [bottom, top].
+std::string drawing_json(const Board& board);
+
+} // namespace vrid
