@@ -132,6 +132,22 @@ Eigen::MatrixXd internal_forces(const PlateModel& model, const Eigen::MatrixXd& 
     return force;
 }
 
+ElementDofs element_dofs(const PlateModel& model) {
+    ElementDofs dofs;
+    dofs.nodes = model.numbering.nodes;
+    dofs.first.push_back(0);
+    for (const std::vector<int>& nodes : model.numbering.quad_nodes) {
+        dofs.node.insert(dofs.node.end(), nodes.begin(), nodes.end());
+        dofs.first.push_back(static_cast<int>(dofs.node.size()));
+        Eigen::Vector2d mean = Eigen::Vector2d::Zero();
+        for (const int node : nodes) {
+            mean += model.numbering.position.col(node);
+        }
+        dofs.centroid.emplace_back(mean / static_cast<double>(nodes.size()));
+    }
+    return dofs;
+}
+
 VectorXd pressure_forces(const PlateModel& model,
                          const std::function<double(double x, double y)>& pressure) {
     VectorXd force = VectorXd::Zero(model.unknowns());

@@ -7,6 +7,7 @@
 
 #include "solver/element/plate.hpp"
 #include "solver/laminate/layup.hpp"
+#include "solver/system/elimination.hpp"
 #include "solver/system/numbering.hpp"
 
 namespace vrid {
@@ -33,6 +34,9 @@ Eigen::Matrix2Xd element_nodes(const PlateModel& model, int quad);
 void quad_stiffness(const PlateModel& model, int quad, Eigen::MatrixXd& K);
 /// M_e of a quad, 5n x 5n.
 void quad_mass(const PlateModel& model, int quad, Eigen::MatrixXd& M);
+
+/// The quads as the elimination sees them.
+ElementDofs element_dofs(const PlateModel& model);
 
 /// K u over the whole board for each column of u, supports ignored: what the supports and loads must
 /// supply [N, N m]. The result does not depend on the number of threads.

@@ -1,0 +1,273 @@
+#include "solver/system/contact.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <sstream>
+
+#include <Eigen/Cholesky>
+#include <Eigen/LU>
+
+#include "mesh/board/error.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+constexpr int most_steps = 200;    // far above what was ever seen: a fault, not slowness
+constexpr double accuracy = 1e-12; // of the feet's equations and the nodal forces, by the load
+// A node that a foot holds has no compliance; this share of the largest gives it one too small to
+// see.
+constexpr double least_compliance = 1e-10;
+
+// What the snow does to the board in one state.
+struct Pressed {
+    VectorXd q, slope; // per point
+    VectorXd f;        // nodal forces
+};
+
+Pressed press(const TiltedEdge& edge, const SnowForce& snow, const VectorXd& H) {
+    Pressed pressed{VectorXd(H.size()), VectorXd(H.size()), {}};
+    for (Index i = 0; i < H.size(); ++i) {
+        pressed.q(i) = snow.q(-H(i));
+        pressed.slope(i) = snow.slope(-H(i));
+    }
+    pressed.f = to_nodes(edge.line, edge.points, pressed.q.cwiseProduct(edge.points.ds));
+    return pressed;
+}
+
+// N^T diag(slope ds) N, n x n.
+MatrixXd snow_stiffness(const TiltedEdge& edge, const VectorXd& slope) {
+    const Index q = edge.points.places();
+    MatrixXd S = MatrixXd::Zero(edge.line.nodes(), edge.line.nodes());
+    for (std::size_t s = 0; s < edge.line.segments.size(); ++s) {
+        const Index from = q * static_cast<Index>(s);
+        const VectorXd weight =
+            slope.segment(from, q).cwiseProduct(edge.points.ds.segment(from, q));
+        if (weight.isZero(0)) {
+            continue;
+        }
+        const MatrixXd part = edge.points.N.transpose() * weight.asDiagonal() * edge.points.N;
+        const std::vector<int>& node = edge.line.segments[s].node;
+        for (std::size_t j = 0; j < node.size(); ++j) {
+            for (std::size_t i = 0; i < node.size(); ++i) {
+                S(node[i], node[j]) += part(static_cast<Index>(i), static_cast<Index>(j));
+            }
+        }
+    }
+    return S;
+}
+
+struct Step {
+    VectorXd g, a, h; // changes; h at the nodes
+};
+
+// Newton's step from the state's lack of balance: `lack_g` = f - g at the nodes, `lack_a` =
+// L + R^T f - K a at the feet.
+//   (1/C + S) dh - (1/C) R da = lack_g,   R^T S dh + K da = lack_a
+Step newton_step(const TiltedEdge& edge, const MatrixXd& S, const VectorXd& lack_g,
+                 const VectorXd& lack_a) {
+    const Eigen::LLT<MatrixXd> P(edge.C_inverse + S);
+    const MatrixXd moved = P.solve(edge.C_inverse * edge.R);
+    const VectorXd pressed = P.solve(lack_g);
+    const MatrixXd SR = S * edge.R;
+    MatrixXd feet = edge.K + edge.R.transpose() * S * moved;
+    // Without contact the feet float: a little stiffness keeps the step finite.
+    feet.diagonal() +=
+        1e-13 * (feet.diagonal().cwiseAbs() +
+                 VectorXd::Constant(free_motions, feet.diagonal().cwiseAbs().mean()));
+    Step step;
+    step.a = feet.partialPivLu().solve(lack_a - SR.transpose() * pressed);
+    step.h = pressed + moved * step.a;
+    step.g = lack_g - S * step.h;
+    return step;
+}
+
+// The energy's slope along a step: base + rate s - sum q(d - s dH) dH ds.
+class SlopeAlong {
+  public:
+    SlopeAlong(const TiltedEdge& edge, const SnowForce& snow, const VectorXd& H, const VectorXd& dH)
+        : edge_(edge), snow_(snow), H_(H), dH_(dH) {}
+    double base = 0, rate = 0;
+    double operator()(double s) const {
+        double slope = base + rate * s;
+        for (Index i = 0; i < H_.size(); ++i) {
+            const double d = -H_(i) - s * dH_(i);
+            if (d > 0) {
+                slope -= snow_.q(d) * dH_(i) * edge_.points.ds(i);
+            }
+        }
+        return slope;
+    }
+
+  private:
+    const TiltedEdge& edge_;
+    const SnowForce& snow_;
+    const VectorXd &H_, &dH_;
+};
+
+// Where the slope, rising, passes zero: the full step when it is good enough.
+double step_length(const SlopeAlong& slope) {
+    const double at_start = slope(0);
+    double high = 1;
+    double at_high = slope(high);
+    if (!(at_start < 0) || std::abs(at_high) < 0.3 * std::abs(at_start)) {
+        return 1;
+    }
+    double low = 0;
+    for (int i = 0; i < 40 && at_high < 0; ++i) {
+        low = high;
+        high *= 2;
+        at_high = slope(high);
+    }
+    for (int i = 0; i < 60; ++i) {
+        const double middle = (low + high) / 2;
+        const double at_middle = slope(middle);
+        if (std::abs(at_middle) < 0.01 * std::abs(at_start)) {
+            return middle;
+        }
+        (at_middle < 0 ? low : high) = middle;
+    }
+    return low;
+}
+
+// Forces on the feet's free motions.
+VectorXd foot_forces(const TiltedEdge& edge, const FootLoad& load) {
+    VectorXd L = VectorXd::Zero(free_motions);
+    L(motion_heave) = -load.force;
+    L(motion_pitch) = -load.force * (load.share * edge.front_x + (1 - load.share) * edge.rear_x);
+    L(motion_front_heave) = -load.force * load.share;
+    return L;
+}
+
+// Every point between the feet and as far again in a bond that may pull, as stiff as snow that
+// carries the load on the whole edge: the board bent to the snow.
+void first_guess(const TiltedEdge& edge, const SnowForce& snow, const VectorXd& L,
+                 ContactState& state) {
+    const double length = edge.points.ds.sum();
+    const double q = -L(motion_heave) / (length * std::cos(edge.tilt));
+    double d = 1e-6; // depth at which the snow gives that line force
+    while (snow.q(d) < q) {
+        d *= 1.2;
+    }
+    const double reach = 0.8 * (edge.points.X.row(0).maxCoeff() - edge.points.X.row(0).minCoeff());
+    const double middle = -(L(motion_pitch) / L(motion_heave));
+    VectorXd slope = VectorXd::Zero(edge.H0.size());
+    for (Index i = 0; i < slope.size(); ++i) {
+        if (std::abs(edge.points.X(0, i) + middle) < reach / 2) {
+            slope(i) = q / d;
+        }
+    }
+    const MatrixXd S = snow_stiffness(edge, slope);
+    const VectorXd f =
+        to_nodes(edge.line, edge.points, -slope.cwiseProduct(edge.points.ds).cwiseProduct(edge.H0));
+    const Step step = newton_step(edge, S, f, L + edge.R.transpose() * f);
+    state.g = step.g;
+    state.a = step.a;
+}
+
+std::string tips_over(const TiltedEdge& edge, const FootLoad& load) {
+    const double x = load.share * edge.front_x + (1 - load.share) * edge.rear_x;
+    const double tail = edge.points.X.row(0).minCoeff();
+    const double nose = edge.points.X.row(0).maxCoeff();
+    if (x > tail && x < nose) {
+        return "";
+    }
+    std::ostringstream text;
+    text << "the load stands at x = " << x << " m, outside the edge (" << tail << " to " << nose
+         << " m): the board tips over";
+    return text.str();
+}
+
+} // namespace
+
+double SnowForce::q(double d) const {
+    if (d <= 0) {
+        return 0;
+    }
+    return law == SnowLaw::linear ? hardness * d : hardness * d * d / std::sin(2 * tilt);
+}
+
+double SnowForce::slope(double d) const {
+    if (d <= 0) {
+        return 0;
+    }
+    return law == SnowLaw::linear ? hardness : 2 * hardness * d / std::sin(2 * tilt);
+}
+
+double SnowForce::energy(double d) const {
+    return d <= 0 ? 0 : q(d) * d / (law == SnowLaw::linear ? 2 : 3);
+}
+
+double gradient_v(Side side, double tilt) {
+    return side == Side::left ? -std::sin(tilt) : std::sin(tilt);
+}
+
+TiltedEdge tilt_edge(const EdgeCompliance& edge, const EdgePoints& points, const VectorXd& rest,
+                     double tilt) {
+    const Index n = edge.line.nodes();
+    const double v = gradient_v(edge.line.side, tilt);
+    const double w = std::cos(tilt);
+    TiltedEdge tilted;
+    tilted.line = edge.line;
+    tilted.points = points;
+    tilted.tilt = tilt;
+    tilted.H0 = w * rest + v * points.X.row(1).transpose();
+    tilted.C = v * v * edge.C.topLeftCorner(n, n) + w * w * edge.C.bottomRightCorner(n, n) +
+               v * w * (edge.C.topRightCorner(n, n) + edge.C.bottomLeftCorner(n, n));
+    tilted.C.diagonal().array() += least_compliance * tilted.C.diagonal().maxCoeff();
+    tilted.C_inverse = tilted.C.llt().solve(MatrixXd::Identity(n, n));
+    tilted.R =
+        v * edge.R.topLeftCorner(n, free_motions) + w * edge.R.bottomLeftCorner(n, free_motions);
+    tilted.K = edge.K.topLeftCorner<free_motions, free_motions>();
+    tilted.front_x = edge.feet.front_x;
+    tilted.rear_x = edge.feet.rear_x;
+    return tilted;
+}
+
+ContactState solve_contact(const TiltedEdge& edge, const SnowForce& snow, const FootLoad& load,
+                           const ContactState& start) {
+    ContactState state;
+    state.why = tips_over(edge, load);
+    if (!state.why.empty()) {
+        return state;
+    }
+    const VectorXd L = foot_forces(edge, load);
+    if (start.g.size() == edge.line.nodes()) {
+        state.g = start.g;
+        state.a = start.a;
+    } else {
+        first_guess(edge, snow, L, state);
+    }
+    for (state.steps = 0; state.steps <= most_steps; ++state.steps) {
+        const VectorXd Cg = edge.C * state.g;
+        const VectorXd H = edge.H0 + at_points(edge.line, edge.points, edge.R * state.a + Cg);
+        const Pressed pressed = press(edge, snow, H);
+        const VectorXd lack_g = pressed.f - state.g;
+        const VectorXd lack_a = L + edge.R.transpose() * pressed.f - edge.K * state.a;
+        state.balance = lack_a.cwiseAbs().maxCoeff() / load.force;
+        if (state.balance < accuracy * 10 && lack_g.cwiseAbs().maxCoeff() < accuracy * load.force) {
+            state.equilibrium = true;
+            state.d = (-H).cwiseMax(0.0);
+            state.q = pressed.q;
+            return state;
+        }
+        const Step step = newton_step(edge, snow_stiffness(edge, pressed.slope), lack_g, lack_a);
+        const VectorXd dH = at_points(edge.line, edge.points, step.h);
+        const VectorXd Cdg = edge.C * step.g;
+        SlopeAlong slope(edge, snow, H, dH);
+        slope.base = state.g.dot(Cdg) + step.a.dot(edge.K * state.a - L);
+        slope.rate = step.g.dot(Cdg) + step.a.dot(edge.K * step.a);
+        const double s = step_length(slope);
+        state.g += s * step.g;
+        state.a += s * step.a;
+    }
+    std::ostringstream text;
+    text << most_steps << " steps leave " << state.balance << " of the load out of balance";
+    throw SolveError("contact", text.str());
+}
+
+} // namespace vrid
