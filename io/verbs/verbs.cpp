@@ -3,7 +3,7 @@
 namespace vrid {
 
 const std::vector<Verb>& verbs() {
-    static const std::vector<Verb> table{check_verb(), solve_verb(), compare_verb(),
+    static const std::vector<Verb> table{check_verb(), solve_verb(), compare_verb(), edge_verb(),
                                          materials_verb()};
     return table;
 }

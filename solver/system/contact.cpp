@@ -18,25 +18,46 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 constexpr int most_steps = 200;    // far above what was ever seen: a fault, not slowness
-constexpr double accuracy = 1e-12; // of the feet's equations and the nodal forces, by the load
+constexpr double accuracy = 1e-11; // of the feet's equations and the nodal forces, by the load
 // A node that a foot holds has no compliance; this share of the largest gives it one too small to
 // see.
 constexpr double least_compliance = 1e-10;
 
 // What the snow does to the board in one state.
 struct Pressed {
-    VectorXd q, slope; // per point
-    VectorXd f;        // nodal forces
+    VectorXd q, stiffness; // per point
+    VectorXd f;            // nodal forces
 };
 
-Pressed press(const TiltedEdge& edge, const SnowForce& snow, const VectorXd& H) {
+// The stiffness is the secant between the depth that is and the one that the last step expected
+// from the force it saw coming: with the tangent, a point pressed far too deep comes back by half
+// the way each step, and one that lifted off has no stiffness to come back with. Both depths meet
+// at the solution, where the secant is the tangent.
+Pressed press(const TiltedEdge& edge, const SnowForce& snow, const VectorXd& H,
+              const VectorXd& expected) {
     Pressed pressed{VectorXd(H.size()), VectorXd(H.size()), {}};
     for (Index i = 0; i < H.size(); ++i) {
-        pressed.q(i) = snow.q(-H(i));
-        pressed.slope(i) = snow.slope(-H(i));
+        const double d = -H(i);
+        const double apart = d - expected(i);
+        pressed.q(i) = snow.q(d);
+        pressed.stiffness(i) = std::abs(apart) > 1e-6 * std::abs(d)
+                                   ? (pressed.q(i) - snow.q(expected(i))) / apart
+                                   : snow.slope(d);
     }
     pressed.f = to_nodes(edge.line, edge.points, pressed.q.cwiseProduct(edge.points.ds));
     return pressed;
+}
+
+// Depths that belong to the forces which the step's linear model sees at its end; where it sees
+// none but the board coming down on the snow, at most the `usual` depth.
+VectorXd expect(const SnowForce& snow, const Pressed& pressed, const VectorXd& H,
+                const VectorXd& dH, double usual) {
+    VectorXd expected(H.size());
+    for (Index i = 0; i < H.size(); ++i) {
+        const double q = pressed.q(i) - pressed.stiffness(i) * dH(i);
+        expected(i) = q > 0 ? snow.depth(q) : std::min(usual, -H(i) - dH(i));
+    }
+    return expected;
 }
 
 // N^T diag(slope ds) N, n x n.
@@ -114,7 +135,7 @@ double step_length(const SlopeAlong& slope) {
     const double at_start = slope(0);
     double high = 1;
     double at_high = slope(high);
-    if (!(at_start < 0) || std::abs(at_high) < 0.3 * std::abs(at_start)) {
+    if (!(at_start < 0) || std::abs(at_high) < 0.1 * std::abs(at_start)) {
         return 1;
     }
     double low = 0;
@@ -149,10 +170,7 @@ void first_guess(const TiltedEdge& edge, const SnowForce& snow, const VectorXd& 
                  ContactState& state) {
     const double length = edge.points.ds.sum();
     const double q = -L(motion_heave) / (length * std::cos(edge.tilt));
-    double d = 1e-6; // depth at which the snow gives that line force
-    while (snow.q(d) < q) {
-        d *= 1.2;
-    }
+    const double d = snow.depth(q);
     const double reach = 0.8 * (edge.points.X.row(0).maxCoeff() - edge.points.X.row(0).minCoeff());
     const double middle = -(L(motion_pitch) / L(motion_heave));
     VectorXd slope = VectorXd::Zero(edge.H0.size());
@@ -196,6 +214,10 @@ double SnowForce::slope(double d) const {
         return 0;
     }
     return law == SnowLaw::linear ? hardness : 2 * hardness * d / std::sin(2 * tilt);
+}
+
+double SnowForce::depth(double q) const {
+    return law == SnowLaw::linear ? q / hardness : std::sqrt(q * std::sin(2 * tilt) / hardness);
 }
 
 double SnowForce::energy(double d) const {
@@ -242,21 +264,28 @@ ContactState solve_contact(const TiltedEdge& edge, const SnowForce& snow, const 
     } else {
         first_guess(edge, snow, L, state);
     }
+    const double usual = snow.depth(load.force / edge.points.ds.sum());
+    VectorXd expected;
     for (state.steps = 0; state.steps <= most_steps; ++state.steps) {
         const VectorXd Cg = edge.C * state.g;
         const VectorXd H = edge.H0 + at_points(edge.line, edge.points, edge.R * state.a + Cg);
-        const Pressed pressed = press(edge, snow, H);
+        if (expected.size() == 0) {
+            expected = -H;
+        }
+        const Pressed pressed = press(edge, snow, H, expected);
         const VectorXd lack_g = pressed.f - state.g;
         const VectorXd lack_a = L + edge.R.transpose() * pressed.f - edge.K * state.a;
         state.balance = lack_a.cwiseAbs().maxCoeff() / load.force;
-        if (state.balance < accuracy * 10 && lack_g.cwiseAbs().maxCoeff() < accuracy * load.force) {
+        if (state.balance < accuracy && lack_g.cwiseAbs().maxCoeff() < accuracy * load.force) {
             state.equilibrium = true;
             state.d = (-H).cwiseMax(0.0);
             state.q = pressed.q;
             return state;
         }
-        const Step step = newton_step(edge, snow_stiffness(edge, pressed.slope), lack_g, lack_a);
+        const Step step =
+            newton_step(edge, snow_stiffness(edge, pressed.stiffness), lack_g, lack_a);
         const VectorXd dH = at_points(edge.line, edge.points, step.h);
+        expected = expect(snow, pressed, H, dH, usual);
         const VectorXd Cdg = edge.C * step.g;
         SlopeAlong slope(edge, snow, H, dH);
         slope.base = state.g.dot(Cdg) + step.a.dot(edge.K * state.a - L);

@@ -20,6 +20,7 @@ struct SnowForce {
     double tilt = 0;                             ///< [rad]
     [[nodiscard]] double q(double d) const;      ///< [N/m]
     [[nodiscard]] double slope(double d) const;  ///< dq/dd [N/m2]
+    [[nodiscard]] double depth(double q) const;  ///< at which it is q >= 0 [m]
     [[nodiscard]] double energy(double d) const; ///< int q dd [N]
 };
 
