@@ -69,6 +69,31 @@ double value_near(const VectorXd& x, const VectorXd& value, double at) {
     return at < x(0) ? value(0) : value(value.size() - 1);
 }
 
+struct Peak {
+    double q = 0, x = 0;
+};
+
+// Top of the parabola through the largest value and its neighbours, so that the peak does not jump
+// from point to point.
+Peak peak_of(const EdgeCurve& curve) {
+    Index top = 0;
+    const double q = curve.q.maxCoeff(&top);
+    const Peak plain{q, curve.x(top)};
+    if (top == 0 || top + 1 == curve.x.size()) {
+        return plain;
+    }
+    const double before = curve.x(top - 1) - plain.x;
+    const double after = curve.x(top + 1) - plain.x;
+    if (before == 0 || after == 0) { // a segment ends there: the curve may have a kink
+        return plain;
+    }
+    const double rise = (curve.q(top - 1) - q) / before;
+    const double fall = (curve.q(top + 1) - q) / after;
+    const double bend = (fall - rise) / (after - before);
+    const double slope = rise - bend * before;
+    return bend < 0 ? Peak{q - slope * slope / (4 * bend), plain.x - slope / (2 * bend)} : plain;
+}
+
 // The loaded edge in the snow's plane, its centre of turn towards +y.
 Eigen::Matrix2Xd track(const EdgeCurve& curve, const TiltedEdge& tilted) {
     const double sign = tilted.line.side == Side::left ? 1 : -1;
@@ -179,16 +204,15 @@ std::vector<NamedQuantity> edge_numbers(const EdgeSituation& s) {
     const EdgeCurve& curve = s.curve;
     const VectorXd force = s.state.q.cwiseProduct(s.tilted.points.ds);
     const Contact contact = contact_of(curve);
-    Index top = 0;
-    const double peak = curve.q.maxCoeff(&top);
+    const Peak peak = peak_of(curve);
     const auto part = shares(s.tilted, force);
     const auto roll = roll_moments(s, force);
     const VectorXd weighted = curve.q.cwiseProduct(curve.ds);
     const double half = s.running_length / 2;
     const double effective = force.sum() * force.sum() / force.dot(s.state.q);
     const double radius = 1 / curvature_in_contact(curve, track(curve, s.tilted));
-    return {{"peak", {peak, 0, Unit::line_force}},
-            {"peak_x", {curve.x(top), 0, Unit::length}},
+    return {{"peak", {peak.q, 0, Unit::line_force}},
+            {"peak_x", {peak.x, 0, Unit::length}},
             {"contact_tail", {contact.tail, 0, Unit::length}},
             {"contact_nose", {contact.nose, 0, Unit::length}},
             {"contact_length", {contact.length, 0, Unit::length}},
