@@ -6,7 +6,7 @@
 #include <sstream>
 #include <stdexcept>
 
-#include "io/units.hpp"
+#include "io/write/units.hpp"
 
 namespace vrid {
 

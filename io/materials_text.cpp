@@ -10,7 +10,7 @@
 
 #include "io/accepted.hpp"
 #include "io/material_keys.hpp"
-#include "io/units.hpp"
+#include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/board/nearest_name.hpp"
 

@@ -5,7 +5,7 @@
 
 #include "io/accepted.hpp"
 #include "io/read_material.hpp"
-#include "io/units.hpp"
+#include "io/write/units.hpp"
 
 namespace vrid {
 

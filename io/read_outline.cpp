@@ -3,7 +3,7 @@
 
 #include "io/accepted.hpp"
 #include "io/read_planform.hpp"
-#include "io/units.hpp"
+#include "io/write/units.hpp"
 
 namespace vrid {
 

@@ -6,7 +6,7 @@
 
 #include "io/accepted.hpp"
 #include "io/read_text.hpp"
-#include "io/units.hpp"
+#include "io/write/units.hpp"
 
 namespace vrid {
 

@@ -4,7 +4,7 @@
 #include <limits>
 
 #include "io/accepted.hpp"
-#include "io/units.hpp"
+#include "io/write/units.hpp"
 #include "mesh/board/nearest_name.hpp"
 
 namespace vrid {

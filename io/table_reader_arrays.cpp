@@ -2,7 +2,7 @@
 
 #include "io/accepted.hpp"
 #include "io/table_reader.hpp"
-#include "io/units.hpp"
+#include "io/write/units.hpp"
 
 // Arrays and tables inside the table at hand.
 

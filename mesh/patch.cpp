@@ -74,6 +74,21 @@ Mesh mesh_patch(const std::array<Vector2d, 4>& corners, int nx, int ny, double d
     for (int j = ny; j-- > 0;) {
         mesh.outline.push_back({j * nx, 3});
     }
+    // a column of vertices that stands at one x is a line across the patch
+    for (int i = 0; i <= nx; ++i) {
+        StationLine line{mesh.vertices[static_cast<std::size_t>(i)].x(), {}};
+        bool straight = true;
+        for (int j = 0; j < ny; ++j) {
+            const int below = j * (nx + 1) + i;
+            const int above = below + nx + 1;
+            line.edges.push_back(edge(below, above));
+            const double x = mesh.vertices[static_cast<std::size_t>(above)].x();
+            straight = straight && std::abs(x - line.x) < 1e-12 * (1 + std::abs(line.x));
+        }
+        if (straight) {
+            mesh.lines.push_back(line);
+        }
+    }
     mesh.min_scaled_jacobian = worst_place(mesh).corner_sine;
     return mesh;
 }

@@ -94,10 +94,12 @@ Selection select_cases(const Board& board, const std::vector<std::string>& names
     return selection;
 }
 
-// Error at degree p over the change from p - 1, for stiffness errors that fall like p^-2: as slow as
-// an interior corner of a clamp lets the energy converge (Babuska and Suri, 1987, p^(-4 lambda) with
-// lambda >= 1/2). Never below the change itself.
-double bar_factor(int p) { return std::max(1.0, (p - 1.0) * (p - 1.0) / (2.0 * p - 1.0)); }
+// Error at degree p over the change from p - 1, for stiffness errors that fall like p^-2: as slow
+// as an interior corner of a clamp lets the energy converge (Babuska and Suri, 1987, p^(-4 lambda)
+// with lambda >= 1/2). Never below the change itself.
+double bar_factor(int p) {
+    return std::max(1.0, (p - 1.0) * (p - 1.0) / (2.0 * p - 1.0));
+}
 
 struct Run {
     PlateModel model;
@@ -123,8 +125,7 @@ class Pass {
         tell("mesh", 0);
         {
             const Stopwatch watch(result_.seconds["mesh"]);
-            result_.mesh =
-                mesh_planform(board_, mesh_request(layup, selection_.run, setting.size));
+            result_.mesh = mesh_planform(board_, mesh_request(layup, selection_.run, setting.size));
         }
         const int low = std::max(1, setting.degree - 1);
         const Run coarse = solve_at(low, sections, stations, 0.1);
@@ -165,9 +166,8 @@ class Pass {
         for (std::size_t i = 0; i < selection_.run.size(); ++i) {
             CaseResult& result = result_.cases[selection_.place[i]];
             const CaseSolution& solution = fine.solutions[i];
-            const double error =
-                bar_factor(fine.model.reference.p) *
-                std::abs(solution.stiffness - coarse.solutions[i].stiffness);
+            const double error = bar_factor(fine.model.reference.p) *
+                                 std::abs(solution.stiffness - coarse.solutions[i].stiffness);
             result.numbers = {{"stiffness", {solution.stiffness, error, selection_.run[i]->unit}}};
             result.motion = solution.u;
             result.residual = solution.residual;

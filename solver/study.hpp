@@ -1,18 +1,12 @@
 #pragma once
 
 #include <functional>
-#include <map>
 #include <optional>
 #include <string>
 #include <vector>
 
-#include <Eigen/Core>
-
 #include "mesh/board/board.hpp"
-#include "mesh/mesh.hpp"
-#include "solver/response/cross_section.hpp"
-#include "solver/response/quantity.hpp"
-#include "solver/system/numbering.hpp"
+#include "solver/response/result.hpp"
 
 namespace vrid {
 
@@ -25,29 +19,6 @@ struct StudyOptions {
     /// Told at the start of every phase ("mesh", "sections", ...) with the share done, 0..1. May
     /// throw to cancel.
     std::function<void(const std::string& phase, double share)> progress;
-};
-
-/// What one case gave.
-struct CaseResult {
-    std::string name;
-    std::string skipped;                ///< why it was not run; empty if it was
-    std::vector<NamedQuantity> numbers; ///< at least "stiffness" for a static case
-    Eigen::VectorXd motion;             ///< 5 per node: u v w bx by [m, rad], at unit load or turn
-    std::vector<double> deflection;     ///< per mesh line: width mean of w [m]
-    std::vector<double> twist;          ///< per mesh line: least-squares slope dw/dy [rad]
-    double residual = 0;                ///< relative, of the reduced system
-};
-
-struct StudyResult {
-    Mesh mesh;
-    Numbering numbering;             ///< at the higher of the two degrees
-    std::vector<CaseResult> cases;   ///< in the order of the case table
-    std::vector<CrossSection> stations; ///< at the mesh lines' x, where the board has width
-    int unknowns = 0;
-    double residual = 0;                ///< the largest
-    bool rel_error_met = true;
-    std::map<std::string, double> seconds; ///< mesh, sections, assemble, factor, solve
-    std::vector<std::string> warnings;
 };
 
 /// Runs the cases on the board. \throws InputError for a named case the board cannot have (an

@@ -5,7 +5,7 @@
 #include <ostream>
 
 #include "io/read_board.hpp"
-#include "io/units.hpp"
+#include "io/write/units.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/progress.hpp"
 #include "mesh/board/nearest_name.hpp"

@@ -4,7 +4,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "io/units.hpp"
+#include "io/write/units.hpp"
 #include "solver/response/cross_section.hpp"
 
 namespace vrid {

@@ -5,7 +5,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "io/units.hpp"
+#include "io/write/units.hpp"
 
 namespace vrid {
 namespace {

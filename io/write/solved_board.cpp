@@ -1,6 +1,6 @@
 #include "io/write/solved_board.hpp"
 
-#include "io/units.hpp"
+#include "io/write/units.hpp"
 
 namespace vrid {
 

@@ -1,4 +1,4 @@
-#include "io/units.hpp"
+#include "io/write/units.hpp"
 
 #include <array>
 #include <numbers>

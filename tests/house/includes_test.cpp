@@ -1,0 +1,119 @@
+// The house rules that a reader of DEVELOPERS.md is told about, each kept by a test.
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <regex>
+#include <set>
+#include <string>
+#include <vector>
+
+#include <catch2/catch.hpp>
+
+namespace {
+
+namespace fs = std::filesystem;
+
+// A file includes only its own room and earlier ones.
+const std::vector<std::string> rooms{
+    "mesh/board",      "mesh",         "solver/laminate", "solver/element", "solver/system",
+    "solver/response", "solver/cases", "solver",          "solver/design",  "io/write",
+    "io/batch",        "io",           "io/verbs"};
+
+std::size_t room_of(const std::string& path) {
+    std::string folder = fs::path(path).parent_path().string();
+    while (!folder.empty()) {
+        const auto found = std::find(rooms.begin(), rooms.end(), folder);
+        if (found != rooms.end()) {
+            return static_cast<std::size_t>(found - rooms.begin());
+        }
+        folder = fs::path(folder).parent_path().string();
+    }
+    return rooms.size();
+}
+
+std::vector<std::string> source_files() {
+    std::vector<std::string> files;
+    for (const std::string top : {"mesh", "solver", "io"}) {
+        for (const auto& entry :
+             fs::recursive_directory_iterator(fs::path(VRID_SOURCE_DIR) / top)) {
+            const std::string extension = entry.path().extension().string();
+            if (extension == ".hpp" || extension == ".cpp") {
+                files.push_back(fs::relative(entry.path(), VRID_SOURCE_DIR).string());
+            }
+        }
+    }
+    return files;
+}
+
+std::string text_of(const std::string& path) {
+    std::ifstream in(fs::path(VRID_SOURCE_DIR) / path);
+    return {std::istreambuf_iterator<char>(in), {}};
+}
+
+std::set<std::string> matches(const std::string& text, const std::regex& pattern) {
+    std::set<std::string> found;
+    for (auto it = std::sregex_iterator(text.begin(), text.end(), pattern);
+         it != std::sregex_iterator(); ++it) {
+        found.insert((*it)[1]);
+    }
+    return found;
+}
+
+} // namespace
+
+TEST_CASE("includes run one way through the rooms, and name files from the top") {
+    for (const std::string& file : source_files()) {
+        if (file == "io/main.cpp") {
+            continue; // the program: it stands above all rooms
+        }
+        for (const std::string& include :
+             matches(text_of(file), std::regex("#include \"([^\"]+)\""))) {
+            CAPTURE(file, include);
+            CHECK(fs::exists(fs::path(VRID_SOURCE_DIR) / include));
+            CHECK(room_of(include) <= room_of(file));
+        }
+    }
+}
+
+TEST_CASE("a library is included only in its home") {
+    const std::vector<std::pair<std::string, std::string>> homes{
+        {"<gmsh\\.h", "mesh/"},
+        {"<toml\\+\\+", "io/"},
+        {"<vtk", "io/write/"},
+        {"<Spectra", "solver/system/"},
+        {"<cblas|<lapacke", "solver/system/"},
+        {"<CLI/", "io/"},
+        {"<nlohmann", "io/"}};
+    for (const std::string& file : source_files()) {
+        for (const auto& [library, home] : homes) {
+            CAPTURE(file, library);
+            const bool used = std::regex_search(text_of(file), std::regex("#include " + library));
+            CHECK((!used || file.rfind(home, 0) == 0));
+        }
+    }
+}
+
+TEST_CASE("every source key in the code stands in DEVELOPERS.md, and every key there is used") {
+    const std::regex key("\\[([A-Z][A-Za-z]{4,})\\]");
+    std::set<std::string> used;
+    for (const std::string& file : source_files()) {
+        const std::set<std::string> here = matches(text_of(file), key);
+        used.insert(here.begin(), here.end());
+    }
+    const std::string developers = text_of("DEVELOPERS.md");
+    const std::set<std::string> listed =
+        matches(developers, std::regex("\n- \\[([A-Z][A-Za-z]{4,})\\]"));
+    CHECK(used == listed);
+}
+
+TEST_CASE("no factor between SI and bench or file units stands outside io/write/units") {
+    // degrees: 180 with pi; the powers of ten of the units are named there too
+    const std::regex degrees("pi[^;\n]*180|180[^;\n]*pi");
+    for (const std::string& file : source_files()) {
+        if (file.rfind("io/", 0) != 0 || file.rfind("io/write/units", 0) == 0) {
+            continue; // the library is SI; an angle there is a constant of geometry
+        }
+        CAPTURE(file);
+        CHECK_FALSE(std::regex_search(text_of(file), degrees));
+    }
+}
