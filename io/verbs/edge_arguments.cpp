@@ -5,7 +5,7 @@
 #include <cmath>
 #include <optional>
 
-#include "io/units.hpp"
+#include "io/write/units.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/write/number.hpp"
 #include "mesh/board/nearest_name.hpp"

@@ -3,7 +3,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "io/units.hpp"
+#include "io/write/units.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/number.hpp"
 #include "io/write/staged_files.hpp"

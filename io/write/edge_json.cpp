@@ -1,6 +1,6 @@
 #include <cmath>
 
-#include "io/units.hpp"
+#include "io/write/units.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"

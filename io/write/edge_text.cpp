@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "io/units.hpp"
+#include "io/write/units.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/number.hpp"
 #include "io/write/table.hpp"
