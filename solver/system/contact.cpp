@@ -18,7 +18,7 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 constexpr int most_steps = 200;    // far above what was ever seen: a fault, not slowness
-constexpr double accuracy = 1e-11; // of the feet's equations and the nodal forces, by the load
+constexpr double accuracy = 1e-10; // of the feet's equations and the nodal forces, by the load
 // A node that a foot holds has no compliance; this share of the largest gives it one too small to
 // see.
 constexpr double least_compliance = 1e-10;
