@@ -8,9 +8,8 @@
 #include <thread>
 
 #include "mesh/board/error.hpp"
-#include "solver/cases/foot_strip.hpp"
 #include "solver/edge_conditions.hpp"
-#include "solver/mesh_request.hpp"
+#include "solver/edge_mesh.hpp"
 #include "solver/response/cross_section.hpp"
 
 namespace vrid {
@@ -38,51 +37,6 @@ class Stopwatch {
     double& seconds_;
     Clock::time_point start_;
 };
-
-MeshOptions edge_mesh_request(const Layup<double>& layup, double size) {
-    BenchCase feet;
-    feet.needs_feet = true;
-    feet.stations = [](const Board& board) {
-        std::vector<double> lines = foot_lines(board);
-        lines.push_back(board.stance->rear()); // shares are split there
-        lines.push_back(board.stance->front());
-        return lines;
-    };
-    return mesh_request(layup, {&feet}, size);
-}
-
-// Nodes of the quads inside the rectangle of a foot.
-std::vector<int> foot_patch(const Board& board, const PlateModel& model, double foot) {
-    std::vector<int> all;
-    for (const std::vector<int>& nodes : model.numbering.quad_nodes) {
-        Eigen::Vector2d mean = Eigen::Vector2d::Zero();
-        for (const int node : nodes) {
-            mean += model.numbering.position.col(node) / static_cast<double>(nodes.size());
-        }
-        if (std::abs(mean.x() - foot) < board.stance->foot_length / 2 &&
-            std::abs(mean.y()) < board.stance->foot_width / 2) {
-            all.insert(all.end(), nodes.begin(), nodes.end());
-        }
-    }
-    std::sort(all.begin(), all.end());
-    all.erase(std::unique(all.begin(), all.end()), all.end());
-    if (all.empty()) {
-        throw InputError(board.file, "[stance]: the foot at x = " + std::to_string(foot) +
-                                         " m does not stand on the board");
-    }
-    return all;
-}
-
-VectorXd rest_heights(const Board& board, const EdgePoints& points) {
-    VectorXd rest = VectorXd::Zero(points.X.cols());
-    if (board.rest_shape) {
-        const std::vector<double> slopes = smooth_slopes(*board.rest_shape);
-        for (Index i = 0; i < rest.size(); ++i) {
-            rest(i) = value_at(*board.rest_shape, slopes, points.X(0, i));
-        }
-    }
-    return rest;
-}
 
 // One side's edge with everything that no condition changes.
 struct ReadyEdge {
@@ -183,6 +137,13 @@ class DegreePass {
     std::vector<ContactState> states_;
 };
 
+FootedPlate on_its_feet(const Board& board, PlateModel model, int threads) {
+    FootPatches feet{board.stance->rear(), board.stance->front(),
+                     foot_patch(board, model, board.stance->rear()),
+                     foot_patch(board, model, board.stance->front())};
+    return footed_plate(std::move(model), std::move(feet), threads);
+}
+
 // Error at degree p over the change from p - 1, as in the study of bench cases.
 double bar_factor(int p) {
     return std::max(1.0, (p - 1.0) * (p - 1.0) / (2.0 * p - 1.0));
@@ -261,21 +222,16 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
         }
         const double done = p == degree ? 0.35 : 0.1;
         tell("sections", done);
-        PlateModel model;
-        {
+        PlateModel model = [&] {
             const Stopwatch watch(result.seconds["sections"]);
-            model = make_model(result.mesh, p, sections);
-        }
+            return make_model(result.mesh, p, sections);
+        }();
         tell("solve", done + 0.1);
-        std::optional<FootedPlate> plate;
-        {
+        FootedPlate plate = [&] {
             const Stopwatch watch(result.seconds["factor"]);
-            FootPatches feet{board.stance->rear(), board.stance->front(),
-                             foot_patch(board, model, board.stance->rear()),
-                             foot_patch(board, model, board.stance->front())};
-            plate = footed_plate(std::move(model), std::move(feet), threads);
-        }
-        DegreePass pass(board, *plate, threads);
+            return on_its_feet(board, std::move(model), threads);
+        }();
+        DegreePass pass(board, plate, threads);
         coarse = std::move(result.conditions);
         result.conditions.clear();
         for (const EdgeCondition& condition : conditions) {
@@ -287,8 +243,8 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
             pass.add_motion(result.conditions, Side::left);
             pass.add_motion(result.conditions, Side::right);
         }
-        result.numbering = plate->model.numbering;
-        result.unknowns = plate->model.unknowns();
+        result.numbering = plate.model.numbering;
+        result.unknowns = plate.model.unknowns();
     }
     if (degree > 1) {
         set_bars(result.conditions, coarse, degree);

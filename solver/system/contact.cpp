@@ -19,9 +19,13 @@ using Eigen::VectorXd;
 
 constexpr int most_steps = 200;    // far above what was ever seen: a fault, not slowness
 constexpr double accuracy = 1e-10; // of the feet's equations and the nodal forces, by the load
-// A node that a foot holds has no compliance; this share of the largest gives it one too small to
-// see.
-constexpr double least_compliance = 1e-10;
+// A start from nowhere passes through softer snow, which finds the parts that touch from above: a
+// thousandth as hard at first, four times harder each step. By trial on 1000 random conditions of
+// four boards under both laws: 14 steps at most, without it 24.
+constexpr double softest = 1e-3;
+constexpr double hardening = 4;
+constexpr double near_enough =
+    0.3; // imbalance over the load with which a neighbour's state may start
 
 // What the snow does to the board in one state.
 struct Pressed {
@@ -200,55 +204,59 @@ std::string tips_over(const TiltedEdge& edge, const FootLoad& load) {
     return text.str();
 }
 
+// What a state lacks of rest.
+struct Lack {
+    VectorXd H; // heights at the points [m]
+    Pressed pressed;
+    VectorXd g, a; // see newton_step
+};
+
+Lack lack_of(const TiltedEdge& edge, const SnowForce& snow, const VectorXd& L,
+             const ContactState& state, const VectorXd& expected) {
+    Lack lack;
+    lack.H = edge.H0 + at_points(edge.line, edge.points, edge.R * state.a + edge.C * state.g);
+    lack.pressed = press(edge, snow, lack.H, expected.size() > 0 ? expected : -lack.H);
+    lack.g = lack.pressed.f - state.g;
+    lack.a = L + edge.R.transpose() * lack.pressed.f - edge.K * state.a;
+    return lack;
+}
+
+double largest(const VectorXd& v) {
+    return v.cwiseAbs().maxCoeff();
+}
+
+// The neighbour's state if it is near, else the first guess; says whether it is the neighbour's.
+bool begin(const TiltedEdge& edge, const SnowForce& snow, const VectorXd& L,
+           const ContactState& start, ContactState& state) {
+    if (start.g.size() == edge.line.nodes()) {
+        const Lack lack = lack_of(edge, snow, L, start, {});
+        if (largest(lack.a) < near_enough * std::abs(L(motion_heave))) {
+            state.g = start.g;
+            state.a = start.a;
+            return true;
+        }
+    }
+    first_guess(edge, snow, L, state);
+    return false;
+}
+
+// Moves the state along Newton's direction; returns the depths expected at its end.
+VectorXd advance(const TiltedEdge& edge, const SnowForce& snow, const VectorXd& L, const Lack& lack,
+                 double usual, ContactState& state) {
+    const Step step =
+        newton_step(edge, snow_stiffness(edge, lack.pressed.stiffness), lack.g, lack.a);
+    const VectorXd dH = at_points(edge.line, edge.points, step.h);
+    const VectorXd Cdg = edge.C * step.g;
+    SlopeAlong slope(edge, snow, lack.H, dH);
+    slope.base = state.g.dot(Cdg) + step.a.dot(edge.K * state.a - L);
+    slope.rate = step.g.dot(Cdg) + step.a.dot(edge.K * step.a);
+    const double s = step_length(slope);
+    state.g += s * step.g;
+    state.a += s * step.a;
+    return expect(snow, lack.pressed, lack.H, dH, usual);
+}
+
 } // namespace
-
-double SnowForce::q(double d) const {
-    if (d <= 0) {
-        return 0;
-    }
-    return law == SnowLaw::linear ? hardness * d : hardness * d * d / std::sin(2 * tilt);
-}
-
-double SnowForce::slope(double d) const {
-    if (d <= 0) {
-        return 0;
-    }
-    return law == SnowLaw::linear ? hardness : 2 * hardness * d / std::sin(2 * tilt);
-}
-
-double SnowForce::depth(double q) const {
-    return law == SnowLaw::linear ? q / hardness : std::sqrt(q * std::sin(2 * tilt) / hardness);
-}
-
-double SnowForce::energy(double d) const {
-    return d <= 0 ? 0 : q(d) * d / (law == SnowLaw::linear ? 2 : 3);
-}
-
-double gradient_v(Side side, double tilt) {
-    return side == Side::left ? -std::sin(tilt) : std::sin(tilt);
-}
-
-TiltedEdge tilt_edge(const EdgeCompliance& edge, const EdgePoints& points, const VectorXd& rest,
-                     double tilt) {
-    const Index n = edge.line.nodes();
-    const double v = gradient_v(edge.line.side, tilt);
-    const double w = std::cos(tilt);
-    TiltedEdge tilted;
-    tilted.line = edge.line;
-    tilted.points = points;
-    tilted.tilt = tilt;
-    tilted.H0 = w * rest + v * points.X.row(1).transpose();
-    tilted.C = v * v * edge.C.topLeftCorner(n, n) + w * w * edge.C.bottomRightCorner(n, n) +
-               v * w * (edge.C.topRightCorner(n, n) + edge.C.bottomLeftCorner(n, n));
-    tilted.C.diagonal().array() += least_compliance * tilted.C.diagonal().maxCoeff();
-    tilted.C_inverse = tilted.C.llt().solve(MatrixXd::Identity(n, n));
-    tilted.R =
-        v * edge.R.topLeftCorner(n, free_motions) + w * edge.R.bottomLeftCorner(n, free_motions);
-    tilted.K = edge.K.topLeftCorner<free_motions, free_motions>();
-    tilted.front_x = edge.feet.front_x;
-    tilted.rear_x = edge.feet.rear_x;
-    return tilted;
-}
 
 ContactState solve_contact(const TiltedEdge& edge, const SnowForce& snow, const FootLoad& load,
                            const ContactState& start) {
@@ -258,41 +266,22 @@ ContactState solve_contact(const TiltedEdge& edge, const SnowForce& snow, const 
         return state;
     }
     const VectorXd L = foot_forces(edge, load);
-    if (start.g.size() == edge.line.nodes()) {
-        state.g = start.g;
-        state.a = start.a;
-    } else {
-        first_guess(edge, snow, L, state);
-    }
     const double usual = snow.depth(load.force / edge.points.ds.sum());
+    SnowForce now = snow;
+    double softer = begin(edge, snow, L, start, state) ? 1 : softest;
     VectorXd expected;
     for (state.steps = 0; state.steps <= most_steps; ++state.steps) {
-        const VectorXd Cg = edge.C * state.g;
-        const VectorXd H = edge.H0 + at_points(edge.line, edge.points, edge.R * state.a + Cg);
-        if (expected.size() == 0) {
-            expected = -H;
-        }
-        const Pressed pressed = press(edge, snow, H, expected);
-        const VectorXd lack_g = pressed.f - state.g;
-        const VectorXd lack_a = L + edge.R.transpose() * pressed.f - edge.K * state.a;
-        state.balance = lack_a.cwiseAbs().maxCoeff() / load.force;
-        if (state.balance < accuracy && lack_g.cwiseAbs().maxCoeff() < accuracy * load.force) {
+        now.hardness = snow.hardness * softer;
+        const Lack lack = lack_of(edge, now, L, state, expected);
+        state.balance = largest(lack.a) / load.force;
+        if (softer == 1 && state.balance < accuracy && largest(lack.g) < accuracy * load.force) {
             state.equilibrium = true;
-            state.d = (-H).cwiseMax(0.0);
-            state.q = pressed.q;
+            state.d = (-lack.H).cwiseMax(0.0);
+            state.q = lack.pressed.q;
             return state;
         }
-        const Step step =
-            newton_step(edge, snow_stiffness(edge, pressed.stiffness), lack_g, lack_a);
-        const VectorXd dH = at_points(edge.line, edge.points, step.h);
-        expected = expect(snow, pressed, H, dH, usual);
-        const VectorXd Cdg = edge.C * step.g;
-        SlopeAlong slope(edge, snow, H, dH);
-        slope.base = state.g.dot(Cdg) + step.a.dot(edge.K * state.a - L);
-        slope.rate = step.g.dot(Cdg) + step.a.dot(edge.K * step.a);
-        const double s = step_length(slope);
-        state.g += s * step.g;
-        state.a += s * step.a;
+        expected = advance(edge, now, L, lack, usual, state);
+        softer = std::min(1.0, hardening * softer);
     }
     std::ostringstream text;
     text << most_steps << " steps leave " << state.balance << " of the load out of balance";
