@@ -5,9 +5,9 @@
 #include <cmath>
 #include <optional>
 
-#include "io/write/units.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/write/number.hpp"
+#include "io/write/units.hpp"
 #include "mesh/board/nearest_name.hpp"
 
 namespace vrid {
@@ -101,11 +101,13 @@ std::vector<double> hardness_of(const Arguments& arguments, SnowLaw law,
         } else if (value && within(option, *value)) {
             all.push_back(*value);
         } else {
-            const std::string or_names = law == SnowLaw::volume
-                                             ? " in N/mm3, or " + listed + did_you_mean(word, names)
-                                             : " in N/mm2";
-            problems.push_back(
-                {option.name, "found '" + word + "', accepted is " + accepted(option) + or_names});
+            std::string message = "found '" + word + "', accepted is " + accepted(option);
+            if (law == SnowLaw::volume) {
+                message.append(" in N/mm3, or ").append(listed).append(did_you_mean(word, names));
+            } else {
+                message.append(" in N/mm2");
+            }
+            problems.push_back({option.name, message});
         }
     }
     return all;
@@ -113,7 +115,7 @@ std::vector<double> hardness_of(const Arguments& arguments, SnowLaw law,
 
 std::string choice_of(const Arguments& arguments, const std::string& name,
                       const std::vector<std::string>& choices, std::vector<Problem>& problems) {
-    const std::string word = arguments.has(name) ? text_of(arguments, name) : choices.front();
+    std::string word = arguments.has(name) ? text_of(arguments, name) : choices.front();
     if (std::find(choices.begin(), choices.end(), word) == choices.end()) {
         std::string listed;
         for (const std::string& choice : choices) {
