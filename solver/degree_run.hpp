@@ -22,9 +22,10 @@ struct CaseSolution {
 /// The order of elimination for all cases with these lines: depends on the mesh and degree alone.
 EliminationTree elimination_order(const Numbering& numbering, const std::vector<double>& stations);
 
-/// Solves load cases on one model (`tree`: its elimination_order): one factorisation for each different set of supports, and what
-/// no support touches is factored once. The residual of K u = f is checked against the unreduced
-/// matrix and refined once if need be. \throws SolveError when it stays above 1e-6.
+/// Solves load cases on one model (`tree`: its elimination_order): one factorisation for each
+/// different set of supports, and what no support touches is factored once. The residual of K u = f
+/// is checked against the unreduced matrix and refined once if need be. \throws SolveError when it
+/// stays above 1e-6.
 std::vector<CaseSolution> solve_loadings(const PlateModel& model,
                                          const std::vector<Loading>& loadings,
                                          const EliminationTree& tree, int threads,

@@ -2,10 +2,10 @@
 
 #include "io/material_library.hpp"
 #include "io/read_board.hpp"
-#include "io/write/units.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/verb.hpp"
 #include "io/write/board_text.hpp"
+#include "io/write/units.hpp"
 
 namespace vrid {
 namespace {

@@ -5,9 +5,9 @@
 #include <ostream>
 
 #include "io/read_board.hpp"
-#include "io/write/units.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/progress.hpp"
+#include "io/write/units.hpp"
 #include "mesh/board/nearest_name.hpp"
 #include "solver/cases/cases.hpp"
 

@@ -67,6 +67,7 @@ const std::vector<Verb>& verbs();
 Verb check_verb();
 Verb solve_verb();
 Verb compare_verb();
+Verb edge_verb();
 Verb batch_verb();
 Verb report_verb();
 Verb materials_verb();

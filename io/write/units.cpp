@@ -55,6 +55,8 @@ BenchUnit bench_unit(Unit unit) {
         return {"kg", 1};
     case Unit::length:
         return {"mm", 1e3};
+    case Unit::radius:
+        return {"m", 1};
     case Unit::area:
         return {"m2", 1};
     case Unit::angle:

@@ -9,6 +9,7 @@ enum class Unit {
     none,
     mass,              ///< kg
     length,            ///< m
+    radius,            ///< m, shown in m
     area,              ///< m2
     angle,             ///< rad
     bending_stiffness, ///< N/m, force over deflection

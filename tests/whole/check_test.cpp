@@ -32,8 +32,11 @@ TEST_CASE("every example is a credible board or coupon") {
     for (const auto& entry : std::filesystem::directory_iterator(VRID_SOURCE_DIR "/examples")) {
         const std::filesystem::path board = entry.path() / "board.toml";
         CAPTURE(entry.path());
-        REQUIRE(std::filesystem::exists(board));
         CHECK(std::filesystem::exists(entry.path() / "README.md"));
+        if (std::filesystem::exists(entry.path() / "suite.toml")) {
+            continue; // a night run over the other examples
+        }
+        REQUIRE(std::filesystem::exists(board));
         const Json json = check_json(board.string());
         if (entry.path().filename().string().starts_with("coupon")) {
             continue;

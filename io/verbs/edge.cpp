@@ -1,0 +1,114 @@
+#include <algorithm>
+#include <optional>
+#include <ostream>
+
+#include "io/material_library.hpp"
+#include "io/read_board.hpp"
+#include "io/verbs/arguments.hpp"
+#include "io/verbs/edge_arguments.hpp"
+#include "io/verbs/progress.hpp"
+#include "io/verbs/study_arguments.hpp"
+#include "io/write/edge_report.hpp"
+#include "io/write/staged_files.hpp"
+
+namespace vrid {
+namespace {
+
+/// Without feet there is no edge hold: said before anything is solved.
+EdgeHold read_with_feet(const std::string& path, const MaterialLibrary& library) {
+    EdgeHold hold{read_board(path, library), {}};
+    if (!hold.board.stance) {
+        throw InputError(path, "the board has no [stance]: edge hold needs its feet");
+    }
+    return hold;
+}
+
+void solve_into(EdgeHold& hold, const std::vector<EdgeCondition>& conditions,
+                const EdgeOptions& options, Console& console) {
+    stop_if_cancelled(console);
+    hold.result = run_edge(hold.board, conditions, options);
+    wipe_progress(console);
+    for (const std::string& warning : hold.result.warnings) {
+        console.err << hold.board.file << ": warning: " << warning << "\n";
+    }
+}
+
+bool all_rest(const EdgeHold& hold) {
+    return std::all_of(hold.result.conditions.begin(), hold.result.conditions.end(),
+                       [](const EdgeConditionResult& one) { return one.no_equilibrium.empty(); });
+}
+
+int run_edge_verb(const Arguments& arguments, Console& console) {
+    const std::vector<EdgeCondition> conditions = edge_conditions(arguments);
+    const StudyOptions study = study_options(arguments);
+    const std::string folder = text_of(arguments, "--out");
+    if (arguments.has("--out") && folder.empty()) {
+        throw InputError("--out", "found an empty name, accepted is a folder");
+    }
+    const MaterialLibrary library = load_material_library();
+    EdgeHold hold = read_with_feet(arguments.positional.front(), library);
+    std::optional<EdgeHold> other;
+    if (arguments.has("--compare")) {
+        other = read_with_feet(text_of(arguments, "--compare"), library);
+    }
+    if (!folder.empty()) {
+        const StagedFiles created(folder); // what is wrong with it should not come to light later
+    }
+    EdgeOptions options{study.degree, study.max_size, study.threads, !folder.empty(),
+                        progress_of(console)};
+    solve_into(hold, conditions, options, console);
+    if (other) {
+        options.motion = false;
+        solve_into(*other, conditions, options, console);
+    }
+    const EdgeHold* second = other ? &*other : nullptr;
+    if (!folder.empty()) {
+        write_edge(hold, second, folder, [&console] { stop_if_cancelled(console); });
+        console.err << "results are in " << folder << "\n";
+    }
+    if (arguments.has("--json")) {
+        console.out << edge_json(hold, second);
+    } else {
+        console.out << (other ? edge_text(hold, *other) : edge_text(hold));
+    }
+    return all_rest(hold) && (!other || all_rest(*other)) ? exit_done : exit_limit_exceeded;
+}
+
+std::vector<Option> edge_options() {
+    std::vector<Option> options = edge_condition_table();
+    options.push_back(
+        {"--compare", "BOARD", "The same conditions for a second board, with the differences."});
+    options.push_back({"--degree", "P", "Polynomial degree of the elements, 1 to 6."});
+    options.push_back({"--size-mm", "MM", "Longest side of an element."});
+    options.push_back({"--threads", "N", "Threads to use. Default: one for every core."});
+    options.push_back({"--out", "DIR",
+                       "Write edge.json, edge.csv, and for each condition the displaced board "
+                       "(.vtu) and its edge (.vtp) into this folder, which is created if needed."});
+    options.push_back({"--json", "", "Print edge.json's content instead of tables."});
+    return options;
+}
+
+} // namespace
+
+Verb edge_verb() {
+    return {
+        "edge",
+        "where the running edge holds on snow when the board is tilted",
+        "BOARD",
+        1,
+        1,
+        "Tilts the board on one edge, loads it through its two feet and lets it sink into flat "
+        "snow: how much force each part of the edge carries, how long the contact is, how far "
+        "nose and tail let go because the board twists, and what radius the edge draws. Lists of "
+        "values are combined to a map; many conditions cost little more than one.\n\n"
+        "Feet: each foot patch is rigid; both heave and pitch freely, the front one slides along "
+        "the board, roll is held at the edging angle and the moment for that is reported. Exit "
+        "status 1 says that in some condition the board cannot come to rest. What the linear plate "
+        "does not cover (large slopes, flattening of the cross-section) is warned of.",
+        edge_options(),
+        {"vrid edge board.toml --angle 30,45,60 --force 800,1600 --hardness packed,5",
+         "vrid edge board.toml --side both --compare softer.toml --out edge"},
+        run_edge_verb};
+}
+
+} // namespace vrid

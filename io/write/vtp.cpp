@@ -1,0 +1,55 @@
+#include "io/write/vtp.hpp"
+
+#include <vtkCellArray.h>
+#include <vtkDoubleArray.h>
+#include <vtkFloatArray.h>
+#include <vtkNew.h>
+#include <vtkPointData.h>
+#include <vtkPoints.h>
+#include <vtkPolyData.h>
+#include <vtkXMLPolyDataWriter.h>
+
+#include "mesh/board/error.hpp"
+
+namespace vrid {
+
+std::string vtp_text(const Eigen::Matrix3Xd& points, const std::vector<PointField>& fields) {
+    vtkNew<vtkDoubleArray> places;
+    places->SetNumberOfComponents(3);
+    places->SetNumberOfTuples(points.cols());
+    vtkNew<vtkCellArray> line;
+    line->InsertNextCell(static_cast<int>(points.cols()));
+    for (Eigen::Index k = 0; k < points.cols(); ++k) {
+        places->SetTuple(k, points.col(k).data());
+        line->InsertCellPoint(k);
+    }
+    vtkNew<vtkPoints> all;
+    all->SetData(places);
+    vtkNew<vtkPolyData> target;
+    target->SetPoints(all);
+    target->SetLines(line);
+    for (const PointField& field : fields) {
+        vtkNew<vtkFloatArray> values;
+        values->SetName(field.name.c_str());
+        values->SetNumberOfComponents(static_cast<int>(field.values.rows()));
+        values->SetNumberOfTuples(field.values.cols());
+        for (Eigen::Index k = 0; k < field.values.cols(); ++k) {
+            values->SetTuple(k, field.values.col(k).data());
+        }
+        target->GetPointData()->AddArray(values);
+    }
+    vtkNew<vtkXMLPolyDataWriter> writer;
+    writer->SetInputData(target);
+    // To memory: VTK's own file writing may report success on a full disk.
+    writer->WriteToOutputStringOn();
+    writer->SetDataModeToAppended();
+    writer->EncodeAppendedDataOff();
+    writer->SetCompressorTypeToZLib();
+    writer->SetCompressionLevel(1);
+    if (writer->Write() != 1) {
+        throw OutputError("vtp", "VTK could not write the line");
+    }
+    return writer->GetOutputString();
+}
+
+} // namespace vrid

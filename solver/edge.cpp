@@ -1,0 +1,256 @@
+#include "solver/edge.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <optional>
+#include <sstream>
+#include <thread>
+
+#include "mesh/board/error.hpp"
+#include "solver/edge_conditions.hpp"
+#include "solver/edge_mesh.hpp"
+#include "solver/response/cross_section.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Clock = std::chrono::steady_clock;
+using Eigen::Index;
+using Eigen::VectorXd;
+
+// By measurement (benchmarks/edge_map.cpp): bars of about 1 % on hard snow.
+constexpr int default_degree = 3;
+constexpr double default_size = 0.04;
+constexpr int gauss_points = 8;    // a segment: the ends of contact lie inside segments
+constexpr int even_intervals = 12; // a segment of the curve that is shown
+
+class Stopwatch {
+  public:
+    explicit Stopwatch(double& seconds) : seconds_(seconds), start_(Clock::now()) {}
+    Stopwatch(const Stopwatch&) = delete;
+    Stopwatch& operator=(const Stopwatch&) = delete;
+    ~Stopwatch() { seconds_ += std::chrono::duration<double>(Clock::now() - start_).count(); }
+
+  private:
+    double& seconds_;
+    Clock::time_point start_;
+};
+
+// One side's edge with everything that no condition changes.
+struct ReadyEdge {
+    EdgeCompliance compliance;
+    EdgePoints points, even;
+    VectorXd rest, even_rest;
+    std::optional<TiltedEdge> tilted; // at the tilt of the last condition
+    ContactState last;
+};
+
+ReadyEdge ready_edge(const Board& board, const FootedPlate& plate, Side side, int threads) {
+    ReadyEdge ready;
+    ready.compliance = edge_compliance(plate, side, threads);
+    ready.points = edge_points(ready.compliance.line, gauss(gauss_points));
+    ready.even = edge_points(ready.compliance.line, even_rule(even_intervals));
+    ready.rest = rest_heights(board, ready.points);
+    ready.even_rest = rest_heights(board, ready.even);
+    return ready;
+}
+
+double largest_slope(const EdgeCurve& curve) {
+    return std::max(curve.slope.cwiseAbs().maxCoeff(), curve.loss.cwiseAbs().maxCoeff());
+}
+
+// One degree: the plate, its edges, and every condition on them.
+class DegreePass {
+  public:
+    DegreePass(const Board& board, FootedPlate& plate, int threads)
+        : board_(board), plate_(plate), threads_(threads) {}
+
+    EdgeConditionResult condition(const EdgeCondition& condition, EdgeResult& result) {
+        ReadyEdge& edge = side(condition.side, result);
+        const Stopwatch watch(result.seconds["contact"]);
+        if (!edge.tilted || edge.tilted->tilt != condition.tilt) {
+            edge.tilted = tilt_edge(edge.compliance, edge.points, edge.rest, condition.tilt);
+        }
+        const SnowForce snow{condition.law, condition.hardness, condition.tilt};
+        const FootLoad load{condition.force, condition.share};
+        const ContactState state = solve_contact(*edge.tilted, snow, load, edge.last);
+        EdgeConditionResult found;
+        found.condition = condition;
+        found.steps = state.steps;
+        found.no_equilibrium = state.why;
+        if (state.equilibrium) {
+            found.curve = edge_curve(edge.compliance, edge.even, edge.even_rest, snow, state);
+            found.numbers = edge_numbers({edge.compliance, *edge.tilted, state, found.curve, load,
+                                          board_.planform.running_length});
+            found.slope = largest_slope(found.curve);
+            edge.last = state;
+        }
+        states_.push_back(state);
+        return found;
+    }
+
+    // The whole board in every condition so far of one side: one block solve.
+    void add_motion(std::vector<EdgeConditionResult>& results, Side side) {
+        std::vector<std::size_t> which;
+        for (std::size_t i = 0; i < results.size(); ++i) {
+            if (results[i].condition.side == side && states_[i].equilibrium) {
+                which.push_back(i);
+            }
+        }
+        if (which.empty()) {
+            return;
+        }
+        const EdgeLine& line = edge(side)->compliance.line;
+        const auto count = static_cast<Index>(which.size());
+        Eigen::MatrixXd force(2 * line.nodes(), count);
+        Eigen::MatrixXd motion = Eigen::MatrixXd::Zero(foot_motions, count);
+        for (Index c = 0; c < count; ++c) {
+            const std::size_t i = which[static_cast<std::size_t>(c)];
+            const double tilt = results[i].condition.tilt;
+            force.col(c) << gradient_v(side, tilt) * states_[i].g, std::cos(tilt) * states_[i].g;
+            motion.col(c).head(free_motions) = states_[i].a;
+        }
+        const Eigen::MatrixXd u = board_motion(plate_, line, force, motion, threads_);
+        for (Index c = 0; c < count; ++c) {
+            results[which[static_cast<std::size_t>(c)]].motion = u.col(c);
+        }
+    }
+
+  private:
+    std::optional<ReadyEdge>& edge(Side side) { return edges_[side == Side::left ? 0 : 1]; }
+
+    ReadyEdge& side(Side side, EdgeResult& result) {
+        std::optional<ReadyEdge>& found = edge(side);
+        if (!found) {
+            const Stopwatch watch(result.seconds["compliance"]);
+            found = ready_edge(board_, plate_, side, threads_);
+        }
+        return *found;
+    }
+
+    const Board& board_;
+    FootedPlate& plate_;
+    int threads_;
+    std::array<std::optional<ReadyEdge>, 2> edges_;
+    std::vector<ContactState> states_;
+};
+
+FootedPlate on_its_feet(const Board& board, PlateModel model, int threads) {
+    FootPatches feet{board.stance->rear(), board.stance->front(),
+                     foot_patch(board, model, board.stance->rear()),
+                     foot_patch(board, model, board.stance->front())};
+    return footed_plate(std::move(model), std::move(feet), threads);
+}
+
+// Error at degree p over the change from p - 1, as in the study of bench cases.
+double bar_factor(int p) {
+    return std::max(1.0, (p - 1.0) * (p - 1.0) / (2.0 * p - 1.0));
+}
+
+void set_bars(std::vector<EdgeConditionResult>& fine,
+              const std::vector<EdgeConditionResult>& coarse, int degree) {
+    for (std::size_t i = 0; i < fine.size(); ++i) {
+        for (std::size_t k = 0; k < fine[i].numbers.size(); ++k) {
+            NamedQuantity& number = fine[i].numbers[k];
+            if (number.name != "balance" && !coarse[i].numbers.empty()) {
+                const double change = number.quantity.value - coarse[i].numbers[k].quantity.value;
+                number.quantity.error = bar_factor(degree) * std::abs(change);
+            }
+        }
+    }
+}
+
+// What does not hold any more of the linear plate, with the worst condition's number.
+void warn(const Board& board, EdgeResult& result) {
+    const CrossSection middle = cross_section(board, 0);
+    const EdgeConditionResult* steepest = nullptr;
+    const EdgeConditionResult* flattest = nullptr;
+    for (EdgeConditionResult& one : result.conditions) {
+        if (!one.no_equilibrium.empty()) {
+            continue;
+        }
+        one.flattening =
+            middle.width * middle.width * std::abs(bending_curvature(one.curve)) / middle.thickness;
+        steepest = steepest == nullptr || one.slope > steepest->slope ? &one : steepest;
+        flattest = flattest == nullptr || one.flattening > flattest->flattening ? &one : flattest;
+    }
+    std::ostringstream text;
+    text.precision(2);
+    if (steepest != nullptr && steepest->slope > slope_limit) {
+        text << "a slope of " << steepest->slope << " passes " << slope_limit << " ("
+             << description(steepest->condition) << "): turns that large are not modelled";
+        result.warnings.push_back(text.str());
+    }
+    text.str("");
+    if (flattest != nullptr && flattest->flattening > flattening_limit) {
+        text << "b^2 / (R h) = " << flattest->flattening << " passes " << flattening_limit << " ("
+             << description(flattest->condition)
+             << "): the bent board holds its cross-section flatter than computed (Ashwell 1950)";
+        result.warnings.push_back(text.str());
+    }
+}
+
+} // namespace
+
+EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& conditions,
+                    const EdgeOptions& options) {
+    check_conditions(board, conditions);
+    const auto tell = [&](const std::string& phase, double share) {
+        if (options.progress) {
+            options.progress(phase, share);
+        }
+    };
+    const int cores = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+    const int threads = options.threads > 0 ? options.threads : cores;
+    const int degree = options.degree > 0 ? options.degree : default_degree;
+    const double size = options.max_size > 0 ? options.max_size : default_size;
+    EdgeResult result;
+    const Layup<double> layup = make_layup<double>(board);
+    SectionCache sections(layup);
+    tell("mesh", 0);
+    {
+        const Stopwatch watch(result.seconds["mesh"]);
+        result.mesh = mesh_planform(board, edge_mesh_request(layup, size));
+    }
+    result.warnings = result.mesh.notes;
+    std::vector<EdgeConditionResult> coarse;
+    for (const int p : {degree - 1, degree}) {
+        if (p == 0) {
+            continue; // degree 1 has nothing to be held against: no bars
+        }
+        const double done = p == degree ? 0.35 : 0.1;
+        tell("sections", done);
+        PlateModel model = [&] {
+            const Stopwatch watch(result.seconds["sections"]);
+            return make_model(result.mesh, p, sections);
+        }();
+        tell("solve", done + 0.1);
+        FootedPlate plate = [&] {
+            const Stopwatch watch(result.seconds["factor"]);
+            return on_its_feet(board, std::move(model), threads);
+        }();
+        DegreePass pass(board, plate, threads);
+        coarse = std::move(result.conditions);
+        result.conditions.clear();
+        for (const EdgeCondition& condition : conditions) {
+            tell("contact", done + 0.2);
+            result.conditions.push_back(pass.condition(condition, result));
+        }
+        if (p == degree && options.motion) {
+            const Stopwatch watch(result.seconds["motion"]);
+            pass.add_motion(result.conditions, Side::left);
+            pass.add_motion(result.conditions, Side::right);
+        }
+        result.numbering = plate.model.numbering;
+        result.unknowns = plate.model.unknowns();
+    }
+    if (degree > 1) {
+        set_bars(result.conditions, coarse, degree);
+    }
+    warn(board, result);
+    return result;
+}
+
+} // namespace vrid

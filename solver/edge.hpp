@@ -1,0 +1,65 @@
+#pragma once
+
+#include <functional>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "mesh/board/board.hpp"
+#include "solver/response/edge_curve.hpp"
+
+namespace vrid {
+
+/// One way to stand on the edge.
+struct EdgeCondition {
+    Side side = Side::left;
+    double tilt = 0;     ///< edging angle [rad]
+    double force = 0;    ///< on both feet, normal to the running surface [N]
+    double hardness = 0; ///< [N/m3] (volume) or [N/m2] (linear)
+    double share = 0.5;  ///< of the front foot
+    SnowLaw law = SnowLaw::volume;
+};
+
+struct EdgeOptions {
+    int degree = 0;      ///< 1..6; 0: the default
+    double max_size = 0; ///< longest quad side [m]; 0: the default
+    int threads = 0;     ///< 0: as many as cores
+    bool motion = false; ///< also the whole board's motion for every condition
+    /// Told at the start of every phase with the share done, 0..1. May throw to cancel.
+    std::function<void(const std::string& phase, double share)> progress;
+};
+
+struct EdgeConditionResult {
+    EdgeCondition condition;
+    std::string no_equilibrium;         ///< why; empty when the board comes to rest
+    std::vector<NamedQuantity> numbers; ///< as edge_numbers, with bars; empty without equilibrium
+    EdgeCurve curve;
+    Eigen::VectorXd motion; ///< 5 per node [m, rad], if asked for
+    double slope = 0;       ///< largest of |dw/dx|, |dw/dy| along the edge
+    double flattening = 0;  ///< Searle's b^2 / (R h); 0 where the board stays straight
+    int steps = 0;          ///< of Newton's method
+};
+
+struct EdgeResult {
+    Mesh mesh;
+    Numbering numbering; ///< at the higher of the two degrees
+    std::vector<EdgeConditionResult> conditions;
+    int unknowns = 0;
+    std::map<std::string, double> seconds; ///< mesh, sections, factor, compliance, contact, motion
+    std::vector<std::string> warnings;
+};
+
+// Limits of the linear plate, beyond which a warning is given.
+constexpr double slope_limit = 0.15;
+/// At b^2 / (R h) = 1 the curvature across a free strip has lost 3 %, its bending stiffness gained
+/// 0.3 %; at 2 it is 10 % and 1 % (Ashwell 1950, homogeneous strip, nu = 0.3).
+constexpr double flattening_limit = 1;
+
+/// The board in all these conditions: one mesh, at each of two degrees one factorisation and one
+/// block solve a side, and a small dense problem a condition, each begun from the one before.
+/// Bars: the difference of the two degrees. \throws InputError for a condition or a board that
+/// cannot be (no stance, foot off the board), SolveError
+EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& conditions,
+                    const EdgeOptions& options = {});
+
+} // namespace vrid

@@ -1,0 +1,233 @@
+#include "solver/response/edge_curve.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "solver/response/circle_fit.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+
+// Nodal forces along v, then w.
+VectorXd split(const TiltedEdge& tilted, const VectorXd& g) {
+    VectorXd force(2 * g.size());
+    force << gradient_v(tilted.line.side, tilted.tilt) * g, std::cos(tilted.tilt) * g;
+    return force;
+}
+
+// Place and part of the edge in contact: straight between neighbouring points.
+struct Contact {
+    double tail = 0, nose = 0; // x of the outermost points [m]
+    double length = 0;         // arc length with d > 0 [m]
+};
+
+Contact contact_of(const EdgeCurve& curve) {
+    Contact contact;
+    bool any = false;
+    for (Index i = 0; i + 1 < curve.x.size(); ++i) {
+        const double a = curve.H(i);
+        const double b = curve.H(i + 1);
+        if (a >= 0 && b >= 0) {
+            continue;
+        }
+        const double from = a < 0 ? 0 : a / (a - b);
+        const double to = b < 0 ? 1 : a / (a - b);
+        const double dx = curve.x(i + 1) - curve.x(i);
+        contact.length += (to - from) * std::hypot(dx, curve.y(i + 1) - curve.y(i));
+        contact.tail = any ? contact.tail : curve.x(i) + from * dx;
+        contact.nose = curve.x(i) + to * dx;
+        any = true;
+    }
+    return contact;
+}
+
+// Mean of the two sides where segments meet, straight between points elsewhere.
+double value_near(const VectorXd& x, const VectorXd& value, double at) {
+    constexpr double same = 1e-4; // the mesh follows a wanted line to within this [m]
+    double sum = 0;
+    int count = 0;
+    for (Index i = 0; i < x.size(); ++i) {
+        if (std::abs(x(i) - at) < same) {
+            sum += value(i);
+            ++count;
+        }
+    }
+    if (count > 0) {
+        return sum / count;
+    }
+    for (Index i = 0; i + 1 < x.size(); ++i) {
+        if (x(i) < at && at < x(i + 1)) {
+            const double t = (at - x(i)) / (x(i + 1) - x(i));
+            return (1 - t) * value(i) + t * value(i + 1);
+        }
+    }
+    return at < x(0) ? value(0) : value(value.size() - 1);
+}
+
+struct Peak {
+    double q = 0, x = 0;
+};
+
+// Top of the parabola through the largest value and its neighbours, so that the peak does not jump
+// from point to point.
+Peak peak_of(const EdgeCurve& curve) {
+    Index top = 0;
+    const double q = curve.q.maxCoeff(&top);
+    const Peak plain{q, curve.x(top)};
+    if (top == 0 || top + 1 == curve.x.size()) {
+        return plain;
+    }
+    const double before = curve.x(top - 1) - plain.x;
+    const double after = curve.x(top + 1) - plain.x;
+    if (before == 0 || after == 0) { // a segment ends there: the curve may have a kink
+        return plain;
+    }
+    const double rise = (curve.q(top - 1) - q) / before;
+    const double fall = (curve.q(top + 1) - q) / after;
+    const double bend = (fall - rise) / (after - before);
+    const double slope = rise - bend * before;
+    return bend < 0 ? Peak{q - slope * slope / (4 * bend), plain.x - slope / (2 * bend)} : plain;
+}
+
+// The loaded edge in the snow's plane, its centre of turn towards +y.
+Eigen::Matrix2Xd track(const EdgeCurve& curve, const TiltedEdge& tilted) {
+    const double sign = tilted.line.side == Side::left ? 1 : -1;
+    Eigen::Matrix2Xd points(2, curve.x.size());
+    points.row(0) = curve.x.transpose();
+    points.row(1) = (sign * std::cos(tilted.tilt) * (curve.y + curve.v) +
+                     std::sin(tilted.tilt) * (curve.z0 + curve.w))
+                        .transpose();
+    return points;
+}
+
+double curvature_in_contact(const EdgeCurve& curve, const Eigen::Matrix2Xd& points) {
+    const Contact contact = contact_of(curve);
+    VectorXd weight = curve.ds;
+    int inside = 0;
+    for (Index i = 0; i < weight.size(); ++i) {
+        const bool in = curve.x(i) >= contact.tail && curve.x(i) <= contact.nose;
+        weight(i) *= in ? 1 : 0;
+        inside += in ? 1 : 0;
+    }
+    return inside < 3 ? 0 : fitted_curvature(points, weight);
+}
+
+// Shares of the line force: tail of the rear foot, between, nose of the front foot.
+std::array<double, 3> shares(const TiltedEdge& tilted, const VectorXd& force) {
+    std::array<double, 3> parts{};
+    for (Index i = 0; i < force.size(); ++i) {
+        const double x = tilted.points.X(0, i);
+        parts[x > tilted.front_x ? 2 : (x < tilted.rear_x ? 0 : 1)] += force(i) / force.sum();
+    }
+    return parts;
+}
+
+// What the feet must supply about the long axis: front, rear.
+std::array<double, 2> roll_moments(const EdgeSituation& s, const VectorXd& force) {
+    const double sign = s.tilted.line.side == Side::left ? 1 : -1;
+    const VectorXd f = split(s.tilted, to_nodes(s.tilted.line, s.tilted.points, force));
+    const auto on_feet = [&](int motion) {
+        return s.edge.R.col(motion).dot(f) -
+               s.edge.K.row(motion).head<free_motions>().dot(s.state.a);
+    };
+    const double front = sign * on_feet(motion_front_roll);
+    return {front, sign * on_feet(motion_roll) - front};
+}
+
+// The largest lack of force, pitch and roll balance over the load, levers in metres.
+double balance(const EdgeSituation& s, const VectorXd& force, const std::array<double, 2>& roll) {
+    const double up = std::cos(s.tilted.tilt);
+    const double middle = s.load.share * s.tilted.front_x + (1 - s.load.share) * s.tilted.rear_x;
+    const double heave = up * force.sum() - s.load.force;
+    const double pitch = up * s.tilted.points.X.row(0).dot(force) - middle * s.load.force;
+    const double lever = up * s.tilted.points.X.row(1).dot(force);
+    const double sign = s.tilted.line.side == Side::left ? 1 : -1;
+    const double turn = roll[0] + roll[1] - sign * lever;
+    return std::max({std::abs(heave), std::abs(pitch), std::abs(turn)}) / s.load.force;
+}
+
+} // namespace
+
+Rule even_rule(int intervals) {
+    Rule rule{VectorXd::LinSpaced(intervals + 1, -1, 1),
+              VectorXd::Constant(intervals + 1, 2.0 / intervals)};
+    rule.weight(0) /= 2;
+    rule.weight(intervals) /= 2;
+    return rule;
+}
+
+EdgeCurve edge_curve(const EdgeCompliance& edge, const EdgePoints& points, const VectorXd& rest,
+                     const SnowForce& snow, const ContactState& state) {
+    const EdgeLine& line = edge.line;
+    const Index n = line.nodes();
+    const double gv = gradient_v(line.side, snow.tilt);
+    VectorXd force(2 * n);
+    force << gv * state.g, std::cos(snow.tilt) * state.g;
+    const VectorXd motion = edge.R.leftCols<free_motions>() * state.a + edge.C * force;
+    const VectorXd slopes = edge.slope_R.leftCols<free_motions>() * state.a + edge.slope_C * force;
+    EdgeCurve curve;
+    curve.x = points.X.row(0);
+    curve.y = points.X.row(1);
+    curve.ds = points.ds;
+    curve.z0 = rest;
+    curve.v = at_points(line, points, motion.head(n));
+    curve.w = at_points(line, points, motion.tail(n));
+    curve.H = gv * (curve.y + curve.v) + std::cos(snow.tilt) * (curve.z0 + curve.w);
+    curve.q = curve.H.unaryExpr([&](double H) { return snow.q(-H); });
+    const Index each = line.degree + 1;
+    const Index places = points.places();
+    const auto at = [&](Index first) {
+        VectorXd values(curve.x.size());
+        for (Index s = 0; s < static_cast<Index>(line.segments.size()); ++s) {
+            values.segment(s * places, places) = points.N * slopes.segment(first + s * each, each);
+        }
+        return values;
+    };
+    curve.slope = at(0);
+    curve.loss = (line.side == Side::left ? 1 : -1) * at(slopes.size() / 2);
+    return curve;
+}
+
+double bending_curvature(const EdgeCurve& curve) {
+    Eigen::Matrix2Xd points(2, curve.x.size());
+    points.row(0) = curve.x.transpose();
+    points.row(1) = curve.w.transpose();
+    return curvature_in_contact(curve, points);
+}
+
+std::vector<NamedQuantity> edge_numbers(const EdgeSituation& s) {
+    const EdgeCurve& curve = s.curve;
+    const VectorXd force = s.state.q.cwiseProduct(s.tilted.points.ds);
+    const Contact contact = contact_of(curve);
+    const Peak peak = peak_of(curve);
+    const auto part = shares(s.tilted, force);
+    const auto roll = roll_moments(s, force);
+    const VectorXd weighted = curve.q.cwiseProduct(curve.ds);
+    const double half = s.running_length / 2;
+    const double effective = force.sum() * force.sum() / force.dot(s.state.q);
+    const double radius = 1 / curvature_in_contact(curve, track(curve, s.tilted));
+    return {{"peak", {peak.q, 0, Unit::line_force}},
+            {"peak_x", {peak.x, 0, Unit::length}},
+            {"contact_tail", {contact.tail, 0, Unit::length}},
+            {"contact_nose", {contact.nose, 0, Unit::length}},
+            {"contact_length", {contact.length, 0, Unit::length}},
+            {"effective_length", {effective, 0, Unit::length}},
+            {"share_nose", {part[2], 0, Unit::none}},
+            {"share_middle", {part[1], 0, Unit::none}},
+            {"share_tail", {part[0], 0, Unit::none}},
+            {"loss_nose", {value_near(curve.x, curve.loss, half), 0, Unit::angle}},
+            {"loss_tail", {value_near(curve.x, curve.loss, -half), 0, Unit::angle}},
+            {"loss_mean", {weighted.dot(curve.loss) / weighted.sum(), 0, Unit::angle}},
+            {"max_depth", {-curve.H.minCoeff(), 0, Unit::length}},
+            {"turn_radius", {radius, 0, Unit::radius}},
+            {"roll_moment_front", {roll[0], 0, Unit::moment}},
+            {"roll_moment_rear", {roll[1], 0, Unit::moment}},
+            {"balance", {balance(s, force, roll), 0, Unit::none}}};
+}
+
+} // namespace vrid

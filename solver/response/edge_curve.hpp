@@ -1,0 +1,50 @@
+#pragma once
+
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "solver/response/quantity.hpp"
+#include "solver/system/contact.hpp"
+
+namespace vrid {
+
+/// One running edge at rest in the snow, at points from tail to nose (ends of segments twice).
+struct EdgeCurve {
+    Eigen::VectorXd x, y;  ///< [m]
+    Eigen::VectorXd ds;    ///< trapezoid weights [m]
+    Eigen::VectorXd H;     ///< height over the snow, negative inside it [m]
+    Eigen::VectorXd q;     ///< [N/m]
+    Eigen::VectorXd v, w;  ///< motion of the running surface [m]
+    Eigen::VectorXd z0;    ///< rest height [m]
+    Eigen::VectorXd slope; ///< dw/dx [rad]
+    Eigen::VectorXd loss;  ///< of the edging angle: dw/dy on the left, -dw/dy on the right [rad]
+};
+
+/// A state at the even points of the line.
+EdgeCurve edge_curve(const EdgeCompliance& edge, const EdgePoints& points,
+                     const Eigen::VectorXd& rest, const SnowForce& snow, const ContactState& state);
+
+/// Even points of a segment, both ends included, with the weights of the trapezoid rule.
+Rule even_rule(int intervals);
+
+/// What the numbers of a condition are made of.
+struct EdgeSituation {
+    const EdgeCompliance& edge;
+    const TiltedEdge& tilted;
+    const ContactState& state;
+    const EdgeCurve& curve;
+    FootLoad load;
+    double running_length = 0; ///< [m]
+};
+
+/// The numbers of edge.json in its order and by its names, errors left 0: peak, peak_x,
+/// contact_tail, contact_nose (its ends), contact_length, effective_length, share_nose,
+/// share_middle, share_tail, loss_nose, loss_tail, loss_mean (q-weighted), max_depth, turn_radius,
+/// roll_moment_front, roll_moment_rear, balance.
+std::vector<NamedQuantity> edge_numbers(const EdgeSituation& situation);
+
+/// Curvature along the board of the part between the outermost points in contact, fitted [1/m].
+double bending_curvature(const EdgeCurve& curve);
+
+} // namespace vrid

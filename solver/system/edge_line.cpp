@@ -1,0 +1,172 @@
+#include "solver/system/edge_line.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <Eigen/LU>
+
+#include "mesh/board/error.hpp"
+#include "solver/system/loading.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+
+constexpr double across = 1e-6; // share of an edge's length that it must advance along x
+
+int first_vertex(const Mesh& mesh, const OutlineEdge& edge) {
+    return mesh.quads[static_cast<std::size_t>(edge.quad)][static_cast<std::size_t>(edge.side)];
+}
+
+// The outline starting at the vertex with the largest x (left) or the smallest (right), as long as
+// it runs to the other end.
+std::vector<OutlineEdge> half_outline(const Mesh& mesh, Side side) {
+    const double sign = side == Side::left ? 1 : -1;
+    const auto x = [&](const OutlineEdge& e) {
+        return sign * mesh.vertices[static_cast<std::size_t>(first_vertex(mesh, e))].x();
+    };
+    std::vector<OutlineEdge> loop = mesh.outline;
+    const auto less = [&](const OutlineEdge& a, const OutlineEdge& b) { return x(a) < x(b); };
+    std::rotate(loop.begin(), std::max_element(loop.begin(), loop.end(), less), loop.end());
+    loop.erase(std::min_element(loop.begin(), loop.end(), less), loop.end());
+    return loop;
+}
+
+// Nodes of an outline edge in the direction of the outline.
+std::vector<int> nodes_along(const PlateModel& model, const OutlineEdge& outline) {
+    const auto quad = static_cast<std::size_t>(outline.quad);
+    const auto side = static_cast<std::size_t>(outline.side);
+    std::vector<int> nodes =
+        edge_nodes(model.mesh, model.numbering, model.mesh.quad_edges[quad][side]);
+    if (nodes.front() != model.mesh.quads[quad][side]) {
+        std::reverse(nodes.begin(), nodes.end());
+    }
+    return nodes;
+}
+
+// Places of a quad's nodes on a side, in the direction of the outline.
+std::vector<int> side_places(int p, int side) {
+    std::vector<int> places;
+    for (int s = 0; s <= p; ++s) {
+        const std::array<int, 4> place{s, s * (p + 1) + p, p * (p + 1) + p - s, (p - s) * (p + 1)};
+        places.push_back(place[static_cast<std::size_t>(side)]);
+    }
+    return places;
+}
+
+} // namespace
+
+EdgeLine edge_line(const PlateModel& model, Side side) {
+    EdgeLine line;
+    line.side = side;
+    line.degree = model.numbering.degree;
+    std::vector<OutlineEdge> edges = half_outline(model.mesh, side);
+    const bool backwards = side == Side::left; // counter-clockwise is from nose to tail there
+    if (backwards) {
+        std::reverse(edges.begin(), edges.end());
+    }
+    const auto& position = model.numbering.position;
+    for (const OutlineEdge& edge : edges) {
+        std::vector<int> nodes = nodes_along(model, edge);
+        if (backwards) {
+            std::reverse(nodes.begin(), nodes.end());
+        }
+        const Eigen::Vector2d chord = position.col(nodes.back()) - position.col(nodes.front());
+        if (chord.x() < across * chord.norm()) {
+            continue;
+        }
+        EdgeSegment segment{edge.quad, edge.side, {}};
+        for (const int node : nodes) {
+            if (line.node.empty() || line.node.back() != node) {
+                line.node.push_back(node);
+            }
+            segment.node.push_back(static_cast<int>(line.node.size()) - 1);
+        }
+        line.segments.push_back(segment);
+    }
+    if (line.segments.empty()) {
+        throw SolveError("edge line", "the mesh has no running edge on this side");
+    }
+    line.X.resize(2, static_cast<Index>(line.node.size()));
+    for (std::size_t i = 0; i < line.node.size(); ++i) {
+        line.X.col(static_cast<Index>(i)) = position.col(line.node[i]);
+    }
+    return line;
+}
+
+EdgePoints edge_points(const EdgeLine& line, const Rule& rule) {
+    const Eigen::VectorXd nodes = lobatto(line.degree + 1).point;
+    EdgePoints points;
+    points.N = lagrange(nodes, rule.point);
+    const MatrixXd tangent =
+        at_points(line, {lagrange_slope(nodes, rule.point), {}, {}}, line.X.transpose());
+    points.X = at_points(line, points, line.X.transpose()).transpose();
+    points.ds = tangent.rowwise().norm().cwiseProduct(
+        rule.weight.replicate(static_cast<Index>(line.segments.size()), 1));
+    return points;
+}
+
+MatrixXd at_points(const EdgeLine& line, const EdgePoints& points, const MatrixXd& nodal) {
+    const Index q = points.places();
+    MatrixXd values(q * static_cast<Index>(line.segments.size()), nodal.cols());
+    MatrixXd part(line.degree + 1, nodal.cols());
+    for (std::size_t s = 0; s < line.segments.size(); ++s) {
+        for (Index i = 0; i <= line.degree; ++i) {
+            part.row(i) = nodal.row(line.segments[s].node[static_cast<std::size_t>(i)]);
+        }
+        values.middleRows(q * static_cast<Index>(s), q).noalias() = points.N * part;
+    }
+    return values;
+}
+
+Eigen::VectorXd to_nodes(const EdgeLine& line, const EdgePoints& points,
+                         const Eigen::VectorXd& values) {
+    const Index q = points.places();
+    Eigen::VectorXd nodal = Eigen::VectorXd::Zero(line.nodes());
+    for (std::size_t s = 0; s < line.segments.size(); ++s) {
+        const Eigen::VectorXd part =
+            points.N.transpose() * values.segment(q * static_cast<Index>(s), q);
+        for (Index i = 0; i <= line.degree; ++i) {
+            nodal(line.segments[s].node[static_cast<std::size_t>(i)]) += part(i);
+        }
+    }
+    return nodal;
+}
+
+MatrixXd edge_slopes(const PlateModel& model, const EdgeLine& line, const MatrixXd& u) {
+    const int p = line.degree;
+    const Index each = p + 1;
+    const Index count = each * static_cast<Index>(line.segments.size());
+    const ReferenceElement at_nodes = reference_element(p, model.reference.nodes);
+    MatrixXd slopes(2 * count, u.cols());
+    for (std::size_t s = 0; s < line.segments.size(); ++s) {
+        const EdgeSegment& segment = line.segments[s];
+        const auto& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(segment.quad)];
+        const Eigen::Matrix2Xd X = element_nodes(model, segment.quad);
+        MatrixXd w(X.cols(), u.cols());
+        for (Index i = 0; i < X.cols(); ++i) {
+            w.row(i) =
+                u.row(Index(unknowns_per_node) * nodes[static_cast<std::size_t>(i)] + comp_w);
+        }
+        std::vector<int> places = side_places(p, segment.side);
+        if (line.side == Side::left) {
+            std::reverse(places.begin(), places.end());
+        }
+        for (Index i = 0; i < each; ++i) {
+            const int place = places[static_cast<std::size_t>(i)];
+            Eigen::Matrix<double, 2, Eigen::Dynamic> local(2, X.cols());
+            local << at_nodes.dxi.row(place), at_nodes.deta.row(place);
+            const Eigen::Matrix2d J = local * X.transpose();
+            const MatrixXd gradient = J.inverse() * local * w;
+            const Index row = each * static_cast<Index>(s) + i;
+            slopes.row(row) = gradient.row(0);
+            slopes.row(count + row) = gradient.row(1);
+        }
+    }
+    return slopes;
+}
+
+} // namespace vrid

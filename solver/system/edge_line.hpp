@@ -1,0 +1,57 @@
+#pragma once
+
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "solver/system/model.hpp"
+
+namespace vrid {
+
+enum class Side { left, right };
+
+/// A mesh edge of the running edge, run from tail to nose.
+struct EdgeSegment {
+    int quad = 0;
+    int side = 0;          ///< of the quad, as in OutlineEdge
+    std::vector<int> node; ///< p + 1 places in EdgeLine::node
+};
+
+/// The running edge of one side: its nodes from tail to nose, and the segments between them.
+struct EdgeLine {
+    Side side = Side::left;
+    int degree = 1;
+    std::vector<int> node; ///< node numbers of the model
+    Eigen::Matrix2Xd X;    ///< 2 x nodes [m]
+    std::vector<EdgeSegment> segments;
+    [[nodiscard]] Eigen::Index nodes() const { return X.cols(); }
+};
+
+/// The outline from the tail tip to the nose tip on one side. Parts that run straight across the
+/// board (the ends of a coupon) are no running edge.
+EdgeLine edge_line(const PlateModel& model, Side side);
+
+/// Points on the edge line at the same places of every segment, segment by segment.
+struct EdgePoints {
+    Eigen::MatrixXd N;  ///< places x (p+1): values of the segment's nodes there
+    Eigen::Matrix2Xd X; ///< 2 x points [m]
+    Eigen::VectorXd ds; ///< rule weight times length of the tangent [m]; sums to the edge's length
+    [[nodiscard]] Eigen::Index places() const { return N.rows(); }
+};
+
+/// \param rule places in -1 (tail) .. 1 (nose) of every segment, and weights
+EdgePoints edge_points(const EdgeLine& line, const Rule& rule);
+
+/// Values of the line's nodes (rows) at the points.
+Eigen::MatrixXd at_points(const EdgeLine& line, const EdgePoints& points,
+                          const Eigen::MatrixXd& nodal);
+/// The transpose of at_points: nodal values from one value per point.
+Eigen::VectorXd to_nodes(const EdgeLine& line, const EdgePoints& points,
+                         const Eigen::VectorXd& values);
+
+/// dw/dx (first) and dw/dy of a board's motion at the p + 1 nodes of every segment, each from its
+/// own quad: 2 x (segments (p+1)) rows, one column per column of u [rad].
+Eigen::MatrixXd edge_slopes(const PlateModel& model, const EdgeLine& line,
+                            const Eigen::MatrixXd& u);
+
+} // namespace vrid

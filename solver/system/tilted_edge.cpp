@@ -1,0 +1,47 @@
+#include "solver/system/tilted_edge.hpp"
+
+#include <cmath>
+
+#include <Eigen/Cholesky>
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+// A node that a foot holds has no compliance; this share of the largest gives it one too small to
+// see.
+constexpr double least_compliance = 1e-10;
+
+} // namespace
+
+double gradient_v(Side side, double tilt) {
+    return side == Side::left ? -std::sin(tilt) : std::sin(tilt);
+}
+
+TiltedEdge tilt_edge(const EdgeCompliance& edge, const EdgePoints& points, const VectorXd& rest,
+                     double tilt) {
+    const Index n = edge.line.nodes();
+    const double v = gradient_v(edge.line.side, tilt);
+    const double w = std::cos(tilt);
+    TiltedEdge tilted;
+    tilted.line = edge.line;
+    tilted.points = points;
+    tilted.tilt = tilt;
+    tilted.H0 = w * rest + v * points.X.row(1).transpose();
+    tilted.C = v * v * edge.C.topLeftCorner(n, n) + w * w * edge.C.bottomRightCorner(n, n) +
+               v * w * (edge.C.topRightCorner(n, n) + edge.C.bottomLeftCorner(n, n));
+    tilted.C.diagonal().array() += least_compliance * tilted.C.diagonal().maxCoeff();
+    tilted.C_inverse = tilted.C.llt().solve(MatrixXd::Identity(n, n));
+    tilted.R =
+        v * edge.R.topLeftCorner(n, free_motions) + w * edge.R.bottomLeftCorner(n, free_motions);
+    tilted.K = edge.K.topLeftCorner<free_motions, free_motions>();
+    tilted.front_x = edge.feet.front_x;
+    tilted.rear_x = edge.feet.rear_x;
+    return tilted;
+}
+
+} // namespace vrid

@@ -1,0 +1,178 @@
+#include "solver/edge.hpp"
+
+#include <cmath>
+#include <limits>
+#include <numbers>
+#include <random>
+
+#include <catch2/catch.hpp>
+
+#include "io/material_library.hpp"
+#include "io/read_board.hpp"
+#include "mesh/board/error.hpp"
+#include "solver/response/cross_section.hpp"
+
+using namespace vrid;
+
+namespace {
+
+constexpr double degree = std::numbers::pi / 180;
+
+Board example(const std::string& name) {
+    return read_board(std::string(VRID_SOURCE_DIR) + "/examples/" + name + "/board.toml",
+                      load_material_library());
+}
+
+EdgeCondition condition(double angle, double force, double hardness) {
+    EdgeCondition one;
+    one.tilt = angle * degree;
+    one.force = force;
+    one.hardness = hardness;
+    return one;
+}
+
+Quantity number(const EdgeConditionResult& one, const std::string& name) {
+    for (const NamedQuantity& named : one.numbers) {
+        if (named.name == name) {
+            return named.quantity;
+        }
+    }
+    FAIL("no number " << name);
+    return {};
+}
+
+} // namespace
+
+TEST_CASE("1000 random conditions come to rest within 15 Newton steps, in balance to 1e-9") {
+    std::mt19937 random(7);
+    std::uniform_real_distribution<double> share(0, 1);
+    std::vector<EdgeCondition> conditions;
+    for (int i = 0; i < 1000; ++i) {
+        EdgeCondition one = condition(10 + 70 * share(random), 50 * std::pow(100, share(random)),
+                                      4e7 * std::pow(2000, share(random)));
+        one.share = share(random);
+        one.side = share(random) < 0.5 ? Side::left : Side::right;
+        conditions.push_back(one);
+    }
+    const EdgeResult result = run_edge(example("nh-157-querwind"), conditions);
+    int worst = 0;
+    int many = 0;
+    for (const EdgeConditionResult& one : result.conditions) {
+        REQUIRE(one.no_equilibrium.empty());
+        CHECK(number(one, "balance").value < 1e-9);
+        worst = std::max(worst, one.steps);
+        many += one.steps > 15 ? 1 : 0;
+    }
+    WARN("worst " << worst << " Newton steps, " << many << " of 1000 above 15");
+    CHECK(worst <= 15);
+}
+
+TEST_CASE("the bars of peak, contact length, shares and losses hold the answer of degree 5") {
+    const std::vector<EdgeCondition> conditions{condition(30, 800, 5e8), condition(45, 1600, 5e7),
+                                                condition(60, 1600, 5e8), condition(60, 800, 5e9),
+                                                condition(45, 800, 5e10)};
+    const Board board = example("nh-157-querwind");
+    const EdgeResult shown = run_edge(board, conditions);
+    EdgeOptions fine;
+    fine.degree = 5;
+    const EdgeResult truth = run_edge(board, conditions, fine);
+    int inside = 0;
+    int all = 0;
+    for (std::size_t i = 0; i < conditions.size(); ++i) {
+        for (const char* name : {"peak", "contact_length", "share_nose", "share_middle",
+                                 "share_tail", "loss_nose", "loss_tail"}) {
+            const Quantity a = number(shown.conditions[i], name);
+            const double error = std::abs(a.value - number(truth.conditions[i], name).value);
+            const bool in = error <= a.error;
+            inside += in ? 1 : 0;
+            ++all;
+            if (!in) {
+                WARN(name << " of condition " << i << ": off by " << error << ", bar " << a.error);
+            }
+        }
+    }
+    WARN(inside << " of " << all << " inside their bars");
+    CHECK(inside >= 0.95 * all);
+}
+
+TEST_CASE("a soft board on hard snow draws the sidecut radius times cos t") {
+    Board board = example("nh-157-querwind");
+    board.rest_shape.reset();
+    board.stance->foot_length = 0.03;
+    for (double& thickness : board.core->thickness.value) {
+        thickness = 2e-3; // soft all along
+    }
+    std::vector<EdgeCondition> conditions{condition(30, 3000, 1e12), condition(60, 3000, 1e12)};
+    const EdgeResult result = run_edge(board, conditions);
+    for (const EdgeConditionResult& one : result.conditions) {
+        const double expected = sidecut_radius(board.planform)[0] * std::cos(one.condition.tilt);
+        const double ratio = number(one, "turn_radius").value / expected;
+        WARN("turn radius over sidecut radius x cos t at " << one.condition.tilt / degree
+                                                           << " deg: " << ratio);
+        CHECK(ratio == Approx(1).epsilon(0.02));
+    }
+}
+
+TEST_CASE("a layup stiffer in twist, as stiff in bending, loses less edging angle at the tips and "
+          "loads them more") {
+    const Board triax = example("nh-157-querwind");
+    Board biax = example("nh-157-biax");
+    // All glass at +-45 degrees bends more: a thicker core makes up for it at the waist.
+    const std::vector<double> core = biax.core->thickness.value;
+    const double wanted = cross_section(triax, 0).EI;
+    double low = 1;
+    double high = 2;
+    for (int i = 0; i < 30; ++i) {
+        const double scale = (low + high) / 2;
+        for (std::size_t k = 0; k < core.size(); ++k) {
+            biax.core->thickness.value[k] = scale * core[k];
+        }
+        (cross_section(biax, 0).EI < wanted ? low : high) = scale;
+    }
+    const std::vector<EdgeCondition> conditions{condition(45, 1200, 5e8)};
+    const EdgeConditionResult a = run_edge(triax, conditions).conditions[0];
+    const EdgeConditionResult b = run_edge(biax, conditions).conditions[0];
+    const auto tips = [](const EdgeConditionResult& one) {
+        return number(one, "share_nose").value + number(one, "share_tail").value;
+    };
+    WARN("loss at the nose " << number(a, "loss_nose").value / degree << " -> "
+                             << number(b, "loss_nose").value / degree << " deg, at the tail "
+                             << number(a, "loss_tail").value / degree << " -> "
+                             << number(b, "loss_tail").value / degree << " deg, tips' share "
+                             << tips(a) << " -> " << tips(b) << ", core x " << high);
+    CHECK(number(b, "loss_nose").value < number(a, "loss_nose").value);
+    CHECK(number(b, "loss_tail").value < number(a, "loss_tail").value);
+    CHECK(tips(b) > tips(a));
+}
+
+TEST_CASE("a flexible waist loads the middle") {
+    const Board board = example("nh-157-querwind");
+    Board flexible = board;
+    for (std::size_t k = 0; k < flexible.core->thickness.x.size(); ++k) {
+        const double from_feet = std::abs(flexible.core->thickness.x[k] - board.stance->rear() -
+                                          board.stance->width / 2);
+        flexible.core->thickness.value[k] *= from_feet < 0.2 ? 0.8 : 1;
+    }
+    const std::vector<EdgeCondition> conditions{condition(45, 1200, 5e8)};
+    const double a = number(run_edge(board, conditions).conditions[0], "share_middle").value;
+    const double b = number(run_edge(flexible, conditions).conditions[0], "share_middle").value;
+    WARN("share of the middle " << a << " -> " << b);
+    CHECK(b > a);
+}
+
+TEST_CASE("what no board can do is refused with all reasons at once") {
+    const Board board = example("nh-157-querwind");
+    const double nan = std::numeric_limits<double>::quiet_NaN();
+    std::vector<EdgeCondition> bad{condition(9, 800, 1e9), condition(81, 800, 1e9),
+                                   condition(45, 0, 1e9), condition(45, 800, -1),
+                                   condition(nan, 800, 1e9)};
+    bad.push_back(condition(45, 800, 1e9));
+    bad.back().share = 1.01;
+    try {
+        run_edge(board, bad);
+        FAIL("accepted");
+    } catch (const InputError& error) {
+        CHECK(error.problems().size() == bad.size());
+    }
+    CHECK_THROWS_AS(run_edge(example("coupon-triax"), {condition(45, 800, 1e9)}), InputError);
+}
