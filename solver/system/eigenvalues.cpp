@@ -55,15 +55,20 @@ Mass assembled_mass(const PlateModel& model) {
 
 VectorXd times(const Mass& mass, const VectorXd& x) {
     const Map<const ByNode> motion(x.data(), unknowns_per_node, x.size() / unknowns_per_node);
-    VectorXd result(x.size());
+    VectorXd result = VectorXd::Zero(x.size());
     Map<ByNode> force(result.data(), unknowns_per_node, motion.cols());
-    MatrixXd by_unknown = motion.transpose(); // nodes x 5
-    MatrixXd product = mass.I0 * by_unknown.leftCols(3);
-    force.topRows(3) = product.transpose();
-    product = mass.I1 * by_unknown.rightCols(2);
-    force.topRows(2) += product.transpose();
-    product = mass.I1 * by_unknown.leftCols(2) + mass.I2 * by_unknown.rightCols(2);
-    force.bottomRows(2) = product.transpose();
+    // one pass over the three: they have the same entries, and memory is what takes the time
+    const int* first = mass.I0.outerIndexPtr();
+    for (Index i = 0; i < motion.cols(); ++i) {
+        auto f = force.col(i);
+        for (int k = first[i]; k < first[i + 1]; ++k) {
+            const auto m = motion.col(mass.I0.innerIndexPtr()[k]);
+            const double I1 = mass.I1.valuePtr()[k];
+            f.head<3>() += mass.I0.valuePtr()[k] * m.head<3>();
+            f.head<2>() += I1 * m.tail<2>();
+            f.tail<2>() += I1 * m.head<2>() + mass.I2.valuePtr()[k] * m.tail<2>();
+        }
+    }
     return result;
 }
 
