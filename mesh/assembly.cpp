@@ -145,7 +145,8 @@ class Assembler {
     }
 
     [[nodiscard]] Points part_of(const Points& side, int i) const {
-        return {side.begin() + i * g_, side.begin() + (i + 1) * g_ + 1};
+        const std::ptrdiff_t g = g_;
+        return {side.begin() + i * g, side.begin() + (i + 1) * g + 1};
     }
     [[nodiscard]] int edge_of(std::size_t side, int i) const {
         const int length = side % 2 == 0 ? n_ : m_;

@@ -2,10 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
-#include <numbers>
-#include <numeric>
 
+#include "mesh/equal_groups.hpp"
 #include "mesh/quality.hpp"
 
 namespace vrid {
@@ -17,26 +15,6 @@ namespace {
 std::size_t index(int i) {
     return static_cast<std::size_t>(i);
 }
-
-// Groups of things that must be treated alike.
-class Groups {
-  public:
-    explicit Groups(std::size_t n) : root_(n) { std::iota(root_.begin(), root_.end(), 0); }
-    int find(int i) {
-        while (root_[index(i)] != i) {
-            i = root_[index(i)] = root_[index(root_[index(i)])];
-        }
-        return i;
-    }
-    void join(int i, int k) {
-        i = find(i);
-        k = find(k);
-        root_[index(std::max(i, k))] = std::min(i, k);
-    }
-
-  private:
-    std::vector<int> root_;
-};
 
 class Builder {
   public:
@@ -78,7 +56,7 @@ class Builder {
     // Sides of faces with other than four corners are split, and whatever is opposite to them.
     void mark_splits() {
         const std::size_t edges = map_.graph().edges.size();
-        Groups chords(edges);
+        EqualGroups chords(edges);
         for (const std::vector<int>& face : faces_) {
             if (face.size() == 4) {
                 chords.join(face[0] / 2, face[2] / 2);
@@ -256,6 +234,7 @@ class Builder {
         const std::size_t n = f.size();
         const int c = add_vertex(best_middle(f));
         std::vector<int> spoke;
+        spoke.reserve(n);
         for (const int h : f) {
             spoke.push_back(add_straight(middle(h), c));
         }
@@ -322,46 +301,6 @@ void complete_half(const PlanarMap& map, BlockMesh& blocks) {
     }
 }
 
-int needed_divisions(const PlanarMap& map, const BlockMesh& blocks, int edge, double max_size) {
-    constexpr double largest_turn = 40 * std::numbers::pi / 180;
-    constexpr double excess = 0.15; // a side this much longer than wanted is not worth two
-    std::vector<double> shares;
-    constexpr int probes = 8;
-    for (int k = 0; k <= probes; ++k) {
-        shares.push_back(static_cast<double>(k) / probes);
-    }
-    const std::vector<Vector2d> p = points_on(map, blocks, edge, shares);
-    double length = 0;
-    double turn = 0;
-    for (std::size_t k = 0; k + 1 < p.size(); ++k) {
-        const Vector2d d = p[k + 1] - p[k];
-        length += d.norm();
-        if (k + 2 < p.size()) {
-            const Vector2d e = p[k + 2] - p[k + 1];
-            turn += std::abs(std::atan2(d.x() * e.y() - d.y() * e.x(), d.dot(e)));
-        }
-    }
-    turn *= static_cast<double>(probes) / (probes - 1);
-    return std::max({1, static_cast<int>(std::ceil(length / max_size - excess)),
-                     static_cast<int>(std::ceil(turn / largest_turn - excess))});
-}
-
-void count_divisions(const PlanarMap& map, BlockMesh& blocks, double max_size) {
-    Groups chords(blocks.edges.size());
-    for (const Block& block : blocks.blocks) {
-        chords.join(block.edges[0], block.edges[2]);
-        chords.join(block.edges[1], block.edges[3]);
-    }
-    std::vector<int> needed(blocks.edges.size(), 1);
-    for (std::size_t e = 0; e < blocks.edges.size(); ++e) {
-        int& most = needed[index(chords.find(static_cast<int>(e)))];
-        most = std::max(most, needed_divisions(map, blocks, static_cast<int>(e), max_size));
-    }
-    for (std::size_t e = 0; e < blocks.edges.size(); ++e) {
-        blocks.edges[e].divisions = needed[index(chords.find(static_cast<int>(e)))];
-    }
-}
-
 } // namespace
 
 BlockMesh make_blocks(const PlanarMap& map, double max_size) {
@@ -369,52 +308,8 @@ BlockMesh make_blocks(const PlanarMap& map, double max_size) {
     if (map.graph().half) {
         complete_half(map, blocks);
     }
-    count_divisions(map, blocks, max_size);
+    set_divisions(map, blocks, max_size);
     return blocks;
-}
-
-std::vector<Vector2d> points_on(const PlanarMap& map, const BlockMesh& blocks, int edge,
-                                const std::vector<double>& u) {
-    const BlockEdge& e = blocks.edges[index(edge)];
-    const Vector2d& a = blocks.vertices[index(e.a)];
-    const Vector2d& b = blocks.vertices[index(e.b)];
-    std::vector<Vector2d> points;
-    const auto is_straight = [&](int h) { return h < 0 || map.edge(h).loop < 0; };
-    if (is_straight(e.line) && is_straight(e.blend_with)) {
-        for (const double share : u) {
-            points.emplace_back(a + share * (b - a));
-        }
-        return points;
-    }
-    const auto on_line = [&](int h, double t) -> Vector2d {
-        const GraphEdge& line = map.edge(h);
-        if (line.loop < 0) {
-            return map.point(h, t);
-        }
-        const double share = h % 2 == 0 ? t : 1 - t;
-        return map.graph().loops[index(line.loop)].point(line.from + share * (line.to - line.from));
-    };
-    const auto raw = [&](double share) -> Vector2d {
-        const double t = e.from + share * (e.to - e.from);
-        Vector2d p = on_line(e.line, t);
-        if (e.blend_with >= 0) {
-            p = (p + on_line(e.blend_with, t)) / 2;
-        }
-        return {p.x(), e.mirrored ? -p.y() : p.y()};
-    };
-    // the vertices may be up to the merging distance off the line: blend that in
-    const Vector2d at_a = a - raw(0);
-    const Vector2d at_b = b - raw(1);
-    for (const double share : u) {
-        points.emplace_back(raw(share) + (1 - share) * at_a + share * at_b);
-    }
-    return points;
-}
-
-Vector2d coons(const CoonsSides& s, double u, double v) {
-    return (1 - v) * s.bottom + v * s.top + (1 - u) * s.left + u * s.right -
-           (1 - u) * (1 - v) * s.corners[0] - u * (1 - v) * s.corners[1] - u * v * s.corners[2] -
-           (1 - u) * v * s.corners[3];
 }
 
 } // namespace vrid

@@ -44,6 +44,9 @@ struct BlockMesh {
 /// no quad is longer than max_size or turns by more than 40 degrees. A half map is completed.
 BlockMesh make_blocks(const PlanarMap& map, double max_size);
 
+/// Sets BlockEdge::divisions as make_blocks describes.
+void set_divisions(const PlanarMap& map, BlockMesh& blocks, double max_size);
+
 /// Points of a block edge at shares u of its way from a to b.
 std::vector<Eigen::Vector2d> points_on(const PlanarMap& map, const BlockMesh& blocks, int edge,
                                        const std::vector<double>& u);

@@ -57,12 +57,11 @@ Vector2d point_on(const CurveSpan& span, double t) {
         return piece.centre + (piece.radius - std::copysign(span.offset, turn)) *
                                   Vector2d(std::cos(angle), std::sin(angle));
     }
-    const Vector2d p = point_at(piece, t);
     if (span.offset == 0) {
-        return p;
+        return point_at(piece, t);
     }
     const Vector2d d = tangent_at(piece, t).normalized();
-    return p + span.offset * Vector2d(-d.y(), d.x());
+    return point_at(piece, t) + span.offset * Vector2d(-d.y(), d.x());
 }
 
 Loop::Loop(std::vector<CurveSpan> spans) : spans_(std::move(spans)) {

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <deque>
 #include <numbers>
+#include <optional>
 
 namespace vrid {
 
@@ -78,7 +79,51 @@ class Face {
         return best;
     }
 
+    // Across a long thin face with five or more corners: a cut near the end that has the odd ones,
+    // from the longest side square to it. Divided from its middle such a face gives flat quads.
+    struct Slice {
+        std::size_t side = 0;
+        double u = 0;
+        Cut target;
+    };
+    [[nodiscard]] std::optional<Slice> slice() const {
+        constexpr double too_long = 4;       // times its width
+        constexpr double slice_length = 1.7; // of the piece with the odd corners, in widths
+        std::size_t side = 0;
+        double longest = 0;
+        for (std::size_t k = 0; k < size(); ++k) {
+            const double length = (at((k + 1) % size()) - at(k)).norm();
+            side = length > longest ? k : side;
+            longest = std::max(longest, length);
+        }
+        const double width = area() / longest;
+        if (size() < 5 || longest < too_long * width) {
+            return std::nullopt;
+        }
+        for (const bool near_end : {false, true}) {
+            const double share = slice_length * width / longest;
+            const double u = near_end ? 1 - share : share;
+            const Vector2d from = map_.point(sides_[side], u);
+            const Vector2d along = map_.point(sides_[side], u + 1e-4) - from;
+            const Cut cut = first_hit(from, Vector2d(-along.y(), along.x()).normalized(), side);
+            const std::size_t beyond = (cut.side + size() - side) % size();
+            const std::size_t corners = near_end ? beyond + 2 : size() - beyond + 2;
+            if (cut.score > worst_score && beyond > 1 && beyond + 1 < size() && corners > 4) {
+                return Slice{side, u, cut};
+            }
+        }
+        return std::nullopt;
+    }
+
   private:
+    [[nodiscard]] double area() const {
+        double twice = 0;
+        for (std::size_t i = 0; i < points_.size(); ++i) {
+            twice += cross(points_[i].p, points_[(i + 1) % points_.size()].p);
+        }
+        return twice / 2;
+    }
+
     // Chords for a side such that they stay within 0.02 mm: bands may be half a millimetre wide.
     [[nodiscard]] int pieces_of(int h) const {
         if (map_.edge(h).loop < 0) {
@@ -199,7 +244,14 @@ class Face {
     }
 
     [[nodiscard]] Cut along_ray(std::size_t corner, const Vector2d& way) const {
-        const Vector2d from = at(corner);
+        const Cut cut = first_hit(at(corner), way, size());
+        const bool own = cut.side == corner || (cut.side + 1) % size() == corner;
+        return cut.score <= worst_score || own ? Cut{} : scored(corner, cut, at(corner));
+    }
+
+    // Where a ray first meets another side, unless that is at a vertex; not scored.
+    [[nodiscard]] Cut first_hit(const Vector2d& from, const Vector2d& way,
+                                std::size_t but_side) const {
         double reach = 1e9;
         Cut cut;
         for (std::size_t i = 0; i < points_.size(); ++i) {
@@ -207,7 +259,7 @@ class Face {
             const FacePoint& q = points_[(i + 1) % points_.size()];
             const Vector2d s = q.p - p.p;
             const double denominator = cross(way, s);
-            if (denominator == 0) {
+            if (denominator == 0 || p.side == but_side) {
                 continue;
             }
             const double t = cross(p.p - from, s) / denominator;
@@ -218,11 +270,7 @@ class Face {
                 cut = {0, p.side, p.u + share * (end - p.u)};
             }
         }
-        const bool own = cut.side == corner || (cut.side + 1) % size() == corner;
-        if (reach > 1e8 || own || cut.u < 1e-3 || cut.u > 1 - 1e-3) {
-            return {};
-        }
-        return scored(corner, refined(cut, from, way), from);
+        return reach > 1e8 || cut.u < 1e-3 || cut.u > 1 - 1e-3 ? Cut{} : refined(cut, from, way);
     }
 
     // Moves the hit from the polyline to the curve.
@@ -313,6 +361,10 @@ std::optional<CutFailure> cut_to_convex(PlanarMap& map, const CutStyle& style) {
             const int second = face.side(1);
             from = map.split(first, 0.5);
             to = map.split(second, 0.5);
+            generation.resize(generation.size() + 2, 0);
+        } else if (const auto slice = face.slice(); slice && ++cuts <= most_cuts) {
+            from = map.split(face.side(slice->side), slice->u);
+            to = map.split(face.side(slice->target.side), slice->target.u);
             generation.resize(generation.size() + 2, 0);
         } else {
             continue;

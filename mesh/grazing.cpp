@@ -30,8 +30,8 @@ class Tidier {
     }
 
     void run() {
-        for (std::size_t v = 0; v < leaving_.size(); ++v) {
-            while (drop_grazing(leaving_[v])) {
+        for (const auto& leaving : leaving_) {
+            while (drop_grazing(leaving)) {
             }
         }
         for (bool again = true; again;) {

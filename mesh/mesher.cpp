@@ -93,7 +93,7 @@ class GmshBlocks {
         std::vector<std::vector<std::size_t>> nodes;
         gmsh::model::mesh::getElements(types, tags, nodes, 2, block + 1);
         constexpr int four_node_quad = 3;
-        const auto quads = static_cast<std::size_t>(grid.columns * grid.rows);
+        const auto quads = index(grid.columns) * index(grid.rows);
         if (types != std::vector<int>{four_node_quad} || tags[0].size() != quads) {
             throw SolveError("mesh", "Gmsh did not fill a block with quads");
         }

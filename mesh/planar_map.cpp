@@ -4,7 +4,8 @@
 #include <cmath>
 #include <limits>
 #include <numbers>
-#include <numeric>
+
+#include "mesh/equal_groups.hpp"
 
 namespace vrid {
 
@@ -16,25 +17,17 @@ double cross(const Vector2d& a, const Vector2d& b) {
     return a.x() * b.y() - a.y() * b.x();
 }
 
+// The connected part that each vertex belongs to.
 std::vector<int> components(const LineGraph& graph) {
-    std::vector<int> root(graph.vertices.size());
-    std::iota(root.begin(), root.end(), 0);
-    const auto find = [&](int v) {
-        while (root[static_cast<std::size_t>(v)] != v) {
-            v = root[static_cast<std::size_t>(v)] =
-                root[static_cast<std::size_t>(root[static_cast<std::size_t>(v)])];
-        }
-        return v;
-    };
+    EqualGroups groups(graph.vertices.size());
     for (const GraphEdge& edge : graph.edges) {
-        const int a = find(edge.a);
-        const int b = find(edge.b);
-        root[static_cast<std::size_t>(std::max(a, b))] = std::min(a, b);
+        groups.join(edge.a, edge.b);
     }
-    for (std::size_t v = 0; v < root.size(); ++v) {
-        root[v] = find(static_cast<int>(v));
+    std::vector<int> part;
+    for (std::size_t v = 0; v < graph.vertices.size(); ++v) {
+        part.push_back(groups.find(static_cast<int>(v)));
     }
-    return root;
+    return part;
 }
 
 struct Hit {

@@ -117,7 +117,8 @@ Answer modes_answer(const PlateModel& model, int count, int threads) {
     Answer answer{{}, modes.shape.col(0), modes.residual};
     for (int k = 0; k < count; ++k) {
         const double frequency = std::sqrt(modes.omega2(k)) / (2 * std::numbers::pi);
-        answer.numbers.push_back({"mode " + std::to_string(k + 1), {frequency, 0, Unit::frequency}});
+        answer.numbers.push_back(
+            {"mode " + std::to_string(k + 1), {frequency, 0, Unit::frequency}});
     }
     double largest = 0;
     for (Eigen::Index k = comp_w; k < answer.motion.size(); k += unknowns_per_node) {
@@ -146,8 +147,7 @@ class Pass {
         tell("mesh", 0);
         {
             const Stopwatch watch(result_.seconds["mesh"]);
-            result_.mesh =
-                mesh_planform(board_, mesh_request(layup, selection_.run, setting.size));
+            result_.mesh = mesh_planform(board_, mesh_request(layup, selection_.run, setting.size));
         }
         const int low = std::max(1, setting.degree - 1);
         const Run coarse = solve_at(low, sections, stations, 0.1);
@@ -192,7 +192,8 @@ class Pass {
         for (const BenchCase* bench : selection_.run) {
             if (bench->loading) {
                 const CaseSolution& one = solutions[next++];
-                all.push_back({{{"stiffness", {one.stiffness, 0, bench->unit}}}, one.u, one.residual});
+                all.push_back(
+                    {{{"stiffness", {one.stiffness, 0, bench->unit}}}, one.u, one.residual});
             } else {
                 const Stopwatch watch(result_.seconds["solve"]);
                 all.push_back(modes_answer(model, bench->modes, threads));

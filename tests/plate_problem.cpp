@@ -55,8 +55,8 @@ Eigen::MatrixXd assembled(const PlateModel& model) {
         const std::vector<int>& nodes = model.numbering.quad_nodes[quad];
         for (std::size_t j = 0; j < nodes.size(); ++j) {
             for (std::size_t i = 0; i < nodes.size(); ++i) {
-                K.block<5, 5>(5 * nodes[i], 5 * nodes[j]) +=
-                    part.block<5, 5>(5 * static_cast<Eigen::Index>(i), 5 * static_cast<Eigen::Index>(j));
+                K.block<5, 5>(5 * nodes[i], 5 * nodes[j]) += part.block<5, 5>(
+                    5 * static_cast<Eigen::Index>(i), 5 * static_cast<Eigen::Index>(j));
             }
         }
     }

@@ -10,6 +10,7 @@ namespace vrid {
 /// The document result.json, format 1. Bench units; every quantity is {"value", "unit", "error"},
 /// error being the half width of its bar (0: none known). Keys in this order:
 ///
+// clang-format off
 /// | key             | what it holds |
 /// |-----------------|---------------|
 /// | `format`        | 1 |
@@ -18,13 +19,16 @@ namespace vrid {
 /// | `outline`       | lengths and widths [mm], `sidecut_radius` by side [m], `area` [m2] |
 /// | `mass`          | of the whole board, mass-only items counted |
 /// | `balance_point` | `x`, `y` in the board file's axes |
-/// | `cases`         | by case: its numbers (`stiffness`; `mode 1` ...), in the order of the table
-/// | | `skipped`       | by case: why it was not run | | `limits`        | by number: `min`, `max`,
-/// the quantity, `exceeded`, `resolved` | | `mesh`          | `elements`, `degree`, `unknowns` | |
-/// `solver`        | `residual`: the largest relative one; `rel_error_met` | | `warnings`      |
-/// what the user should know | | `files`         | names of the files written with it | | `seconds`
-/// | by phase: read, mesh, sections, assemble, factor, solve, write |
+/// | `cases`         | by case: its numbers (`stiffness`; `mode 1` ...), in the order of the table |
+/// | `skipped`       | by case: why it was not run |
+/// | `limits`        | by number: `min`, `max`, the quantity, `exceeded`, `resolved` |
+/// | `mesh`          | `elements`, `degree`, `unknowns` |
+/// | `solver`        | `residual`: the largest relative one; `rel_error_met` |
+/// | `warnings`      | what the user should know |
+/// | `files`         | names of the files written with it |
+/// | `seconds`       | by phase: read, mesh, sections, assemble, factor, solve, write |
 ///
+// clang-format on
 /// Two runs on one machine give the same bytes, `seconds` aside.
 std::string result_json(const SolvedBoard& solved, const std::vector<std::string>& files,
                         double seconds_write);

@@ -46,14 +46,15 @@ OutlineDistance::OutlineDistance(const Planform& planform) : pieces_(planform.ou
     rows_ = static_cast<int>(std::ceil(extent.y() / cell_));
     all_.resize(chords_.size());
     std::iota(all_.begin(), all_.end(), 0);
-    near_.resize(static_cast<std::size_t>(columns_ * rows_));
-    for (int cell = 0; cell < columns_ * rows_; ++cell) {
-        const Vector2d index(cell % columns_ + 0.5, cell / columns_ + 0.5);
-        fill_cell(cell, origin_ + cell_ * index, cell_ * std::sqrt(0.5));
+    for (int row = 0; row < rows_; ++row) {
+        for (int column = 0; column < columns_; ++column) {
+            const Vector2d centre = origin_ + cell_ * Vector2d(column + 0.5, row + 0.5);
+            near_.push_back(near_chords(centre, cell_ * std::sqrt(0.5)));
+        }
     }
 }
 
-void OutlineDistance::fill_cell(int cell, const Vector2d& centre, double radius) {
+std::vector<int> OutlineDistance::near_chords(const Vector2d& centre, double radius) const {
     std::vector<double> squared(chords_.size());
     double best = std::numeric_limits<double>::infinity();
     for (std::size_t k = 0; k < chords_.size(); ++k) {
@@ -62,12 +63,13 @@ void OutlineDistance::fill_cell(int cell, const Vector2d& centre, double radius)
     }
     // a distance changes by at most `radius` inside the cell, and chords miss the curve by `sag`
     const double reach = std::sqrt(best) + 2 * radius + 2 * sag;
-    std::vector<int>& near = near_[static_cast<std::size_t>(cell)];
+    std::vector<int> near;
     for (std::size_t k = 0; k < chords_.size(); ++k) {
         if (squared[k] <= reach * reach) {
             near.push_back(static_cast<int>(k));
         }
     }
+    return near;
 }
 
 OutlineDistance::Found OutlineDistance::refined(const Chord& chord, const Vector2d& p) const {
@@ -99,8 +101,8 @@ OutlineDistance::Found OutlineDistance::search(const Vector2d& p) const {
     const bool on_grid =
         index.x() >= 0 && index.y() >= 0 && index.x() < columns_ && index.y() < rows_;
     const std::vector<int>& near =
-        on_grid ? near_[static_cast<std::size_t>(static_cast<int>(index.y()) * columns_ +
-                                                 static_cast<int>(index.x()))]
+        on_grid ? near_[static_cast<std::size_t>(index.y()) * static_cast<std::size_t>(columns_) +
+                        static_cast<std::size_t>(index.x())]
                 : all_;
     double best = std::numeric_limits<double>::infinity();
     int nearest = near.front();

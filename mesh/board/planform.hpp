@@ -93,7 +93,8 @@ class OutlineDistance {
     };
     [[nodiscard]] Found search(const Eigen::Vector2d& point) const;
     [[nodiscard]] Found refined(const Chord& chord, const Eigen::Vector2d& point) const;
-    void fill_cell(int cell, const Eigen::Vector2d& centre, double radius);
+    /// Chords that can be nearest to a point within `radius` of the centre.
+    [[nodiscard]] std::vector<int> near_chords(const Eigen::Vector2d& centre, double radius) const;
 
     std::vector<OutlinePiece> pieces_;
     std::vector<Chord> chords_;

@@ -48,8 +48,9 @@ std::vector<double> monotone_parts(const OutlinePiece& piece) {
         const double pi = std::acos(-1.0);
         const double low = std::min(piece.angle_from, piece.angle_to);
         std::vector<double> stops;
-        for (double a = std::ceil(low / pi) * pi; a < low + std::abs(turn); a += pi) {
-            stops.push_back((a - piece.angle_from) / turn);
+        const int last = static_cast<int>(std::floor((low + std::abs(turn)) / pi));
+        for (int k = static_cast<int>(std::ceil(low / pi)); k <= last; ++k) {
+            stops.push_back((k * pi - piece.angle_from) / turn);
         }
         std::sort(stops.begin(), stops.end());
         std::for_each(stops.begin(), stops.end(), keep);

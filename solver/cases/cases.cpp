@@ -3,8 +3,8 @@
 namespace vrid {
 
 const std::vector<BenchCase>& case_table() {
-    static const std::vector<BenchCase> table{centre_flex(), nose_flex(),    tail_flex(),
-                                              nose_twist(),  tail_twist(),   stance_twist(),
+    static const std::vector<BenchCase> table{centre_flex(), nose_flex(),  tail_flex(),
+                                              nose_twist(),  tail_twist(), stance_twist(),
                                               full_twist(),  free_modes()};
     return table;
 }
@@ -17,7 +17,11 @@ std::vector<CaseInfo> bench_cases() {
     return cases;
 }
 
-double tail_contact(const Board& board) { return -board.planform.running_length / 2; }
-double nose_contact(const Board& board) { return board.planform.running_length / 2; }
+double tail_contact(const Board& board) {
+    return -board.planform.running_length / 2;
+}
+double nose_contact(const Board& board) {
+    return board.planform.running_length / 2;
+}
 
 } // namespace vrid

@@ -21,4 +21,27 @@ void clamp_foot(Loading& loading, const Board& board, const PlateModel& model, d
     }
 }
 
+BenchCase
+clamped_foot_case(End end, const std::string& suffix,
+                  const std::function<void(Loading&, const PlateModel&, double contact)>& load) {
+    const auto contact = end == End::nose ? nose_contact : tail_contact;
+    BenchCase bench;
+    bench.info.name = (end == End::nose ? "nose" : "tail") + suffix;
+    bench.info.held = "every freedom on the foot strip of that end";
+    bench.needs_feet = true;
+    bench.stations = [contact](const Board& board) {
+        std::vector<double> x = foot_lines(board);
+        x.push_back(contact(board));
+        return x;
+    };
+    bench.loading = [end, contact, load](const Board& board, const PlateModel& model) {
+        Loading loading = free_loading(model);
+        clamp_foot(loading, board, model,
+                   end == End::nose ? board.stance->front() : board.stance->rear());
+        load(loading, model, contact(board));
+        return loading;
+    };
+    return bench;
+}
+
 } // namespace vrid

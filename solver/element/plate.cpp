@@ -76,7 +76,9 @@ ReferenceElement tables_at(int p, Rule rule) {
 
 } // namespace
 
-ReferenceElement reference_element(int p) { return tables_at(p, gauss(p + 1)); }
+ReferenceElement reference_element(int p) {
+    return tables_at(p, gauss(p + 1));
+}
 
 ReferenceElement reference_element(int p, const Eigen::VectorXd& points) {
     return tables_at(p, {points, Eigen::VectorXd::Zero(points.size())});
@@ -171,8 +173,7 @@ void element_stiffness(const ReferenceElement& r, const ElementTables& t,
     MatrixXd weighted(2 * r.m, 3 * n);
     for (int point = 0; point < r.m; ++point) {
         const Eigen::Matrix2d S = t.weight(point) * stiffness[static_cast<std::size_t>(point)].S;
-        weighted.row(point) =
-            S(0, 0) * t.shear.row(point) + S(0, 1) * t.shear.row(r.m + point);
+        weighted.row(point) = S(0, 0) * t.shear.row(point) + S(0, 1) * t.shear.row(r.m + point);
         weighted.row(r.m + point) =
             S(1, 0) * t.shear.row(point) + S(1, 1) * t.shear.row(r.m + point);
     }
@@ -212,9 +213,8 @@ void element_stiffness(const ReferenceElement& r, const ElementTables& t,
     }
 }
 
-Eigen::Matrix<double, 8, Eigen::Dynamic> element_strains(const ReferenceElement& r,
-                                                         const ElementTables& t,
-                                                         const VectorXd& u) {
+Eigen::Matrix<double, 8, Eigen::Dynamic>
+element_strains(const ReferenceElement& r, const ElementTables& t, const VectorXd& u) {
     const Eigen::Map<const MatrixXd> motion(u.data(), unknowns_per_node, r.n);
     const MatrixXd slope = t.G * motion.transpose(); // 2m x 5
     const auto dx = slope.topRows(r.m);
@@ -253,8 +253,7 @@ element_resultants(std::span<const PlateStiffness> stiffness,
 
 VectorXd element_forces(const ReferenceElement& r, const ElementTables& t,
                         const Eigen::Matrix<double, 8, Eigen::Dynamic>& resultant) {
-    const Eigen::Matrix<double, 8, Eigen::Dynamic> weighted =
-        resultant * t.weight.asDiagonal();
+    const Eigen::Matrix<double, 8, Eigen::Dynamic> weighted = resultant * t.weight.asDiagonal();
     MatrixXd flux = MatrixXd::Zero(2 * r.m, 5); // meets d/dx above d/dy of each unknown
     for (int c = 0; c < 2; ++c) {
         const int first = 3 * c;
@@ -265,7 +264,7 @@ VectorXd element_forces(const ReferenceElement& r, const ElementTables& t,
     }
     VectorXd shear(2 * r.m);
     shear << weighted.row(6).transpose(), weighted.row(7).transpose();
-    const MatrixXd membrane = t.G.transpose() * flux;      // n x 5
+    const MatrixXd membrane = t.G.transpose() * flux;     // n x 5
     const VectorXd bending = t.shear.transpose() * shear; // 3n
     VectorXd force(unknowns_per_node * r.n);
     Eigen::Map<MatrixXd> by_node(force.data(), unknowns_per_node, r.n);

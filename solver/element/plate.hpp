@@ -21,9 +21,9 @@ struct PlateStiffness {
 struct ReferenceElement {
     int p = 1, q = 2;
     int n = 4, m = 4;
-    Eigen::VectorXd nodes;    ///< p + 1 Lobatto points
-    Rule rule;                ///< q Gauss points
-    Eigen::MatrixXd N1, dN1;  ///< 1-D: q x (p+1) values and slopes at the Gauss points
+    Eigen::VectorXd nodes;        ///< p + 1 Lobatto points
+    Rule rule;                    ///< q Gauss points
+    Eigen::MatrixXd N1, dN1;      ///< 1-D: q x (p+1) values and slopes at the Gauss points
     Eigen::MatrixXd N, dxi, deta; ///< m x n values and derivatives at the Gauss points
     /// Tied shear: the p Gauss points at which a covariant shear is sampled, the nodes' values and
     /// slopes there, p x (p+1), and the interpolation from them to the q Gauss points, q x p.

@@ -76,8 +76,7 @@ std::vector<Lamina<T>> layer_plies(const Board& board, const Layer& layer, doubl
     return plies;
 }
 
-template <class T>
-LayupItem<T> layup_item(const Board& board, const Layer& layer, bool mirrored) {
+template <class T> LayupItem<T> layup_item(const Board& board, const Layer& layer, bool mirrored) {
     LayupItem<T> item;
     item.name = mirrored ? layer.name + " (mirror)" : layer.name;
     item.made_of = layer.kind == LayerKind::fabric ? layer.fabric : layer.material;
@@ -90,8 +89,8 @@ LayupItem<T> layup_item(const Board& board, const Layer& layer, bool mirrored) {
 }
 
 // Strips side by side act in parallel along the grain and in series across it (board-file.md).
-template <class T> PlyConstants<T> smear(const std::vector<PlyConstants<T>>& strip,
-                                         const std::vector<double>& share) {
+template <class T>
+PlyConstants<T> smear(const std::vector<PlyConstants<T>>& strip, const std::vector<double>& share) {
     PlyConstants<T> mean;
     T inverse_E2(0);
     T inverse_G12(0);
@@ -231,8 +230,8 @@ template <class T> Layup<T> make_layup(const Board& board) {
         layup.edge = lamina(metal, T(0), T(0));
         if (board.edge->flange) {
             const T fill(board.edge->flange->fill);
-            for (T* value : {&metal.E1, &metal.E2, &metal.G12, &metal.G13, &metal.G23,
-                             &metal.density}) {
+            for (T* value :
+                 {&metal.E1, &metal.E2, &metal.G12, &metal.G13, &metal.G23, &metal.density}) {
                 *value = *value * fill;
             }
             layup.flange = lamina(metal, T(0), T(board.edge->flange->thickness));
@@ -327,8 +326,8 @@ const Section<double>& SectionCache::section(int stack, double x) {
     }
     const double core = static_cast<double>(step) * quantum;
     return known
-        .emplace(step, vrid::section(stack_laminae(
-                           *layup_, keys_[static_cast<std::size_t>(stack)], core)))
+        .emplace(step, vrid::section(
+                           stack_laminae(*layup_, keys_[static_cast<std::size_t>(stack)], core)))
         .first->second;
 }
 

@@ -18,30 +18,31 @@ template <class T> struct LayupItem {
     std::string name, made_of;
     double angle = 0; ///< of the whole layer, for people [rad]
     Zone zone;
-    bool mirrored = false; ///< the zone is reflected in y = 0
-    bool is_core = false;  ///< plies come from the core's variants
+    bool mirrored = false;        ///< the zone is reflected in y = 0
+    bool is_core = false;         ///< plies come from the core's variants
     std::vector<Lamina<T>> plies; ///< upwards
 };
 
 /// The board's layup with materials resolved: what the section at a point is made of.
 template <class T> struct Layup {
-    std::vector<LayupItem<T>> items; ///< upwards
+    std::vector<LayupItem<T>> items;      ///< upwards
     std::vector<Lamina<T>> core_variants; ///< thickness is set at the point
     std::vector<std::string> core_names;  ///< per variant, for people
-    std::vector<double> core_breaks; ///< stations between smeared variants 0..n, rising [m]
-    std::vector<int> strip_variant;  ///< resolved strips: variant of each strip of the pattern
+    std::vector<double> core_breaks;      ///< stations between smeared variants 0..n, rising [m]
+    std::vector<int> strip_variant;       ///< resolved strips: variant of each strip of the pattern
     int spacer_variant = -1, sidewall_variant = -1;
     Lamina<T> edge, flange; ///< thickness of the edge is set at the point
     std::vector<double> core_slopes;
     std::shared_ptr<const OutlineDistance> distance; ///< null when nothing asks for it
-    const Board* board = nullptr; ///< must outlive this
+    const Board* board = nullptr;                    ///< must outlive this
 };
 
 /// Turns a board's design values into plies. \throws nothing: the reader has checked the names.
 template <class T> Layup<T> make_layup(const Board& board);
 
 /// Which layers there are at a point: one entry per item (0 absent, 1 there), then what the base
-/// is (0 base, 1 edge, 2 base and flange, 3 edge as high as base and flange), then the core variant.
+/// is (0 base, 1 edge, 2 base and flange, 3 edge as high as base and flange), then the core
+/// variant.
 using StackKey = std::vector<std::uint16_t>;
 
 template <class T> StackKey stack_key(const Layup<T>& layup, const Eigen::Vector2d& point);

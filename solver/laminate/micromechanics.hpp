@@ -27,8 +27,7 @@ PlyConstants<T> unidirectional_ply(const PlyConstants<T>& fibre, const PlyConsta
     ply.G12 = halpin_tsai(fibre.G12, resin.G12, fraction, T(1));
     ply.G13 = ply.G12;
     ply.G23 = halpin_tsai(fibre.G23, resin.G23, fraction, T(T(1) / (T(4) - T(3) * resin.nu12)));
-    ply.alpha1 =
-        (fraction * fibre.E1 * fibre.alpha1 + rest * resin.E1 * resin.alpha1) / ply.E1;
+    ply.alpha1 = (fraction * fibre.E1 * fibre.alpha1 + rest * resin.E1 * resin.alpha1) / ply.E1;
     ply.alpha2 = fraction * fibre.alpha2 * (T(1) + fibre.nu12) +
                  rest * resin.alpha1 * (T(1) + resin.nu12) - ply.alpha1 * ply.nu12;
     return ply;

@@ -19,8 +19,9 @@ template <class T> struct PlyConstants {
 };
 
 template <class T> PlyConstants<T> ply_constants(const Material& material) {
-    return {T(material.E1),  T(material.E2),      T(material.nu12),   T(material.G12), T(material.G13),
-            T(material.G23), T(material.density), T(material.alpha1), T(material.alpha2)};
+    return {T(material.E1),      T(material.E2),     T(material.nu12),
+            T(material.G12),     T(material.G13),    T(material.G23),
+            T(material.density), T(material.alpha1), T(material.alpha2)};
 }
 
 /// Plane-stress reduced stiffness in ply axes (11, 22, 12) [Pa]. [Jones] eq. 2.66.
@@ -28,8 +29,8 @@ template <class T> Matrix3<T> Q(const PlyConstants<T>& ply) {
     const T nu21 = ply.nu12 * ply.E2 / ply.E1;
     const T scale = T(1) / (T(1) - ply.nu12 * nu21);
     Matrix3<T> q;
-    q << ply.E1 * scale, ply.nu12 * ply.E2 * scale, T(0),         //
-        ply.nu12 * ply.E2 * scale, ply.E2 * scale, T(0),          //
+    q << ply.E1 * scale, ply.nu12 * ply.E2 * scale, T(0), //
+        ply.nu12 * ply.E2 * scale, ply.E2 * scale, T(0),  //
         T(0), T(0), ply.G12;
     return q;
 }
@@ -42,8 +43,8 @@ template <class T> Matrix3<T> strain_turn(const T& angle) {
     const T c = cos(angle);
     const T s = sin(angle);
     Matrix3<T> turn;
-    turn << c * c, s * s, s * c,       //
-        s * s, c * c, -(s * c),        //
+    turn << c * c, s * s, s * c, //
+        s * s, c * c, -(s * c),  //
         T(-2) * s * c, T(2) * s * c, c * c - s * s;
     return turn;
 }

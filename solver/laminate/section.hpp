@@ -24,12 +24,12 @@ Lamina<T> lamina(const PlyConstants<T>& ply, const T& angle, const T& thickness)
 /// The laminate at a point, about the reference plane z = 0 at the running surface.
 /// N = A e + B k, M = B e + D k, Q = S g; shear order (yz, xz).
 template <class T> struct Section {
-    Matrix3<T> A = Matrix3<T>::Zero(); ///< [N/m]
-    Matrix3<T> B = Matrix3<T>::Zero(); ///< [N]
-    Matrix3<T> D = Matrix3<T>::Zero(); ///< [N m]
-    Matrix2<T> S = Matrix2<T>::Zero(); ///< [N/m]
-    T thickness{};                     ///< [m]
-    T I0{}, I1{}, I2{};                ///< int rho (1, z, z^2) dz [kg/m2, kg/m, kg]
+    Matrix3<T> A = Matrix3<T>::Zero();  ///< [N/m]
+    Matrix3<T> B = Matrix3<T>::Zero();  ///< [N]
+    Matrix3<T> D = Matrix3<T>::Zero();  ///< [N m]
+    Matrix2<T> S = Matrix2<T>::Zero();  ///< [N/m]
+    T thickness{};                      ///< [m]
+    T I0{}, I1{}, I2{};                 ///< int rho (1, z, z^2) dz [kg/m2, kg/m, kg]
     Vector3<T> NT = Vector3<T>::Zero(); ///< int Qbar alpha dz, per kelvin [N/m/K]
     Vector3<T> MT = Vector3<T>::Zero(); ///< int Qbar alpha z dz, per kelvin [N/K]
 };
@@ -45,8 +45,8 @@ template <class T> Section<T> section(const std::vector<Lamina<T>>& stack) {
     T z = T(0);
     for (const Lamina<T>& layer : stack) {
         const T t = layer.thickness;
-        const T first = t * (z + t / T(2));                         // int z dz
-        const T second = t * (z * z + z * t + t * t / T(3));        // int z^2 dz
+        const T first = t * (z + t / T(2));                  // int z dz
+        const T second = t * (z * z + z * t + t * t / T(3)); // int z^2 dz
         s.A += layer.Qbar * t;
         s.B += layer.Qbar * first;
         s.D += layer.Qbar * second;
@@ -76,18 +76,19 @@ template <class T> Section<T> section(const std::vector<Lamina<T>>& stack) {
         Eigen::Matrix<T, 2, 1> b;
         Eigen::Matrix<T, 2, 1> c;
         for (int i = 0; i < 2; ++i) {
-            const int bending = 1 - i;  // Qy goes with My (column 1), Qx with Mx (column 0)
+            const int bending = 1 - i; // Qy goes with My (column 1), Qx with Mx (column 0)
             const auto row = layer.Qbar.row(bending);
             b(i) = -(row.dot(e.col(bending) + z * k.col(bending)));
             c(i) = -(row.dot(k.col(bending))) / T(2);
         }
         for (int i = 0; i < 2; ++i) {
             for (int j = i; j < 2; ++j) {
-                const T work = t * (a(i) * a(j) +
-                                    t * ((a(i) * b(j) + b(i) * a(j)) / T(2) +
-                                         t * ((b(i) * b(j) + a(i) * c(j) + c(i) * a(j)) / T(3) +
-                                              t * ((b(i) * c(j) + c(i) * b(j)) / T(4) +
-                                                   t * c(i) * c(j) / T(5)))));
+                const T work =
+                    t *
+                    (a(i) * a(j) +
+                     t * ((a(i) * b(j) + b(i) * a(j)) / T(2) +
+                          t * ((b(i) * b(j) + a(i) * c(j) + c(i) * a(j)) / T(3) +
+                               t * ((b(i) * c(j) + c(i) * b(j)) / T(4) + t * c(i) * c(j) / T(5)))));
                 compliance(i, j) += layer.compliance(i, j) * work;
             }
         }

@@ -12,9 +12,9 @@ namespace vrid {
 
 /// One layer of the stack at a point, for people: what `vrid check` and reports list.
 struct StackItem {
-    std::string name;      ///< layer name; "edge", "sidewall", "flange", "tip spacer"
-    std::string material;  ///< material or fabric
-    double angle = 0;      ///< [rad]
+    std::string name;               ///< layer name; "edge", "sidewall", "flange", "tip spacer"
+    std::string material;           ///< material or fabric
+    double angle = 0;               ///< [rad]
     double z_bottom = 0, z_top = 0; ///< [m]
 };
 

@@ -102,13 +102,13 @@ double twist_stiffness(const std::vector<PartSection>& parts) {
             Eigen::Matrix<double, 8, 5 * k + 3> E = Eigen::Matrix<double, 8, 5 * k + 3>::Zero();
             for (int i = 0; i < k; ++i) {
                 const double slope = dN(point, i) / half;
-                E(2, 5 * i) = slope;              // e_xy = u'
-                E(1, 5 * i + 1) = slope;          // e_y = v'
-                E(6, 5 * i + 2) = slope;          // g_yz = w' + by
+                E(2, 5 * i) = slope;     // e_xy = u'
+                E(1, 5 * i + 1) = slope; // e_y = v'
+                E(6, 5 * i + 2) = slope; // g_yz = w' + by
                 E(6, 5 * i + 4) = N(point, i);
-                E(5, 5 * i + 3) = slope;          // k_xy = bx' - 1
-                E(7, 5 * i + 3) = N(point, i);    // g_xz = y + bx
-                E(4, 5 * i + 4) = slope;          // k_y = by'
+                E(5, 5 * i + 3) = slope;       // k_xy = bx' - 1
+                E(7, 5 * i + 3) = N(point, i); // g_xz = y + bx
+                E(4, 5 * i + 4) = slope;       // k_y = by'
             }
             E(0, 5 * k) = 1;
             E(0, 5 * k + 1) = y;
@@ -121,7 +121,9 @@ double twist_stiffness(const std::vector<PartSection>& parts) {
             f.noalias() -= weight * CE.transpose() * given;
             energy += weight * given.dot(C * given);
         }
-        const auto global = [&](Index i) { return i < 5 * k ? first + i : line_unknowns + i - 5 * k; };
+        const auto global = [&](Index i) {
+            return i < 5 * k ? first + i : line_unknowns + i - 5 * k;
+        };
         for (Index j = 0; j < K.cols(); ++j) {
             load(global(j)) += f(j);
             for (Index i = j; i < K.rows(); ++i) {
@@ -135,16 +137,16 @@ double twist_stiffness(const std::vector<PartSection>& parts) {
     // by = -1, held by w at the last.
     for (const Index fixed : {Index(0), Index(1), Index(2), line_unknowns - 3}) {
         load(fixed) = 0;
-        entries.erase(std::remove_if(entries.begin(), entries.end(),
-                                     [fixed](const auto& t) {
-                                         return t.row() == fixed || t.col() == fixed;
-                                     }),
-                      entries.end());
+        entries.erase(
+            std::remove_if(entries.begin(), entries.end(),
+                           [fixed](const auto& t) { return t.row() == fixed || t.col() == fixed; }),
+            entries.end());
         entries.emplace_back(static_cast<int>(fixed), static_cast<int>(fixed), 1.0);
     }
     Eigen::SparseMatrix<double> K(size, size);
     K.setFromTriplets(entries.begin(), entries.end());
-    const Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>, Eigen::Lower, Eigen::NaturalOrdering<int>>
+    const Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>, Eigen::Lower,
+                                Eigen::NaturalOrdering<int>>
         factor(K);
     if (factor.info() != Eigen::Success) {
         throw SolveError("cross-section", "the twist problem across the board is singular");

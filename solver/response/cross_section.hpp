@@ -18,8 +18,8 @@ struct CrossSection {
 /// The section at station x. At a jump (end of a zone, say) the side towards the middle of the
 /// board counts. Needs no mesh. \throws InputError if the board has no width at x.
 ///
-/// EI: e_x and k_x the same over the width, N_y = N_xy = M_y = M_xy = 0 at each y, resultant N_x = 0:
-/// EI = int D* dy - (int B* dy)^2 / int A* dy. GJ: the least energy, times two, of all states of
+/// EI: e_x and k_x the same over the width, N_y = N_xy = M_y = M_xy = 0 at each y, resultant N_x =
+/// 0: EI = int D* dy - (int B* dy)^2 / int A* dy. GJ: the least energy, times two, of all states of
 /// strain that do not change along x, at unit twist rate, shear included and edges free (so the
 /// board may stretch and bend as it likes while it twists).
 CrossSection cross_section(const Board& board, double x);

@@ -9,16 +9,19 @@ namespace {
 
 using Eigen::Index;
 
-Eigen::VectorXd even_points(int n) { return Eigen::VectorXd::LinSpaced(n, -1, 1); }
+Eigen::VectorXd even_points(int n) {
+    return Eigen::VectorXd::LinSpaced(n, -1, 1);
+}
 
 // Stack at the middle of a quad: points on its sides may belong to a neighbour's.
 int quad_stack(const Mesh& mesh, int quad, SectionCache& sections) {
     const Eigen::VectorXd middle = Eigen::VectorXd::Zero(1);
-    return sections.stack_index(
-        quad_points(mesh, quad, geometry_to_points(mesh, middle)).col(0));
+    return sections.stack_index(quad_points(mesh, quad, geometry_to_points(mesh, middle)).col(0));
 }
 
-PlateStiffness plate_stiffness(const Section<double>& s) { return {s.A, s.B, s.D, s.S}; }
+PlateStiffness plate_stiffness(const Section<double>& s) {
+    return {s.A, s.B, s.D, s.S};
+}
 
 std::string stack_text(const Layup<double>& layup, const StackKey& key) {
     std::string text;

@@ -13,8 +13,8 @@ struct MassItem {
 };
 
 struct MassReport {
-    double mass = 0;               ///< [kg]
-    double x = 0, y = 0;           ///< balance point [m]
+    double mass = 0;                   ///< [kg]
+    double x = 0, y = 0;               ///< balance point [m]
     std::vector<MassItem> by_material; ///< largest first
 };
 

@@ -27,11 +27,11 @@ struct CaseResult {
 
 struct StudyResult {
     Mesh mesh;
-    Numbering numbering;             ///< at the higher of the two degrees
-    std::vector<CaseResult> cases;   ///< in the order of the case table
+    Numbering numbering;                ///< at the higher of the two degrees
+    std::vector<CaseResult> cases;      ///< in the order of the case table
     std::vector<CrossSection> stations; ///< at the mesh lines' x, where the board has width
     int unknowns = 0;
-    double residual = 0;                ///< the largest
+    double residual = 0; ///< the largest
     bool rel_error_met = true;
     std::map<std::string, double> seconds; ///< mesh, sections, assemble, factor, solve
     std::vector<std::string> warnings;

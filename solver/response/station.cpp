@@ -9,8 +9,9 @@ namespace {
 
 constexpr double merge = 1e-9; // parts narrower than this are no parts [m]
 
-// Where the line from the outline at y[0] inwards to y[1] reaches the given distance from the outline:
-// regula falsi with the Illinois halving (Dowell and Jarratt, 1971), since the distance may have kinks.
+// Where the line from the outline at y[0] inwards to y[1] reaches the given distance from the
+// outline: regula falsi with the Illinois halving (Dowell and Jarratt, 1971), since the distance
+// may have kinks.
 double band_crossing(const OutlineDistance& distance, double x, double band,
                      std::array<double, 2> y) {
     std::array<double, 2> miss{-band, distance({x, y[1]}) - band};

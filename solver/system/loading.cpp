@@ -17,18 +17,20 @@ constexpr double line_tolerance = 1e-4;
 
 const StationLine& line_at(const PlateModel& model, double x) {
     const auto& lines = model.mesh.lines;
-    const auto best = std::min_element(
-        lines.begin(), lines.end(), [&](const StationLine& a, const StationLine& b) {
-            return std::abs(a.x - x) < std::abs(b.x - x);
-        });
+    const auto best = std::min_element(lines.begin(), lines.end(),
+                                       [&](const StationLine& a, const StationLine& b) {
+                                           return std::abs(a.x - x) < std::abs(b.x - x);
+                                       });
     if (best == lines.end() || std::abs(best->x - x) > line_tolerance) {
-        throw SolveError("loading", "the mesh has no line across the board at x = " +
-                                        std::to_string(x) + " m");
+        throw SolveError(
+            "loading", "the mesh has no line across the board at x = " + std::to_string(x) + " m");
     }
     return *best;
 }
 
-Index unknown(int node, Component c) { return Index(unknowns_per_node) * node + c; }
+Index unknown(int node, Component c) {
+    return Index(unknowns_per_node) * node + c;
+}
 
 // Calls visit(node, weight) with weight = int N dy for every node of the line's edges; the edges
 // may run either way, so lengths count as positive.
@@ -84,8 +86,7 @@ std::vector<int> strip_nodes(const PlateModel& model, double x_from, double x_to
     return all;
 }
 
-void prescribe(Loading& loading, const std::vector<int>& nodes, Component component,
-               double value) {
+void prescribe(Loading& loading, const std::vector<int>& nodes, Component component, double value) {
     for (const int node : nodes) {
         const Index k = unknown(node, component);
         loading.fixed[static_cast<std::size_t>(k)] = 1;
@@ -116,7 +117,8 @@ void hold_in_plane(Loading& loading, const PlateModel& model, double x_tail, dou
 void add_line_force(Loading& loading, const PlateModel& model, double x, double force) {
     const StationLine& line = line_at(model, x);
     double width = 0;
-    along_line(model, line, [&](const auto&, const auto& step, const auto&) { width += step.sum(); });
+    along_line(model, line,
+               [&](const auto&, const auto& step, const auto&) { width += step.sum(); });
     along_line(model, line, [&](const auto& nodes, const auto& step, const auto&) {
         const Eigen::VectorXd share = model.reference.N1.transpose() * step * (force / width);
         for (Index i = 0; i < share.size(); ++i) {

@@ -126,7 +126,8 @@ Eigen::MatrixXd internal_forces(const PlateModel& model, const Eigen::MatrixXd& 
         const std::vector<int>& nodes = model.numbering.quad_nodes[quad];
         for (std::size_t i = 0; i < nodes.size() && parts[quad].size() > 0; ++i) {
             force.middleRows<unknowns_per_node>(unknowns_per_node * static_cast<Index>(nodes[i])) +=
-                parts[quad].middleRows<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i));
+                parts[quad].middleRows<unknowns_per_node>(unknowns_per_node *
+                                                          static_cast<Index>(i));
         }
     }
     return force;

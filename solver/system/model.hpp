@@ -34,8 +34,8 @@ void quad_stiffness(const PlateModel& model, int quad, Eigen::MatrixXd& K);
 /// M_e of a quad, 5n x 5n.
 void quad_mass(const PlateModel& model, int quad, Eigen::MatrixXd& M);
 
-/// K u over the whole board for each column of u, supports ignored: what the supports and loads must
-/// supply [N, N m]. The result does not depend on the number of threads.
+/// K u over the whole board for each column of u, supports ignored: what the supports and loads
+/// must supply [N, N m]. The result does not depend on the number of threads.
 Eigen::MatrixXd internal_forces(const PlateModel& model, const Eigen::MatrixXd& u, int threads = 1);
 
 /// Consistent nodal forces of a pressure [N/m2] along w, per Gauss point of every quad.

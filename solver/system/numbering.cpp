@@ -48,7 +48,8 @@ Numbering number_nodes(const Mesh& mesh, int degree) {
     const auto quads = static_cast<int>(mesh.quads.size());
     const int first_interior = vertices + edges * (p - 1);
     numbering.nodes = first_interior + quads * (p - 1) * (p - 1);
-    numbering.quad_nodes.assign(mesh.quads.size(), std::vector<int>(static_cast<std::size_t>(k * k)));
+    numbering.quad_nodes.assign(mesh.quads.size(),
+                                std::vector<int>(static_cast<std::size_t>(k * k)));
     numbering.position.resize(2, numbering.nodes);
     const Eigen::MatrixXd to_nodes = geometry_to_points(mesh, lobatto(k).point);
     for (int e = 0; e < quads; ++e) {
@@ -58,7 +59,8 @@ Numbering number_nodes(const Mesh& mesh, int degree) {
         };
         const auto& corner = mesh.quads[static_cast<std::size_t>(e)];
         for (int side = 0; side < 4; ++side) {
-            const int edge = mesh.quad_edges[static_cast<std::size_t>(e)][static_cast<std::size_t>(side)];
+            const int edge =
+                mesh.quad_edges[static_cast<std::size_t>(e)][static_cast<std::size_t>(side)];
             std::vector<int> line = edge_nodes(mesh, numbering, edge);
             if (line.front() != corner[static_cast<std::size_t>(side)]) {
                 std::reverse(line.begin(), line.end());
@@ -66,10 +68,18 @@ Numbering number_nodes(const Mesh& mesh, int degree) {
             for (int s = 0; s <= p; ++s) {
                 const int node = line[static_cast<std::size_t>(s)];
                 switch (side) {
-                case 0: at(s, 0) = node; break;
-                case 1: at(p, s) = node; break;
-                case 2: at(p - s, p) = node; break;
-                default: at(0, p - s) = node; break;
+                case 0:
+                    at(s, 0) = node;
+                    break;
+                case 1:
+                    at(p, s) = node;
+                    break;
+                case 2:
+                    at(p - s, p) = node;
+                    break;
+                default:
+                    at(0, p - s) = node;
+                    break;
                 }
             }
         }

@@ -52,8 +52,9 @@ Board with_glass_at(Board board, const std::vector<double>& angles) {
 
 } // namespace
 
-TEST_CASE("every example board gives the numbers in its expected.json within its printed bars (these "
-          "were computed at degree 6, vrid's default is lower)") {
+TEST_CASE(
+    "every example board gives the numbers in its expected.json within its printed bars (these "
+    "were computed at degree 6, vrid's default is lower)") {
     int count = 0;
     for (const auto& entry : fs::directory_iterator(examples)) {
         if (!fs::exists(entry.path() / "expected.json")) {
@@ -96,8 +97,9 @@ TEST_CASE("example boards weigh 2.2 to 3.3 kg and are 5 to 11 mm thick between t
     }
 }
 
-TEST_CASE("trade (common practice, no source): at equal fibre weight glass at +-45 raises the twist "
-          "stiffness and glass at 0/90 lowers it") {
+TEST_CASE(
+    "trade (common practice, no source): at equal fibre weight glass at +-45 raises the twist "
+    "stiffness and glass at 0/90 lowers it") {
     const Board board = example("nh-157-querwind");
     const double quarter = std::atan(1.0);
     const Board diagonal = with_glass_at(board, {quarter, -quarter});
@@ -110,7 +112,8 @@ TEST_CASE("trade (common practice, no source): at equal fibre weight glass at +-
     }
 }
 
-TEST_CASE("trade (common practice, no source): a core thinned under the feet moves the curvature there") {
+TEST_CASE(
+    "trade (common practice, no source): a core thinned under the feet moves the curvature there") {
     const Board board = example("nh-157-querwind");
     Board thinned = board;
     auto& profile = thinned.core->thickness;

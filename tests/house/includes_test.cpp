@@ -77,8 +77,12 @@ TEST_CASE("includes run one way through the rooms, and name files from the top")
 
 TEST_CASE("a library is included only in its home") {
     const std::vector<std::pair<std::string, std::string>> homes{
-        {"<gmsh\\.h", "mesh/"},   {"<toml\\+\\+", "io/"},       {"<vtk", "io/write/"},
-        {"<Spectra", "solver/system/"}, {"<cblas|<lapacke", "solver/system/"}, {"<CLI/", "io/"},
+        {"<gmsh\\.h", "mesh/"},
+        {"<toml\\+\\+", "io/"},
+        {"<vtk", "io/write/"},
+        {"<Spectra", "solver/system/"},
+        {"<cblas|<lapacke", "solver/system/"},
+        {"<CLI/", "io/"},
         {"<nlohmann", "io/"}};
     for (const std::string& file : source_files()) {
         for (const auto& [library, home] : homes) {
@@ -97,7 +101,8 @@ TEST_CASE("every source key in the code stands in DEVELOPERS.md, and every key t
         used.insert(here.begin(), here.end());
     }
     const std::string developers = text_of("DEVELOPERS.md");
-    const std::set<std::string> listed = matches(developers, std::regex("\n- \\[([A-Z][A-Za-z]{4,})\\]"));
+    const std::set<std::string> listed =
+        matches(developers, std::regex("\n- \\[([A-Z][A-Za-z]{4,})\\]"));
     CHECK(used == listed);
 }
 

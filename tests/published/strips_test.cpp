@@ -1,6 +1,6 @@
 // Strips and coupons with closed forms, straight from the plate solver (no board file).
-#include <algorithm>
 #include "../plate_problem.hpp"
+#include <algorithm>
 
 #include <cmath>
 #include <numbers>
@@ -56,7 +56,8 @@ TEST_CASE("a cantilever strip bends by F L^3 / 3 E I + F L / kappa G A (Timoshen
     CHECK(1 / solve_one(model, loading).stiffness == Approx(exact).epsilon(p == 2 ? 1e-4 : 1e-8));
 }
 
-TEST_CASE("a strip on two lines, loaded in the middle, bends by F L^3 / 48 E I + F L / 4 kappa G A") {
+TEST_CASE(
+    "a strip on two lines, loaded in the middle, bends by F L^3 / 48 E I + F L / 4 kappa G A") {
     const PlateModel model = make_model(mesh_patch(strip(L, b), 4, 2), 4, beam_section());
     Loading loading = free_loading(model);
     prescribe(loading, line_nodes(model, -L / 2), comp_w);
@@ -68,8 +69,9 @@ TEST_CASE("a strip on two lines, loaded in the middle, bends by F L^3 / 48 E I +
     CHECK(1 / solve_one(model, loading).stiffness == Approx(exact).epsilon(1e-8));
 }
 
-TEST_CASE("torsion of a strip: G t^3 / 3 b (1 - 2 / (l b) tanh(l b / 2)), l = sqrt(12 kappa) / t, and "
-          "close to St Venant's series (Timoshenko and Goodier, Theory of Elasticity, 1970, ch. 10)") {
+TEST_CASE(
+    "torsion of a strip: G t^3 / 3 b (1 - 2 / (l b) tanh(l b / 2)), l = sqrt(12 kappa) / t, and "
+    "close to St Venant's series (Timoshenko and Goodier, Theory of Elasticity, 1970, ch. 10)") {
     struct Row {
         double ratio, mindlin, st_venant; // GJ / (G b t^3), kappa = 5/6
     };
@@ -86,17 +88,17 @@ TEST_CASE("torsion of a strip: G t^3 / 3 b (1 - 2 / (l b) tanh(l b / 2)), l = sq
     CHECK(GJ / scale == Approx(row.st_venant).epsilon(1e-3));
 }
 
-TEST_CASE("torsion of orthotropic strips meets the first-order closed form; the exact value "
-          "(Lekhnitskii, 1963, Theory of Elasticity of an Anisotropic Elastic Body) is as far as it is") {
+TEST_CASE(
+    "torsion of orthotropic strips meets the first-order closed form; the exact value "
+    "(Lekhnitskii, 1963, Theory of Elasticity of an Anisotropic Elastic Body) is as far as it is") {
     struct Row {
         double width, thickness, Gxy, Gxz, mindlin, exact;
     };
-    const auto row = GENERATE(Row{10, 1, 5, 0.5, 13.33364, 13.34528},
-                              Row{10, 1, 5, 0.05, 6.981880, 7.028851});
+    const auto row =
+        GENERATE(Row{10, 1, 5, 0.5, 13.33364, 13.34528}, Row{10, 1, 5, 0.05, 6.981880, 7.028851});
     const PlyConstants<double> ply = orthotropic(row.Gxy, row.Gxz);
-    const Section<double> s =
-        moved_to(section(std::vector<Lamina<double>>{lamina(ply, 0.0, row.thickness)}),
-                 row.thickness / 2);
+    const Section<double> s = moved_to(
+        section(std::vector<Lamina<double>>{lamina(ply, 0.0, row.thickness)}), row.thickness / 2);
     const double GJ = torsion(s, 20, row.width, 6, 8);
     CHECK(GJ == Approx(row.mindlin).epsilon(2e-6));
     CHECK(std::abs(GJ / row.exact - 1) < 0.0068);
@@ -133,10 +135,14 @@ TEST_CASE("plate-twist coupon: three corners held, the fourth loaded by P moves 
             }
         }
     };
-    edge_moment(outline_nodes(model, [&](double x, double) { return x > a / 2 - 1e-9; }), comp_by, 1);
-    edge_moment(outline_nodes(model, [&](double x, double) { return x < -a / 2 + 1e-9; }), comp_by, -1);
-    edge_moment(outline_nodes(model, [&](double, double y) { return y > a / 2 - 1e-9; }), comp_bx, 1);
-    edge_moment(outline_nodes(model, [&](double, double y) { return y < -a / 2 + 1e-9; }), comp_bx, -1);
+    edge_moment(outline_nodes(model, [&](double x, double) { return x > a / 2 - 1e-9; }), comp_by,
+                1);
+    edge_moment(outline_nodes(model, [&](double x, double) { return x < -a / 2 + 1e-9; }), comp_by,
+                -1);
+    edge_moment(outline_nodes(model, [&](double, double y) { return y > a / 2 - 1e-9; }), comp_bx,
+                1);
+    edge_moment(outline_nodes(model, [&](double, double y) { return y < -a / 2 + 1e-9; }), comp_bx,
+                -1);
     for (const auto& [x, y] : {std::pair{-1, -1}, {1, -1}, {-1, 1}}) {
         prescribe(loading, {nearest_node(model, x * a / 2, y * a / 2)}, comp_w);
     }
@@ -153,10 +159,10 @@ TEST_CASE("square plates under even load: thin and thick, clamped, soft and hard
         char support; // s soft, h hard, c clamped
         double value; // w D / q a^4
     };
-    const auto row = GENERATE(Row{1e-4, 'c', 0.00126532}, Row{1e-4, 'h', 0.00406235},
-                              Row{0.1, 's', 0.0046169}, Row{0.1, 'h', 0.0042728},
-                              Row{0.1, 'c', 0.0015046}, Row{0.2, 's', 0.0055450},
-                              Row{0.2, 'h', 0.0049043}, Row{0.2, 'c', 0.0021722});
+    const auto row =
+        GENERATE(Row{1e-4, 'c', 0.00126532}, Row{1e-4, 'h', 0.00406235}, Row{0.1, 's', 0.0046169},
+                 Row{0.1, 'h', 0.0042728}, Row{0.1, 'c', 0.0015046}, Row{0.2, 's', 0.0055450},
+                 Row{0.2, 'h', 0.0049043}, Row{0.2, 'c', 0.0021722});
     const double young = 1e9;
     const PlateModel model = make_model(mesh_patch({{{0, 0}, {1, 0}, {1, 1}, {0, 1}}}, 8, 8), 5,
                                         isotropic_section(young, 0.3, row.ratio));
@@ -165,8 +171,10 @@ TEST_CASE("square plates under even load: thin and thick, clamped, soft and hard
     prescribe(loading, everywhere, comp_w);
     prescribe(loading, everywhere, comp_u);
     prescribe(loading, everywhere, comp_v);
-    const auto on_x = outline_nodes(model, [](double x, double) { return x < 1e-9 || x > 1 - 1e-9; });
-    const auto on_y = outline_nodes(model, [](double, double y) { return y < 1e-9 || y > 1 - 1e-9; });
+    const auto on_x =
+        outline_nodes(model, [](double x, double) { return x < 1e-9 || x > 1 - 1e-9; });
+    const auto on_y =
+        outline_nodes(model, [](double, double y) { return y < 1e-9 || y > 1 - 1e-9; });
     if (row.support != 's') {
         prescribe(loading, on_x, comp_by);
         prescribe(loading, on_y, comp_bx);
@@ -183,21 +191,25 @@ TEST_CASE("square plates under even load: thin and thick, clamped, soft and hard
     CHECK(centre == Approx(row.value).epsilon(5e-5));
 }
 
-TEST_CASE("an unsymmetric [0/90] laminate does not lock in its membrane part: w = 1.0653 (sin load), "
-          "1.6980 (even load) x q a^4 / 100 E2 h^3 at a/h = 100 (first-order Navier, Reddy, 2004, "
-          "Mechanics of Laminated Composite Plates and Shells, ch. 7)") {
+TEST_CASE(
+    "an unsymmetric [0/90] laminate does not lock in its membrane part: w = 1.0653 (sin load), "
+    "1.6980 (even load) x q a^4 / 100 E2 h^3 at a/h = 100 (first-order Navier, Reddy, 2004, "
+    "Mechanics of Laminated Composite Plates and Shells, ch. 7)") {
     const int p = GENERATE(1, 2, 4);
     const PlyConstants<double> ply{25, 1, 0.25, 0.5, 0.5, 0.2, 1, 0, 0};
-    std::vector<Lamina<double>> stack{lamina(ply, 0.0, 0.005), lamina(ply, std::numbers::pi / 2, 0.005)};
+    std::vector<Lamina<double>> stack{lamina(ply, 0.0, 0.005),
+                                      lamina(ply, std::numbers::pi / 2, 0.005)};
     Section<double> s = section(stack); // z = 0 at the bottom: B is as large as it gets
     s.S = 5.0 / 6 * Eigen::Matrix2d{{0.01 * 0.35, 0}, {0, 0.01 * 0.35}}; // the table's kappa
     const int n = p == 1 ? 48 : p == 2 ? 16 : 6;
-    const PlateModel model = make_model(mesh_patch({{{0, 0}, {1, 0}, {1, 1}, {0, 1}}}, n, n), p,
-                                        moved_to(s, 0.005));
+    const PlateModel model =
+        make_model(mesh_patch({{{0, 0}, {1, 0}, {1, 1}, {0, 1}}}, n, n), p, moved_to(s, 0.005));
     Loading loading = free_loading(model);
     prescribe(loading, outline_nodes(model, [](double, double) { return true; }), comp_w);
-    const auto on_x = outline_nodes(model, [](double x, double) { return x < 1e-9 || x > 1 - 1e-9; });
-    const auto on_y = outline_nodes(model, [](double, double y) { return y < 1e-9 || y > 1 - 1e-9; });
+    const auto on_x =
+        outline_nodes(model, [](double x, double) { return x < 1e-9 || x > 1 - 1e-9; });
+    const auto on_y =
+        outline_nodes(model, [](double, double y) { return y < 1e-9 || y > 1 - 1e-9; });
     prescribe(loading, on_x, comp_by);
     prescribe(loading, on_x, comp_v);
     prescribe(loading, on_y, comp_bx);
@@ -211,10 +223,12 @@ TEST_CASE("an unsymmetric [0/90] laminate does not lock in its membrane part: w 
     const double scale = 100 * 1e-6;
     CAPTURE(p);
     CHECK(solve_one(model, sine).u(centre) * scale == Approx(1.0653).epsilon(p == 1 ? 2e-3 : 1e-4));
-    CHECK(solve_one(model, loading).u(centre) * scale == Approx(1.6980).epsilon(p == 1 ? 2e-3 : 1e-4));
+    CHECK(solve_one(model, loading).u(centre) * scale ==
+          Approx(1.6980).epsilon(p == 1 ? 2e-3 : 1e-4));
 }
 
-TEST_CASE("turning plate, plies, supports and load together changes nothing (S turned as a tensor)") {
+TEST_CASE(
+    "turning plate, plies, supports and load together changes nothing (S turned as a tensor)") {
     const PlyConstants<double> ply{40e9, 9e9, 0.27, 4e9, 3.5e9, 3e9, 1900, 0, 0};
     std::vector<Lamina<double>> stack;
     for (const double angle : {0.2, 1.0, -0.6}) {
@@ -235,7 +249,8 @@ TEST_CASE("turning plate, plies, supports and load together changes nothing (S t
     std::array<Eigen::Vector2d, 4> turned_corners;
     std::transform(corners.begin(), corners.end(), turned_corners.begin(),
                    [&](const Eigen::Vector2d& c) -> Eigen::Vector2d { return R * c; });
-    const auto solve_in = [&](const std::array<Eigen::Vector2d, 4>& at, const Section<double>& section) {
+    const auto solve_in = [&](const std::array<Eigen::Vector2d, 4>& at,
+                              const Section<double>& section) {
         const PlateModel model = make_model(mesh_patch(at, 5, 3, 0.2), 3, section);
         Loading loading = free_loading(model);
         const Eigen::Vector2d from = at[0];

@@ -12,8 +12,7 @@ using namespace vrid::tests;
 
 namespace {
 
-const std::array<Eigen::Vector2d, 4> skew{
-    {{0.0, 0.0}, {1.1, 0.1}, {1.25, 0.95}, {-0.1, 0.8}}};
+const std::array<Eigen::Vector2d, 4> skew{{{0.0, 0.0}, {1.1, 0.1}, {1.25, 0.95}, {-0.1, 0.8}}};
 
 Section<double> unsymmetric_laminate(double thickness) {
     const PlyConstants<double> ply{40e9, 9e9, 0.27, 4e9, 3.5e9, 3e9, 1900, 0, 0};
@@ -43,7 +42,8 @@ TEST_CASE("K has exactly six zero modes on distorted quadrilaterals at every deg
 TEST_CASE("the plate part of K has exactly three zero modes at every degree") {
     const int p = GENERATE(1, 2, 3, 4, 5, 6);
     const int n = p <= 2 ? 3 : 1;
-    const PlateModel model = make_model(mesh_patch(skew, n, n, 0.3), p, isotropic_section(1, 0.3, 0.3));
+    const PlateModel model =
+        make_model(mesh_patch(skew, n, n, 0.3), p, isotropic_section(1, 0.3, 0.3));
     const Eigen::MatrixXd K = assembled(model);
     const Eigen::Index nodes = model.numbering.nodes;
     Eigen::MatrixXd plate(3 * nodes, 3 * nodes);
@@ -61,7 +61,8 @@ TEST_CASE("the plate part of K has exactly three zero modes at every degree") {
 TEST_CASE("patch test: every constant strain state is exact on distorted meshes at every degree") {
     const int p = GENERATE(1, 2, 3, 4, 5, 6);
     const int state = GENERATE(range(0, 6));
-    const PlateModel model = make_model(mesh_patch(skew, 3, 3, 0.35), p, unsymmetric_laminate(0.05));
+    const PlateModel model =
+        make_model(mesh_patch(skew, 3, 3, 0.35), p, unsymmetric_laminate(0.05));
     Eigen::Matrix<double, 8, 1> strain = Eigen::Matrix<double, 8, 1>::Zero();
     strain(state) = 1e-3;
     const auto exact = [&](double x, double y) {
@@ -96,7 +97,8 @@ TEST_CASE("patch test: every constant strain state is exact on distorted meshes 
     const double density = strain.dot(element_resultants({&c, 1}, strain).col(0));
     double area = 0;
     for (std::size_t quad = 0; quad < model.mesh.quads.size(); ++quad) {
-        area += element_tables(model.reference, element_nodes(model, static_cast<int>(quad))).weight.sum();
+        area += element_tables(model.reference, element_nodes(model, static_cast<int>(quad)))
+                    .weight.sum();
     }
     CHECK(solution.stiffness == Approx(density * area).epsilon(1e-9));
 }
@@ -111,8 +113,8 @@ TEST_CASE("the forces of the strains are K_e times the motion") {
 
 TEST_CASE("the consistent mass of a turning rigid plate is its moment of inertia") {
     const double t = 0.02;
-    const PlateModel model =
-        make_model(mesh_patch({{{0, 0}, {2, 0}, {2, 1}, {0, 1}}}, 2, 2, 0.3), 3, isotropic_section(1e9, 0.3, t));
+    const PlateModel model = make_model(mesh_patch({{{0, 0}, {2, 0}, {2, 1}, {0, 1}}}, 2, 2, 0.3),
+                                        3, isotropic_section(1e9, 0.3, t));
     // w = y, by = -1: int rho (y^2 t + t^3 / 12)
     double energy = 0;
     Eigen::MatrixXd M;
@@ -129,15 +131,16 @@ TEST_CASE("the consistent mass of a turning rigid plate is its moment of inertia
     CHECK(energy == Approx(1000 * 2 * (t / 3 + t * t * t / 12)).epsilon(1e-12));
 }
 
-TEST_CASE("a clamped thin square plate does not lock: w = 0.00126532 q a^4 / D (Taylor and Govindjee, "
-          "2004, Comm. Num. Meth. Engng 20) at thickness / span = 1e-4") {
+TEST_CASE(
+    "a clamped thin square plate does not lock: w = 0.00126532 q a^4 / D (Taylor and Govindjee, "
+    "2004, Comm. Num. Meth. Engng 20) at thickness / span = 1e-4") {
     const int p = GENERATE(1, 2, 3, 4);
     const int n = p == 1 ? 32 : 16 / p;
     const double t = 1e-4;
     const double E = 1e9;
     const double D = E * t * t * t / (12 * (1 - 0.09));
-    const PlateModel model =
-        make_model(mesh_patch({{{0, 0}, {1, 0}, {1, 1}, {0, 1}}}, n, n, 0.3), p, isotropic_section(E, 0.3, t));
+    const PlateModel model = make_model(mesh_patch({{{0, 0}, {1, 0}, {1, 1}, {0, 1}}}, n, n, 0.3),
+                                        p, isotropic_section(E, 0.3, t));
     Loading loading = free_loading(model);
     for (const Component c : {comp_u, comp_v, comp_w, comp_bx, comp_by}) {
         prescribe(loading, outline_nodes(model, [](double, double) { return true; }), c);
@@ -145,8 +148,8 @@ TEST_CASE("a clamped thin square plate does not lock: w = 0.00126532 q a^4 / D (
     loading.force = pressure_forces(model, [](double, double) { return 1.0; });
     const CaseSolution solution = solve_one(model, loading);
     CAPTURE(p);
-    // The centre of a distorted mesh is no node: compare the work with a fine even mesh of degree 6,
-    // itself checked at the centre. A locked plate would be out by all of it.
+    // The centre of a distorted mesh is no node: compare the work with a fine even mesh of degree
+    // 6, itself checked at the centre. A locked plate would be out by all of it.
     const PlateModel fine = make_model(mesh_patch({{{0, 0}, {1, 0}, {1, 1}, {0, 1}}}, 6, 6), 6,
                                        isotropic_section(E, 0.3, t));
     Loading fine_loading = free_loading(fine);
@@ -155,6 +158,7 @@ TEST_CASE("a clamped thin square plate does not lock: w = 0.00126532 q a^4 / D (
     }
     fine_loading.force = pressure_forces(fine, [](double, double) { return 1.0; });
     const CaseSolution reference = solve_one(fine, fine_loading);
-    CHECK(reference.u(5 * nearest_node(fine, 0.5, 0.5) + 2) * D == Approx(0.00126532).epsilon(1e-5));
+    CHECK(reference.u(5 * nearest_node(fine, 0.5, 0.5) + 2) * D ==
+          Approx(0.00126532).epsilon(1e-5));
     CHECK(solution.stiffness == Approx(reference.stiffness).epsilon(p == 1 ? 0.01 : 0.003));
 }
