@@ -1,0 +1,55 @@
+// Runs the catalogue of published checks. With a folder: writes verify.txt and verify.json there.
+// With a second argument: writes the page benchmarks/README.md to it. Exit status 1: a check failed.
+#include <chrono>
+#include <cstdio>
+#include <fstream>
+#include <iostream>
+
+#include "benchmarks/published/report.hpp"
+#include "mesh/board/error.hpp"
+
+using namespace vrid::published;
+
+namespace {
+
+Outcome run(const std::string& family, const Check& check) {
+    const auto start = std::chrono::steady_clock::now();
+    const Ours ours = check.ours();
+    const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
+    return {family, &check, ours, spent.count()};
+}
+
+} // namespace
+
+int main(int argc, char** argv) try {
+    const std::vector<Family> families = catalogue();
+    std::vector<Outcome> outcomes;
+    double seconds = 0;
+    for (const Family& family : families) {
+        double here = 0;
+        for (const Check& check : family.checks) {
+            outcomes.push_back(run(family.title, check));
+            here += outcomes.back().seconds;
+        }
+        std::cerr << family.title << ": " << here << " s\n";
+        seconds += here;
+    }
+    const std::string table = text_table(outcomes);
+    std::cout << table << seconds << " s\n";
+    if (argc > 1) {
+        std::ofstream(std::string(argv[1]) + "/verify.txt") << table;
+        std::ofstream(std::string(argv[1]) + "/verify.json") << json(outcomes);
+    }
+    if (argc > 2) {
+        std::ofstream(argv[2]) << page(outcomes);
+    }
+    for (const Outcome& one : outcomes) {
+        if (one.verdict() == "FAILED") {
+            return 1;
+        }
+    }
+    return 0;
+} catch (const std::exception& error) {
+    std::cerr << error.what() << "\n";
+    return 3;
+}
