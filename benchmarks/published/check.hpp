@@ -11,15 +11,16 @@ struct Ours {
     double value = 0, error = 0;
 };
 
-/// One published number and how to compute it. The unit is part of the name; most are dimensionless.
+/// One published number and how to compute it. The unit is part of the name; most are
+/// dimensionless.
 struct Check {
     std::string name;
     std::string source;
     double published = 0;
     double rounding = 0; ///< half a unit of the last digit printed
     std::function<Ours()> ours;
-    /// The source solves another problem (three-dimensional elasticity, thin plates): the difference
-    /// belongs to the model and is shown with its size, neither passed nor failed.
+    /// The source solves another problem (three-dimensional elasticity, thin plates): the
+    /// difference belongs to the model and is shown with its size, neither passed nor failed.
     bool other_model = false;
 };
 

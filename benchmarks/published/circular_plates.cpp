@@ -19,8 +19,8 @@ struct Row {
 };
 
 double number(const Row& row, int p) {
-    PlateModel model = make_model(disc(1, row.patch < 1 ? row.patch : 0.5, row.what == 'w' ? 2 : 3), p,
-                                  tests::isotropic_section(E, nu, row.thickness));
+    PlateModel model = make_model(disc(1, row.patch < 1 ? row.patch : 0.5, row.what == 'w' ? 2 : 3),
+                                  p, tests::isotropic_section(E, nu, row.thickness));
     Loading loading = free_loading(model);
     support(loading, model, row.support, [](double, double) { return true; });
     const double total = row.patch < 1 ? 1 / (std::numbers::pi * row.patch * row.patch) : 1;
@@ -29,9 +29,12 @@ double number(const Row& row, int p) {
     });
     const Bent plate = bent(std::move(model), loading);
     switch (row.what) {
-    case 'm': return -plate.moment(0, 0)(0);
-    case 'e': return -plate.moment(1, 0)(0);
-    default: return plate.w(0, 0) * bending_stiffness(E, nu, row.thickness);
+    case 'm':
+        return plate.moment(0, 0)(0);
+    case 'e':
+        return plate.moment(1, 0)(0);
+    default:
+        return plate.w(0, 0) * bending_stiffness(E, nu, row.thickness);
     }
 }
 
@@ -48,20 +51,25 @@ double patch_deflection(double c, double h) {
 std::vector<Check> circular_plates() {
     const Support s = Support::soft;
     const Support c = Support::clamped;
-    const std::vector<Row> rows{
-        {0.01, 1, c, 'w', 0.0156321, 5e-8},  {0.1, 1, c, 'w', 0.0163393, 5e-8},
-        {0.2, 1, c, 'w', 0.0184821, 5e-8},   {0.4, 1, c, 'w', 0.0270536, 5e-8},
-        {0.01, 1, s, 'w', 0.0637091, 5e-8},  {0.1, 1, s, 'w', 0.0644162, 5e-8},
-        {0.2, 1, s, 'w', 0.0665591, 5e-8},   {0.4, 1, s, 'w', 0.0751305, 5e-8},
-        {0.1, 1, c, 'm', 1.3 / 16, 1e-12},   {0.1, 1, c, 'e', -1.0 / 8, 1e-12},
-        {0.1, 1, s, 'm', 3.3 / 16, 1e-12},
-        {0.1, 0.2, c, 'w', patch_deflection(0.2, 0.1), 1e-12},
-        {0.01, 0.1, c, 'w', patch_deflection(0.1, 0.01), 1e-12}};
+    const std::vector<Row> rows{{0.01, 1, c, 'w', 0.0156321, 5e-8},
+                                {0.1, 1, c, 'w', 0.0163393, 5e-8},
+                                {0.2, 1, c, 'w', 0.0184821, 5e-8},
+                                {0.4, 1, c, 'w', 0.0270536, 5e-8},
+                                {0.01, 1, s, 'w', 0.0637091, 5e-8},
+                                {0.1, 1, s, 'w', 0.0644162, 5e-8},
+                                {0.2, 1, s, 'w', 0.0665591, 5e-8},
+                                {0.4, 1, s, 'w', 0.0751305, 5e-8},
+                                {0.1, 1, c, 'm', 1.3 / 16, 1e-12},
+                                {0.1, 1, c, 'e', -1.0 / 8, 1e-12},
+                                {0.1, 1, s, 'm', 3.3 / 16, 1e-12},
+                                {0.1, 0.2, c, 'w', patch_deflection(0.2, 0.1), 1e-12},
+                                {0.01, 0.1, c, 'w', patch_deflection(0.1, 0.01), 1e-12}};
     std::vector<Check> checks;
     for (const Row& row : rows) {
         std::string name = row.support == c ? "clamped circle" : "supported circle";
-        name += row.patch < 1 ? ", force on a disc of " + std::to_string(row.patch).substr(0, 3) + " R"
-                              : ", even load";
+        name += row.patch < 1
+                    ? ", force on a disc of " + std::to_string(row.patch).substr(0, 3) + " R"
+                    : ", even load";
         name += ", h/R = " + std::to_string(row.thickness).substr(0, 4);
         name += row.what == 'm'   ? ", centre M / q R2"
                 : row.what == 'e' ? ", edge M / q R2"
@@ -70,8 +78,9 @@ std::vector<Check> circular_plates() {
         checks.push_back({name,
                           "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, 1959, "
                           "section 16 to 18 (from memory), closed form with the shear part",
-                          row.published, row.rounding,
-                          [row] { return at_two_degrees(6, [&](int p) { return number(row, p); }); }});
+                          row.published, row.rounding, [row] {
+                              return at_two_degrees(6, [&](int p) { return number(row, p); });
+                          }});
     }
     return checks;
 }

@@ -20,9 +20,8 @@ struct Row {
 std::vector<StackPly> stack_of(const Row& row) {
     const double h = 1 / row.span_ratio;
     if (row.stack < 2) {
-        return even_stack(row.stack == 0 ? std::vector<double>{0, 90, 0}
-                                         : std::vector<double>{0, 90, 90, 0},
-                          h);
+        return even_stack(
+            row.stack == 0 ? std::vector<double>{0, 90, 0} : std::vector<double>{0, 90, 90, 0}, h);
     }
     const PlyConstants<double> core{0.04, 0.04, 0.25, 0.016, 0.06, 0.06, 1, 0, 0};
     return {{pagano_ply, 0, 0.1 * h}, {core, 0, 0.8 * h}, {pagano_ply, 0, 0.1 * h}};
@@ -51,7 +50,8 @@ std::vector<Check> elasticity() {
         {{4, 2.0059}, {10, 0.7530}, {20, 0.5164}, {50, 0.4451}, {100, 0.4347}});
     add("(0/90/0) b = 3 a", 0, 3, false,
         {{4, 2.8211}, {10, 0.9189}, {20, 0.6095}, {50, 0.5205}, {100, 0.5077}});
-    add("(0/90/90/0) square", 1, 1, false, {{4, 1.9367}, {10, 0.7370}, {20, 0.5130}, {100, 0.4346}});
+    add("(0/90/90/0) square", 1, 1, false,
+        {{4, 1.9367}, {10, 0.7370}, {20, 0.5130}, {100, 0.4346}});
     add("sandwich square", 2, 1, false,
         {{4, 7.5962}, {10, 2.2004}, {20, 1.2264}, {50, 0.9348}, {100, 0.8924}});
     add("(0/90/0) square", 0, 1, true,

@@ -108,7 +108,9 @@ Mesh graded_patch(const std::array<Point, 4>& corners, const std::vector<double>
     return mesh;
 }
 
-std::array<Point, 4> rectangle(double a, double b) { return {{{0, 0}, {a, 0}, {a, b}, {0, b}}}; }
+std::array<Point, 4> rectangle(double a, double b) {
+    return {{{0, 0}, {a, 0}, {a, b}, {0, b}}};
+}
 
 std::array<Point, 4> rhombus(double angle) {
     const double c = std::cos(angle);

@@ -88,13 +88,18 @@ std::string json(const std::vector<Outcome>& outcomes) {
 
 std::string page(const std::vector<Outcome>& outcomes) {
     std::ostringstream text;
-    text << "# Published checks\n\nThis page is written by `cmake --build build --target verify`; do "
-            "not edit it.\n\nA check passes when our number is within its error bar plus the rounding "
-            "of the published one. The bar is that of the program: the change between two degrees on "
-            "one mesh. Where the source solves another problem (three-dimensional elasticity, a thin "
-            "plate, a solid bar) the difference belongs to the model: it is shown with its size and "
-            "not judged. 'From memory' means that the page of the source was not opened.\n\n"
-         << summary(outcomes) << ".\n";
+    text
+        << "# Published checks\n\nThis page is written by `cmake --build build --target verify`; "
+           "do "
+           "not edit it.\n\nA check passes when our number is within its error bar plus the "
+           "rounding "
+           "of the published one. The bar is that of the program: the change between two degrees "
+           "on "
+           "one mesh. Where the source solves another problem (three-dimensional elasticity, a "
+           "thin "
+           "plate, a solid bar) the difference belongs to the model: it is shown with its size and "
+           "not judged. 'From memory' means that the page of the source was not opened.\n\n"
+        << summary(outcomes) << ".\n";
     std::string family;
     for (const Outcome& one : outcomes) {
         if (one.family != family) {

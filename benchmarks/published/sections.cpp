@@ -72,28 +72,35 @@ Eigen::Matrix<double, 6, 1> thermal(const std::vector<StackPly>& stack, double k
 void add_thermal(std::vector<Check>& checks) {
     const std::string bimetal =
         "Timoshenko, Analysis of bi-metal thermostats, 1925 (from memory), formula recomputed";
-    const auto strip = [](double E1, double E2, double t1, double t2, double alpha2, double kelvin) {
+    const auto strip = [](double E1, double E2, double t1, double t2, double alpha2,
+                          double kelvin) {
         const PlyConstants<double> one{E1, E1, 0, E1 / 2, E1 / 2, E1 / 2, 1, 0, 0};
         const PlyConstants<double> two{E2, E2, 0, E2 / 2, E2 / 2, E2 / 2, 1, alpha2, alpha2};
         // our curvature bx,x is positive where the upper layer is the longer
         return thermal({{one, 0, t1}, {two, 0, t2}}, kelvin)(3);
     };
-    checks.push_back(exact("two-metal strip 200/200 GPa, 1/1 mm, 10e-6/K, 100 K: curvature, 1/m", bimetal,
-                           0.75, 5e-7, strip(200e9, 200e9, 1e-3, 1e-3, 10e-6, 100)));
-    checks.push_back(exact("two-metal strip 210/72 GPa, 0.5/1.5 mm, 11e-6/K, 100 K: curvature, 1/m", bimetal,
-                           0.773860, 5e-7, strip(210e9, 72e9, 0.5e-3, 1.5e-3, 11e-6, 100)));
-    checks.push_back(exact("two-metal strip 200/10 GPa, 0.5/10 mm, 8e-6/K, -40 K: curvature, 1/m", bimetal,
-                           -0.037948, 5e-7, strip(200e9, 10e9, 0.5e-3, 10e-3, 8e-6, -40)));
-    const PlyConstants<double> ply{181e9, 10.3e9, 0.28, 7.17e9, 7.17e9, 3e9, 1600, 0.02e-6, 22.5e-6};
+    checks.push_back(exact("two-metal strip 200/200 GPa, 1/1 mm, 10e-6/K, 100 K: curvature, 1/m",
+                           bimetal, 0.75, 5e-7, strip(200e9, 200e9, 1e-3, 1e-3, 10e-6, 100)));
+    checks.push_back(exact("two-metal strip 210/72 GPa, 0.5/1.5 mm, 11e-6/K, 100 K: curvature, 1/m",
+                           bimetal, 0.773860, 5e-7,
+                           strip(210e9, 72e9, 0.5e-3, 1.5e-3, 11e-6, 100)));
+    checks.push_back(exact("two-metal strip 200/10 GPa, 0.5/10 mm, 8e-6/K, -40 K: curvature, 1/m",
+                           bimetal, -0.037948, 5e-7, strip(200e9, 10e9, 0.5e-3, 10e-3, 8e-6, -40)));
+    const PlyConstants<double> ply{181e9, 10.3e9, 0.28,    7.17e9, 7.17e9,
+                                   3e9,   1600,   0.02e-6, 22.5e-6};
     const std::string kaw45 =
         "Kaw, Mechanics of Composite Materials, 2006, example 4.5 (from memory), recomputed";
     const auto cross = thermal({{ply, 0, 5e-3}, {ply, 90, 5e-3}}, -75);
-    checks.push_back(exact("[0/90] 5 mm plies cooled by 75 K: k_x, 1/m", kaw45, -0.127648, 5e-7, cross(3)));
-    checks.push_back(exact("[0/90] 5 mm plies cooled by 75 K: k_y, 1/m", kaw45, 0.127648, 5e-7, cross(4)));
-    const std::string clt = "classical lamination theory, recomputed; compare Hyer, Some observations "
-                            "on the cured shape of thin unsymmetric laminates, 1981 (from memory)";
+    checks.push_back(
+        exact("[0/90] 5 mm plies cooled by 75 K: k_x, 1/m", kaw45, -0.127648, 5e-7, cross(3)));
+    checks.push_back(
+        exact("[0/90] 5 mm plies cooled by 75 K: k_y, 1/m", kaw45, 0.127648, 5e-7, cross(4)));
+    const std::string clt =
+        "classical lamination theory, recomputed; compare Hyer, Some observations "
+        "on the cured shape of thin unsymmetric laminates, 1981 (from memory)";
     const auto angle = thermal({{ply, 45, 0.125e-3}, {ply, -45, 0.125e-3}}, -100);
-    checks.push_back(exact("[45/-45] 2 x 0.125 mm cooled by 100 K: k_xy, 1/m", clt, -13.6157, 5e-5, angle(5)));
+    checks.push_back(
+        exact("[45/-45] 2 x 0.125 mm cooled by 100 K: k_xy, 1/m", clt, -13.6157, 5e-5, angle(5)));
 }
 
 double kappa_x(const std::vector<StackPly>& stack) {
@@ -102,8 +109,8 @@ double kappa_x(const std::vector<StackPly>& stack) {
 }
 
 void add_shear(std::vector<Check>& checks) {
-    const std::string reissner =
-        "Reissner, The effect of transverse shear deformation on the bending of elastic plates, 1945";
+    const std::string reissner = "Reissner, The effect of transverse shear deformation on the "
+                                 "bending of elastic plates, 1945";
     checks.push_back(exact("shear correction of a homogeneous plate", reissner, 5.0 / 6, 1e-12,
                            kappa_x(even_stack({0}, 1))));
     const std::string whitney = "Whitney, Shear correction factors for orthotropic laminates under "
@@ -120,10 +127,12 @@ void add_shear(std::vector<Check>& checks) {
     const PlyConstants<double> face{40e9, 40e9, 0.3, 15e9, 15e9, 15e9, 1, 0, 0};
     const PlyConstants<double> core{1, 1, 0.3, 1, 150e6, 150e6, 1, 0, 0};
     const double t = 1e-7;
-    checks.push_back(exact("thin-faced sandwich: S c / G d2", "Allen, Analysis and Design of Structural "
-                           "Sandwich Panels, 1969 (from memory)", 1, 5e-5,
-                           stack_section({{face, 0, t}, {core, 0, 0.01}, {face, 0, t}}).S(1, 1) * 0.01 /
-                               (150e6 * std::pow(0.01 + t, 2))));
+    checks.push_back(exact("thin-faced sandwich: S c / G d2",
+                           "Allen, Analysis and Design of Structural "
+                           "Sandwich Panels, 1969 (from memory)",
+                           1, 5e-5,
+                           stack_section({{face, 0, t}, {core, 0, 0.01}, {face, 0, t}}).S(1, 1) *
+                               0.01 / (150e6 * std::pow(0.01 + t, 2))));
 }
 
 // A free strip bent by end moments: M / D b k = 1 - nu2, transverse curvature -nu k.
@@ -135,7 +144,8 @@ double anticlastic(int p) {
     // turning the ends about y by +- 1/2 leaves the section free to curl
     prescribe(loading, line_nodes(model, 0), comp_bx, -0.5);
     prescribe(loading, line_nodes(model, 0.1), comp_bx, 0.5);
-    prescribe(loading, {tests::nearest_node(model, 0, 0), tests::nearest_node(model, 0, 0.02)}, comp_w);
+    prescribe(loading, {tests::nearest_node(model, 0, 0), tests::nearest_node(model, 0, 0.02)},
+              comp_w);
     prescribe(loading, {tests::nearest_node(model, 0.1, 0)}, comp_w);
     hold_in_plane(loading, model, 0, 0.1);
     const double energy = tests::solve_one(model, loading).stiffness; // M b k L, k L = 1
@@ -149,10 +159,11 @@ std::vector<Check> sections() {
     add_kaw(checks);
     add_thermal(checks);
     add_shear(checks);
-    checks.push_back({"free strip bent by end turns: M / D b k",
-                      "Ashwell, The anticlastic curvature of rectangular beams and plates, 1950 (from "
-                      "memory), small Searle parameter: 1 - nu2",
-                      0.91, 1e-9, [] { return at_two_degrees(3, anticlastic); }});
+    checks.push_back(
+        {"free strip bent by end turns: M / D b k",
+         "Ashwell, The anticlastic curvature of rectangular beams and plates, 1950 (from "
+         "memory), small Searle parameter: 1 - nu2",
+         0.91, 1e-9, [] { return at_two_degrees(3, anticlastic); }});
     return checks;
 }
 

@@ -25,9 +25,12 @@ double number(const Row& row, int p) {
     const Bent plate = bent(std::move(model), loading);
     const double y = row.ratio / 2;
     switch (row.what) {
-    case 'x': return -plate.moment(0.5, y)(0);
-    case 'X': return -plate.moment(0, y)(0);
-    default: return plate.w(0.5, y) * bending_stiffness(E, nu, row.thickness);
+    case 'x':
+        return plate.moment(0.5, y)(0);
+    case 'X':
+        return plate.moment(0, y)(0);
+    default:
+        return plate.w(0.5, y) * bending_stiffness(E, nu, row.thickness);
     }
 }
 
@@ -35,8 +38,8 @@ std::string name_of(const Row& row) {
     const std::string support = row.support == Support::clamped ? "clamped"
                                 : row.support == Support::soft  ? "softly supported"
                                                                 : "hard supported";
-    std::string text = support + (row.ratio == 1 ? " square" : " rectangle 1:2") + ", h/a = " +
-                       std::to_string(row.thickness).substr(0, 5);
+    std::string text = support + (row.ratio == 1 ? " square" : " rectangle 1:2") +
+                       ", h/a = " + std::to_string(row.thickness).substr(0, 5);
     return text + (row.what == 'w'   ? ", w D / q a4"
                    : row.what == 'x' ? ", centre Mx / q a2"
                                      : ", mid-side Mx / q a2");
@@ -72,8 +75,9 @@ std::vector<Check> thick_plates() {
                   "polygons"
                 : "Mindlin plate, Legendre-Ritz solution of 6 digits; literature for clamped h/a = "
                   "0.1 0.001499 to 0.001505 (from memory)";
-        checks.push_back({name_of(row), source, row.published, row.rounding,
-                          [row] { return at_two_degrees(6, [&](int p) { return number(row, p); }); }});
+        checks.push_back({name_of(row), source, row.published, row.rounding, [row] {
+                              return at_two_degrees(6, [&](int p) { return number(row, p); });
+                          }});
     }
     return checks;
 }

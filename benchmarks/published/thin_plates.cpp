@@ -1,4 +1,5 @@
-// Kirchhoff plates, met at thickness / span = 1e-4: the shear part is then below 1e-7.
+// Kirchhoff plates, met at thickness / span = 2e-4 (1e-4 under a point force, whose shear part is
+// logarithmic): the shear part is then below what the published digits show.
 #include "benchmarks/published/check.hpp"
 #include "benchmarks/published/plate.hpp"
 
@@ -6,21 +7,24 @@ namespace vrid::published {
 
 namespace {
 
-constexpr double t = 1e-4, E = 1e12, nu = 0.3;
+constexpr double E = 1e12, nu = 0.3;
 
 struct Row {
     double ratio; ///< long over short side; x is the short one
     Support support;
     bool point; ///< central point load instead of even pressure
-    char what;  ///< w: centre deflection; x, y: centre moment; X, Y: moment at the middle of the side
+    char
+        what; ///< w: centre deflection; x, y: centre moment; X, Y: moment at the middle of the side
     double published, rounding;
 };
 
 double number(const Row& row, int p) {
+    const double t = row.point ? 1e-4 : 2e-4;
     // a point load and the sides' ends want small quads: lines crowd there
-    const std::vector<double> lines = row.point
-        ? std::vector<double>{0, 0.1, 0.25, 0.4, 0.48, 0.496, 0.5, 0.504, 0.52, 0.6, 0.75, 0.9, 1}
-        : graded(4, 2, 0.25);
+    const std::vector<double> lines =
+        row.point ? std::vector<double>{0,     0.1,  0.25, 0.4,  0.48, 0.496, 0.5,
+                                        0.504, 0.52, 0.6,  0.75, 0.9,  1}
+                  : graded(4, 2, 0.25);
     PlateModel model = make_model(graded_patch(rectangle(1, row.ratio), lines, lines), p,
                                   tests::isotropic_section(E, nu, t));
     Loading loading = free_loading(model);
@@ -34,11 +38,16 @@ double number(const Row& row, int p) {
     }
     const Bent plate = bent(std::move(model), loading);
     switch (row.what) {
-    case 'x': return -plate.moment(x, y)(0);
-    case 'y': return -plate.moment(x, y)(1);
-    case 'X': return -plate.moment(0, y)(0);
-    case 'Y': return -plate.moment(x, 0)(1);
-    default: return plate.w(x, y) * bending_stiffness(E, nu, t);
+    case 'x':
+        return plate.moment(x, y)(0);
+    case 'y':
+        return plate.moment(x, y)(1);
+    case 'X':
+        return plate.moment(0, y)(0);
+    case 'Y':
+        return plate.moment(x, 0)(1);
+    default:
+        return plate.w(x, y) * bending_stiffness(E, nu, t);
     }
 }
 
@@ -47,11 +56,16 @@ std::string name_of(const Row& row) {
     name += row.ratio == 1 ? " square" : " rectangle 1:" + std::to_string(row.ratio).substr(0, 3);
     name += row.point ? ", central force" : ", even load";
     switch (row.what) {
-    case 'x': return name + ", moment across the short span at the centre, Mx / q a2";
-    case 'y': return name + ", moment along the long span at the centre, My / q a2";
-    case 'X': return name + ", moment at the middle of the long side, Mx / q a2";
-    case 'Y': return name + ", moment at the middle of the short side, My / q a2";
-    default: return name + (row.point ? ", w D / P a2" : ", w D / q a4");
+    case 'x':
+        return name + ", moment across the short span at the centre, Mx / q a2";
+    case 'y':
+        return name + ", moment along the long span at the centre, My / q a2";
+    case 'X':
+        return name + ", moment at the middle of the long side, Mx / q a2";
+    case 'Y':
+        return name + ", moment at the middle of the short side, My / q a2";
+    default:
+        return name + (row.point ? ", w D / P a2" : ", w D / q a4");
     }
 }
 
@@ -92,10 +106,10 @@ std::vector<Check> thin_plates() {
     std::vector<Check> checks;
     for (const auto& [row, table] : rows) {
         const Row one = row;
-        checks.push_back({name_of(one),
-                          series + table + " (from memory), series recomputed to the digits shown",
-                          one.published, one.rounding,
-                          [one] { return at_two_degrees(6, [&](int p) { return number(one, p); }); }});
+        checks.push_back(
+            {name_of(one), series + table + " (from memory), series recomputed to the digits shown",
+             one.published, one.rounding,
+             [one] { return at_two_degrees(6, [&](int p) { return number(one, p); }); }});
     }
     return checks;
 }

@@ -20,8 +20,8 @@ double torsion_stiffness(const Section<double>& section, double width, double th
     const double length = 2 * width;
     // at the free sides a layer about thickness / 3 wide: three quads in the last thickness
     const int layers = width / thickness > 4 ? 4 : 2;
-    const PlateModel model =
-        make_model(graded_patch(strip(length, width), {0, 0.5, 1}, graded(4, layers, 0.3)), p, section);
+    const PlateModel model = make_model(
+        graded_patch(strip(length, width), {0, 0.5, 1}, graded(4, layers, 0.3)), p, section);
     Loading loading = free_loading(model);
     prescribe(loading, line_nodes(model, -length / 2), comp_w);
     prescribe(loading, line_nodes(model, -length / 2), comp_by);
@@ -56,12 +56,13 @@ Check orthotropic(double b, double t, double Gxy, double Gxz, double published, 
                   bool solid) {
     Check check;
     check.name = "torsion of an orthotropic strip " + std::to_string(static_cast<int>(b)) + " x " +
-                 std::to_string(static_cast<int>(t)) + ", Gxy / Gxz = " +
-                 std::to_string(static_cast<int>(std::lround(Gxy / Gxz))) +
+                 std::to_string(static_cast<int>(t)) +
+                 ", Gxy / Gxz = " + std::to_string(static_cast<int>(std::lround(Gxy / Gxz))) +
                  (solid ? ", GJ, solid bar" : ", GJ, first-order plate");
-    check.source = solid ? "Lekhnitskii, Theory of Elasticity of an Anisotropic Elastic Body, 1963, "
-                           "section 33 (from memory), recomputed"
-                         : "first-order closed form, l2 = S_xz / D66";
+    check.source = solid
+                       ? "Lekhnitskii, Theory of Elasticity of an Anisotropic Elastic Body, 1963, "
+                         "section 33 (from memory), recomputed"
+                       : "first-order closed form, l2 = S_xz / D66";
     check.published = published;
     check.rounding = rounding;
     check.other_model = solid;

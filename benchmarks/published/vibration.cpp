@@ -33,8 +33,7 @@ std::vector<double> numbers(const Row& row, int p) {
         prescribe(loading, {node}, comp_v);
     }
     const Modes modes = lowest_modes(model, loading.fixed, static_cast<int>(row.published.size()));
-    const double scale =
-        std::sqrt(model.inertia(0, 0) / bending_stiffness(E, nu, row.thickness));
+    const double scale = std::sqrt(model.inertia(0, 0) / bending_stiffness(E, nu, row.thickness));
     std::vector<double> lambda;
     for (Eigen::Index k = 0; k < modes.omega2.size(); ++k) {
         lambda.push_back(std::sqrt(modes.omega2(k)) * scale);
@@ -69,14 +68,17 @@ std::vector<Check> vibration() {
     for (const Row& row : rows) {
         const std::string source =
             row.thickness < 0.001
-                ? "Leissa, The free vibration of rectangular plates, 1973 (from memory), thin plate "
+                ? "Leissa, The free vibration of rectangular plates, 1973 (from memory), thin "
+                  "plate "
                   "recomputed"
                 : "Mindlin plate with rotary inertia, Ritz solution; compare Liew, Xiang and "
-                  "Kitipornchai, Transverse vibration of thick rectangular plates, 1993 (from memory)";
+                  "Kitipornchai, Transverse vibration of thick rectangular plates, 1993 (from "
+                  "memory)";
         for (std::size_t k = 0; k < row.published.size(); ++k) {
             checks.push_back({name_of(row) + ", frequency " + std::to_string(k + 1), source,
                               row.published[k], row.rounding, [row, k] {
-                                  return at_two_degrees(6, [&](int p) { return numbers(row, p)[k]; });
+                                  return at_two_degrees(6,
+                                                        [&](int p) { return numbers(row, p)[k]; });
                               }});
         }
     }

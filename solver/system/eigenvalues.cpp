@@ -15,9 +15,9 @@ namespace vrid {
 namespace {
 
 using Eigen::Index;
+using Eigen::Map;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
-using Eigen::Map;
 
 using NodeMatrix = Eigen::SparseMatrix<double, Eigen::RowMajor>;
 using ByNode = Eigen::Matrix<double, unknowns_per_node, Eigen::Dynamic>;
@@ -254,8 +254,8 @@ double worst_residual(const Pencil& pencil, const Found& found) {
         const VectorXd x = found.shape.col(k);
         VectorXd Mx = times(pencil.mass, x);
         pencil.mask(Mx);
-        const VectorXd lack =
-            x - (found.omega2(k) + pencil.shift) * VectorXd(solve(pencil.factor, Mx, pencil.threads));
+        const VectorXd lack = x - (found.omega2(k) + pencil.shift) *
+                                      VectorXd(solve(pencil.factor, Mx, pencil.threads));
         worst = std::max(worst, std::sqrt(lack.dot(times(pencil.mass, lack)) / x.dot(Mx)));
     }
     return worst;
