@@ -1,7 +1,6 @@
 #include "solver/edge.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <optional>
 #include <sstream>
@@ -11,12 +10,13 @@
 #include "solver/edge_conditions.hpp"
 #include "solver/edge_mesh.hpp"
 #include "solver/response/cross_section.hpp"
+#include "solver/response/error_bar.hpp"
+#include "solver/stopwatch.hpp"
 
 namespace vrid {
 
 namespace {
 
-using Clock = std::chrono::steady_clock;
 using Eigen::Index;
 using Eigen::VectorXd;
 
@@ -25,18 +25,6 @@ constexpr int default_degree = 3;
 constexpr double default_size = 0.04;
 constexpr int gauss_points = 8;    // a segment: the ends of contact lie inside segments
 constexpr int even_intervals = 12; // a segment of the curve that is shown
-
-class Stopwatch {
-  public:
-    explicit Stopwatch(double& seconds) : seconds_(seconds), start_(Clock::now()) {}
-    Stopwatch(const Stopwatch&) = delete;
-    Stopwatch& operator=(const Stopwatch&) = delete;
-    ~Stopwatch() { seconds_ += std::chrono::duration<double>(Clock::now() - start_).count(); }
-
-  private:
-    double& seconds_;
-    Clock::time_point start_;
-};
 
 // One side's edge with everything that no condition changes.
 struct ReadyEdge {
@@ -142,11 +130,6 @@ FootedPlate on_its_feet(const Board& board, PlateModel model, int threads) {
                      foot_patch(board, model, board.stance->rear()),
                      foot_patch(board, model, board.stance->front())};
     return footed_plate(std::move(model), std::move(feet), threads);
-}
-
-// Error at degree p over the change from p - 1, as in the study of bench cases.
-double bar_factor(int p) {
-    return std::max(1.0, (p - 1.0) * (p - 1.0) / (2.0 * p - 1.0));
 }
 
 void set_bars(std::vector<EdgeConditionResult>& fine,

@@ -1,8 +1,8 @@
 #include "solver/study.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
+#include <numbers>
 #include <thread>
 
 #include "mesh/board/error.hpp"
@@ -10,30 +10,20 @@
 #include "solver/cases/foot_strip.hpp"
 #include "solver/degree_run.hpp"
 #include "solver/mesh_request.hpp"
+#include "solver/response/error_bar.hpp"
+#include "solver/response/mass_only.hpp"
+#include "solver/stopwatch.hpp"
+#include "solver/system/eigenvalues.hpp"
 
 namespace vrid {
 
 namespace {
-
-using Clock = std::chrono::steady_clock;
 
 // By measurement (benchmarks/degree.cpp): the least time to bars of 0.1 %.
 constexpr int default_degree = 3;
 constexpr double default_size = 0.08;
 constexpr int highest_degree = 6;
 constexpr int most_unknowns = 600000; // refinement stops here: about a minute on one core
-
-class Stopwatch {
-  public:
-    explicit Stopwatch(double& seconds) : seconds_(seconds), start_(Clock::now()) {}
-    Stopwatch(const Stopwatch&) = delete;
-    Stopwatch& operator=(const Stopwatch&) = delete;
-    ~Stopwatch() { seconds_ += std::chrono::duration<double>(Clock::now() - start_).count(); }
-
-  private:
-    double& seconds_;
-    Clock::time_point start_;
-};
 
 // Why the board cannot have the case; empty if it can.
 std::string missing_for(const BenchCase& bench, const Board& board) {
@@ -94,17 +84,35 @@ Selection select_cases(const Board& board, const std::vector<std::string>& names
     return selection;
 }
 
-// Error at degree p over the change from p - 1, for stiffness errors that fall like p^-2: as slow
-// as an interior corner of a clamp lets the energy converge (Babuska and Suri, 1987, p^(-4 lambda)
-// with lambda >= 1/2). Never below the change itself.
-double bar_factor(int p) {
-    return std::max(1.0, (p - 1.0) * (p - 1.0) / (2.0 * p - 1.0));
-}
+// What a case gave at one degree.
+struct Answer {
+    std::vector<NamedQuantity> numbers; // without error bars
+    Eigen::VectorXd motion;
+    double residual = 0;
+};
 
 struct Run {
     PlateModel model;
-    std::vector<CaseSolution> solutions;
+    std::vector<Answer> answers; // one per run case
 };
+
+// Frequencies of the free board; the first shape with 1 m where w is largest.
+Answer modes_answer(const PlateModel& model, int count, int threads) {
+    const Modes modes = lowest_modes(
+        model, std::vector<char>(static_cast<std::size_t>(model.unknowns()), 0), count, threads);
+    Answer answer{{}, modes.shape.col(0), modes.residual};
+    for (int k = 0; k < count; ++k) {
+        const double frequency = std::sqrt(modes.omega2(k)) / (2 * std::numbers::pi);
+        answer.numbers.push_back(
+            {"mode " + std::to_string(k + 1), {frequency, 0, Unit::frequency}});
+    }
+    double largest = 0;
+    for (Eigen::Index k = comp_w; k < answer.motion.size(); k += unknowns_per_node) {
+        largest = std::abs(answer.motion(k)) > std::abs(largest) ? answer.motion(k) : largest;
+    }
+    answer.motion /= largest;
+    return answer;
+}
 
 struct Setting {
     int degree;
@@ -117,7 +125,9 @@ Setting first_setting(const StudyOptions& options) {
 }
 
 // The degree whose answers tell the bar.
-int lower(int degree) { return std::max(1, degree - 1); }
+int lower(int degree) {
+    return std::max(1, degree - 1);
+}
 
 PreparedStudy prepare(const Board& board, const Layup<double>& layup,
                       const std::vector<const BenchCase*>& cases, Setting setting) {
@@ -169,16 +179,36 @@ class Pass {
         {
             const Stopwatch watch(result_.seconds["sections"]);
             run.model = make_model(result_.mesh, degree, sections);
+            add_mass_only(board_, run.model);
         }
         tell("solve", share);
+        const int cores = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+        run.answers = answers(run.model, tree, options_.threads > 0 ? options_.threads : cores);
+        return run;
+    }
+
+    std::vector<Answer> answers(const PlateModel& model, const EliminationTree& tree, int threads) {
         std::vector<Loading> loadings;
         for (const BenchCase* bench : selection_.run) {
-            loadings.push_back(bench->loading(board_, run.model));
+            if (bench->loading) {
+                loadings.push_back(bench->loading(board_, model));
+            }
         }
-        const int cores = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
-        const int threads = options_.threads > 0 ? options_.threads : cores;
-        run.solutions = solve_loadings(run.model, loadings, tree, threads, result_.seconds);
-        return run;
+        const std::vector<CaseSolution> solutions =
+            solve_loadings(model, loadings, tree, threads, result_.seconds);
+        std::vector<Answer> all;
+        std::size_t next = 0;
+        for (const BenchCase* bench : selection_.run) {
+            if (bench->loading) {
+                const CaseSolution& one = solutions[next++];
+                all.push_back(
+                    {{{"stiffness", {one.stiffness, 0, bench->unit}}}, one.u, one.residual});
+            } else {
+                const Stopwatch watch(result_.seconds["solve"]);
+                all.push_back(modes_answer(model, bench->modes, threads));
+            }
+        }
+        return all;
     }
 
     void report(const Run& coarse, const Run& fine) {
@@ -187,19 +217,22 @@ class Pass {
         result_.residual = 0;
         for (std::size_t i = 0; i < selection_.run.size(); ++i) {
             CaseResult& result = result_.cases[selection_.place[i]];
-            const CaseSolution& solution = fine.solutions[i];
-            const double error = bar_factor(fine.model.reference.p) *
-                                 std::abs(solution.stiffness - coarse.solutions[i].stiffness);
-            result.numbers = {{"stiffness", {solution.stiffness, error, selection_.run[i]->unit}}};
-            result.motion = solution.u;
-            result.residual = solution.residual;
+            const Answer& answer = fine.answers[i];
+            result.numbers = answer.numbers;
+            for (std::size_t k = 0; k < result.numbers.size(); ++k) {
+                Quantity& number = result.numbers[k].quantity;
+                number.error = error_bar(fine.model.reference.p, number.value,
+                                         coarse.answers[i].numbers[k].quantity.value);
+            }
+            result.motion = answer.motion;
+            result.residual = answer.residual;
             result.deflection.clear();
             result.twist.clear();
             for (const StationLine& line : result_.mesh.lines) {
-                result.deflection.push_back(line_mean(fine.model, line, solution.u, comp_w));
-                result.twist.push_back(line_slope(fine.model, line, solution.u));
+                result.deflection.push_back(line_mean(fine.model, line, answer.motion, comp_w));
+                result.twist.push_back(line_slope(fine.model, line, answer.motion));
             }
-            result_.residual = std::max(result_.residual, solution.residual);
+            result_.residual = std::max(result_.residual, answer.residual);
         }
     }
 

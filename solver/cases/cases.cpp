@@ -5,7 +5,7 @@ namespace vrid {
 const std::vector<BenchCase>& case_table() {
     static const std::vector<BenchCase> table{centre_flex(), nose_flex(),  tail_flex(),
                                               nose_twist(),  tail_twist(), stance_twist(),
-                                              full_twist()};
+                                              full_twist(),  free_modes()};
     return table;
 }
 

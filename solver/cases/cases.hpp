@@ -16,13 +16,15 @@ struct CaseInfo {
 };
 
 /// A bench case: how to hold and load the board. Its stiffness is force over deflection of the
-/// load's own line when `loading` has a force, else the work done at unit prescribed turn.
+/// load's own line when `loading` has a force, else the work done at unit prescribed turn. A case
+/// of free vibration has `modes` instead of a loading.
 struct BenchCase {
     CaseInfo info;
     Unit unit = Unit::none;
     bool needs_feet = false;                                   ///< [stance]
     std::function<std::vector<double>(const Board&)> stations; ///< lines the mesh must have [m]
     std::function<Loading(const Board&, const PlateModel&)> loading;
+    int modes = 0; ///< elastic frequencies of the free board to report
 };
 
 /// The table of bench cases, in the order they are printed.
@@ -43,5 +45,6 @@ BenchCase nose_twist();
 BenchCase tail_twist();
 BenchCase stance_twist();
 BenchCase full_twist();
+BenchCase free_modes();
 
 } // namespace vrid

@@ -17,8 +17,9 @@ namespace vrid {
 struct CaseResult {
     std::string name;
     std::string skipped;                ///< why it was not run; empty if it was
-    std::vector<NamedQuantity> numbers; ///< at least "stiffness" for a static case
-    Eigen::VectorXd motion;             ///< 5 per node: u v w bx by [m, rad], at unit load or turn
+    std::vector<NamedQuantity> numbers; ///< "stiffness" for a static case; "mode 1" ...
+    /// 5 per node: u v w bx by [m, rad], at unit load or turn; first mode scaled to max |w| = 1.
+    Eigen::VectorXd motion;
     std::vector<double> deflection;     ///< per mesh line: width mean of w [m]
     std::vector<double> twist;          ///< per mesh line: least-squares slope dw/dy [rad]
     double residual = 0;                ///< relative, of the reduced system

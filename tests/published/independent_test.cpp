@@ -131,3 +131,21 @@ TEST_CASE("EI and GJ of three boards meet an independent computation to 1e-5") {
         CHECK(section.GJ == Approx(reference.GJ).epsilon(1e-5));
     }
 }
+
+TEST_CASE("the six lowest free frequencies of two boards meet an independent computation to 0.03 % "
+          "(rotary inertia and the first moment about the running surface counted)") {
+    const std::vector<std::pair<std::string, std::vector<double>>> table{
+        {"querwind", {17.347, 34.696, 35.886, 58.857, 59.327, 86.119}},
+        {"b", {16.403, 34.693, 35.972, 60.702, 62.186, 94.269}}};
+    for (const auto& [name, frequencies] : table) {
+        StudyOptions options;
+        options.cases = {"free-modes"};
+        const StudyResult result = run_study(board_of({name, 0, 0, {}, 0, 0, 0}), options);
+        const auto& numbers = result.cases.front().numbers;
+        REQUIRE(numbers.size() == frequencies.size());
+        for (std::size_t i = 0; i < frequencies.size(); ++i) {
+            CAPTURE(name, i);
+            CHECK(numbers[i].quantity.value == Approx(frequencies[i]).epsilon(3e-4));
+        }
+    }
+}

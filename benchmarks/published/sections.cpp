@@ -1,0 +1,170 @@
+// Closed forms of the section alone, and beams that need no more than a section.
+#include <cmath>
+#include <numbers>
+
+#include "benchmarks/published/check.hpp"
+#include "benchmarks/published/laminates.hpp"
+#include "solver/laminate/micromechanics.hpp"
+
+namespace vrid::published {
+
+namespace {
+
+Check exact(const std::string& name, const std::string& source, double published, double rounding,
+            double value, bool other_model = false) {
+    return {name, source, published, rounding, [value] { return Ours{value, 0}; }, other_model};
+}
+
+// Kaw's axis points down from the mid-plane, first ply on top: our stack upwards from z = 0 with
+// plies in Kaw's order is the same laminate seen from below, z measured along Kaw's axis.
+Section<double> kaw() {
+    const PlyConstants<double> ply{181e9, 10.3e9, 0.28, 7.17e9, 7.17e9, 3e9, 1600, 0, 0};
+    return stack_section({{ply, 0, 5e-3}, {ply, 30, 5e-3}, {ply, -45, 5e-3}});
+}
+
+void add_kaw(std::vector<Check>& checks) {
+    const Section<double> s = kaw();
+    const std::string source =
+        "Kaw, Mechanics of Composite Materials, 2006, example 4.2 (from memory), recomputed";
+    const auto add = [&](const std::string& name, const Eigen::Matrix3d& M, int i, int j,
+                         double published, double rounding) {
+        checks.push_back(exact("[0/30/-45] " + name, source, published, rounding, M(i, j)));
+    };
+    add("A11, N/m", s.A, 0, 0, 1.73924e9, 5e3);
+    add("A12, N/m", s.A, 0, 1, 3.88386e8, 5e2);
+    add("A16, N/m", s.A, 0, 2, 5.66337e7, 50);
+    add("A26, N/m", s.A, 1, 2, -1.14064e8, 5e2);
+    add("B11, N", s.B, 0, 0, -3.12883e6, 5);
+    add("B12, N", s.B, 0, 1, 9.85522e5, 0.5);
+    add("B16, N", s.B, 0, 2, -1.07166e6, 5);
+    add("D11, N m", s.D, 0, 0, 33432.0, 0.05);
+    add("D12, N m", s.D, 0, 1, 6460.98, 5e-3);
+    add("D16, N m", s.D, 0, 2, -5240.29, 5e-3);
+    add("D66, N m", s.D, 2, 2, 7662.78, 5e-3);
+    Eigen::Matrix<double, 6, 6> ABD;
+    ABD << s.A, s.B, s.B, s.D;
+    const Eigen::Matrix<double, 6, 1> load{{1000, 1000, 0, 0, 0, 0}};
+    const Eigen::Matrix<double, 6, 1> strain = ABD.inverse() * load;
+    const std::string under = "[0/30/-45] under Nx = Ny = 1000 N/m: ";
+    const std::string three =
+        "Kaw, Mechanics of Composite Materials, 2006, example 4.3 (from memory), recomputed";
+    checks.push_back(exact(under + "e_x", three, 3.12295e-7, 5e-13, strain(0)));
+    checks.push_back(exact(under + "e_y", three, 3.49170e-6, 5e-12, strain(1)));
+    checks.push_back(exact(under + "k_x, 1/m", three, 2.97144e-5, 5e-11, strain(3)));
+    checks.push_back(exact(under + "k_y, 1/m", three, -3.28502e-4, 5e-10, strain(4)));
+    checks.push_back(exact(under + "k_xy, 1/m", three, 4.10147e-4, 5e-10, strain(5)));
+}
+
+// Curvatures of a free laminate per the thermal resultants.
+Eigen::Matrix<double, 6, 1> thermal(const std::vector<StackPly>& stack, double kelvin) {
+    std::vector<Lamina<double>> laminae;
+    for (const StackPly& one : stack) {
+        laminae.push_back(lamina(one.ply, one.degrees * std::numbers::pi / 180, one.thickness));
+    }
+    const Section<double> s = section(laminae);
+    Eigen::Matrix<double, 6, 6> ABD;
+    ABD << s.A, s.B, s.B, s.D;
+    Eigen::Matrix<double, 6, 1> load;
+    load << s.NT, s.MT;
+    return ABD.inverse() * load * kelvin;
+}
+
+void add_thermal(std::vector<Check>& checks) {
+    const std::string bimetal =
+        "Timoshenko, Analysis of bi-metal thermostats, 1925 (from memory), formula recomputed";
+    const auto strip = [](double E1, double E2, double t1, double t2, double alpha2,
+                          double kelvin) {
+        const PlyConstants<double> one{E1, E1, 0, E1 / 2, E1 / 2, E1 / 2, 1, 0, 0};
+        const PlyConstants<double> two{E2, E2, 0, E2 / 2, E2 / 2, E2 / 2, 1, alpha2, alpha2};
+        // our curvature bx,x is positive where the upper layer is the longer
+        return thermal({{one, 0, t1}, {two, 0, t2}}, kelvin)(3);
+    };
+    checks.push_back(exact("two-metal strip 200/200 GPa, 1/1 mm, 10e-6/K, 100 K: curvature, 1/m",
+                           bimetal, 0.75, 5e-7, strip(200e9, 200e9, 1e-3, 1e-3, 10e-6, 100)));
+    checks.push_back(exact("two-metal strip 210/72 GPa, 0.5/1.5 mm, 11e-6/K, 100 K: curvature, 1/m",
+                           bimetal, 0.773860, 5e-7,
+                           strip(210e9, 72e9, 0.5e-3, 1.5e-3, 11e-6, 100)));
+    checks.push_back(exact("two-metal strip 200/10 GPa, 0.5/10 mm, 8e-6/K, -40 K: curvature, 1/m",
+                           bimetal, -0.037948, 5e-7, strip(200e9, 10e9, 0.5e-3, 10e-3, 8e-6, -40)));
+    const PlyConstants<double> ply{181e9, 10.3e9, 0.28,    7.17e9, 7.17e9,
+                                   3e9,   1600,   0.02e-6, 22.5e-6};
+    const std::string kaw45 =
+        "Kaw, Mechanics of Composite Materials, 2006, example 4.5 (from memory), recomputed";
+    const auto cross = thermal({{ply, 0, 5e-3}, {ply, 90, 5e-3}}, -75);
+    checks.push_back(
+        exact("[0/90] 5 mm plies cooled by 75 K: k_x, 1/m", kaw45, -0.127648, 5e-7, cross(3)));
+    checks.push_back(
+        exact("[0/90] 5 mm plies cooled by 75 K: k_y, 1/m", kaw45, 0.127648, 5e-7, cross(4)));
+    const std::string clt =
+        "classical lamination theory, recomputed; compare Hyer, Some observations "
+        "on the cured shape of thin unsymmetric laminates, 1981 (from memory)";
+    const auto angle = thermal({{ply, 45, 0.125e-3}, {ply, -45, 0.125e-3}}, -100);
+    checks.push_back(
+        exact("[45/-45] 2 x 0.125 mm cooled by 100 K: k_xy, 1/m", clt, -13.6157, 5e-5, angle(5)));
+}
+
+double kappa_x(const std::vector<StackPly>& stack) {
+    const Section<double> ours = stack_section(stack);
+    return ours.S(1, 1) / stack_section(stack, 1).S(1, 1);
+}
+
+void add_shear(std::vector<Check>& checks) {
+    const std::string reissner = "Reissner, The effect of transverse shear deformation on the "
+                                 "bending of elastic plates, 1945";
+    checks.push_back(exact("shear correction of a homogeneous plate", reissner, 5.0 / 6, 1e-12,
+                           kappa_x(even_stack({0}, 1))));
+    const std::string whitney = "Whitney, Shear correction factors for orthotropic laminates under "
+                                "static load, 1973 (from memory): cylindrical bending";
+    const auto add = [&](const std::string& name, const std::vector<double>& degrees, double k) {
+        checks.push_back(exact("shear correction of " + name, whitney, k, 5e-6,
+                               kappa_x(even_stack(degrees, 1)), true));
+    };
+    add("(0/90/0), along x", {0, 90, 0}, 0.58278);
+    add("(90/0/90), along x", {90, 0, 90}, 0.80278);
+    add("(0/90)", {0, 90}, 0.82123);
+    add("(0/90/90/0), along x", {0, 90, 90, 0}, 0.59518);
+    add("(0/90)4", {0, 90, 0, 90, 0, 90, 0, 90}, 0.63632);
+    const PlyConstants<double> face{40e9, 40e9, 0.3, 15e9, 15e9, 15e9, 1, 0, 0};
+    const PlyConstants<double> core{1, 1, 0.3, 1, 150e6, 150e6, 1, 0, 0};
+    const double t = 1e-7;
+    checks.push_back(exact("thin-faced sandwich: S c / G d2",
+                           "Allen, Analysis and Design of Structural "
+                           "Sandwich Panels, 1969 (from memory)",
+                           1, 5e-5,
+                           stack_section({{face, 0, t}, {core, 0, 0.01}, {face, 0, t}}).S(1, 1) *
+                               0.01 / (150e6 * std::pow(0.01 + t, 2))));
+}
+
+// A free strip bent by end moments: M / D b k = 1 - nu2, transverse curvature -nu k.
+double anticlastic(int p) {
+    const double nu = 0.3;
+    PlateModel model = make_model(mesh_patch(rectangle(0.1, 0.02), 4, 2, 0.2), p,
+                                  tests::isotropic_section(1e9, nu, 0.002));
+    Loading loading = free_loading(model);
+    // turning the ends about y by +- 1/2 leaves the section free to curl
+    prescribe(loading, line_nodes(model, 0), comp_bx, -0.5);
+    prescribe(loading, line_nodes(model, 0.1), comp_bx, 0.5);
+    prescribe(loading, {tests::nearest_node(model, 0, 0), tests::nearest_node(model, 0, 0.02)},
+              comp_w);
+    prescribe(loading, {tests::nearest_node(model, 0.1, 0)}, comp_w);
+    hold_in_plane(loading, model, 0, 0.1);
+    const double energy = tests::solve_one(model, loading).stiffness; // M b k L, k L = 1
+    return energy * 0.1 / (0.02 * bending_stiffness(1e9, nu, 0.002));
+}
+
+} // namespace
+
+std::vector<Check> sections() {
+    std::vector<Check> checks;
+    add_kaw(checks);
+    add_thermal(checks);
+    add_shear(checks);
+    checks.push_back(
+        {"free strip bent by end turns: M / D b k",
+         "Ashwell, The anticlastic curvature of rectangular beams and plates, 1950 (from "
+         "memory), small Searle parameter: 1 - nu2",
+         0.91, 1e-9, [] { return at_two_degrees(3, anticlastic); }});
+    return checks;
+}
+
+} // namespace vrid::published

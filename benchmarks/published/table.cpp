@@ -1,0 +1,24 @@
+#include "benchmarks/published/check.hpp"
+#include "solver/response/error_bar.hpp"
+
+namespace vrid::published {
+
+Ours at_two_degrees(int degree, const std::function<double(int degree)>& number) {
+    const double fine = number(degree);
+    return {fine, error_bar(degree, fine, number(degree - 1))};
+}
+
+std::vector<Family> catalogue() {
+    return {{"Thin plates", thin_plates()},
+            {"Thick plates", thick_plates()},
+            {"Skew plates", skew_plates()},
+            {"Circular plates", circular_plates()},
+            {"Free vibration", vibration()},
+            {"Twist and torsion", torsion()},
+            {"Laminated plates, first-order theory", laminate_plates()},
+            {"Laminates against three-dimensional elasticity", elasticity()},
+            {"NAFEMS composite tests", nafems()},
+            {"Sections: A B D S, thermal curvature, anticlastic bending", sections()}};
+}
+
+} // namespace vrid::published

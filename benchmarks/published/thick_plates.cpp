@@ -1,0 +1,85 @@
+// Mindlin plates, kappa = 5/6, even pressure.
+#include "benchmarks/published/check.hpp"
+#include "benchmarks/published/plate.hpp"
+
+namespace vrid::published {
+
+namespace {
+
+constexpr double E = 1e9, nu = 0.3;
+
+struct Row {
+    double ratio, thickness;
+    Support support;
+    char what; ///< w: centre deflection; x: centre moment; X: at the middle of the side x = 0
+    double published, rounding;
+};
+
+double number(const Row& row, int p) {
+    const std::vector<double> lines = graded(4, row.support == Support::soft ? 4 : 3, 0.25);
+    PlateModel model = make_model(graded_patch(rectangle(1, row.ratio), lines, lines), p,
+                                  tests::isotropic_section(E, nu, row.thickness));
+    Loading loading = free_loading(model);
+    support(loading, model, row.support, [](double, double) { return true; });
+    loading.force = pressure_forces(model, [](double, double) { return 1.0; });
+    const Bent plate = bent(std::move(model), loading);
+    const double y = row.ratio / 2;
+    switch (row.what) {
+    case 'x':
+        return plate.moment(0.5, y)(0);
+    case 'X':
+        return plate.moment(0, y)(0);
+    default:
+        return plate.w(0.5, y) * bending_stiffness(E, nu, row.thickness);
+    }
+}
+
+std::string name_of(const Row& row) {
+    const std::string support = row.support == Support::clamped ? "clamped"
+                                : row.support == Support::soft  ? "softly supported"
+                                                                : "hard supported";
+    std::string text = support + (row.ratio == 1 ? " square" : " rectangle 1:2") +
+                       ", h/a = " + std::to_string(row.thickness).substr(0, 5);
+    return text + (row.what == 'w'   ? ", w D / q a4"
+                   : row.what == 'x' ? ", centre Mx / q a2"
+                                     : ", mid-side Mx / q a2");
+}
+
+} // namespace
+
+std::vector<Check> thick_plates() {
+    const Support s = Support::soft;
+    const Support h = Support::hard;
+    const Support c = Support::clamped;
+    const std::vector<Row> rows{
+        {1, 0.001, h, 'w', 0.0040624, 5e-8}, {1, 0.01, h, 'w', 0.0040645, 5e-8},
+        {1, 0.05, h, 'w', 0.0041150, 5e-8},  {1, 0.1, h, 'w', 0.0042728, 5e-8},
+        {1, 0.2, h, 'w', 0.0049043, 5e-8},   {1, 0.25, h, 'w', 0.0053779, 5e-8},
+        {1, 0.3, h, 'w', 0.0059568, 5e-8},   {1, 0.01, s, 'w', 0.0040993, 5e-8},
+        {1, 0.05, s, 'w', 0.0042895, 5e-8},  {1, 0.1, s, 'w', 0.0046169, 5e-8},
+        {1, 0.2, s, 'w', 0.0055450, 5e-8},   {1, 0.01, c, 'w', 0.0012679, 5e-8},
+        {1, 0.1, c, 'w', 0.0015046, 5e-8},   {1, 0.2, c, 'w', 0.0021722, 5e-8},
+        {2, 0.01, h, 'w', 0.0101319, 5e-8},  {2, 0.1, h, 'w', 0.0104540, 5e-8},
+        {2, 0.2, h, 'w', 0.0114301, 5e-8},   {2, 0.1, s, 'w', 0.0108455, 5e-8},
+        {2, 0.2, s, 'w', 0.0121842, 5e-8},   {2, 0.1, c, 'w', 0.0028926, 5e-8},
+        {2, 0.2, c, 'w', 0.0039473, 5e-8},   {1, 0.1, c, 'x', 0.023197, 5e-7},
+        {1, 0.1, c, 'X', -0.04936, 5e-6},    {1, 0.2, c, 'x', 0.023569, 5e-7},
+        {1, 0.2, c, 'X', -0.04623, 5e-6},    {1, 0.1, s, 'x', 0.050957, 5e-7},
+        {1, 0.2, s, 'x', 0.053625, 5e-7}};
+    std::vector<Check> checks;
+    for (const Row& row : rows) {
+        const std::string source =
+            row.support == Support::hard
+                ? "Reissner, The effect of transverse shear deformation on the bending of elastic "
+                  "plates, 1945 (from memory): w = thin w + moment sum / kappa G h, exact on "
+                  "polygons"
+                : "Mindlin plate, Legendre-Ritz solution of 6 digits; literature for clamped h/a = "
+                  "0.1 0.001499 to 0.001505 (from memory)";
+        checks.push_back({name_of(row), source, row.published, row.rounding, [row] {
+                              return at_two_degrees(6, [&](int p) { return number(row, p); });
+                          }});
+    }
+    return checks;
+}
+
+} // namespace vrid::published

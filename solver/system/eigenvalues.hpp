@@ -1,0 +1,27 @@
+#pragma once
+
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "solver/system/model.hpp"
+
+namespace vrid {
+
+/// The lowest free vibrations K x = omega^2 M x.
+struct Modes {
+    Eigen::VectorXd omega2; ///< rising [rad2/s2]
+    Eigen::MatrixXd shape;  ///< unknowns x count, x^T M x = 1
+    /// Largest ||x - (omega^2 + s) (K + s M)^-1 M x|| over ||x|| in the norm of M.
+    double residual = 0;
+};
+
+/// `count` elastic modes of a model with some unknowns held at zero (per unknown; all 0: free).
+/// Rigid motions that the supports leave are not among them: they are projected out, exactly.
+/// Rotary inertia and the coupling I1 of u, bx and v, by count. Equal frequencies come as often as
+/// there are: after the search one more is made beside all modes found, until it finds none lower.
+/// \throws SolveError when the iteration does not converge.
+Modes lowest_modes(const PlateModel& model, const std::vector<char>& fixed, int count,
+                   int threads = 1);
+
+} // namespace vrid
