@@ -8,8 +8,6 @@ namespace vrid {
 
 namespace {
 
-constexpr std::uint16_t base_only = 0, edge_only = 1, base_and_flange = 2, edge_and_flange = 3;
-
 bool inside(const std::optional<Range>& range, double value) {
     return !range || (value >= (*range)[0] && value <= (*range)[1]);
 }

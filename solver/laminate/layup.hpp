@@ -41,9 +41,12 @@ template <class T> struct Layup {
 template <class T> Layup<T> make_layup(const Board& board);
 
 /// Which layers there are at a point: one entry per item (0 absent, 1 there), then what the base
-/// is (0 base, 1 edge, 2 base and flange, 3 edge as high as base and flange), then the core
+/// is (BaseState), then the core
 /// variant.
 using StackKey = std::vector<std::uint16_t>;
+
+/// What stands in the place of the base: the entry of a StackKey after the items.
+enum BaseState : std::uint16_t { base_only, edge_only, base_and_flange, edge_and_flange };
 
 template <class T> StackKey stack_key(const Layup<T>& layup, const Eigen::Vector2d& point);
 

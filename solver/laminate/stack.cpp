@@ -30,9 +30,9 @@ std::vector<StackItem> stack_at(const Layup<double>& layup, const Eigen::Vector2
     for (std::size_t i = 0; i < layup.items.size(); ++i) {
         const LayupItem<double>& item = layup.items[i];
         const double thickness = key[i] != 0 ? plies_thickness(item) : 0;
-        if (i == 0 && (base == 1 || base == 3)) {
+        if (i == 0 && (base == edge_only || base == edge_and_flange)) {
             add("edge", board.edge->material, 0,
-                thickness + (base == 3 ? layup.flange.thickness : 0));
+                thickness + (base == edge_and_flange ? layup.flange.thickness : 0));
             continue;
         }
         if (key[i] != 0 && item.is_core) {
@@ -44,7 +44,7 @@ std::vector<StackItem> stack_at(const Layup<double>& layup, const Eigen::Vector2
         } else if (key[i] != 0) {
             add(item.name, item.made_of, item.angle, thickness);
         }
-        if (i == 0 && base == 2) {
+        if (i == 0 && base == base_and_flange) {
             add("flange", board.edge->material, 0, layup.flange.thickness);
         }
     }

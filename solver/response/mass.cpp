@@ -63,7 +63,7 @@ Masses stack_masses(const Layup<double>& layup, const StackKey& key, double x) {
     for (std::size_t i = 0; i < board.layers.size(); ++i) {
         const Layer& layer = board.layers[i];
         for (int copy = 0; copy < (layer.mirror ? 2 : 1); ++copy, ++item) {
-            const bool replaced = item == 0 && (base == 1 || base == 3);
+            const bool replaced = item == 0 && (base == edge_only || base == edge_and_flange);
             if (key[item] == 0 || replaced) {
                 continue;
             }
@@ -74,17 +74,17 @@ Masses stack_masses(const Layup<double>& layup, const StackKey& key, double x) {
             }
         }
     }
-    if (base != 0) {
+    if (base != base_only) {
         double thickness = 0;
         for (const Lamina<double>& ply : layup.items.front().plies) {
-            thickness += base != 2 && key[0] != 0 ? ply.thickness : 0;
+            thickness += base != base_and_flange && key[0] != 0 ? ply.thickness : 0;
         }
         const double density = layup.edge.density;
         double& edge = masses[board.edge->material];
         edge += density * thickness;
-        if (base == 3) {
+        if (base == edge_and_flange) {
             edge += density * layup.flange.thickness;
-        } else if (base == 2) {
+        } else if (base == base_and_flange) {
             edge += layup.flange.density * layup.flange.thickness;
         }
     }
