@@ -45,11 +45,9 @@ std::string Outcome::verdict() const {
 std::string summary(const std::vector<Outcome>& outcomes) {
     int passed = 0;
     int other = 0;
-    double seconds = 0;
     for (const Outcome& one : outcomes) {
         other += one.check->other_model ? 1 : 0;
         passed += !one.check->other_model && one.within() ? 1 : 0;
-        seconds += one.seconds;
     }
     const int failed = static_cast<int>(outcomes.size()) - passed - other;
     return std::to_string(passed) + " passed, " + std::to_string(failed) + " failed, " +
