@@ -10,6 +10,7 @@
 #include "io/material_keys.hpp"
 #include "io/read_hardware.hpp"
 #include "io/read_layers.hpp"
+#include "io/read_limits.hpp"
 #include "io/read_material.hpp"
 #include "io/read_planform.hpp"
 #include "io/read_text.hpp"
@@ -145,25 +146,6 @@ void read_tolerance(Board& board, TableReader& root, const std::vector<std::stri
     }
 }
 
-void read_limits(Board& board, TableReader& root) {
-    auto table = root.table_if("limits");
-    if (!table) {
-        return;
-    }
-    for (auto& [name, entry] : table->entries("limits")) {
-        // a limit is in the bench unit of its number: the keys carry none
-        const Limit limit{entry.number_if("min"), entry.number_if("max")};
-        if (!entry.has("min") && !entry.has("max")) {
-            table->problem(name, "accepted: min, max or both");
-        } else if (limit.min && limit.max && *limit.min > *limit.max) {
-            entry.wrong("max", "a number from min up");
-        }
-        entry.finish();
-        board.limits[name] = limit;
-    }
-    table->finish();
-}
-
 // The order of the file, whatever the order of reading; other files' problems keep theirs.
 void sort_by_place(Reading& reading) {
     const auto line = [&](const Problem& problem) {
@@ -195,7 +177,7 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     board.layers = read_layers(root, stock);
     read_core_table(board, root, stock);
     read_hardware(board, root, stock);
-    read_limits(board, root);
+    read_limits(board.limits, root);
     keep_used(board, stock);
     const auto paths = all_paths(board, reading);
     read_tolerance(board, root, names_of(paths, true));
@@ -206,7 +188,8 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     }
     board.planform = *std::move(planform);
     board.hash = content_hash({source.text, outline_text});
-    return {std::move(board), names_of(paths, false),
+    return {std::move(board),
+            names_of(paths, false),
             {library.folder, std::move(stock.materials), std::move(stock.fabrics)}};
 }
 

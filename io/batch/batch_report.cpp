@@ -1,10 +1,9 @@
 #include "io/batch/batch_report.hpp"
+#include "io/batch/file_bytes.hpp"
 
 #include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <fstream>
-#include <iterator>
 #include <sstream>
 
 #include "io/report/report.hpp"
@@ -18,13 +17,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::string bytes_of(const fs::path& path) {
-    std::ifstream file(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(file), {}};
-}
-
 Json parsed(const fs::path& path) {
-    return Json::parse(bytes_of(path), nullptr, false);
+    return Json::parse(file_bytes(path), nullptr, false);
 }
 
 Drawing drawing_of(const Json& json) {
@@ -186,7 +180,7 @@ ReportRow report_row(const Row& row, const fs::path& folder) {
     if (drawing.is_object() && row.variant.empty()) {
         all.drawing = drawing_of(drawing);
     }
-    all.stations = stations_of(bytes_of(folder / "stations.csv"));
+    all.stations = stations_of(file_bytes(folder / "stations.csv"));
     all.facts = facts_of(parsed(folder / "result.json"));
     all.edge = edge_of(folder);
     return all;

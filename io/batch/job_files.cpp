@@ -1,7 +1,5 @@
 #include "io/batch/job_files.hpp"
-
-#include <fstream>
-#include <iterator>
+#include "io/batch/file_bytes.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -18,11 +16,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::string bytes_of(const fs::path& path) {
-    std::ifstream file(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(file), {}};
-}
-
 Json head(const Job& job, const std::string& status) {
     Json all;
     all["format"] = 1;
@@ -35,7 +28,7 @@ Json head(const Job& job, const std::string& status) {
 
 /// The record if it is one of this job; else null.
 Json record_of(const fs::path& folder, const std::string& key) {
-    Json record = Json::parse(bytes_of(folder / "job.json"), nullptr, false);
+    Json record = Json::parse(file_bytes(folder / "job.json"), nullptr, false);
     const bool whole = record.is_object() && record.contains("key") && record["key"].is_string() &&
                        record.contains("status") && record["status"].is_string();
     return whole && record["key"] == key ? record : Json();
@@ -47,7 +40,7 @@ bool files_are_whole(const fs::path& folder, const Json& record) {
     }
     for (const auto& [name, hash] : record["files"].items()) {
         const fs::path path = folder / fs::path(name).filename();
-        if (!hash.is_string() || content_hash({bytes_of(path)}) != hash.get<std::string>()) {
+        if (!hash.is_string() || content_hash({file_bytes(path)}) != hash.get<std::string>()) {
             return false;
         }
     }

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "io/batch/suite.hpp"
+#include "io/read_limits.hpp"
 #include "io/read_text.hpp"
 #include "io/table_reader.hpp"
 #include "mesh/board/nearest_name.hpp"
@@ -76,23 +77,6 @@ void read_variants(Suite& suite, TableReader& root) {
     }
 }
 
-void read_limits(Suite& suite, TableReader& root) {
-    auto table = root.table_if("limits");
-    if (!table) {
-        return;
-    }
-    for (auto& [name, entry] : table->entries("limits")) {
-        const Limit limit{entry.number_if("min"), entry.number_if("max")};
-        if (!entry.has("min") && !entry.has("max")) {
-            table->problem(name, "accepted: min, max or both");
-        } else if (limit.min && limit.max && *limit.min > *limit.max) {
-            entry.wrong("max", "a number from min up");
-        }
-        entry.finish();
-        suite.limits[name] = limit;
-    }
-}
-
 void read_drift(Suite& suite, TableReader& root, const std::string& folder) {
     if (auto table = root.table_if("drift")) {
         const std::string baseline = table->text("baseline");
@@ -120,7 +104,7 @@ Suite read_suite(const std::string& path) {
     suite.cases = read_cases(root);
     read_edge(suite, root);
     read_variants(suite, root);
-    read_limits(suite, root);
+    read_limits(suite.limits, root);
     read_drift(suite, root, folder);
     root.finish();
     if (!reading.problems.empty()) {

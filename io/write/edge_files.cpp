@@ -1,12 +1,9 @@
 #include <algorithm>
-#include <array>
-#include <charconv>
-#include <cmath>
 
-#include "io/write/units.hpp"
+#include "io/write/csv_cell.hpp"
 #include "io/write/edge_report.hpp"
-#include "io/write/number.hpp"
 #include "io/write/staged_files.hpp"
+#include "io/write/units.hpp"
 #include "io/write/vtp.hpp"
 #include "io/write/vtu.hpp"
 #include "mesh/board/profile.hpp"
@@ -14,20 +11,6 @@
 
 namespace vrid {
 namespace {
-
-constexpr int digits = 9;
-
-/// Shortest text of the value rounded to the digits that mean something.
-std::string cell(double value) {
-    std::array<char, 40> buffer{};
-    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(),
-                                   round_significant(value, digits) + 0.0); // + 0.0: no "-0"
-    return {buffer.data(), end.ptr};
-}
-
-std::string cell(double value, Unit unit) {
-    return cell(to_bench({value, 0, unit}).value);
-}
 
 /// The edging angle that is left at every point [rad].
 Eigen::VectorXd local_angle(const EdgeConditionResult& one) {
@@ -37,9 +20,9 @@ Eigen::VectorXd local_angle(const EdgeConditionResult& one) {
 std::string condition_cells(const EdgeCondition& condition) {
     const bool volume = condition.law == SnowLaw::volume;
     return std::string(condition.side == Side::left ? ",left," : ",right,") +
-           cell(condition.tilt, Unit::angle) + "," + cell(condition.force) + "," +
-           cell(from_si(volume ? "x_Npmm3" : "x_Npmm2", condition.hardness)) + "," +
-           cell(condition.share) + "\n";
+           csv_cell(condition.tilt, Unit::angle) + "," + csv_cell(condition.force) + "," +
+           csv_cell(from_si(volume ? "x_Npmm3" : "x_Npmm2", condition.hardness)) + "," +
+           csv_cell(condition.share) + "\n";
 }
 
 /// The board as the snow holds it, rest shape included, in the board's axes.
@@ -93,10 +76,12 @@ std::string edge_csv(const EdgeResult& result) {
         }
         const Eigen::VectorXd angle = local_angle(one);
         for (Eigen::Index i = 0; i < curve.x.size(); ++i) {
-            all += cell(static_cast<double>(c + 1)) + "," + cell(curve.x(i), Unit::length) + "," +
-                   cell(curve.y(i), Unit::length) + "," + cell(curve.q(i), Unit::line_force) + "," +
-                   cell(std::max(-curve.H(i), 0.0), Unit::length) + "," +
-                   cell(angle(i), Unit::angle) + "," + cell(curve.w(i), Unit::length) + ending;
+            all += csv_cell(static_cast<double>(c + 1)) + "," + csv_cell(curve.x(i), Unit::length) +
+                   "," + csv_cell(curve.y(i), Unit::length) + "," +
+                   csv_cell(curve.q(i), Unit::line_force) + "," +
+                   csv_cell(std::max(-curve.H(i), 0.0), Unit::length) + "," +
+                   csv_cell(angle(i), Unit::angle) + "," + csv_cell(curve.w(i), Unit::length) +
+                   ending;
         }
     }
     return all;

@@ -1,9 +1,9 @@
 #include <cmath>
 
-#include "io/write/units.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
+#include "io/write/units.hpp"
 
 namespace vrid {
 namespace {

@@ -1,10 +1,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "io/write/units.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/number.hpp"
 #include "io/write/table.hpp"
+#include "io/write/units.hpp"
 
 namespace vrid {
 namespace {

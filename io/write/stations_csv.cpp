@@ -1,32 +1,12 @@
 #include "io/write/stations_csv.hpp"
+#include "io/write/csv_cell.hpp"
 
-#include <array>
-#include <charconv>
 #include <cmath>
-
-#include "io/write/number.hpp"
 
 namespace vrid {
 namespace {
 
 constexpr double same_station = 1e-9; // [m]
-constexpr int digits = 9;
-
-/// Shortest text of the value rounded to the digits that mean something.
-std::string cell(double value) {
-    if (!std::isfinite(value)) {
-        return "";
-    }
-    std::array<char, 40> buffer{};
-    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(),
-                                   round_significant(value, digits) + 0.0); // + 0.0: no "-0"
-    return {buffer.data(), end.ptr};
-}
-
-std::string cell(double value, Unit unit) {
-    return cell(to_bench({value, 0, unit}).value);
-}
-
 /// Index of the mesh line at station x, or the number of lines.
 std::size_t line_at(const Mesh& mesh, double x) {
     std::size_t k = 0;
@@ -37,18 +17,18 @@ std::size_t line_at(const Mesh& mesh, double x) {
 }
 
 std::string section_cells(const CrossSection& section) {
-    return cell(section.x, Unit::length) + "," + cell(section.width, Unit::length) + "," +
-           cell(section.core_thickness, Unit::length) + "," +
-           cell(section.thickness, Unit::length) + "," +
-           cell(section.mass_per_length, Unit::mass_per_length) + "," +
-           cell(section.EI, Unit::section_stiffness) + "," +
-           cell(section.GJ, Unit::section_stiffness);
+    return csv_cell(section.x, Unit::length) + "," + csv_cell(section.width, Unit::length) + "," +
+           csv_cell(section.core_thickness, Unit::length) + "," +
+           csv_cell(section.thickness, Unit::length) + "," +
+           csv_cell(section.mass_per_length, Unit::mass_per_length) + "," +
+           csv_cell(section.EI, Unit::section_stiffness) + "," +
+           csv_cell(section.GJ, Unit::section_stiffness);
 }
 
 std::string case_cells(const CaseResult& result, std::size_t line) {
     const double factor = written_load(result).factor;
     const auto one = [&](const std::vector<double>& values, Unit unit) {
-        return "," + (line < values.size() ? cell(factor * values[line], unit) : "");
+        return "," + (line < values.size() ? csv_cell(factor * values[line], unit) : "");
     };
     return one(result.deflection, Unit::length) + one(result.twist, Unit::angle);
 }

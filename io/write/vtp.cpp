@@ -9,6 +9,7 @@
 #include <vtkPolyData.h>
 #include <vtkXMLPolyDataWriter.h>
 
+#include "io/write/vtk_text.hpp"
 #include "mesh/board/error.hpp"
 
 namespace vrid {
@@ -38,18 +39,7 @@ std::string vtp_text(const Eigen::Matrix3Xd& points, const std::vector<PointFiel
         }
         target->GetPointData()->AddArray(values);
     }
-    vtkNew<vtkXMLPolyDataWriter> writer;
-    writer->SetInputData(target);
-    // To memory: VTK's own file writing may report success on a full disk.
-    writer->WriteToOutputStringOn();
-    writer->SetDataModeToAppended();
-    writer->EncodeAppendedDataOff();
-    writer->SetCompressorTypeToZLib();
-    writer->SetCompressionLevel(1);
-    if (writer->Write() != 1) {
-        throw OutputError("vtp", "VTK could not write the line");
-    }
-    return writer->GetOutputString();
+    return vtk_text<vtkXMLPolyDataWriter>(target.Get(), "vtp");
 }
 
 } // namespace vrid

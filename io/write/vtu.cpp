@@ -15,6 +15,7 @@
 #include <vtkUnstructuredGrid.h>
 #include <vtkXMLUnstructuredGridWriter.h>
 
+#include "io/write/vtk_text.hpp"
 #include "mesh/board/error.hpp"
 
 namespace vrid {
@@ -125,18 +126,7 @@ std::string vtu_text(const QuadGrid& grid, bool linear) {
     add_fields(*target, grid);
     add_marks(*target, grid, cells_per_quad);
     add_notes(*target, grid);
-    vtkNew<vtkXMLUnstructuredGridWriter> writer;
-    writer->SetInputData(target);
-    // To memory: VTK's own file writing may report success on a full disk.
-    writer->WriteToOutputStringOn();
-    writer->SetDataModeToAppended();
-    writer->EncodeAppendedDataOff();
-    writer->SetCompressorTypeToZLib();
-    writer->SetCompressionLevel(1);
-    if (writer->Write() != 1) {
-        throw OutputError("vtu", "VTK could not write the grid");
-    }
-    return writer->GetOutputString();
+    return vtk_text<vtkXMLUnstructuredGridWriter>(target.Get(), "vtu");
 }
 
 } // namespace vrid
