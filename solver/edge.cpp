@@ -10,6 +10,7 @@
 #include "solver/edge_conditions.hpp"
 #include "solver/edge_mesh.hpp"
 #include "solver/response/cross_section.hpp"
+#include "solver/response/edge_weights.hpp"
 #include "solver/response/error_bar.hpp"
 #include "solver/stopwatch.hpp"
 
@@ -54,6 +55,7 @@ class DegreePass {
   public:
     DegreePass(const Board& board, FootedPlate& plate, int threads)
         : board_(board), plate_(plate), threads_(threads) {}
+    SectionCache* weights_with = nullptr; ///< also find the numbers' weights
 
     EdgeConditionResult condition(const EdgeCondition& condition, EdgeResult& result) {
         ReadyEdge& edge = side(condition.side, result);
@@ -69,9 +71,16 @@ class DegreePass {
         found.steps = state.steps;
         found.no_equilibrium = state.why;
         if (state.equilibrium) {
-            found.curve = edge_curve(edge.compliance, edge.even, edge.even_rest, snow, state);
-            found.numbers = edge_numbers({edge.compliance, *edge.tilted, state, found.curve, load,
-                                          board_.planform.running_length});
+            const EdgeMotion motion = edge_motion(edge.compliance, snow.tilt, state);
+            found.curve = edge_curve(edge.compliance.line, edge.even, edge.even_rest, snow, motion);
+            const EdgeSituation situation{
+                edge.compliance, *edge.tilted, state,
+                found.curve,     load,         board_.planform.running_length};
+            found.numbers = edge_numbers(situation);
+            if (weights_with != nullptr) {
+                found.weights = std::make_shared<SectionWeights>(edge_weights(
+                    {plate_, situation, edge.even, edge.even_rest, snow}, *weights_with, threads_));
+            }
             found.slope = largest_slope(found.curve);
             edge.last = state;
         }
@@ -195,12 +204,13 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
     tell("mesh", 0);
     {
         const Stopwatch watch(result.seconds["mesh"]);
-        result.mesh = mesh_planform(board, edge_mesh_request(layup, size));
+        result.mesh =
+            options.mesh ? *options.mesh : mesh_planform(board, edge_mesh_request(layup, size));
     }
     result.warnings = result.mesh.notes;
     std::vector<EdgeConditionResult> coarse;
     for (const int p : {degree - 1, degree}) {
-        if (p == 0) {
+        if (p == 0 || (p < degree && !options.bars)) {
             continue; // degree 1 has nothing to be held against: no bars
         }
         const double done = p == degree ? 0.35 : 0.1;
@@ -215,6 +225,7 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
             return on_its_feet(board, std::move(model), threads);
         }();
         DegreePass pass(board, plate, threads);
+        pass.weights_with = options.weights && p == degree ? &sections : nullptr;
         coarse = std::move(result.conditions);
         result.conditions.clear();
         for (const EdgeCondition& condition : conditions) {
@@ -229,7 +240,7 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
         result.numbering = plate.model.numbering;
         result.unknowns = plate.model.unknowns();
     }
-    if (degree > 1) {
+    if (degree > 1 && options.bars) {
         set_bars(result.conditions, coarse, degree);
     }
     warn(board, result);

@@ -2,11 +2,13 @@
 
 #include <functional>
 #include <map>
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "mesh/board/board.hpp"
 #include "solver/response/edge_curve.hpp"
+#include "solver/response/section_weights.hpp"
 
 namespace vrid {
 
@@ -26,7 +28,11 @@ struct EdgeOptions {
     int threads = 0;     ///< 0: as many as cores
     bool motion = false; ///< also the whole board's motion for every condition
     /// Told at the start of every phase with the share done, 0..1. May throw to cancel.
-    std::function<void(const std::string& phase, double share)> progress;
+    std::function<void(const std::string& phase, double share)> progress = nullptr;
+    bool bars = true;     ///< also at the degree below, for error bars
+    bool weights = false; ///< also what the numbers owe to the section, for derivatives
+    /// Of a board that differs in its section only; null: an own one.
+    std::shared_ptr<const Mesh> mesh = nullptr;
 };
 
 struct EdgeConditionResult {
@@ -34,10 +40,11 @@ struct EdgeConditionResult {
     std::string no_equilibrium;         ///< why; empty when the board comes to rest
     std::vector<NamedQuantity> numbers; ///< as edge_numbers, with bars; empty without equilibrium
     EdgeCurve curve;
-    Eigen::VectorXd motion; ///< 5 per node [m, rad], if asked for
-    double slope = 0;       ///< largest of |dw/dx|, |dw/dy| along the edge
-    double flattening = 0;  ///< Searle's b^2 / (R h); 0 where the board stays straight
-    int steps = 0;          ///< of Newton's method
+    Eigen::VectorXd motion;                        ///< 5 per node [m, rad], if asked for
+    std::shared_ptr<const SectionWeights> weights; ///< of `numbers`, if asked for
+    double slope = 0;                              ///< largest of |dw/dx|, |dw/dy| along the edge
+    double flattening = 0; ///< Searle's b^2 / (R h); 0 where the board stays straight
+    int steps = 0;         ///< of Newton's method
 };
 
 struct EdgeResult {

@@ -88,6 +88,7 @@ Selection select_cases(const Board& board, const std::vector<std::string>& names
 struct Answer {
     std::vector<NamedQuantity> numbers; // without error bars
     Eigen::VectorXd motion;
+    Eigen::MatrixXd shapes; // of modes
     double residual = 0;
 };
 
@@ -100,7 +101,7 @@ struct Run {
 Answer modes_answer(const PlateModel& model, int count, int threads) {
     const Modes modes = lowest_modes(
         model, std::vector<char>(static_cast<std::size_t>(model.unknowns()), 0), count, threads);
-    Answer answer{{}, modes.shape.col(0), modes.residual};
+    Answer answer{{}, modes.shape.col(0), modes.shape, modes.residual};
     for (int k = 0; k < count; ++k) {
         const double frequency = std::sqrt(modes.omega2(k)) / (2 * std::numbers::pi);
         answer.numbers.push_back(
@@ -161,9 +162,12 @@ class Pass {
             prepared = &own;
         }
         result_.mesh = prepared->mesh;
-        const Run coarse = solve_at(lower(setting.degree), sections, prepared->trees[0], 0.1);
-        const Run fine = solve_at(setting.degree, sections, prepared->trees[1], 0.35);
+        Run coarse = solve_at(lower(setting.degree), sections, prepared->trees[0], 0.1);
+        Run fine = solve_at(setting.degree, sections, prepared->trees[1], 0.35);
         report(coarse, fine);
+        if (options_.keep_models) {
+            result_.solved = {kept(std::move(coarse)), kept(std::move(fine))};
+        }
     }
 
   private:
@@ -202,13 +206,25 @@ class Pass {
             if (bench->loading) {
                 const CaseSolution& one = solutions[next++];
                 all.push_back(
-                    {{{"stiffness", {one.stiffness, 0, bench->unit}}}, one.u, one.residual});
+                    {{{"stiffness", {one.stiffness, 0, bench->unit}}}, one.u, {}, one.residual});
             } else {
                 const Stopwatch watch(result_.seconds["solve"]);
                 all.push_back(modes_answer(model, bench->modes, threads));
             }
         }
         return all;
+    }
+
+    std::shared_ptr<const SolvedModel> kept(Run run) const {
+        auto solved = std::make_shared<SolvedModel>();
+        solved->model = std::move(run.model);
+        solved->motion.resize(selection_.results.size());
+        for (std::size_t i = 0; i < run.answers.size(); ++i) {
+            Answer& answer = run.answers[i];
+            solved->motion[selection_.place[i]] =
+                answer.shapes.size() > 0 ? answer.shapes : Eigen::MatrixXd(answer.motion);
+        }
+        return solved;
     }
 
     void report(const Run& coarse, const Run& fine) {
@@ -253,6 +269,14 @@ double worst_relative_error(const StudyResult& result) {
 }
 
 } // namespace
+
+std::vector<std::string> possible_cases(const Board& board) {
+    std::vector<std::string> names;
+    for (const BenchCase* bench : select_cases(board, {}).run) {
+        names.push_back(bench->info.name);
+    }
+    return names;
+}
 
 PreparedStudy prepare_study(const Board& board, const StudyOptions& options) {
     const Selection selection = select_cases(board, options.cases);

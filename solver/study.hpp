@@ -28,8 +28,9 @@ struct StudyOptions {
     double max_size = 0;             ///< longest quad side [m]; 0: the default
     std::optional<double> rel_error; ///< refine until every bar / value is below this
     int threads = 0;                 ///< 0: as many as cores
-    /// From prepare_study for a board that differs in its section only: its mesh is taken instead of
-    /// an own one (which would follow the free-edge layer of its own section). Null: none.
+    bool keep_models = false;        ///< for derivatives: StudyResult::solved
+    /// From prepare_study for a board that differs in its section only: its mesh is taken instead
+    /// of an own one (which would follow the free-edge layer of its own section). Null: none.
     std::shared_ptr<const PreparedStudy> prepared;
     /// Told at the start of every phase ("mesh", "sections", ...) with the share done, 0..1. May
     /// throw to cancel.
@@ -41,6 +42,9 @@ PreparedStudy prepare_study(const Board& board, const StudyOptions& options);
 
 /// What the mesher is asked for: equal requests on equal outlines and borders give equal meshes.
 MeshOptions study_mesh_options(const Board& board, const StudyOptions& options);
+
+/// Names of the bench cases that the board allows.
+std::vector<std::string> possible_cases(const Board& board);
 
 /// Runs the cases on the board. \throws InputError for a named case the board cannot have (an
 /// unknown name too), SolveError when it cannot be computed.

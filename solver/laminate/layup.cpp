@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <type_traits>
 
 namespace vrid {
 
@@ -27,45 +28,51 @@ bool in_zone(const Zone& zone, const Eigen::Vector2d& p, double distance) {
            (!zone.ribbon || in_ribbon(*zone.ribbon, p)) && inside(zone.outline, distance);
 }
 
-template <class T> PlyConstants<T> constants(const Board& board, const std::string& material) {
-    return ply_constants<T>(board.materials.at(material));
-}
+// A board and how its values are read.
+template <class T> struct Source {
+    const Board& board;
+    const BoardReading<T>& read;
+    [[nodiscard]] PlyConstants<T> constants(const std::string& material) const {
+        return ply_constants<T>(board.materials.at(material), read);
+    }
+};
 
 template <class T>
-Lamina<T> fabric_lamina(const Board& board, const Fabric& fabric, const FabricPly& ply,
+Lamina<T> fabric_lamina(const Source<T>& source, const Fabric& fabric, const FabricPly& ply,
                         const T& angle) {
     if (!ply.ply_material.empty()) {
-        return lamina(constants<T>(board, ply.ply_material), angle, T(ply.ply_thickness));
+        return lamina(source.constants(ply.ply_material), angle, source.read(ply.ply_thickness));
     }
-    const PlyConstants<T> fibre = constants<T>(board, ply.fibre);
-    const PlyConstants<T> resin = constants<T>(board, fabric.resin);
-    const T fraction(fabric.fibre_volume_fraction);
+    const PlyConstants<T> fibre = source.constants(ply.fibre);
+    const PlyConstants<T> resin = source.constants(fabric.resin);
+    const T fraction = source.read(fabric.fibre_volume_fraction);
     return lamina(unidirectional_ply(fibre, resin, fraction), angle,
-                  ply_thickness(T(ply.areal_weight), fibre.density, fraction));
+                  ply_thickness(source.read(ply.areal_weight), fibre.density, fraction));
 }
 
 // Angle of the whole layer against +x: a ribbon's 0 direction runs along it.
-double layer_turn(const Layer& layer) {
+template <class T> T layer_turn(const Layer& layer, const BoardReading<T>& read) {
+    const T angle = read(layer.angle);
     if (!layer.zone.ribbon) {
-        return layer.angle;
+        return angle;
     }
     const Eigen::Vector2d axis = layer.zone.ribbon->to - layer.zone.ribbon->from;
-    return layer.angle + std::atan2(axis.y(), axis.x());
+    return angle + std::atan2(axis.y(), axis.x());
 }
 
 // Plies of a layer upwards; the sign turns every angle of a mirrored copy.
 template <class T>
-std::vector<Lamina<T>> layer_plies(const Board& board, const Layer& layer, double sign) {
-    const double turn = layer_turn(layer);
+std::vector<Lamina<T>> layer_plies(const Source<T>& source, const Layer& layer, double sign) {
+    const T turn = layer_turn(layer, source.read);
     std::vector<Lamina<T>> plies;
     if (layer.kind == LayerKind::material) {
         plies.push_back(
-            lamina(constants<T>(board, layer.material), T(sign * turn), T(layer.thickness)));
+            lamina(source.constants(layer.material), T(sign * turn), source.read(layer.thickness)));
     } else if (layer.kind == LayerKind::fabric) {
-        const Fabric& fabric = board.fabrics.at(layer.fabric);
+        const Fabric& fabric = source.board.fabrics.at(layer.fabric);
         for (const FabricPly& ply : fabric.plies) {
-            const double angle = (layer.flip ? -ply.angle : ply.angle) + turn;
-            plies.push_back(fabric_lamina<T>(board, fabric, ply, T(sign * angle)));
+            const T angle = turn + (layer.flip ? -ply.angle : ply.angle);
+            plies.push_back(fabric_lamina<T>(source, fabric, ply, T(sign * angle)));
         }
         if (layer.flip) {
             std::reverse(plies.begin(), plies.end());
@@ -74,15 +81,17 @@ std::vector<Lamina<T>> layer_plies(const Board& board, const Layer& layer, doubl
     return plies;
 }
 
-template <class T> LayupItem<T> layup_item(const Board& board, const Layer& layer, bool mirrored) {
+template <class T>
+LayupItem<T> layup_item(const Source<T>& source, const Layer& layer, bool mirrored) {
+    const double angle = layer_turn(layer, BoardReading<double>());
     LayupItem<T> item;
     item.name = mirrored ? layer.name + " (mirror)" : layer.name;
     item.made_of = layer.kind == LayerKind::fabric ? layer.fabric : layer.material;
-    item.angle = mirrored ? -layer_turn(layer) : layer_turn(layer);
+    item.angle = mirrored ? -angle : angle;
     item.zone = layer.zone;
     item.mirrored = mirrored;
     item.is_core = layer.kind == LayerKind::core;
-    item.plies = layer_plies<T>(board, layer, mirrored ? -1.0 : 1.0);
+    item.plies = layer_plies<T>(source, layer, mirrored ? -1.0 : 1.0);
     return item;
 }
 
@@ -119,8 +128,8 @@ int add_core_variant(Layup<T>& layup, const PlyConstants<T>& ply, const std::str
 }
 
 // Smeared strips: one variant between any two stations at which a strip begins or ends.
-template <class T> void add_smeared(Layup<T>& layup, const Board& board) {
-    const std::vector<Strip>& strips = board.core->strips;
+template <class T> void add_smeared(Layup<T>& layup, const Source<T>& source) {
+    const std::vector<Strip>& strips = source.board.core->strips;
     std::vector<double>& breaks = layup.core_breaks;
     double total = 0;
     for (const Strip& strip : strips) {
@@ -144,7 +153,7 @@ template <class T> void add_smeared(Layup<T>& layup, const Board& board) {
         for (const Strip& strip : strips) {
             const std::string& material =
                 inside(strip.x, x) ? strip.material : strips.front().material;
-            parts.push_back(constants<T>(board, material));
+            parts.push_back(source.constants(material));
             share.push_back(strip.width / total);
             if (name.find(material) == std::string::npos) {
                 name += (name.empty() ? "" : "+") + material;
@@ -154,13 +163,13 @@ template <class T> void add_smeared(Layup<T>& layup, const Board& board) {
     }
 }
 
-template <class T> void add_resolved(Layup<T>& layup, const Board& board) {
+template <class T> void add_resolved(Layup<T>& layup, const Source<T>& source) {
     std::map<std::string, int> known;
-    for (const Strip& strip : board.core->strips) {
+    for (const Strip& strip : source.board.core->strips) {
         const auto [found, fresh] = known.try_emplace(strip.material, 0);
         if (fresh) {
             found->second =
-                add_core_variant(layup, constants<T>(board, strip.material), strip.material);
+                add_core_variant(layup, source.constants(strip.material), strip.material);
         }
         layup.strip_variant.push_back(found->second);
     }
@@ -198,44 +207,48 @@ bool needs_distance(const Board& board) {
 
 } // namespace
 
-template <class T> Layup<T> make_layup(const Board& board) {
+template <class T> Layup<T> make_layup(const Board& board, const BoardReading<T>& read) {
+    const Source<T> source{board, read};
     Layup<T> layup;
     layup.board = &board;
     for (const Layer& layer : board.layers) {
-        layup.items.push_back(layup_item<T>(board, layer, false));
+        layup.items.push_back(layup_item<T>(source, layer, false));
         if (layer.mirror) {
-            layup.items.push_back(layup_item<T>(board, layer, true));
+            layup.items.push_back(layup_item<T>(source, layer, true));
         }
     }
     if (board.core) {
-        layup.core_slopes = smooth_slopes(board.core->thickness);
+        for (const double& value : board.core->thickness.value) {
+            layup.core_values.push_back(read(value));
+        }
+        layup.core_slopes = smooth_slopes(board.core->thickness.x, layup.core_values);
         if (board.core->resolve) {
-            add_resolved(layup, board);
+            add_resolved(layup, source);
         } else {
-            add_smeared(layup, board);
+            add_smeared(layup, source);
         }
         if (board.tip_spacer) {
             const std::string& name = board.tip_spacer->material;
-            layup.spacer_variant = add_core_variant(layup, constants<T>(board, name), name);
+            layup.spacer_variant = add_core_variant(layup, source.constants(name), name);
         }
         if (board.sidewall) {
             const std::string& name = board.sidewall->material;
-            layup.sidewall_variant = add_core_variant(layup, constants<T>(board, name), name);
+            layup.sidewall_variant = add_core_variant(layup, source.constants(name), name);
         }
     }
     if (board.edge) {
-        PlyConstants<T> metal = constants<T>(board, board.edge->material);
+        PlyConstants<T> metal = source.constants(board.edge->material);
         layup.edge = lamina(metal, T(0), T(0));
         if (board.edge->flange) {
-            const T fill(board.edge->flange->fill);
+            const T fill = read(board.edge->flange->fill);
             for (T* value :
                  {&metal.E1, &metal.E2, &metal.G12, &metal.G13, &metal.G23, &metal.density}) {
                 *value = *value * fill;
             }
-            layup.flange = lamina(metal, T(0), T(board.edge->flange->thickness));
+            layup.flange = lamina(metal, T(0), read(board.edge->flange->thickness));
         }
     }
-    if (needs_distance(board)) {
+    if (std::is_same_v<T, double> && needs_distance(board)) {
         layup.distance = std::make_shared<OutlineDistance>(board.planform);
     }
     return layup;
@@ -299,9 +312,9 @@ std::vector<Lamina<T>> stack_laminae(const Layup<T>& layup, const StackKey& key,
     return stack;
 }
 
-template <class T> double core_thickness(const Layup<T>& layup, double x) {
+template <class T> T core_thickness(const Layup<T>& layup, double x) {
     const auto& core = layup.board->core;
-    return core ? value_at(core->thickness, layup.core_slopes, x) : 0.0;
+    return core ? value_at(core->thickness, layup.core_values, layup.core_slopes, x) : T(0);
 }
 
 int SectionCache::stack_index(const Eigen::Vector2d& point) {
@@ -329,10 +342,13 @@ const Section<double>& SectionCache::section(int stack, double x) {
         .first->second;
 }
 
-template Layup<double> make_layup<double>(const Board&);
-template StackKey stack_key<double>(const Layup<double>&, const Eigen::Vector2d&);
-template std::vector<Lamina<double>> stack_laminae<double>(const Layup<double>&, const StackKey&,
-                                                           const double&);
-template double core_thickness<double>(const Layup<double>&, double);
+template Layup<double> make_layup(const Board&, const BoardReading<double>&);
+template Layup<Dual> make_layup(const Board&, const BoardReading<Dual>&);
+template StackKey stack_key(const Layup<double>&, const Eigen::Vector2d&);
+template std::vector<Lamina<double>> stack_laminae(const Layup<double>&, const StackKey&,
+                                                   const double&);
+template std::vector<Lamina<Dual>> stack_laminae(const Layup<Dual>&, const StackKey&, const Dual&);
+template double core_thickness(const Layup<double>&, double);
+template Dual core_thickness(const Layup<Dual>&, double);
 
 } // namespace vrid

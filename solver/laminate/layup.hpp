@@ -31,14 +31,16 @@ template <class T> struct Layup {
     std::vector<double> core_breaks;      ///< stations between smeared variants 0..n, rising [m]
     std::vector<int> strip_variant;       ///< resolved strips: variant of each strip of the pattern
     int spacer_variant = -1, sidewall_variant = -1;
-    Lamina<T> edge, flange; ///< thickness of the edge is set at the point
-    std::vector<double> core_slopes;
-    std::shared_ptr<const OutlineDistance> distance; ///< null when nothing asks for it
-    const Board* board = nullptr;                    ///< must outlive this
+    Lamina<T> edge, flange;                  ///< thickness of the edge is set at the point
+    std::vector<T> core_values, core_slopes; ///< at the core's stations
+    /// Null when nothing asks for it, and with dual numbers: a plain layup finds the stacks.
+    std::shared_ptr<const OutlineDistance> distance;
+    const Board* board = nullptr; ///< must outlive this
 };
 
 /// Turns a board's design values into plies. \throws nothing: the reader has checked the names.
-template <class T> Layup<T> make_layup(const Board& board);
+/// \param read seeds of a dual number; must name places of this board
+template <class T> Layup<T> make_layup(const Board& board, const BoardReading<T>& read = {});
 
 /// Which layers there are at a point: one entry per item (0 absent, 1 there), then what the base
 /// is (BaseState), then the core
@@ -55,7 +57,7 @@ template <class T>
 std::vector<Lamina<T>> stack_laminae(const Layup<T>& layup, const StackKey& key, const T& core);
 
 /// Core thickness at station x [m]; 0 without a core.
-template <class T> double core_thickness(const Layup<T>& layup, double x);
+template <class T> T core_thickness(const Layup<T>& layup, double x);
 
 /// Sections by stack and core thickness, computed once each. Not for two threads at once.
 class SectionCache {

@@ -6,6 +6,7 @@
 #include <Eigen/LU>
 
 #include "mesh/board/material.hpp"
+#include "solver/laminate/dual.hpp"
 
 namespace vrid {
 
@@ -15,13 +16,16 @@ template <class T> using Vector3 = Eigen::Matrix<T, 3, 1>;
 
 /// Engineering constants of a ply in its own axes [Pa, kg/m3, 1/K]; T may be a dual number.
 template <class T> struct PlyConstants {
-    T E1{}, E2{}, nu12{}, G12{}, G13{}, G23{}, density{}, alpha1{}, alpha2{};
+    // T(0), not T{}: a dual number's derivatives would be left as they are
+    T E1 = T(0), E2 = T(0), nu12 = T(0), G12 = T(0), G13 = T(0), G23 = T(0);
+    T density = T(0), alpha1 = T(0), alpha2 = T(0);
 };
 
-template <class T> PlyConstants<T> ply_constants(const Material& material) {
-    return {T(material.E1),      T(material.E2),     T(material.nu12),
-            T(material.G12),     T(material.G13),    T(material.G23),
-            T(material.density), T(material.alpha1), T(material.alpha2)};
+template <class T>
+PlyConstants<T> ply_constants(const Material& material, const BoardReading<T>& read = {}) {
+    return {read(material.E1),      read(material.E2),     read(material.nu12),
+            read(material.G12),     read(material.G13),    read(material.G23),
+            read(material.density), read(material.alpha1), read(material.alpha2)};
 }
 
 /// Plane-stress reduced stiffness in ply axes (11, 22, 12) [Pa]. [Jones] eq. 2.66.

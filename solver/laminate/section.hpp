@@ -11,8 +11,8 @@ template <class T> struct Lamina {
     Matrix3<T> Qbar;       ///< (x, y, xy) [Pa]
     Matrix2<T> compliance; ///< transverse shear, (yz, xz) [1/Pa]
     Vector3<T> expansion;  ///< (x, y, xy) [1/K]
-    T density{};           ///< [kg/m3]
-    T thickness{};         ///< [m]
+    T density = T(0);      ///< [kg/m3]
+    T thickness = T(0);    ///< [m]
 };
 
 template <class T>
@@ -28,8 +28,8 @@ template <class T> struct Section {
     Matrix3<T> B = Matrix3<T>::Zero();  ///< [N]
     Matrix3<T> D = Matrix3<T>::Zero();  ///< [N m]
     Matrix2<T> S = Matrix2<T>::Zero();  ///< [N/m]
-    T thickness{};                      ///< [m]
-    T I0{}, I1{}, I2{};                 ///< int rho (1, z, z^2) dz [kg/m2, kg/m, kg]
+    T thickness = T(0);                 ///< [m]
+    T I0 = T(0), I1 = T(0), I2 = T(0);  ///< int rho (1, z, z^2) dz [kg/m2, kg/m, kg]
     Vector3<T> NT = Vector3<T>::Zero(); ///< int Qbar alpha dz, per kelvin [N/m/K]
     Vector3<T> MT = Vector3<T>::Zero(); ///< int Qbar alpha z dz, per kelvin [N/K]
 };

@@ -1,6 +1,7 @@
 #include "solver/response/cross_section.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <string>
 
@@ -36,28 +37,74 @@ Matrix8 stiffness8(const Section<double>& s) {
     return C;
 }
 
-// [A* B*; B* D*]: what e_x and k_x meet when N_y = N_xy = M_y = M_xy = 0.
-Eigen::Matrix2d beam_stiffness(const Section<double>& s) {
+constexpr std::array<int, 2> kept_strains{0, 3};       // e_x, k_x
+constexpr std::array<int, 4> free_strains{1, 2, 4, 5}; // N_y = N_xy = M_y = M_xy = 0
+
+// What the free strains do for unit e_x and k_x, 4 x 2.
+Eigen::Matrix<double, 4, 2> follow(const Section<double>& s) {
     const Eigen::Matrix<double, 6, 6> C = stiffness8(s).topLeftCorner<6, 6>();
-    const std::array<int, 2> keep{0, 3};
-    const std::array<int, 4> free{1, 2, 4, 5};
-    const Eigen::Matrix4d inner = C(free, free);
-    const Eigen::Matrix<double, 4, 2> side = C(free, keep);
-    return C(keep, keep) - side.transpose() * inner.ldlt().solve(side);
+    const Eigen::Matrix4d inner = C(free_strains, free_strains);
+    const Eigen::Matrix<double, 4, 2> side = C(free_strains, kept_strains);
+    return -inner.ldlt().solve(side);
 }
 
-double bending_stiffness(const std::vector<PartSection>& parts) {
+// [A* B*; B* D*]: what e_x and k_x meet.
+Eigen::Matrix2d beam_stiffness(const Section<double>& s) {
+    const Eigen::Matrix<double, 6, 6> C = stiffness8(s).topLeftCorner<6, 6>();
+    const Eigen::Matrix<double, 2, 4> side = C(kept_strains, free_strains);
+    return C(kept_strains, kept_strains) + side * follow(s);
+}
+
+Eigen::Matrix2d beam_stiffness(const std::vector<PartSection>& parts) {
     Eigen::Matrix2d sum = Eigen::Matrix2d::Zero();
     for (const PartSection& part : parts) {
         sum += (part.y_to - part.y_from) * beam_stiffness(part.section);
     }
+    return sum;
+}
+
+double bending_stiffness(const std::vector<PartSection>& parts) {
+    const Eigen::Matrix2d sum = beam_stiffness(parts);
     return sum(1, 1) - sum(0, 1) * sum(0, 1) / sum(0, 0);
+}
+
+// EI is the least energy, times two, at unit curvature: the weights are those of its strains.
+void add_bending_weights(const std::vector<PartSection>& parts, SectionWeights& weights) {
+    const Eigen::Matrix2d sum = beam_stiffness(parts);
+    const Eigen::Vector2d kept(-sum(0, 1) / sum(0, 0), 1);
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        Eigen::Matrix<double, 8, 1> strain = Eigen::Matrix<double, 8, 1>::Zero();
+        strain(kept_strains) = kept;
+        strain(free_strains) = follow(parts[i].section) * kept;
+        weights.weight.col(0).segment<section_terms>(section_terms * static_cast<Index>(i)) +=
+            (parts[i].y_to - parts[i].y_from) * energy_weights(strain, strain);
+    }
 }
 
 // Degree of the line elements across the board, and their greatest width: the twisting moment falls
 // to zero at the free edge within a few millimetres, which degree 8 follows over 20.
 constexpr int line_degree = 8;
 constexpr double line_size = 0.02;
+constexpr int line_nodes = line_degree + 1;
+constexpr int line_columns = 5 * line_nodes + 3;
+
+struct LineElement {
+    double y_from, y_to;
+    std::size_t part;
+};
+
+std::vector<LineElement> line_elements(const std::vector<PartSection>& parts) {
+    std::vector<LineElement> elements;
+    for (std::size_t p = 0; p < parts.size(); ++p) {
+        const double width = parts[p].y_to - parts[p].y_from;
+        const int count = static_cast<int>(std::ceil(width / line_size));
+        for (int i = 0; i < count; ++i) {
+            elements.push_back({parts[p].y_from + width * i / count,
+                                parts[p].y_from + width * (i + 1) / count, p});
+        }
+    }
+    return elements;
+}
 
 // The state of strain that does not change along x, at twist rate 1:
 //   u = x (e0 + c0 y) + u(y)        e_x = e0 + c0 y    e_y = v'     e_xy = u'
@@ -65,77 +112,87 @@ constexpr double line_size = 0.02;
 //   w = x y - k0 x^2 / 2 + w(y)     g_yz = w' + by     g_xz = y + bx
 //   bx = k0 x + bx(y)   by = -x + by(y)
 // Unknowns: u v w bx by at the nodes across the board, then e0 c0 k0. Least energy is GJ / 2.
-double twist_stiffness(const std::vector<PartSection>& parts) {
-    const Rule rule = gauss(line_degree + 1);
-    const VectorXd nodes = lobatto(line_degree + 1).point;
-    const MatrixXd N = lagrange(nodes, rule.point);
-    const MatrixXd dN = lagrange_slope(nodes, rule.point);
-    constexpr int k = line_degree + 1;
+struct TwistState {
+    Eigen::Matrix<double, 8, line_columns> by_unknown;
+    Eigen::Matrix<double, 8, 1> given;
+    double weight = 0;
+};
 
-    struct LineElement {
-        double y_from, y_to;
-        const Section<double>* section;
-    };
-    std::vector<LineElement> elements;
-    for (const PartSection& part : parts) {
-        const double width = part.y_to - part.y_from;
-        const int count = static_cast<int>(std::ceil(width / line_size));
-        for (int i = 0; i < count; ++i) {
-            elements.push_back({part.y_from + width * i / count,
-                                part.y_from + width * (i + 1) / count, &part.section});
-        }
+struct LineTables {
+    Rule rule = gauss(line_degree + 1);
+    VectorXd nodes = lobatto(line_nodes).point;
+    MatrixXd N = lagrange(nodes, rule.point), dN = lagrange_slope(nodes, rule.point);
+};
+
+TwistState twist_state(const LineTables& tables, const LineElement& element, Index point) {
+    const double half = (element.y_to - element.y_from) / 2;
+    const double y = element.y_from + half * (1 + tables.rule.point(point));
+    TwistState state;
+    state.weight = half * tables.rule.weight(point);
+    state.by_unknown.setZero();
+    auto& E = state.by_unknown;
+    for (int i = 0; i < line_nodes; ++i) {
+        const double slope = tables.dN(point, i) / half;
+        E(2, 5 * i) = slope;     // e_xy = u'
+        E(1, 5 * i + 1) = slope; // e_y = v'
+        E(6, 5 * i + 2) = slope; // g_yz = w' + by
+        E(6, 5 * i + 4) = tables.N(point, i);
+        E(5, 5 * i + 3) = slope;              // k_xy = bx' - 1
+        E(7, 5 * i + 3) = tables.N(point, i); // g_xz = y + bx
+        E(4, 5 * i + 4) = slope;              // k_y = by'
     }
-    const Index line_unknowns = 5 * (static_cast<Index>(elements.size()) * line_degree + 1);
-    const Index size = line_unknowns + 3;
+    E(0, line_columns - 3) = 1;
+    E(0, line_columns - 2) = y;
+    E(3, line_columns - 1) = 1;
+    state.given.setZero();
+    state.given(5) = -1;
+    state.given(7) = y;
+    return state;
+}
+
+// The twist problem's solution: the line's unknowns, and GJ.
+struct Twist {
+    double GJ = 0;
+    VectorXd motion; // 5 a node across the board, then e0 c0 k0
+};
+
+Index twist_unknown(Index first, Index unknown, Index size) {
+    return unknown < line_columns - 3 ? first + unknown : size - line_columns + unknown;
+}
+
+Twist solve_twist(const std::vector<PartSection>& parts) {
+    const LineTables tables;
+    const std::vector<LineElement> elements = line_elements(parts);
+    const Index size = 5 * (static_cast<Index>(elements.size()) * line_degree + 1) + 3;
     std::vector<Eigen::Triplet<double>> entries;
     VectorXd load = VectorXd::Zero(size);
     double energy = 0;
     Index first = 0;
     for (const LineElement& element : elements) {
-        const double half = (element.y_to - element.y_from) / 2;
-        const Matrix8 C = stiffness8(*element.section);
-        MatrixXd K = MatrixXd::Zero(5 * k + 3, 5 * k + 3);
-        VectorXd f = VectorXd::Zero(5 * k + 3);
-        for (Index point = 0; point < rule.point.size(); ++point) {
-            const double y = element.y_from + half * (1 + rule.point(point));
-            const double weight = half * rule.weight(point);
-            Eigen::Matrix<double, 8, 5 * k + 3> E = Eigen::Matrix<double, 8, 5 * k + 3>::Zero();
-            for (int i = 0; i < k; ++i) {
-                const double slope = dN(point, i) / half;
-                E(2, 5 * i) = slope;     // e_xy = u'
-                E(1, 5 * i + 1) = slope; // e_y = v'
-                E(6, 5 * i + 2) = slope; // g_yz = w' + by
-                E(6, 5 * i + 4) = N(point, i);
-                E(5, 5 * i + 3) = slope;       // k_xy = bx' - 1
-                E(7, 5 * i + 3) = N(point, i); // g_xz = y + bx
-                E(4, 5 * i + 4) = slope;       // k_y = by'
-            }
-            E(0, 5 * k) = 1;
-            E(0, 5 * k + 1) = y;
-            E(3, 5 * k + 2) = 1;
-            Eigen::Matrix<double, 8, 1> given = Eigen::Matrix<double, 8, 1>::Zero();
-            given(5) = -1;
-            given(7) = y;
-            const Eigen::Matrix<double, 8, 5 * k + 3> CE = C * E;
-            K.noalias() += weight * E.transpose() * CE;
-            f.noalias() -= weight * CE.transpose() * given;
-            energy += weight * given.dot(C * given);
+        const Matrix8 C = stiffness8(parts[element.part].section);
+        MatrixXd K = MatrixXd::Zero(line_columns, line_columns);
+        VectorXd f = VectorXd::Zero(line_columns);
+        for (Index point = 0; point < tables.rule.point.size(); ++point) {
+            const TwistState state = twist_state(tables, element, point);
+            const Eigen::Matrix<double, 8, line_columns> CE = C * state.by_unknown;
+            K.noalias() += state.weight * state.by_unknown.transpose() * CE;
+            f.noalias() -= state.weight * CE.transpose() * state.given;
+            energy += state.weight * state.given.dot(C * state.given);
         }
-        const auto global = [&](Index i) {
-            return i < 5 * k ? first + i : line_unknowns + i - 5 * k;
-        };
         for (Index j = 0; j < K.cols(); ++j) {
-            load(global(j)) += f(j);
+            const Index col = twist_unknown(first, j, size);
+            load(col) += f(j);
             for (Index i = j; i < K.rows(); ++i) {
-                entries.emplace_back(static_cast<int>(std::max(global(i), global(j))),
-                                     static_cast<int>(std::min(global(i), global(j))), K(i, j));
+                const Index row = twist_unknown(first, i, size);
+                entries.emplace_back(static_cast<int>(std::max(row, col)),
+                                     static_cast<int>(std::min(row, col)), K(i, j));
             }
         }
         first += 5 * line_degree;
     }
     // Rigid motions of the cross-section: u, v and w at the first node. Turning about x is w = y,
     // by = -1, held by w at the last.
-    for (const Index fixed : {Index(0), Index(1), Index(2), line_unknowns - 3}) {
+    for (const Index fixed : {Index(0), Index(1), Index(2), size - 6}) {
         load(fixed) = 0;
         entries.erase(
             std::remove_if(entries.begin(), entries.end(),
@@ -151,8 +208,49 @@ double twist_stiffness(const std::vector<PartSection>& parts) {
     if (factor.info() != Eigen::Success) {
         throw SolveError("cross-section", "the twist problem across the board is singular");
     }
-    const VectorXd motion = factor.solve(load);
-    return energy - load.dot(motion);
+    VectorXd motion = factor.solve(load);
+    return {energy - load.dot(motion), std::move(motion)};
+}
+
+void add_twist_weights(const std::vector<PartSection>& parts, SectionWeights& weights) {
+    const LineTables tables;
+    const Twist twist = solve_twist(parts);
+    Index first = 0;
+    for (const LineElement& element : line_elements(parts)) {
+        VectorXd own(line_columns);
+        for (Index i = 0; i < line_columns; ++i) {
+            own(i) = twist.motion(twist_unknown(first, i, twist.motion.size()));
+        }
+        for (Index point = 0; point < tables.rule.point.size(); ++point) {
+            const TwistState state = twist_state(tables, element, point);
+            const Eigen::Matrix<double, 8, 1> strain = state.by_unknown * own + state.given;
+            weights.weight.col(1).segment<section_terms>(section_terms *
+                                                         static_cast<Index>(element.part)) +=
+                state.weight * energy_weights(strain, strain);
+        }
+        first += 5 * line_degree;
+    }
+}
+
+// At a jump the side towards the middle counts.
+double beside(double x) {
+    constexpr double aside = 1e-7; // [m]
+    return x > aside ? x - aside : x < -aside ? x + aside : x;
+}
+
+// The parts at station x with their sections. \throws InputError without any
+std::vector<PartSection> part_sections(const Layup<double>& layup,
+                                       const std::vector<StationPart>& found, double x) {
+    std::vector<PartSection> parts;
+    const double core = core_thickness(layup, x);
+    for (const StationPart& part : found) {
+        parts.push_back({part.y_from, part.y_to, section(stack_laminae(layup, part.key, core))});
+    }
+    if (parts.empty()) {
+        throw InputError(layup.board->file,
+                         "the board has no width at x = " + std::to_string(x) + " m");
+    }
+    return parts;
 }
 
 } // namespace
@@ -163,29 +261,35 @@ CrossSection cross_section(const Board& board, double x) {
 }
 
 CrossSection cross_section(const Layup<double>& layup, double x) {
-    constexpr double aside = 1e-7; // clear of a jump at x, towards the middle [m]
-    const double inside = x > aside ? x - aside : x < -aside ? x + aside : x;
-    const Board& board = *layup.board;
     CrossSection result;
     result.x = x;
     result.core_thickness = core_thickness(layup, x);
-    std::vector<PartSection> parts;
-    for (const StationPart& part : station_parts(layup, inside)) {
-        parts.push_back({part.y_from, part.y_to,
-                         section(stack_laminae(layup, part.key, result.core_thickness))});
+    const std::vector<PartSection> parts = part_sections(layup, station_parts(layup, beside(x)), x);
+    for (const PartSection& part : parts) {
         const double width = part.y_to - part.y_from;
         result.width += width;
-        result.mass_per_length += width * parts.back().section.I0;
+        result.mass_per_length += width * part.section.I0;
         if (part.y_from <= 0 && part.y_to > 0) {
-            result.thickness = parts.back().section.thickness;
+            result.thickness = part.section.thickness;
         }
     }
-    if (parts.empty()) {
-        throw InputError(board.file, "the board has no width at x = " + std::to_string(x) + " m");
-    }
     result.EI = bending_stiffness(parts);
-    result.GJ = twist_stiffness(parts);
+    result.GJ = solve_twist(parts).GJ;
     return result;
+}
+
+SectionWeights cross_section_weights(const Layup<double>& layup, double x) {
+    const std::vector<StationPart> found = station_parts(layup, beside(x));
+    const std::vector<PartSection> parts = part_sections(layup, found, x);
+    SectionWeights weights;
+    for (const StationPart& part : found) {
+        weights.places.push_back({static_cast<int>(weights.stacks.size()), x, 0});
+        weights.stacks.push_back(part.key);
+    }
+    weights.weight = MatrixXd::Zero(section_terms * static_cast<Index>(parts.size()), 2);
+    add_bending_weights(parts, weights);
+    add_twist_weights(parts, weights);
+    return weights;
 }
 
 } // namespace vrid

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "solver/laminate/layup.hpp"
+#include "solver/response/section_weights.hpp"
 
 namespace vrid {
 
@@ -24,5 +25,9 @@ struct CrossSection {
 /// board may stretch and bend as it likes while it twists).
 CrossSection cross_section(const Board& board, double x);
 CrossSection cross_section(const Layup<double>& layup, double x);
+
+/// What EI (number 0) and GJ (1) at station x owe to the sections there: both are least energies,
+/// so the weights are those of their strains.
+SectionWeights cross_section_weights(const Layup<double>& layup, double x);
 
 } // namespace vrid

@@ -161,22 +161,25 @@ Rule even_rule(int intervals) {
     return rule;
 }
 
-EdgeCurve edge_curve(const EdgeCompliance& edge, const EdgePoints& points, const VectorXd& rest,
-                     const SnowForce& snow, const ContactState& state) {
-    const EdgeLine& line = edge.line;
+EdgeMotion edge_motion(const EdgeCompliance& edge, double tilt, const ContactState& state) {
+    VectorXd force(2 * edge.line.nodes());
+    force << gradient_v(edge.line.side, tilt) * state.g, std::cos(tilt) * state.g;
+    return {edge.R.leftCols<free_motions>() * state.a + edge.C * force,
+            edge.slope_R.leftCols<free_motions>() * state.a + edge.slope_C * force};
+}
+
+EdgeCurve edge_curve(const EdgeLine& line, const EdgePoints& points, const VectorXd& rest,
+                     const SnowForce& snow, const EdgeMotion& motion) {
     const Index n = line.nodes();
     const double gv = gradient_v(line.side, snow.tilt);
-    VectorXd force(2 * n);
-    force << gv * state.g, std::cos(snow.tilt) * state.g;
-    const VectorXd motion = edge.R.leftCols<free_motions>() * state.a + edge.C * force;
-    const VectorXd slopes = edge.slope_R.leftCols<free_motions>() * state.a + edge.slope_C * force;
+    const VectorXd& slopes = motion.slopes;
     EdgeCurve curve;
     curve.x = points.X.row(0);
     curve.y = points.X.row(1);
     curve.ds = points.ds;
     curve.z0 = rest;
-    curve.v = at_points(line, points, motion.head(n));
-    curve.w = at_points(line, points, motion.tail(n));
+    curve.v = at_points(line, points, motion.vw.head(n));
+    curve.w = at_points(line, points, motion.vw.tail(n));
     curve.H = gv * (curve.y + curve.v) + std::cos(snow.tilt) * (curve.z0 + curve.w);
     curve.q = curve.H.unaryExpr([&](double H) { return snow.q(-H); });
     const Index each = line.degree + 1;

@@ -21,9 +21,16 @@ struct EdgeCurve {
     Eigen::VectorXd loss;  ///< of the edging angle: dw/dy on the left, -dw/dy on the right [rad]
 };
 
-/// A state at the even points of the line.
-EdgeCurve edge_curve(const EdgeCompliance& edge, const EdgePoints& points,
-                     const Eigen::VectorXd& rest, const SnowForce& snow, const ContactState& state);
+/// What a state moves at the edge: all that its curve is made of.
+struct EdgeMotion {
+    Eigen::VectorXd vw;     ///< v of all nodes of the line, then w [m]
+    Eigen::VectorXd slopes; ///< as edge_slopes [rad]
+};
+EdgeMotion edge_motion(const EdgeCompliance& edge, double tilt, const ContactState& state);
+
+/// The same at the even points of the line.
+EdgeCurve edge_curve(const EdgeLine& line, const EdgePoints& points, const Eigen::VectorXd& rest,
+                     const SnowForce& snow, const EdgeMotion& motion);
 
 /// Even points of a segment, both ends included, with the weights of the trapezoid rule.
 Rule even_rule(int intervals);

@@ -124,16 +124,17 @@ std::vector<Panel> panels(const Board& board) {
     return all;
 }
 
-} // namespace
+// A strip of the board one layup wide, at one station.
+struct Patch {
+    double x = 0, y = 0, area = 0; // [m, m, m2]
+    StackKey key;
+};
 
-MassReport board_mass(const Board& board) {
-    const Layup<double> layup = make_layup<double>(board);
+// Calls visit(patch) for patches that make up the board.
+template <class Visit> void for_each_patch(const Layup<double>& layup, const Visit& visit) {
     const Rule smooth = gauss(3);
     const Rule fine = gauss(10);
-    Masses masses;
-    double moment_x = 0;
-    double moment_y = 0;
-    for (const Panel& panel : panels(board)) {
+    for (const Panel& panel : panels(*layup.board)) {
         const Rule& rule = panel.blunt ? fine : smooth;
         const double length = panel.to - panel.from;
         for (Eigen::Index k = 0; k < rule.point.size(); ++k) {
@@ -144,16 +145,28 @@ MassReport board_mass(const Board& board) {
             const double station = panel.from + length * share;
             const double step = length * slope * rule.weight(k) / 2;
             for (const StationPart& part : station_parts(layup, station)) {
-                const double area = step * (part.y_to - part.y_from);
-                for (const auto& [name, density] : stack_masses(layup, part.key, station)) {
-                    const double mass = area * density;
-                    masses[name] += mass;
-                    moment_x += mass * station;
-                    moment_y += mass * (part.y_from + part.y_to) / 2;
-                }
+                visit(Patch{station, (part.y_from + part.y_to) / 2,
+                            step * (part.y_to - part.y_from), part.key});
             }
         }
     }
+}
+
+} // namespace
+
+MassReport board_mass(const Board& board) {
+    const Layup<double> layup = make_layup<double>(board);
+    Masses masses;
+    double moment_x = 0;
+    double moment_y = 0;
+    for_each_patch(layup, [&](const Patch& patch) {
+        for (const auto& [name, density] : stack_masses(layup, patch.key, patch.x)) {
+            const double mass = patch.area * density;
+            masses[name] += mass;
+            moment_x += mass * patch.x;
+            moment_y += mass * patch.y;
+        }
+    });
     const MassOnly& extra = board.mass_only;
     if (extra.resin > 0) {
         const double mass = extra.resin * area(board.planform);
@@ -176,6 +189,33 @@ MassReport board_mass(const Board& board) {
     std::stable_sort(report.by_material.begin(), report.by_material.end(),
                      [](const MassItem& a, const MassItem& b) { return a.mass > b.mass; });
     return report;
+}
+
+SectionWeights mass_weights(const Board& board) {
+    const Layup<double> layup = make_layup<double>(board);
+    const MassReport whole = board_mass(board);
+    SectionWeights weights;
+    std::map<StackKey, int> known;
+    std::vector<Patch> patches;
+    for_each_patch(layup, [&](const Patch& patch) {
+        const auto [found, fresh] =
+            known.try_emplace(patch.key, static_cast<int>(weights.stacks.size()));
+        if (fresh) {
+            weights.stacks.push_back(patch.key);
+        }
+        weights.places.push_back({found->second, patch.x, patch.area});
+        patches.push_back(patch);
+    });
+    const auto count = static_cast<Eigen::Index>(patches.size());
+    weights.weight = Eigen::MatrixXd::Zero(section_terms * count, 3);
+    for (Eigen::Index i = 0; i < count; ++i) {
+        const Patch& patch = patches[static_cast<std::size_t>(i)];
+        const Eigen::Index row = section_terms * i + first_inertia_term; // I0
+        weights.weight(row, 0) = patch.area;
+        weights.weight(row, 1) = patch.area * (patch.x - whole.x) / whole.mass;
+        weights.weight(row, 2) = patch.area * (patch.y - whole.y) / whole.mass;
+    }
+    return weights;
 }
 
 } // namespace vrid

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "mesh/board/board.hpp"
+#include "solver/response/section_weights.hpp"
 
 namespace vrid {
 
@@ -21,5 +22,9 @@ struct MassReport {
 /// Mass, balance point and mass by material; needs no finite-element mesh: integrates across
 /// stations and bands. Exact to 1e-4 relative or better.
 MassReport board_mass(const Board& board);
+
+/// What mass (number 0), balance point x (1) and y (2) owe to the section. Resin that is mass only
+/// is an addition to I0 everywhere.
+SectionWeights mass_weights(const Board& board);
 
 } // namespace vrid

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <array>
 #include <map>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -9,7 +11,7 @@
 #include "mesh/mesh.hpp"
 #include "solver/response/cross_section.hpp"
 #include "solver/response/quantity.hpp"
-#include "solver/system/numbering.hpp"
+#include "solver/system/model.hpp"
 
 namespace vrid {
 
@@ -25,11 +27,21 @@ struct CaseResult {
     double residual = 0;                ///< relative, of the reduced system
 };
 
+/// A board's model at one degree with the motions that its cases gave.
+struct SolvedModel {
+    PlateModel model;
+    /// Per case in the order of StudyResult::cases, unknowns x numbers: at unit load or turn, or
+    /// the modes with x^T M x = 1; empty for a skipped case.
+    std::vector<Eigen::MatrixXd> motion;
+};
+
 struct StudyResult {
     Mesh mesh;
     Numbering numbering;                ///< at the higher of the two degrees
     std::vector<CaseResult> cases;      ///< in the order of the case table
     std::vector<CrossSection> stations; ///< at the mesh lines' x, where the board has width
+    /// At the lower and at the higher degree; null unless StudyOptions::keep_models.
+    std::array<std::shared_ptr<const SolvedModel>, 2> solved;
     int unknowns = 0;
     double residual = 0; ///< the largest
     bool rel_error_met = true;

@@ -64,28 +64,6 @@ VectorXd expect(const SnowForce& snow, const Pressed& pressed, const VectorXd& H
     return expected;
 }
 
-// N^T diag(slope ds) N, n x n.
-MatrixXd snow_stiffness(const TiltedEdge& edge, const VectorXd& slope) {
-    const Index q = edge.points.places();
-    MatrixXd S = MatrixXd::Zero(edge.line.nodes(), edge.line.nodes());
-    for (std::size_t s = 0; s < edge.line.segments.size(); ++s) {
-        const Index from = q * static_cast<Index>(s);
-        const VectorXd weight =
-            slope.segment(from, q).cwiseProduct(edge.points.ds.segment(from, q));
-        if (weight.isZero(0)) {
-            continue;
-        }
-        const MatrixXd part = edge.points.N.transpose() * weight.asDiagonal() * edge.points.N;
-        const std::vector<int>& node = edge.line.segments[s].node;
-        for (std::size_t j = 0; j < node.size(); ++j) {
-            for (std::size_t i = 0; i < node.size(); ++i) {
-                S(node[i], node[j]) += part(static_cast<Index>(i), static_cast<Index>(j));
-            }
-        }
-    }
-    return S;
-}
-
 struct Step {
     VectorXd g, a, h; // changes; h at the nodes
 };
@@ -257,6 +235,27 @@ VectorXd advance(const TiltedEdge& edge, const SnowForce& snow, const VectorXd& 
 }
 
 } // namespace
+
+MatrixXd snow_stiffness(const TiltedEdge& edge, const VectorXd& slope) {
+    const Index q = edge.points.places();
+    MatrixXd S = MatrixXd::Zero(edge.line.nodes(), edge.line.nodes());
+    for (std::size_t s = 0; s < edge.line.segments.size(); ++s) {
+        const Index from = q * static_cast<Index>(s);
+        const VectorXd weight =
+            slope.segment(from, q).cwiseProduct(edge.points.ds.segment(from, q));
+        if (weight.isZero(0)) {
+            continue;
+        }
+        const MatrixXd part = edge.points.N.transpose() * weight.asDiagonal() * edge.points.N;
+        const std::vector<int>& node = edge.line.segments[s].node;
+        for (std::size_t j = 0; j < node.size(); ++j) {
+            for (std::size_t i = 0; i < node.size(); ++i) {
+                S(node[i], node[j]) += part(static_cast<Index>(i), static_cast<Index>(j));
+            }
+        }
+    }
+    return S;
+}
 
 ContactState solve_contact(const TiltedEdge& edge, const SnowForce& snow, const FootLoad& load,
                            const ContactState& start) {

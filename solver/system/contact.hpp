@@ -27,6 +27,10 @@ struct ContactState {
     double balance = 0; ///< largest error of the feet's equations over the load, levers in metres
 };
 
+/// Stiffness of the snow against the edge's nodes along the gradient, n x n [N/m]. \param slope
+/// dq/dd at the points [N/m2]
+Eigen::MatrixXd snow_stiffness(const TiltedEdge& edge, const Eigen::VectorXd& slope);
+
 /// Least energy of board, load and snow: convex, so there is one state of rest. Semismooth Newton
 /// on the points in contact with an exact line search, so that it cannot fail to descend.
 /// \param start a state to begin from (a neighbour in a map), used if it is near; else a guess

@@ -93,7 +93,9 @@ void follow_front(FootedPlate& plate, int threads) {
     }
 }
 
-MatrixXd nodal_forces(const FootedPlate& plate, const EdgeLine& line, const MatrixXd& force) {
+} // namespace
+
+MatrixXd nodal_loads(const FootedPlate& plate, const EdgeLine& line, const MatrixXd& force) {
     MatrixXd rhs = MatrixXd::Zero(plate.model.unknowns(), force.cols());
     for (Index i = 0; i < line.nodes(); ++i) {
         const int node = line.node[static_cast<std::size_t>(i)];
@@ -103,7 +105,7 @@ MatrixXd nodal_forces(const FootedPlate& plate, const EdgeLine& line, const Matr
     return rhs;
 }
 
-MatrixXd edge_motion(const EdgeLine& line, const MatrixXd& u) {
+MatrixXd nodal_motion(const EdgeLine& line, const MatrixXd& u) {
     MatrixXd motion(2 * line.nodes(), u.cols());
     for (Index i = 0; i < line.nodes(); ++i) {
         const int node = line.node[static_cast<std::size_t>(i)];
@@ -113,9 +115,11 @@ MatrixXd edge_motion(const EdgeLine& line, const MatrixXd& u) {
     return motion;
 }
 
+namespace {
+
 // The residual of one even combination of all columns stands for that of each.
 void check(const FootedPlate& plate, const EdgeLine& line, const VectorXd& u, int threads) {
-    MatrixXd force = nodal_forces(plate, line, VectorXd::Ones(2 * line.nodes()));
+    MatrixXd force = nodal_loads(plate, line, VectorXd::Ones(2 * line.nodes()));
     MatrixXd missing = force - internal_forces(plate.model, u, threads);
     clear_fixed(plate.factor.fixed, missing);
     clear_fixed(plate.factor.fixed, force);
@@ -136,8 +140,8 @@ FootedPlate footed_plate(PlateModel model, FootPatches feet, int threads) {
     FootedPlate plate{std::move(model), std::move(feet), nullptr, {}, {}, {}};
     TreeOptions tree_options;
     tree_options.stations = {plate.feet.rear_x, plate.feet.front_x};
-    plate.tree =
-        std::make_unique<EliminationTree>(build_tree(element_dofs(plate.model.numbering), tree_options));
+    plate.tree = std::make_unique<EliminationTree>(
+        build_tree(element_dofs(plate.model.numbering), tree_options));
     std::vector<char> fixed(static_cast<std::size_t>(plate.model.unknowns()), 0);
     for (const auto* foot : {&plate.feet.rear, &plate.feet.front}) {
         for (const int node : *foot) {
@@ -163,7 +167,7 @@ EdgeCompliance edge_compliance(const FootedPlate& plate, Side side, int threads)
     edge.line = edge_line(plate.model, side);
     edge.feet = plate.feet;
     edge.K = plate.K;
-    edge.R = edge_motion(edge.line, plate.motion);
+    edge.R = nodal_motion(edge.line, plate.motion);
     edge.slope_R = edge_slopes(plate.model, edge.line, plate.motion);
     const Index count = 2 * edge.line.nodes();
     edge.C.resize(count, count);
@@ -172,8 +176,8 @@ EdgeCompliance edge_compliance(const FootedPlate& plate, Side side, int threads)
     for (Index from = 0; from < count; from += columns_at_once) {
         const Index columns = std::min(columns_at_once, count - from);
         const MatrixXd unit = MatrixXd::Identity(count, count).middleCols(from, columns);
-        const MatrixXd u = solve(plate.factor, nodal_forces(plate, edge.line, unit), threads);
-        edge.C.middleCols(from, columns) = edge_motion(edge.line, u);
+        const MatrixXd u = solve(plate.factor, nodal_loads(plate, edge.line, unit), threads);
+        edge.C.middleCols(from, columns) = nodal_motion(edge.line, u);
         edge.slope_C.middleCols(from, columns) = edge_slopes(plate.model, edge.line, u);
         sum += u.rowwise().sum();
     }
@@ -184,7 +188,7 @@ EdgeCompliance edge_compliance(const FootedPlate& plate, Side side, int threads)
 
 MatrixXd board_motion(const FootedPlate& plate, const EdgeLine& line, const MatrixXd& force,
                       const MatrixXd& motion, int threads) {
-    return plate.motion * motion + solve(plate.factor, nodal_forces(plate, line, force), threads);
+    return plate.motion * motion + solve(plate.factor, nodal_loads(plate, line, force), threads);
 }
 
 } // namespace vrid

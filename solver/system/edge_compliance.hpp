@@ -57,6 +57,12 @@ struct EdgeCompliance {
 /// One block solve. \throws SolveError when a combination of its columns leaves a residual
 EdgeCompliance edge_compliance(const FootedPlate& plate, Side side, int threads);
 
+/// Loads per unknown (columns) from forces at the edge's nodes along v, then w (2n), and v, then w
+/// of the edge's nodes from motions per unknown.
+Eigen::MatrixXd nodal_loads(const FootedPlate& plate, const EdgeLine& line,
+                            const Eigen::MatrixXd& force);
+Eigen::MatrixXd nodal_motion(const EdgeLine& line, const Eigen::MatrixXd& u);
+
 /// Motion of the whole board for forces at the edge's nodes (columns, 2n) and the feet's motions
 /// (columns, foot_motions): unknowns x columns.
 Eigen::MatrixXd board_motion(const FootedPlate& plate, const EdgeLine& line,

@@ -136,37 +136,66 @@ Eigen::VectorXd to_nodes(const EdgeLine& line, const EdgePoints& points,
     return nodal;
 }
 
-MatrixXd edge_slopes(const PlateModel& model, const EdgeLine& line, const MatrixXd& u) {
+namespace {
+
+// d/dx above d/dy at a node of a segment, 2 x nodes of its quad.
+Eigen::Matrix<double, 2, Eigen::Dynamic> gradient_at(const ReferenceElement& at_nodes,
+                                                     const Eigen::Matrix2Xd& X, int place) {
+    Eigen::Matrix<double, 2, Eigen::Dynamic> local(2, X.cols());
+    local << at_nodes.dxi.row(place), at_nodes.deta.row(place);
+    const Eigen::Matrix2d J = local * X.transpose();
+    return J.inverse() * local;
+}
+
+// Calls visit(row, node numbers of the quad, gradient) for the p + 1 nodes of every segment.
+template <class Visit>
+void for_each_slope(const PlateModel& model, const EdgeLine& line, const Visit& visit) {
     const int p = line.degree;
-    const Index each = p + 1;
-    const Index count = each * static_cast<Index>(line.segments.size());
     const ReferenceElement at_nodes = reference_element(p, model.reference.nodes);
-    MatrixXd slopes(2 * count, u.cols());
-    for (std::size_t s = 0; s < line.segments.size(); ++s) {
-        const EdgeSegment& segment = line.segments[s];
+    Index row = 0;
+    for (const EdgeSegment& segment : line.segments) {
         const auto& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(segment.quad)];
         const Eigen::Matrix2Xd X = element_nodes(model, segment.quad);
-        MatrixXd w(X.cols(), u.cols());
-        for (Index i = 0; i < X.cols(); ++i) {
-            w.row(i) =
-                u.row(Index(unknowns_per_node) * nodes[static_cast<std::size_t>(i)] + comp_w);
-        }
         std::vector<int> places = side_places(p, segment.side);
         if (line.side == Side::left) {
             std::reverse(places.begin(), places.end());
         }
-        for (Index i = 0; i < each; ++i) {
-            const int place = places[static_cast<std::size_t>(i)];
-            Eigen::Matrix<double, 2, Eigen::Dynamic> local(2, X.cols());
-            local << at_nodes.dxi.row(place), at_nodes.deta.row(place);
-            const Eigen::Matrix2d J = local * X.transpose();
-            const MatrixXd gradient = J.inverse() * local * w;
-            const Index row = each * static_cast<Index>(s) + i;
-            slopes.row(row) = gradient.row(0);
-            slopes.row(count + row) = gradient.row(1);
+        for (const int place : places) {
+            visit(row++, nodes, gradient_at(at_nodes, X, place));
         }
     }
+}
+
+Index w_unknown(int node) {
+    return Index(unknowns_per_node) * node + comp_w;
+}
+
+} // namespace
+
+MatrixXd edge_slopes(const PlateModel& model, const EdgeLine& line, const MatrixXd& u) {
+    const Index count = (line.degree + 1) * static_cast<Index>(line.segments.size());
+    MatrixXd slopes = MatrixXd::Zero(2 * count, u.cols());
+    for_each_slope(model, line, [&](Index row, const auto& nodes, const auto& gradient) {
+        for (std::size_t i = 0; i < nodes.size(); ++i) {
+            const auto w = u.row(w_unknown(nodes[i]));
+            slopes.row(row) += gradient(0, static_cast<Index>(i)) * w;
+            slopes.row(count + row) += gradient(1, static_cast<Index>(i)) * w;
+        }
+    });
     return slopes;
+}
+
+Eigen::VectorXd edge_slope_loads(const PlateModel& model, const EdgeLine& line,
+                                 const Eigen::VectorXd& slopes) {
+    Eigen::VectorXd load = Eigen::VectorXd::Zero(model.unknowns());
+    const Index count = slopes.size() / 2;
+    for_each_slope(model, line, [&](Index row, const auto& nodes, const auto& gradient) {
+        for (std::size_t i = 0; i < nodes.size(); ++i) {
+            load(w_unknown(nodes[i])) += gradient(0, static_cast<Index>(i)) * slopes(row) +
+                                         gradient(1, static_cast<Index>(i)) * slopes(count + row);
+        }
+    });
+    return load;
 }
 
 } // namespace vrid

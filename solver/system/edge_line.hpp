@@ -53,5 +53,8 @@ Eigen::VectorXd to_nodes(const EdgeLine& line, const EdgePoints& points,
 /// own quad: 2 x (segments (p+1)) rows, one column per column of u [rad].
 Eigen::MatrixXd edge_slopes(const PlateModel& model, const EdgeLine& line,
                             const Eigen::MatrixXd& u);
+/// The transpose of edge_slopes: a load per unknown from one value per slope.
+Eigen::VectorXd edge_slope_loads(const PlateModel& model, const EdgeLine& line,
+                                 const Eigen::VectorXd& slopes);
 
 } // namespace vrid

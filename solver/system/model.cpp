@@ -25,17 +25,6 @@ void set_section(PlateModel& model, std::size_t point, const Section<double>& s)
     model.inertia.col(static_cast<Index>(point)) << s.I0, s.I1, s.I2;
 }
 
-// One stack for the whole quad when its outermost points agree: an element of a mesh that follows
-// every border has only one, and asking costs a distance to the outline.
-int common_stack(const Eigen::Matrix2Xd& points, int q, SectionCache& sections) {
-    const std::array<Index, 4> corners{0, q - 1, Index(q) * (q - 1), Index(q) * q - 1};
-    const int stack = sections.stack_index(points.col(0));
-    const bool same = std::all_of(corners.begin() + 1, corners.end(), [&](Index c) {
-        return sections.stack_index(points.col(c)) == stack;
-    });
-    return same ? stack : -1;
-}
-
 // Rows of a quad's unknowns, node by node.
 Eigen::MatrixXd gather(const std::vector<int>& nodes, const Eigen::MatrixXd& u) {
     Eigen::MatrixXd part(unknowns_per_node * static_cast<Index>(nodes.size()), u.cols());
@@ -52,6 +41,15 @@ std::span<const PlateStiffness> quad_sections(const PlateModel& model, int quad)
 }
 
 } // namespace
+
+int common_stack(const Eigen::Matrix2Xd& points, int q, SectionCache& sections) {
+    const std::array<Index, 4> corners{0, q - 1, Index(q) * (q - 1), Index(q) * q - 1};
+    const int stack = sections.stack_index(points.col(0));
+    const bool same = std::all_of(corners.begin() + 1, corners.end(), [&](Index c) {
+        return sections.stack_index(points.col(c)) == stack;
+    });
+    return same ? stack : -1;
+}
 
 Eigen::Matrix2Xd integration_points(const PlateModel& model, int quad) {
     return quad_points(model.mesh, quad,

@@ -42,6 +42,11 @@ Eigen::MatrixXd internal_forces(const PlateModel& model, const Eigen::MatrixXd& 
 Eigen::VectorXd pressure_forces(const PlateModel& model,
                                 const std::function<double(double x, double y)>& pressure);
 
+/// One stack for the whole quad when its outermost points (q x q of them, 2 x q^2 [m]) agree, else
+/// -1: an element of a mesh that follows every border has only one, and asking costs a distance to
+/// the outline.
+int common_stack(const Eigen::Matrix2Xd& points, int q, SectionCache& sections);
+
 /// Integration points of a quad at their true position, 2 x m [m].
 Eigen::Matrix2Xd integration_points(const PlateModel& model, int quad);
 

@@ -52,7 +52,8 @@ TiltedEdge tilted(const EdgeCompliance& edge, double tilt) {
 double contact_length(const EdgeCompliance& edge, const SnowForce& snow,
                       const ContactState& state) {
     const EdgePoints even = edge_points(edge.line, even_rule(12));
-    const EdgeCurve curve = edge_curve(edge, even, VectorXd::Zero(even.X.cols()), snow, state);
+    const EdgeCurve curve = edge_curve(edge.line, even, VectorXd::Zero(even.X.cols()), snow,
+                                       edge_motion(edge, snow.tilt, state));
     const TiltedEdge edge_at = tilted(edge, snow.tilt);
     for (const NamedQuantity& number : edge_numbers({edge, edge_at, state, curve, {1, 1}, 1})) {
         if (number.name == "contact_length") {

@@ -1,0 +1,332 @@
+#include "solver/design/board_numbers.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <thread>
+
+#include "mesh/board/error.hpp"
+#include "solver/cases/cases.hpp"
+#include "solver/design/section_slopes.hpp"
+#include "solver/response/cross_section.hpp"
+#include "solver/response/mass.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Kind = NumberRequest::Kind;
+
+constexpr int modes_of_a_board = 6;
+
+// Sets of weights, and which request each of their columns belongs to.
+struct Owed {
+    std::vector<std::shared_ptr<const SectionWeights>> sets;
+    std::vector<std::size_t> request; // per column of all sets
+    void add(std::shared_ptr<const SectionWeights> set, const std::vector<std::size_t>& columns) {
+        sets.push_back(std::move(set));
+        request.insert(request.end(), columns.begin(), columns.end());
+    }
+};
+
+bool in_study(const NumberRequest& request) {
+    return request.kind == Kind::bench_case || request.kind == Kind::mode;
+}
+
+std::string case_of(const NumberRequest& request) {
+    return request.kind == Kind::mode ? "free-modes" : request.bench_case;
+}
+
+class Computation {
+  public:
+    Computation(const Board& board, const std::vector<NumberRequest>& requests,
+                const NumbersOptions& options)
+        : board_(board), options_(options) {
+        const int cores = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+        threads_ = options.threads > 0 ? options.threads : cores;
+        for (const NumberRequest& request : requests) {
+            result_.numbers.push_back({request, {0, 0, request.unit}, {}});
+        }
+    }
+
+    BoardNumbers run() {
+        add_mass();
+        add_stations();
+        add_study();
+        add_edge();
+        if (options_.slopes) {
+            add_slopes();
+        }
+        return std::move(result_);
+    }
+
+  private:
+    std::vector<std::size_t> requests_of(const std::function<bool(const NumberRequest&)>& which) {
+        std::vector<std::size_t> found;
+        for (std::size_t i = 0; i < result_.numbers.size(); ++i) {
+            if (which(result_.numbers[i].request)) {
+                found.push_back(i);
+            }
+        }
+        return found;
+    }
+
+    Quantity& quantity(std::size_t request) { return result_.numbers[request].quantity; }
+
+    void add_mass() {
+        const std::vector<std::size_t> wanted = requests_of([](const NumberRequest& r) {
+            return r.kind == Kind::mass || r.kind == Kind::balance_x || r.kind == Kind::balance_y;
+        });
+        if (wanted.empty()) {
+            return;
+        }
+        const MassReport mass = board_mass(board_);
+        const auto all =
+            options_.slopes ? std::make_shared<SectionWeights>(mass_weights(board_)) : nullptr;
+        auto own = std::make_shared<SectionWeights>();
+        if (all) {
+            *own = {all->stacks, all->places,
+                    MatrixXd(all->weight.rows(), static_cast<Index>(wanted.size()))};
+        }
+        for (std::size_t i = 0; i < wanted.size(); ++i) {
+            const Kind kind = result_.numbers[wanted[i]].request.kind;
+            const Index column = kind == Kind::mass ? 0 : kind == Kind::balance_x ? 1 : 2;
+            quantity(wanted[i]).value = column == 0 ? mass.mass : column == 1 ? mass.x : mass.y;
+            if (all) {
+                own->weight.col(static_cast<Index>(i)) = all->weight.col(column);
+            }
+        }
+        if (all) {
+            owed_.add(own, wanted);
+        }
+    }
+
+    void add_stations() {
+        const auto at_station = [](const NumberRequest& r) {
+            return r.kind == Kind::EI || r.kind == Kind::GJ || r.kind == Kind::thickness;
+        };
+        std::vector<double> done;
+        const Layup<double> layup = make_layup<double>(board_);
+        for (const std::size_t first : requests_of(at_station)) {
+            const double x = result_.numbers[first].request.station;
+            if (std::find(done.begin(), done.end(), x) != done.end()) {
+                continue;
+            }
+            done.push_back(x);
+            const CrossSection section = cross_section(layup, x);
+            const auto here = requests_of(
+                [&](const NumberRequest& r) { return at_station(r) && r.station == x; });
+            const auto all = options_.slopes
+                                 ? std::make_shared<SectionWeights>(cross_section_weights(layup, x))
+                                 : nullptr;
+            for (const std::size_t i : here) {
+                const Kind kind = result_.numbers[i].request.kind;
+                quantity(i).value = kind == Kind::EI   ? section.EI
+                                    : kind == Kind::GJ ? section.GJ
+                                                       : section.thickness;
+                if (all && kind != Kind::thickness) {
+                    auto own = std::make_shared<SectionWeights>(*all);
+                    own->weight = all->weight.col(kind == Kind::EI ? 0 : 1);
+                    owed_.add(own, {i});
+                }
+            }
+        }
+    }
+
+    StudyOptions study_options(const std::vector<std::size_t>& wanted) const {
+        StudyOptions study;
+        study.degree = options_.degree;
+        study.max_size = options_.max_size;
+        study.threads = threads_;
+        study.keep_models = options_.slopes;
+        study.prepared = options_.prepared;
+        study.progress = options_.progress;
+        for (const std::size_t i : wanted) {
+            study.cases.push_back(case_of(result_.numbers[i].request));
+        }
+        return study;
+    }
+
+    void add_study() {
+        const std::vector<std::size_t> wanted = requests_of(in_study);
+        if (wanted.empty()) {
+            return;
+        }
+        const StudyResult study = run_study(board_, study_options(wanted));
+        result_.warnings.insert(result_.warnings.end(), study.warnings.begin(),
+                                study.warnings.end());
+        result_.mesh = std::make_shared<Mesh>(study.mesh);
+        const auto case_index = [&](const NumberRequest& request) {
+            const std::string name = case_of(request);
+            return static_cast<std::size_t>(
+                std::find_if(study.cases.begin(), study.cases.end(),
+                             [&](const CaseResult& c) { return c.name == name; }) -
+                study.cases.begin());
+        };
+        for (const std::size_t i : wanted) {
+            const NumberRequest& request = result_.numbers[i].request;
+            const auto number = static_cast<std::size_t>(std::max(request.mode, 1) - 1);
+            quantity(i) = study.cases[case_index(request)].numbers[number].quantity;
+        }
+        if (!options_.slopes) {
+            return;
+        }
+        const SolvedModel& solved = *study.solved[1];
+        const Layup<double> layup = make_layup<double>(board_);
+        SectionCache sections(layup);
+        auto weights = std::make_shared<SectionWeights>(model_places(solved.model, sections));
+        weights->weight = MatrixXd::Zero(section_terms * static_cast<Index>(weights->places.size()),
+                                         static_cast<Index>(wanted.size()));
+        std::vector<Eigen::VectorXd> motions;
+        motions.reserve(wanted.size() * modes_of_a_board);
+        std::vector<EnergyTerm> energy;
+        std::vector<EnergyTerm> inertia;
+        for (std::size_t column = 0; column < wanted.size(); ++column) {
+            const NumberRequest& request = result_.numbers[wanted[column]].request;
+            const MatrixXd& motion = solved.motion[case_index(request)];
+            const auto to = static_cast<Index>(column);
+            if (request.kind == Kind::bench_case) {
+                // at unit turn dk = u^T dK u, at unit force k = 1 / (f u) and dk = k^2 u^T dK u
+                const double k = quantity(wanted[column]).value;
+                const bool flex = request.unit == Unit::bending_stiffness;
+                motions.emplace_back(motion.col(0));
+                energy.push_back({motions.back(), motions.back(), flex ? k * k : 1, to});
+                continue;
+            }
+            const std::vector<NamedQuantity>& all = study.cases[case_index(request)].numbers;
+            const std::vector<Index> together = equal_modes(all, request.mode - 1);
+            for (const Index mode : together) {
+                // lambda = omega^2, x^T M x = 1: dlambda = x^T (dK - lambda dM) x
+                const double f = all[static_cast<std::size_t>(mode)].quantity.value;
+                const double omega = 2 * std::numbers::pi * f;
+                const double factor =
+                    1 / (4 * std::numbers::pi * omega) / static_cast<double>(together.size());
+                motions.emplace_back(motion.col(mode));
+                energy.push_back({motions.back(), motions.back(), factor, to});
+                inertia.push_back({motions.back(), motions.back(), -factor * omega * omega, to});
+            }
+        }
+        add_energy(solved.model, energy, threads_, *weights);
+        add_inertia(solved.model, inertia, threads_, *weights);
+        owed_.add(weights, wanted);
+    }
+
+    // The mode and those that cannot be told from it.
+    std::vector<Index> equal_modes(const std::vector<NamedQuantity>& all, Index mode) {
+        constexpr double same = 1e-7; // relative
+        std::vector<Index> together;
+        const double f = all[static_cast<std::size_t>(mode)].quantity.value;
+        for (Index i = 0; i < static_cast<Index>(all.size()); ++i) {
+            if (std::abs(all[static_cast<std::size_t>(i)].quantity.value - f) <= same * f) {
+                together.push_back(i);
+            }
+        }
+        if (together.size() > 1) {
+            result_.warnings.push_back("mode " + std::to_string(mode + 1) +
+                                       " is as high as another: its derivatives are their mean");
+        }
+        return together;
+    }
+
+    void add_edge() {
+        const std::vector<std::size_t> wanted =
+            requests_of([](const NumberRequest& r) { return r.kind == Kind::edge; });
+        if (wanted.empty()) {
+            return;
+        }
+        EdgeOptions edge;
+        edge.degree = options_.degree;
+        edge.max_size = options_.max_size;
+        edge.threads = threads_;
+        edge.weights = options_.slopes;
+        edge.progress = options_.progress;
+        edge.mesh = options_.edge_mesh;
+        const EdgeResult found = run_edge(board_, {options_.edge}, edge);
+        result_.warnings.insert(result_.warnings.end(), found.warnings.begin(),
+                                found.warnings.end());
+        result_.edge_mesh = std::make_shared<Mesh>(found.mesh);
+        const EdgeConditionResult& one = found.conditions.front();
+        if (!one.no_equilibrium.empty()) {
+            throw SolveError("edge", one.no_equilibrium);
+        }
+        auto own = std::make_shared<SectionWeights>();
+        if (options_.slopes) {
+            *own = {one.weights->stacks, one.weights->places,
+                    MatrixXd(one.weights->weight.rows(), static_cast<Index>(wanted.size()))};
+        }
+        for (std::size_t i = 0; i < wanted.size(); ++i) {
+            const std::string& name = result_.numbers[wanted[i]].request.edge_number;
+            const auto number =
+                std::find_if(one.numbers.begin(), one.numbers.end(),
+                             [&](const NamedQuantity& n) { return n.name == name; });
+            quantity(wanted[i]) = number->quantity;
+            if (options_.slopes) {
+                own->weight.col(static_cast<Index>(i)) =
+                    one.weights->weight.col(number - one.numbers.begin());
+            }
+        }
+        if (options_.slopes) {
+            owed_.add(own, wanted);
+        }
+    }
+
+    void add_slopes() {
+        const DesignBoard design = design_board(board_);
+        std::vector<const SectionWeights*> sets;
+        sets.reserve(owed_.sets.size());
+        for (const auto& set : owed_.sets) {
+            sets.push_back(set.get());
+        }
+        const MatrixXd slopes = design_slopes(design, sets, threads_);
+        for (std::size_t i = 0; i < owed_.request.size(); ++i) {
+            result_.numbers[owed_.request[i]].slope = slopes.row(static_cast<Index>(i));
+        }
+        for (BoardNumber& number : result_.numbers) {
+            if (number.request.kind == Kind::thickness) {
+                number.slope = thickness_slopes(design, number.request.station);
+            }
+        }
+    }
+
+    const Board& board_;
+    const NumbersOptions& options_;
+    int threads_ = 1;
+    BoardNumbers result_;
+    Owed owed_;
+};
+
+} // namespace
+
+BoardNumbers board_numbers(const Board& board, const std::vector<NumberRequest>& requests,
+                           const NumbersOptions& options) {
+    return Computation(board, requests, options).run();
+}
+
+std::vector<NumberRequest> plain_requests(const Board& board) {
+    std::vector<NumberRequest> all;
+    const auto add = [&](const std::string& name, Kind kind, Unit unit) -> NumberRequest& {
+        all.emplace_back();
+        all.back().name = name;
+        all.back().kind = kind;
+        all.back().unit = unit;
+        return all.back();
+    };
+    add("mass", Kind::mass, Unit::mass);
+    add("balance_point.x", Kind::balance_x, Unit::length);
+    add("balance_point.y", Kind::balance_y, Unit::length);
+    for (const std::string& name : possible_cases(board)) {
+        const auto bench = std::find_if(case_table().begin(), case_table().end(),
+                                        [&](const BenchCase& b) { return b.info.name == name; });
+        if (bench->modes == 0) {
+            add(name, Kind::bench_case, bench->unit).bench_case = name;
+        }
+        for (int mode = 1; mode <= bench->modes; ++mode) {
+            add(name + " mode " + std::to_string(mode), Kind::mode, Unit::frequency).mode = mode;
+        }
+    }
+    return all;
+}
+
+} // namespace vrid

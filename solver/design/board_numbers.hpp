@@ -1,0 +1,56 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "solver/design/design_board.hpp"
+#include "solver/design/number_request.hpp"
+#include "solver/edge.hpp"
+#include "solver/study.hpp"
+
+namespace vrid {
+
+/// A number that was asked for. Numbers of several degrees carry bars; mass, EI, GJ and thickness
+/// need no mesh and have none.
+struct BoardNumber {
+    NumberRequest request;
+    Quantity quantity;
+    Eigen::VectorXd slope; ///< by the design values, SI by SI; empty unless asked for
+};
+
+struct BoardNumbers {
+    std::vector<BoardNumber> numbers; ///< in the order of the requests
+    std::vector<std::string> warnings;
+    std::shared_ptr<const Mesh> mesh, edge_mesh; ///< null where none was needed
+};
+
+struct NumbersOptions {
+    int degree = 0;      ///< 1..6; 0: the default
+    double max_size = 0; ///< longest quad side [m]; 0: the default
+    int threads = 0;     ///< 0: as many as cores
+    bool slopes = true;
+    EdgeCondition edge; ///< for the edge results
+    /// Of a board that differs in its section only; null: none.
+    std::shared_ptr<const PreparedStudy> prepared;
+    std::shared_ptr<const Mesh> edge_mesh;
+    /// Told at the start of every phase with the share done, 0..1. May throw to cancel.
+    std::function<void(const std::string& phase, double share)> progress;
+};
+
+/// Computes the numbers, and with `slopes` their exact derivatives by every value of design_board.
+/// One solve serves all bench cases and one all edge results; derivatives need no further solve
+/// except a small adjoint one for each edge result. Two equal frequencies share the mean of their
+/// slopes, with a warning. \throws InputError for a case the board cannot have, SolveError
+BoardNumbers board_numbers(const Board& board, const std::vector<NumberRequest>& requests,
+                           const NumbersOptions& options = {});
+
+/// Every number a board has without a station or an edge: mass, balance point, all bench cases that
+/// it allows, six frequencies.
+std::vector<NumberRequest> plain_requests(const Board& board);
+
+} // namespace vrid

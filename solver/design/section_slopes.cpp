@@ -1,0 +1,363 @@
+#include "solver/design/section_slopes.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numbers>
+
+#include "solver/element/quadrature.hpp"
+#include "solver/system/parallel.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+using Columns = Eigen::Matrix<double, section_terms, Eigen::Dynamic>;
+
+// One stack of layers: its places in the sets, and what is gathered of them at the grid.
+struct StackShare {
+    StackKey key;
+    std::vector<std::vector<Index>> places; // per set
+    MatrixXd gathered;                      // 24 x (points x numbers), number by number
+    Columns by_core;                        // section by core thickness at the points
+};
+
+// Chebyshev points of the core thickness, rising, with the values there of functions of thickness.
+struct ThicknessGrid {
+    double from = 0, to = 0;
+    VectorXd points;
+
+    ThicknessGrid(double a, double b, int count) : from(a), to(b), points(count) {
+        for (int i = 0; i < count; ++i) {
+            points(i) = (a + b) / 2 - (b - a) / 2 * std::cos(std::numbers::pi * (i + 0.5) / count);
+        }
+    }
+    // Interpolation weights: rows thickness, columns points.
+    [[nodiscard]] MatrixXd to_values(const VectorXd& thickness) const {
+        MatrixXd weights(thickness.size(), points.size());
+        for (Index r = 0; r < thickness.size(); ++r) {
+            double sum = 0;
+            for (Index i = 0; i < points.size(); ++i) { // barycentric
+                const double apart = thickness(r) - points(i);
+                if (apart == 0) {
+                    weights.row(r).setZero();
+                    weights(r, i) = sum = 1;
+                    break;
+                }
+                const double angle = std::numbers::pi * (static_cast<double>(i) + 0.5) /
+                                     static_cast<double>(points.size());
+                weights(r, i) = (i % 2 == 0 ? 1 : -1) * std::sin(angle) / apart;
+                sum += weights(r, i);
+            }
+            weights.row(r) /= sum;
+        }
+        return weights;
+    }
+};
+
+// The stacks of all sets, each once.
+std::vector<StackShare> shares_of(const std::vector<const SectionWeights*>& sets) {
+    std::map<StackKey, std::size_t> known;
+    std::vector<StackShare> shares;
+    for (std::size_t s = 0; s < sets.size(); ++s) {
+        std::vector<std::size_t> share(sets[s]->stacks.size());
+        for (std::size_t k = 0; k < share.size(); ++k) {
+            const auto [found, fresh] = known.try_emplace(sets[s]->stacks[k], shares.size());
+            if (fresh) {
+                shares.push_back(
+                    {found->first, std::vector<std::vector<Index>>(sets.size()), {}, {}});
+            }
+            share[k] = found->second;
+        }
+        for (std::size_t p = 0; p < sets[s]->places.size(); ++p) {
+            const auto stack = static_cast<std::size_t>(sets[s]->places[p].stack);
+            shares[share[stack]].places[s].push_back(static_cast<Index>(p));
+        }
+    }
+    return shares;
+}
+
+VectorXd thickness_at(const Layup<double>& layup, const SectionWeights& set,
+                      const std::vector<Index>& places) {
+    VectorXd thickness(static_cast<Index>(places.size()));
+    for (Index i = 0; i < thickness.size(); ++i) {
+        thickness(i) = core_thickness(
+            layup, set.places[static_cast<std::size_t>(places[static_cast<std::size_t>(i)])].x);
+    }
+    return thickness;
+}
+
+Columns sections_at(const Layup<double>& layup, const StackKey& key, const VectorXd& thickness) {
+    Columns columns(section_terms, thickness.size());
+    for (Index i = 0; i < thickness.size(); ++i) {
+        columns.col(i) = section_column(section(stack_laminae(layup, key, thickness(i))));
+    }
+    return columns;
+}
+
+// The least number of points that gives every stack's section between them.
+ThicknessGrid fitting_grid(const Layup<double>& layup, const std::vector<StackShare>& shares,
+                           double from, double to) {
+    constexpr double accuracy = 1e-11;
+    constexpr int most = 64; // rounding takes over
+    if (to - from < 1e-12) {
+        return {from, to, 1};
+    }
+    for (int count = 12;; count += 4) {
+        const ThicknessGrid grid(from, to, count);
+        const VectorXd between = VectorXd::LinSpaced(7, from, to);
+        const MatrixXd weights = grid.to_values(between);
+        double worst = 0;
+        for (const StackShare& share : shares) {
+            const Columns exact = sections_at(layup, share.key, between);
+            const Columns found = sections_at(layup, share.key, grid.points) * weights.transpose();
+            for (Index row = 0; row < section_terms; ++row) {
+                const double size = exact.row(row).cwiseAbs().maxCoeff();
+                const double error = (exact.row(row) - found.row(row)).cwiseAbs().maxCoeff();
+                // off-diagonal terms that are rounding only do not count
+                worst = std::max(
+                    worst, size > 1e-9 * exact.row(row - row % 6).maxCoeff() ? error / size : 0);
+            }
+        }
+        if (worst < accuracy || count >= most) {
+            return grid;
+        }
+    }
+}
+
+// The columns of a set's weights for some places: 24 x (places) of one number.
+Columns weights_of(const SectionWeights& set, const std::vector<Index>& places, Index number) {
+    Columns columns(section_terms, static_cast<Index>(places.size()));
+    for (Index i = 0; i < columns.cols(); ++i) {
+        columns.col(i) = set.weight.col(number).segment<section_terms>(
+            section_terms * places[static_cast<std::size_t>(i)]);
+    }
+    return columns;
+}
+
+// Derivatives by the core thickness at the grid's points.
+Columns core_slopes(const Layup<Dual>& plain, const StackKey& key, const VectorXd& points) {
+    Columns columns(section_terms, points.size());
+    for (Index j = 0; j < points.size(); ++j) {
+        const auto dual =
+            section_column(section(stack_laminae(plain, key, Dual(points(j), dual_width, 0))));
+        for (Index row = 0; row < section_terms; ++row) {
+            columns(row, j) = dual(row).derivatives()(0);
+        }
+    }
+    return columns;
+}
+
+// A board's layup, stacks and grid for some sets of weights.
+struct Frame {
+    Layup<double> layup;
+    std::vector<StackShare> shares;
+    ThicknessGrid grid;
+    Index numbers = 0;
+};
+
+Frame frame_of(const Board& board, const std::vector<const SectionWeights*>& sets) {
+    Layup<double> layup = make_layup<double>(board);
+    std::vector<StackShare> shares = shares_of(sets);
+    double from = 0;
+    double to = 0;
+    bool any = false;
+    Index numbers = 0;
+    for (const SectionWeights* set : sets) {
+        numbers += set->weight.cols();
+        for (const SectionPlace& place : set->places) {
+            const double t = core_thickness(layup, place.x);
+            from = any ? std::min(from, t) : t;
+            to = any ? std::max(to, t) : t;
+            any = true;
+        }
+    }
+    ThicknessGrid grid = fitting_grid(layup, shares, from, to);
+    return {std::move(layup), std::move(shares), std::move(grid), numbers};
+}
+
+// Gathers a stack's weights at the grid and returns what each place owes to its core thickness.
+void gather(const Frame& frame, const std::vector<const SectionWeights*>& sets, StackShare& share,
+            std::vector<MatrixXd>& by_thickness) {
+    const Index points = frame.grid.points.size();
+    share.gathered = MatrixXd::Zero(section_terms, points * frame.numbers);
+    Index first = 0;
+    for (std::size_t s = 0; s < sets.size(); ++s) {
+        const std::vector<Index>& places = share.places[s];
+        const MatrixXd to_values =
+            frame.grid.to_values(thickness_at(frame.layup, *sets[s], places));
+        const Columns slope = share.by_core * to_values.transpose();
+        for (Index r = 0; r < sets[s]->weight.cols(); ++r) {
+            const Columns weights = weights_of(*sets[s], places, r);
+            share.gathered.middleCols((first + r) * points, points) += weights * to_values;
+            const VectorXd owed = weights.cwiseProduct(slope).colwise().sum();
+            for (Index i = 0; i < owed.size(); ++i) {
+                by_thickness[s](places[static_cast<std::size_t>(i)], r) = owed(i);
+            }
+        }
+        first += sets[s]->weight.cols();
+    }
+}
+
+// Some design values at once: those of one dual number.
+struct Chunk {
+    Index first = 0, count = 0;
+    BoardReading<Dual> read;
+    bool core = false; // one of them moves the core's thickness
+};
+
+Chunk chunk_of(const DesignBoard& design, Index first) {
+    Chunk chunk;
+    chunk.first = first;
+    chunk.count = std::min<Index>(dual_width, static_cast<Index>(design.values.size()) - first);
+    const auto& core = design.board->core;
+    for (Index i = 0; i < chunk.count; ++i) {
+        for (const Follower& f : design.values[static_cast<std::size_t>(first + i)].followers) {
+            const auto [seed, fresh] = chunk.read.seeds.try_emplace(f.place, DualSlopes::Zero());
+            seed->second(i) += f.slope;
+            chunk.core = chunk.core ||
+                         (core && f.place >= core->thickness.value.data() &&
+                          f.place < core->thickness.value.data() + core->thickness.value.size());
+        }
+    }
+    return chunk;
+}
+
+bool constant(const std::vector<Lamina<Dual>>& stack) {
+    return std::all_of(stack.begin(), stack.end(), [](const Lamina<Dual>& ply) {
+        const auto still = [](const Dual& value) { return value.derivatives().isZero(0); };
+        return ply.Qbar.unaryExpr([&](const Dual& v) { return still(v); }).all() &&
+               ply.compliance.unaryExpr([&](const Dual& v) { return still(v); }).all() &&
+               still(ply.density) && still(ply.thickness);
+    });
+}
+
+void add_chunk(const Frame& frame, const Board& board, const Chunk& chunk, MatrixXd& slopes) {
+    const Layup<Dual> layup = make_layup<Dual>(board, chunk.read);
+    const Index points = frame.grid.points.size();
+    Eigen::Matrix<double, section_terms, dual_width> change;
+    for (const StackShare& share : frame.shares) {
+        if (constant(stack_laminae(layup, share.key, Dual(frame.grid.points(0))))) {
+            continue;
+        }
+        for (Index j = 0; j < points; ++j) {
+            const auto dual = section_column(
+                section(stack_laminae(layup, share.key, Dual(frame.grid.points(j)))));
+            for (Index row = 0; row < section_terms; ++row) {
+                change.row(row) = dual(row).derivatives().transpose();
+            }
+            for (Index r = 0; r < frame.numbers; ++r) {
+                slopes.row(r).segment(chunk.first, chunk.count) +=
+                    (share.gathered.col(r * points + j).transpose() * change).head(chunk.count);
+            }
+        }
+    }
+}
+
+// The way through the core's thickness.
+void add_core(const Board& board, const Chunk& chunk,
+              const std::vector<const SectionWeights*>& sets,
+              const std::vector<MatrixXd>& by_thickness, MatrixXd& slopes) {
+    const Layup<Dual> layup = make_layup<Dual>(board, chunk.read);
+    Index first = 0;
+    for (std::size_t s = 0; s < sets.size(); ++s) {
+        const auto count = static_cast<Index>(sets[s]->places.size());
+        MatrixXd moved(count, chunk.count); // dt/dp
+        for (Index i = 0; i < count; ++i) {
+            moved.row(i) = core_thickness(layup, sets[s]->places[static_cast<std::size_t>(i)].x)
+                               .derivatives()
+                               .head(chunk.count)
+                               .transpose();
+        }
+        slopes.block(first, chunk.first, by_thickness[s].cols(), chunk.count) +=
+            by_thickness[s].transpose() * moved;
+        first += by_thickness[s].cols();
+    }
+}
+
+// Resin that is mass only adds to I0 everywhere.
+void add_resin(const DesignBoard& design, const std::vector<const SectionWeights*>& sets,
+               MatrixXd& slopes) {
+    const auto resin =
+        std::find_if(design.values.begin(), design.values.end(),
+                     [](const DesignValue& value) { return value.range == "mass_only.resin_gsm"; });
+    Index first = 0;
+    for (const SectionWeights* set : sets) {
+        const auto count = static_cast<Index>(set->places.size());
+        for (Index r = 0; r < set->weight.cols(); ++r) {
+            const Eigen::Map<const Columns> weights(set->weight.col(r).data(), section_terms,
+                                                    count);
+            slopes(first + r, resin - design.values.begin()) +=
+                weights.row(first_inertia_term).sum();
+        }
+        first += set->weight.cols();
+    }
+}
+
+// Fills the shares' gathered weights; returns places x numbers for every set.
+std::vector<MatrixXd> gather_all(const Board& board, Frame& frame,
+                                 const std::vector<const SectionWeights*>& sets, int threads) {
+    std::vector<MatrixXd> by_thickness;
+    for (const SectionWeights* set : sets) {
+        by_thickness.push_back(
+            MatrixXd::Zero(static_cast<Index>(set->places.size()), set->weight.cols()));
+    }
+    const Layup<Dual> plain = make_layup<Dual>(board);
+    for_each_in_parallel(static_cast<int>(frame.shares.size()), threads, [&](int i) {
+        StackShare& share = frame.shares[static_cast<std::size_t>(i)];
+        share.by_core = core_slopes(plain, share.key, frame.grid.points);
+        gather(frame, sets, share, by_thickness);
+    });
+    return by_thickness;
+}
+
+} // namespace
+
+MatrixXd design_slopes(const DesignBoard& design, const std::vector<const SectionWeights*>& sets,
+                       int threads) {
+    const Board& board = *design.board;
+    Frame frame = frame_of(board, sets);
+    const std::vector<MatrixXd> by_thickness = gather_all(board, frame, sets, threads);
+    MatrixXd slopes = MatrixXd::Zero(frame.numbers, static_cast<Index>(design.values.size()));
+    const int chunks = (static_cast<int>(slopes.cols()) + dual_width - 1) / dual_width;
+    for_each_in_parallel(chunks, threads, [&](int i) {
+        const Chunk chunk = chunk_of(design, Index(i) * dual_width);
+        add_chunk(frame, board, chunk, slopes); // every chunk has columns of its own
+        if (chunk.core) {
+            add_core(board, chunk, sets, by_thickness, slopes);
+        }
+    });
+    add_resin(design, sets, slopes);
+    return slopes;
+}
+
+VectorXd thickness_slopes(const DesignBoard& design, double x) {
+    const Layup<double> plain = make_layup<double>(*design.board);
+    // a little off the axis and towards the middle, as cross_section does at a jump
+    const StackKey key = stack_key(plain, {x > 0 ? x - 1e-7 : x + 1e-7, 1e-7});
+    VectorXd slopes(static_cast<Index>(design.values.size()));
+    for (Index first = 0; first < slopes.size(); first += dual_width) {
+        const Chunk chunk = chunk_of(design, first);
+        const Layup<Dual> layup = make_layup<Dual>(*design.board, chunk.read);
+        Dual thickness(0);
+        for (const Lamina<Dual>& ply : stack_laminae(layup, key, core_thickness(layup, x))) {
+            thickness += ply.thickness;
+        }
+        slopes.segment(first, chunk.count) = thickness.derivatives().head(chunk.count);
+    }
+    return slopes;
+}
+
+MatrixXd core_densities(const DesignBoard& design, const SectionWeights& weights) {
+    Frame frame = frame_of(*design.board, {&weights});
+    MatrixXd density = gather_all(*design.board, frame, {&weights}, 1).front();
+    for (Index i = 0; i < density.rows(); ++i) {
+        density.row(i) /= weights.places[static_cast<std::size_t>(i)].area;
+    }
+    return density;
+}
+
+} // namespace vrid

@@ -1,0 +1,123 @@
+#include "solver/response/section_weights.hpp"
+
+#include "solver/system/parallel.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+using Strain = Eigen::Matrix<double, 8, 1>;
+using Vector6 = Eigen::Matrix<double, 6, 1>;
+
+// a^T M b for a symmetric M: what stands with xx yy ss xy xs ys.
+Vector6 symmetric(const Eigen::Vector3d& a, const Eigen::Vector3d& b) {
+    Vector6 w;
+    w << a(0) * b(0), a(1) * b(1), a(2) * b(2), a(0) * b(1) + a(1) * b(0),
+        a(0) * b(2) + a(2) * b(0), a(1) * b(2) + a(2) * b(1);
+    return w;
+}
+
+VectorXd quad_motion(const PlateModel& model, int quad, const VectorXd& u) {
+    const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
+    VectorXd part(unknowns_per_node * static_cast<Index>(nodes.size()));
+    for (std::size_t i = 0; i < nodes.size(); ++i) {
+        part.segment<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i)) =
+            u.segment<unknowns_per_node>(Index(unknowns_per_node) * nodes[i]);
+    }
+    return part;
+}
+
+// Calls visit(row of the weights' first term, weight of the point, point) and adds for every term.
+template <class Sample, class Weights>
+void add_terms(const PlateModel& model, const std::vector<EnergyTerm>& terms, int threads,
+               SectionWeights& weights, const Sample& sample, const Weights& of) {
+    const int m = model.reference.m;
+    for_each_in_parallel(static_cast<int>(model.mesh.quads.size()), threads, [&](int quad) {
+        const ElementTables tables = element_tables(model.reference, element_nodes(model, quad));
+        for (const EnergyTerm& term : terms) {
+            const VectorXd left = quad_motion(model, quad, term.left);
+            if (left.isZero(0)) {
+                continue;
+            }
+            const auto a = sample(tables, left);
+            const auto b = &term.left == &term.right
+                               ? a
+                               : sample(tables, quad_motion(model, quad, term.right));
+            for (Index c = 0; c < m; ++c) {
+                const Index row = section_terms * (Index(quad) * m + c);
+                weights.weight.col(term.number).segment<section_terms>(row) +=
+                    term.factor * tables.weight(c) * of(a.col(c), b.col(c));
+            }
+        }
+    });
+}
+
+} // namespace
+
+SectionTerms energy_weights(const Strain& strain, const Strain& other) {
+    const Eigen::Vector3d e = strain.head<3>();
+    const Eigen::Vector3d k = strain.segment<3>(3);
+    const Eigen::Vector3d e2 = other.head<3>();
+    const Eigen::Vector3d k2 = other.segment<3>(3);
+    SectionTerms w = SectionTerms::Zero();
+    w.segment<6>(0) = symmetric(e, e2);
+    w.segment<6>(6) = symmetric(e, k2) + symmetric(k, e2);
+    w.segment<6>(12) = symmetric(k, k2);
+    w(18) = strain(6) * other(6);
+    w(19) = strain(7) * other(7);
+    w(20) = strain(6) * other(7) + strain(7) * other(6);
+    return w;
+}
+
+SectionTerms inertia_weights(const Eigen::Matrix<double, 5, 1>& motion,
+                             const Eigen::Matrix<double, 5, 1>& other) {
+    SectionTerms w = SectionTerms::Zero();
+    w(21) = motion.head<3>().dot(other.head<3>());
+    w(22) = motion.head<2>().dot(other.tail<2>()) + motion.tail<2>().dot(other.head<2>());
+    w(23) = motion.tail<2>().dot(other.tail<2>());
+    return w;
+}
+
+SectionWeights model_places(const PlateModel& model, SectionCache& sections) {
+    SectionWeights weights;
+    const int m = model.reference.m;
+    weights.places.reserve(model.stiffness.size());
+    const Eigen::MatrixXd to_points = geometry_to_points(model.mesh, model.reference.rule.point);
+    for (int quad = 0; quad < static_cast<int>(model.mesh.quads.size()); ++quad) {
+        const Eigen::Matrix2Xd at = quad_points(model.mesh, quad, to_points);
+        const ElementTables tables = element_tables(model.reference, element_nodes(model, quad));
+        const int stack = common_stack(at, model.reference.q, sections);
+        for (Index c = 0; c < m; ++c) {
+            const int here = stack >= 0 ? stack : sections.stack_index(at.col(c));
+            weights.places.push_back({here, at(0, c), tables.weight(c)});
+        }
+    }
+    weights.stacks = sections.stacks();
+    return weights;
+}
+
+void add_energy(const PlateModel& model, const std::vector<EnergyTerm>& terms, int threads,
+                SectionWeights& weights) {
+    add_terms(
+        model, terms, threads, weights,
+        [&](const ElementTables& tables, const VectorXd& u) {
+            return element_strains(model.reference, tables, u);
+        },
+        energy_weights);
+}
+
+void add_inertia(const PlateModel& model, const std::vector<EnergyTerm>& terms, int threads,
+                 SectionWeights& weights) {
+    add_terms(
+        model, terms, threads, weights,
+        [&](const ElementTables&, const VectorXd& u) {
+            const Eigen::Map<const Eigen::MatrixXd> motion(u.data(), unknowns_per_node,
+                                                           model.reference.n);
+            return Eigen::Matrix<double, 5, Eigen::Dynamic>(motion * model.reference.N.transpose());
+        },
+        inertia_weights);
+}
+
+} // namespace vrid

@@ -1,0 +1,75 @@
+#pragma once
+
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "mesh/board/board.hpp"
+#include "solver/laminate/layup.hpp"
+#include "solver/system/model.hpp"
+
+namespace vrid {
+
+/// A section as one column of 24: A (xx yy ss xy xs ys), B, D likewise, S (yz,yz xz,xz yz,xz), I0
+/// I1 I2; s stands for the shear xy.
+constexpr int section_terms = 24;
+using SectionTerms = Eigen::Matrix<double, section_terms, 1>;
+constexpr int first_shear_term = 18, first_inertia_term = 21;
+
+template <class T> Eigen::Matrix<T, section_terms, 1> section_column(const Section<T>& s) {
+    Eigen::Matrix<T, section_terms, 1> column;
+    int row = 0;
+    for (const Matrix3<T>* m : {&s.A, &s.B, &s.D}) {
+        for (const auto& [i, j] : {std::pair{0, 0}, std::pair{1, 1}, std::pair{2, 2},
+                                   std::pair{0, 1}, std::pair{0, 2}, std::pair{1, 2}}) {
+            column(row++) = (*m)(i, j);
+        }
+    }
+    column(row++) = s.S(0, 0);
+    column(row++) = s.S(1, 1);
+    column(row++) = s.S(0, 1);
+    column(row++) = s.I0;
+    column(row++) = s.I1;
+    column(row) = s.I2;
+    return column;
+}
+
+/// Weights of a section in strain^T C other: e_x e_y e_xy k_x k_y k_xy g_yz g_xz each.
+SectionTerms energy_weights(const Eigen::Matrix<double, 8, 1>& strain,
+                            const Eigen::Matrix<double, 8, 1>& other);
+/// Weights in motion^T (I) other, u v w bx by each: I0 on u v w, I1 between u, bx and v, by.
+SectionTerms inertia_weights(const Eigen::Matrix<double, 5, 1>& motion,
+                             const Eigen::Matrix<double, 5, 1>& other);
+
+/// A place of the board that has one section: its layers, by key, at a station.
+struct SectionPlace {
+    int stack = 0;   ///< in SectionWeights::stacks
+    double x = 0;    ///< station, which tells the core thickness [m]
+    double area = 0; ///< of the board that it stands for; 0: none [m2]
+};
+
+/// What numbers owe to the section, to first order: the change of number r is the sum over the
+/// places of weight(24 place .. + 24, r) . change of the place's section_column.
+struct SectionWeights {
+    std::vector<StackKey> stacks;
+    std::vector<SectionPlace> places;
+    Eigen::MatrixXd weight; ///< 24 places x numbers
+};
+
+/// The integration points of a model as places, in its order; no weights yet.
+SectionWeights model_places(const PlateModel& model, SectionCache& sections);
+
+/// Adds factor * left^T dK right, supports ignored, to column `number`.
+struct EnergyTerm {
+    const Eigen::VectorXd& left;
+    const Eigen::VectorXd& right;
+    double factor = 1;
+    Eigen::Index number = 0;
+};
+void add_energy(const PlateModel& model, const std::vector<EnergyTerm>& terms, int threads,
+                SectionWeights& weights);
+/// The same with dM.
+void add_inertia(const PlateModel& model, const std::vector<EnergyTerm>& terms, int threads,
+                 SectionWeights& weights);
+
+} // namespace vrid
