@@ -1,6 +1,5 @@
 #include "io/edit_board.hpp"
 
-#include <algorithm>
 #include <map>
 #include <stdexcept>
 
@@ -8,6 +7,7 @@
 #include "io/board_tables.hpp"
 #include "io/material_keys.hpp"
 #include "io/same_section.hpp"
+#include "io/scaled_fabrics.hpp"
 #include "io/write/units.hpp"
 
 namespace vrid {
@@ -62,88 +62,6 @@ void edit_layers(Work& work) {
         if (wanted.fabric != was.fabric) {
             set_text(work.draft, tables[i], "fabric", wanted.fabric);
         }
-    }
-}
-
-bool scaled(const Work& work, std::size_t layer) {
-    return work.wanted.layers[layer].fabric != work.base.layers[layer].fabric;
-}
-
-bool named_in_tolerance(const Board& board, const std::string& fabric) {
-    const std::string path = "fabric." + fabric + ".";
-    const auto found = board.tolerance.lower_bound(path);
-    return found != board.tolerance.end() && found->first.starts_with(path);
-}
-
-/// The fabric of a layer can change where it stands: no layer keeps it as it is, and its name is in
-/// the file.
-bool can_change_in_place(const Work& work, const std::string& fabric) {
-    for (std::size_t i = 0; i < work.wanted.layers.size(); ++i) {
-        if (work.base.layers[i].fabric == fabric && !scaled(work, i)) {
-            return false;
-        }
-    }
-    return work.entry("fabric", fabric).has_value() || named_in_tolerance(work.was.board, fabric);
-}
-
-std::string free_name(const Work& work, const std::string& fabric, const std::string& layer) {
-    constexpr std::size_t longest = 60; // accepted are 80 bytes, letters beyond ASCII spelled out
-    std::string stem = fabric + " for " + layer;
-    const bool ascii = stem.find_first_of("~") == std::string::npos &&
-                       std::all_of(stem.begin(), stem.end(), [](char c) { return c >= 0x20; });
-    if (!ascii || stem.size() > longest) {
-        stem = "scaled fabric";
-    }
-    std::string name = stem;
-    for (int i = 2; work.was.named.fabrics.contains(name) || work.wanted.fabrics.contains(name);
-         ++i) {
-        name = stem + " " + std::to_string(i);
-    }
-    return name;
-}
-
-bool same_plies(const Fabric& a, const Fabric& b) {
-    bool same = a.plies.size() == b.plies.size();
-    for (std::size_t i = 0; same && i < a.plies.size(); ++i) {
-        same = a.plies[i].areal_weight == b.plies[i].areal_weight &&
-               a.plies[i].ply_thickness == b.plies[i].ply_thickness;
-    }
-    return same;
-}
-
-/// Gives scaled fabrics their names in the file: layers scaled alike share one.
-void name_scaled_fabrics(Work& work) {
-    struct Named {
-        std::string base, name;
-    };
-    std::vector<Named> done;
-    std::map<std::string, Fabric> in_place; // put in at the end: others still look at the old one
-    for (std::size_t i = 0; i < work.wanted.layers.size(); ++i) {
-        if (!scaled(work, i)) {
-            continue;
-        }
-        const std::string base = work.base.layers[i].fabric;
-        std::string& own = work.wanted.layers[i].fabric;
-        Fabric fabric = work.wanted.fabrics.at(own);
-        std::string name;
-        for (const Named& other : done) {
-            const bool held = in_place.contains(other.name);
-            const Fabric& known =
-                held ? in_place.at(other.name) : work.wanted.fabrics.at(other.name);
-            name = other.base == base && same_plies(known, fabric) ? other.name : name;
-        }
-        if (name.empty()) {
-            const bool place = !in_place.contains(base) && can_change_in_place(work, base);
-            name = place ? base : free_name(work, base, work.wanted.layers[i].name);
-            fabric.name = name;
-            fabric.note = work.base.fabrics.at(base).note;
-            (place ? in_place : work.wanted.fabrics)[name] = fabric;
-            done.push_back({base, name});
-        }
-        own = name;
-    }
-    for (const auto& [name, fabric] : in_place) {
-        work.wanted.fabrics[name] = fabric;
     }
 }
 
@@ -302,7 +220,9 @@ std::string edit_board(const BoardText& source, const MaterialLibrary& library,
     Board asked = was.board;
     apply_changes(asked, changes, was.named);
     Work work{was, base, asked, board_draft(source.text, source.file)};
-    name_scaled_fabrics(work);
+    name_scaled_fabrics(work.wanted, {was, base, [&](const std::string& fabric) {
+                                          return work.entry("fabric", fabric).has_value();
+                                      }});
     edit_core(work);
     edit_layers(work);
     edit_fabrics(work);
