@@ -2,9 +2,8 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 
-#include "io/write/number.hpp"
+#include "io/accepted.hpp"
 #include "io/write/station_name.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
@@ -100,7 +99,7 @@ std::string off_the_board(const std::string& name, const Planform& planform) {
     const double per_si = bench_unit(Unit::length).per_si;
     const auto [tail, nose] = x_extent(planform);
     return "found \"" + name + "\", a station off the board; accepted: a station between " +
-           significant(tail * per_si, 5) + " and " + significant(nose * per_si, 5) + " mm";
+           number_text(tail * per_si) + " and " + number_text(nose * per_si) + " mm";
 }
 
 std::string unknown(const std::string& name, const Board& board) {
