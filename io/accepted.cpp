@@ -87,9 +87,24 @@ constexpr std::array ranges{
     Accepted{"rest_shape.z_mm.x_mm", -far, far},
     Accepted{"rest_shape.z_mm", -1000, 1000},
     Accepted{"tolerance", 0, 1e6, true},
+    Accepted{"tolerance.percent", 0, 100, true},
     Accepted{"edge.angle_deg", 10, 80}, // of a suite's map
     Accepted{"edge.force_N", 0, 1e5, true},
     Accepted{"edge.hardness_Npmm3", 0, 1e4, true},
+    Accepted{"edge.share", 0, 1},
+    Accepted{"edge.hardness", 0, 1e6, true}, // N/mm3, or N/mm2 with the linear law
+    Accepted{"target.percent", -100, 1e4, true},
+    Accepted{"target.value", -1e12, 1e12}, // bench units
+    Accepted{"target.min", -1e12, 1e12},
+    Accepted{"target.max", -1e12, 1e12},
+    Accepted{"target.within_percent", 0, 100, true},
+    Accepted{"target.within_mm", 0, 1000, true},
+    Accepted{"free.min", -1e12, 1e12}, // then: the range of the value
+    Accepted{"free.max", -1e12, 1e12},
+    Accepted{"free.max_slope", 0, 10, true},
+    Accepted{"free.round_to", 0, 1e6, true},
+    Accepted{"reading.value", -1e12, 1e12}, // bench units
+    Accepted{"reading.sd", -1e12, 1e12},    // then: above 0
     Accepted{"drift.percent", 0, 100},
     Accepted{"limits.min", -1e12, 1e12},
     Accepted{"limits.max", -1e12, 1e12},

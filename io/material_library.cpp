@@ -8,6 +8,7 @@
 #include "io/material_keys.hpp"
 #include "io/read_material.hpp"
 #include "io/read_text.hpp"
+#include "io/read_tolerance.hpp"
 
 namespace vrid {
 
@@ -122,6 +123,7 @@ MaterialLibrary read_material_library(const std::string& folder) {
     std::vector<Problem> problems;
     for (std::size_t i = 0; i < parsed.size(); ++i) {
         read_fabrics(library, roots[i]); // after all materials: fabrics name them
+        read_default_tolerance(library.tolerance, roots[i]);
         roots[i].finish();
         problems.insert(problems.end(), readings[i].problems.begin(), readings[i].problems.end());
     }

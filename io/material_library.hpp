@@ -3,6 +3,7 @@
 #include <map>
 #include <string>
 
+#include "mesh/board/board.hpp"
 #include "mesh/board/layup.hpp"
 #include "mesh/board/material.hpp"
 
@@ -14,6 +15,8 @@ struct MaterialLibrary {
     std::string folder; ///< where it was read
     std::map<std::string, Material> materials;
     std::map<std::string, Fabric> fabrics;
+    /// Of what no board file says, by design value path or pattern, each with its source.
+    std::map<std::string, ToleranceEntry> tolerance;
 };
 
 /// The folder of the library: the environment variable VRID_MATERIALS if set, else
@@ -22,7 +25,8 @@ struct MaterialLibrary {
 std::string material_library_folder();
 
 /// Reads every *.toml file in the folder. \throws InputError with all problems of all files: broken
-/// values, a value without a source, a name given twice, a fabric of unknown materials.
+/// values, a value or tolerance without a source, a name given twice, a fabric of unknown
+/// materials.
 MaterialLibrary read_material_library(const std::string& folder);
 
 /// The library of material_library_folder().

@@ -103,6 +103,19 @@ std::string one_fabric(const Fabric& fabric) {
     return text + "plies upwards:\n" + in_columns(rows);
 }
 
+std::string tolerance_value(const std::string& path, const ToleranceEntry& entry) {
+    const std::string unit = entry.percent ? "%" : std::string(file_unit(path).name);
+    return number_text(entry.value) + (unit.empty() ? "" : " " + unit);
+}
+
+std::string default_tolerances(const MaterialLibrary& library) {
+    std::vector<std::vector<std::string>> rows{{"standard deviation of", "", "source"}};
+    for (const auto& [path, entry] : library.tolerance) {
+        rows.push_back({path, tolerance_value(path, entry), entry.source});
+    }
+    return rows.size() == 1 ? "" : "\n" + in_columns(rows);
+}
+
 std::string all_entries(const MaterialLibrary& library) {
     std::vector<std::vector<std::string>> rows{
         {"material", "E1 GPa", "E2 GPa", "nu12", "G12 GPa", "kg/m3", "what it is"}};
@@ -119,6 +132,7 @@ std::string all_entries(const MaterialLibrary& library) {
     if (!library.fabrics.empty()) {
         text.append("\n").append(in_columns(fabrics));
     }
+    text += default_tolerances(library);
     return text + "\nThe name of one shows its values with their sources.\n";
 }
 
@@ -182,7 +196,17 @@ std::string materials_json(const MaterialLibrary& library, const std::optional<s
             fabrics.push_back(fabric_json(fabric));
         }
     }
-    return Json{{"format", 1}, {"materials", materials}, {"fabrics", fabrics}}.dump(2) + "\n";
+    Json all{{"format", 1}, {"materials", materials}, {"fabrics", fabrics}};
+    for (const auto& [path, entry] : library.tolerance) {
+        if (!name) {
+            all["tolerances"].push_back(
+                {{"path", path},
+                 {"value", entry.value},
+                 {"unit", entry.percent ? "%" : std::string(file_unit(path).name)},
+                 {"source", entry.source}});
+        }
+    }
+    return all.dump(2) + "\n";
 }
 
 } // namespace vrid

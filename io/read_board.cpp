@@ -5,7 +5,6 @@
 #include <cstdlib>
 #include <filesystem>
 
-#include "io/accepted.hpp"
 #include "io/content_hash.hpp"
 #include "io/material_keys.hpp"
 #include "io/read_hardware.hpp"
@@ -14,7 +13,7 @@
 #include "io/read_material.hpp"
 #include "io/read_planform.hpp"
 #include "io/read_text.hpp"
-#include "mesh/board/nearest_name.hpp"
+#include "io/read_tolerance.hpp"
 
 namespace vrid {
 
@@ -131,21 +130,6 @@ std::vector<std::string> names_of(const std::vector<KeyPath>& paths, bool only_n
     return names;
 }
 
-void read_tolerance(Board& board, TableReader& root, const std::vector<std::string>& valid) {
-    auto table = root.table_if("tolerance");
-    if (!table) {
-        return;
-    }
-    for (const NumberEntry& entry : table->flat_numbers()) {
-        if (!std::binary_search(valid.begin(), valid.end(), entry.path)) {
-            note_problem(root.reading(), entry.place,
-                         "tolerance.\"" + entry.path.substr(0, 80) +
-                             "\": no design value of this board" + did_you_mean(entry.path, valid));
-        }
-        board.tolerance[entry.path] = entry.value;
-    }
-}
-
 // The order of the file, whatever the order of reading; other files' problems keep theirs.
 void sort_by_place(Reading& reading) {
     const auto line = [&](const Problem& problem) {
@@ -180,7 +164,7 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     read_limits(board.limits, root);
     keep_used(board, stock);
     const auto paths = all_paths(board, reading);
-    read_tolerance(board, root, names_of(paths, true));
+    read_tolerance(board.tolerance, root, names_of(paths, true));
     root.finish();
     if (!reading.problems.empty()) {
         sort_by_place(reading);
@@ -188,9 +172,10 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     }
     board.planform = *std::move(planform);
     board.hash = content_hash({source.text, outline_text});
-    return {std::move(board),
-            names_of(paths, false),
-            {library.folder, std::move(stock.materials), std::move(stock.fabrics)}};
+    return {
+        std::move(board),
+        names_of(paths, false),
+        {library.folder, std::move(stock.materials), std::move(stock.fabrics), library.tolerance}};
 }
 
 } // namespace

@@ -39,13 +39,6 @@ toml::table parse_toml(const std::string& text, Reading& reading);
 /// "file:line:column" of a place that the parser tells.
 std::string place_text(const Reading& reading, const toml::source_position& position);
 
-/// A number in the file with its place.
-struct NumberEntry {
-    std::string path;
-    double value = 0; ///< as the file writes it
-    std::string place;
-};
-
 /// A number or a text in the file with its place.
 struct ValueEntry {
     std::string path;
@@ -89,7 +82,7 @@ class TableReader {
     bool flag_or(std::string_view key, bool otherwise);
     std::string text(std::string_view key); ///< required; empty after a problem
     std::string text_if(std::string_view key);
-    std::vector<std::string> texts(std::string_view key);         ///< required, at least one
+    std::vector<std::string> texts(std::string_view key);        ///< required, at least one
     std::vector<double> number_list(std::string_view key);       ///< required, at least one
     std::optional<Range> range_if(std::string_view key);         ///< rising
     std::optional<Eigen::Vector2d> pair(std::string_view key);   ///< required
@@ -100,9 +93,8 @@ class TableReader {
     std::vector<TableReader> tables(std::string_view key); ///< an array of tables; may be empty
     /// The tables in this table by name, each of the given kind.
     std::vector<std::pair<std::string, TableReader>> entries(const std::string& kind);
-    /// All numbers in this table and in tables within, by dotted path.
-    std::vector<NumberEntry> flat_numbers();
-    /// All numbers and texts likewise, in no unit and no range yet.
+    /// All numbers and texts in this table and in tables within, by dotted path, in no unit and no
+    /// range yet.
     std::vector<ValueEntry> flat_values();
 
   private:
@@ -116,8 +108,6 @@ class TableReader {
     bool too_long(std::string_view key, const toml::array& array);
     std::vector<Eigen::Vector2d> pairs(std::string_view key, const std::string& first_range,
                                        bool rising);
-    void collect_numbers(const toml::table& table, const std::string& prefix,
-                         std::vector<NumberEntry>& entries);
     void collect_values(const toml::table& table, const std::string& prefix,
                         std::vector<ValueEntry>& entries);
     const toml::array* list(std::string_view key);

@@ -171,25 +171,4 @@ std::vector<std::pair<std::string, TableReader>> TableReader::entries(const std:
     return found;
 }
 
-void TableReader::collect_numbers(const toml::table& table, const std::string& prefix,
-                                  std::vector<NumberEntry>& entries) {
-    for (const auto& [key, node] : table) {
-        const std::string path = prefix + unspelled(key.str());
-        if (const auto* inner = node.as_table()) {
-            collect_numbers(*inner, path + ".", entries); // nesting is limited by the scan
-            continue;
-        }
-        const double value = checked(node, path_ + "." + path, kind_);
-        if (!std::isnan(value)) {
-            entries.push_back({path, value, place_of(node)});
-        }
-    }
-}
-
-std::vector<NumberEntry> TableReader::flat_numbers() {
-    std::vector<NumberEntry> entries;
-    collect_numbers(*table_, "", entries);
-    return entries;
-}
-
 } // namespace vrid

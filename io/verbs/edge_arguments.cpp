@@ -5,6 +5,7 @@
 #include <cmath>
 #include <optional>
 
+#include "io/snow_names.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/write/number.hpp"
 #include "io/write/units.hpp"
@@ -12,19 +13,6 @@
 
 namespace vrid {
 namespace {
-
-struct Preset {
-    std::string name;
-    double hardness; // [N/mm3]
-};
-
-// Names are ours; measured values on groomed pistes lie between 0.04 and 90 (Moessner et al., 2013,
-// J. Glaciology).
-const std::vector<Preset>& presets() {
-    static const std::vector<Preset> table{
-        {"soft", 0.05}, {"packed", 0.5}, {"hard", 5}, {"ice", 50}};
-    return table;
-}
 
 /// What a list accepts: greater than `above`, or from `min` to `max`.
 struct ListOption {
@@ -86,18 +74,17 @@ std::vector<double> list_of(const Arguments& arguments, const ListOption& option
 std::vector<double> hardness_of(const Arguments& arguments, SnowLaw law,
                                 std::vector<Problem>& problems) {
     const ListOption option{"--hardness", law == SnowLaw::volume ? "packed" : "10", 0, 1e6, true};
-    std::vector<std::string> names;
+    const std::vector<std::string> names = snow_names();
     std::string listed;
-    for (const Preset& preset : presets()) {
-        names.push_back(preset.name);
-        listed.append(listed.empty() ? "" : ", ").append(preset.name);
+    for (const std::string& name : names) {
+        listed.append(listed.empty() ? "" : ", ").append(name);
     }
     std::vector<double> all;
     for (const std::string& word : words_of(arguments, option.name, option.fallback)) {
-        const auto preset = std::find(names.begin(), names.end(), word);
+        const auto preset = snow_hardness(word);
         const auto value = number(word);
-        if (preset != names.end() && law == SnowLaw::volume) {
-            all.push_back(presets()[static_cast<std::size_t>(preset - names.begin())].hardness);
+        if (preset && law == SnowLaw::volume) {
+            all.push_back(*preset);
         } else if (value && within(option, *value)) {
             all.push_back(*value);
         } else {

@@ -1,31 +1,13 @@
 #include "io/write/limits.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
-#include "io/write/units.hpp"
+#include "io/write/station_name.hpp"
 #include "solver/response/cross_section.hpp"
 
 namespace vrid {
 namespace {
-
-/// The station in "EI@-270" [m]; nothing if the name has another form.
-std::optional<double> station_of(const std::string& name) {
-    if (!name.starts_with("EI@") && !name.starts_with("GJ@")) {
-        return std::nullopt;
-    }
-    double x = 0;
-    const char* end = name.data() + name.size();
-    const std::string_view place = std::string_view(name).substr(3);
-    const bool plus = place.starts_with('+') && !place.starts_with("+-");
-    const char* first = place.data() + (plus ? 1 : 0);
-    const auto read = std::from_chars(first, end, x);
-    if (read.ec != std::errc{} || read.ptr != end) {
-        return std::nullopt;
-    }
-    return x / bench_unit(Unit::length).per_si;
-}
 
 LimitVerdict judge_one(const std::string& name, const Limit& limit, const Quantity& quantity) {
     LimitVerdict verdict{name, limit, to_bench(quantity), false, false};
@@ -64,11 +46,10 @@ std::vector<NamedQuantity> plain_numbers(const Board& board, const OutlineFigure
         {"sidecut-radius",
          {std::min(outline.sidecut_radius[0], outline.sidecut_radius[1]), 0, Unit::none}}};
     for (const auto& [name, limit] : board.limits) {
-        if (const auto x = station_of(name)) {
+        const auto bending = station_in(name, "EI");
+        if (const auto x = bending ? bending : station_in(name, "GJ")) {
             const CrossSection section = cross_section(board, *x);
-            all.push_back(
-                {name,
-                 {name.starts_with("EI") ? section.EI : section.GJ, 0, Unit::section_stiffness}});
+            all.push_back({name, {bending ? section.EI : section.GJ, 0, Unit::section_stiffness}});
         }
     }
     return all;

@@ -53,22 +53,29 @@ struct Sidewall {
 };
 
 struct Stance {
-    double width = 0, setback = 0;             ///< [m]
-    double foot_length = 0, foot_width = 0;    ///< extent of the foot patch along x, along y [m]
+    double width = 0, setback = 0;          ///< [m]
+    double foot_length = 0, foot_width = 0; ///< extent of the foot patch along x, along y [m]
     [[nodiscard]] double front() const { return -setback + width / 2; } ///< station [m]
     [[nodiscard]] double rear() const { return -setback - width / 2; }
 };
 
 /// Counts in mass, balance point and modes; adds no stiffness.
 struct MassOnly {
-    double resin = 0;        ///< over the whole planform [kg/m2]
+    double resin = 0; ///< over the whole planform [kg/m2]
     int inserts_per_foot = 0;
-    double insert_mass = 0;  ///< each [kg]
+    double insert_mass = 0; ///< each [kg]
 };
 
 /// What a number must stay within, in its bench unit.
 struct Limit {
     std::optional<double> min, max;
+};
+
+/// How much a design value scatters, as a file writes it.
+struct ToleranceEntry {
+    double value = 0;     ///< one standard deviation: in the unit of its path, or in percent
+    bool percent = false; ///< of the nominal value
+    std::string source;   ///< of an entry of the material library; empty for one of a board
 };
 
 /// The board as the shop describes it, in SI. Plain values; io/ reads it from a board file.
@@ -79,7 +86,7 @@ struct Board {
     Planform planform;
     std::optional<Core> core; ///< exactly when a layer is the core
     std::optional<TipSpacer> tip_spacer;
-    std::vector<Layer> layers; ///< upwards; the first is the base
+    std::vector<Layer> layers;                 ///< upwards; the first is the base
     std::map<std::string, Fabric> fabrics;     ///< all that layers name
     std::map<std::string, Material> materials; ///< all that anything names
     std::optional<Edge> edge;
@@ -87,8 +94,8 @@ struct Board {
     std::optional<Stance> stance;
     MassOnly mass_only;
     std::optional<Profile> rest_shape;
-    std::map<std::string, double> tolerance; ///< by design value path, as the file writes it
-    std::map<std::string, Limit> limits;     ///< by number
+    std::map<std::string, ToleranceEntry> tolerance; ///< by design value path or pattern
+    std::map<std::string, Limit> limits;             ///< by number
 };
 
 } // namespace vrid

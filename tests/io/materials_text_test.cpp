@@ -15,6 +15,7 @@ TEST_CASE("the list of materials has a line for every entry") {
         CHECK_THAT(text, Contains("\n" + name + " ") && Contains(material.note));
     }
     CHECK_THAT(text, Contains("\ntriax-680"));
+    CHECK_THAT(text, Contains("\ncore.thickness_mm ") && Contains("0.05 mm"));
 }
 
 TEST_CASE("one material is shown with value, unit and source of each key") {
@@ -28,6 +29,7 @@ TEST_CASE("one material is shown with value, unit and source of each key") {
 
 TEST_CASE("the JSON of the library holds the values of the files") {
     const auto all = nlohmann::json::parse(materials_json(shipped_library()));
+    CHECK(all["tolerances"].size() == shipped_library().tolerance.size());
     CHECK(all["format"] == 1);
     CHECK(all["materials"].size() == shipped_library().materials.size());
     const auto one = nlohmann::json::parse(materials_json(shipped_library(), "carbon-standard"));

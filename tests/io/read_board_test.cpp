@@ -108,8 +108,8 @@ TEST_CASE("a board keeps the materials and fabrics it uses, the file's before th
 
 TEST_CASE("tolerances and limits keep the units of the file") {
     const Board board = read_text_board(demo_board_text());
-    CHECK(board.tolerance.at("core.thickness_mm") == 0.05);
-    CHECK(board.tolerance.at("material.e-glass.E_GPa") == 2);
+    CHECK(board.tolerance.at("core.thickness_mm").value == 0.05);
+    CHECK(board.tolerance.at("material.e-glass.E_GPa").value == 2);
     CHECK(board.limits.at("nose-twist").min == 3.0);
     CHECK_FALSE(board.limits.at("mass").min.has_value());
 }
@@ -118,8 +118,8 @@ TEST_CASE("tolerance keys without quotes are the same paths") {
     const Board board =
         read_text_board(plate("rectangle_mm = [200, 20]\n") +
                         "[tolerance]\nlayer.plate.thickness_mm = 0.02\nmaterial.steel.nu = 0.01\n");
-    CHECK(board.tolerance.at("layer.plate.thickness_mm") == 0.02);
-    CHECK(board.tolerance.at("material.steel.nu") == 0.01);
+    CHECK(board.tolerance.at("layer.plate.thickness_mm").value == 0.02);
+    CHECK(board.tolerance.at("material.steel.nu").value == 0.01);
 }
 
 TEST_CASE("the other planforms are read: rectangle, polygon, drawn outline") {

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "mesh/board/board.hpp"
+#include "solver/design/number_request.hpp"
+
+namespace vrid {
+
+/// The dimension of a number by its name: mass, balance_point.x and .y, a static case
+/// ("nose-twist"), "free-modes mode 1", EI@X, GJ@X and thickness@X (X the station in mm),
+/// edge.NAME with NAME of edge_numbers except balance. Nothing if no number has this name.
+std::optional<Unit> unit_of_number(const std::string& name);
+
+/// The names that this board has, stations apart: of any of them there are as many as one likes.
+std::vector<std::string> number_names(const Board& board);
+
+/// A number of this board, or what is wrong with its name.
+struct NumberFound {
+    std::optional<NumberRequest> request;
+    std::string wrong; ///< "found ...; accepted: ..." with the nearest name
+};
+NumberFound find_number(const std::string& name, const Board& board);
+
+/// \throws InputError at `place`, if the board has no such number
+NumberRequest parse_number(const std::string& name, const Board& board,
+                           const std::string& place = "number");
+
+/// Positions along or across the board: a percentage of them says nothing.
+bool is_position(const NumberRequest& number);
+
+} // namespace vrid

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "solver/design/free_value.hpp"
+#include "solver/design/number_request.hpp"
+#include "solver/design/tolerance.hpp"
+
+namespace vrid {
+
+/// A number of a built board as the bench read it.
+struct BenchReading {
+    NumberRequest number;
+    double value = 0; ///< SI
+    double sd = 0;    ///< one standard deviation of the reading, above 0, SI
+    std::string place;
+};
+
+/// The content of a bench file.
+struct Bench {
+    std::string file;
+    std::vector<BenchReading> readings; ///< a number may be read more than once
+    std::vector<FreeValue> free;
+    /// Of the free paths, in their order; a path without a deviation is not in it, and then there
+    /// are at least as many readings as free paths.
+    std::vector<Tolerance> priors;
+};
+
+} // namespace vrid
