@@ -68,6 +68,7 @@ Verb check_verb();
 Verb solve_verb();
 Verb compare_verb();
 Verb edge_verb();
+Verb sense_verb();
 Verb batch_verb();
 Verb report_verb();
 Verb materials_verb();

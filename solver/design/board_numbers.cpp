@@ -211,6 +211,16 @@ class Computation {
         add_energy(solved.model, energy, threads_, *weights);
         add_inertia(solved.model, inertia, threads_, *weights);
         owed_.add(weights, wanted);
+        add_density(weights, solved.model.reference.p, result_.mesh, wanted);
+    }
+
+    void add_density(const std::shared_ptr<const SectionWeights>& weights, int degree,
+                     const std::shared_ptr<const Mesh>& mesh,
+                     const std::vector<std::size_t>& wanted) {
+        if (options_.densities) {
+            result_.densities.push_back(
+                {mesh, degree, wanted, core_densities(design_board(board_), *weights)});
+        }
     }
 
     // The mode and those that cannot be told from it.
@@ -269,6 +279,7 @@ class Computation {
         }
         if (options_.slopes) {
             owed_.add(own, wanted);
+            add_density(own, found.numbering.degree, result_.edge_mesh, wanted);
         }
     }
 
