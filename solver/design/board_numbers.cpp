@@ -35,10 +35,6 @@ bool in_study(const NumberRequest& request) {
     return request.kind == Kind::bench_case || request.kind == Kind::mode;
 }
 
-std::string case_of(const NumberRequest& request) {
-    return request.kind == Kind::mode ? "free-modes" : request.bench_case;
-}
-
 class Computation {
   public:
     Computation(const Board& board, const std::vector<NumberRequest>& requests,
@@ -309,6 +305,10 @@ class Computation {
 };
 
 } // namespace
+
+std::string case_of(const NumberRequest& request) {
+    return request.kind == Kind::mode ? "free-modes" : request.bench_case;
+}
 
 BoardNumbers board_numbers(const Board& board, const std::vector<NumberRequest>& requests,
                            const NumbersOptions& options) {

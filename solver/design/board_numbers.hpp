@@ -60,6 +60,9 @@ struct NumbersOptions {
 BoardNumbers board_numbers(const Board& board, const std::vector<NumberRequest>& requests,
                            const NumbersOptions& options = {});
 
+/// The bench case that gives a number of kind bench_case or mode.
+std::string case_of(const NumberRequest& request);
+
 /// Every number a board has without a station or an edge: mass, balance point, all bench cases that
 /// it allows, six frequencies.
 std::vector<NumberRequest> plain_requests(const Board& board);
