@@ -11,8 +11,8 @@ namespace vrid::published {
 namespace {
 
 Check exact(const std::string& name, const std::string& source, double published, double rounding,
-            double value, bool other_model = false) {
-    return {name, source, published, rounding, [value] { return Ours{value, 0}; }, other_model};
+            double value, Kind kind = Kind::judged) {
+    return {name, source, published, rounding, [value] { return Ours{value, 0}; }, kind};
 }
 
 // Kaw's axis points down from the mid-plane, first ply on top: our stack upwards from z = 0 with
@@ -117,7 +117,7 @@ void add_shear(std::vector<Check>& checks) {
                                 "static load, 1973 (from memory): cylindrical bending";
     const auto add = [&](const std::string& name, const std::vector<double>& degrees, double k) {
         checks.push_back(exact("shear correction of " + name, whitney, k, 5e-6,
-                               kappa_x(even_stack(degrees, 1)), true));
+                               kappa_x(even_stack(degrees, 1)), Kind::other_model));
     };
     add("(0/90/0), along x", {0, 90, 0}, 0.58278);
     add("(90/0/90), along x", {90, 0, 90}, 0.80278);

@@ -1,11 +1,19 @@
 #include "benchmarks/published/check.hpp"
 #include "solver/response/error_bar.hpp"
 
+#include <algorithm>
+#include <cmath>
+
 namespace vrid::published {
 
 Ours at_two_degrees(int degree, const std::function<double(int degree)>& number) {
     const double fine = number(degree);
     return {fine, error_bar(degree, fine, number(degree - 1))};
+}
+
+Ours at_three_degrees(int degree, const std::function<double(int degree)>& number) {
+    const Ours two = at_two_degrees(degree, number);
+    return {two.value, std::max(two.error, std::abs(two.value - number(degree - 2)))};
 }
 
 std::vector<Family> catalogue() {
