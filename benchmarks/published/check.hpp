@@ -53,6 +53,8 @@ std::vector<Check> vibration();
 std::vector<Check> torsion();
 std::vector<Check> laminate_plates();
 std::vector<Check> elasticity();
+std::vector<Check> ply_stress();
+std::vector<Check> beams();
 std::vector<Check> nafems();
 std::vector<Check> sections();
 

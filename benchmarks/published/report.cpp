@@ -29,6 +29,19 @@ was not opened.
 
 )";
 
+const std::string closing = R"(
+## Not here
+
+vrid has no bonded elastic foundation (snow only pushes), no large deflections and no ply failure: the
+beams of Hetenyi, the elastica and strength criteria are not among the checks. Stresses through the
+thickness are worked out here from vrid's moments; the program does not print them.
+
+## Open
+
+The checks that fail, and what is known of each. Any other failure ends the program with status 1.
+
+)";
+
 std::string shown(double value, int digits) {
     std::ostringstream text;
     text.precision(digits);
@@ -129,11 +142,12 @@ std::string page(const std::vector<Outcome>& outcomes) {
              << shown(one.difference(), 1) << " | " << one.verdict() << " | " << one.check->source
              << " |\n";
     }
-    text << "\n## Open\n\nThe checks that fail, and what is known of each. Any other failure ends "
-            "the "
-            "program with status 1.\n\n";
+    text << closing;
     for (const auto& [name, why] : open_checks()) {
         text << "- " << name << ": " << why << ".\n";
+    }
+    if (open_checks().empty()) {
+        text << "None.\n";
     }
     return text.str();
 }

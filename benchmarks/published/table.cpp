@@ -17,16 +17,19 @@ Ours at_three_degrees(int degree, const std::function<double(int degree)>& numbe
 }
 
 std::vector<Family> catalogue() {
-    return {{"Thin plates", thin_plates()},
-            {"Thick plates", thick_plates()},
-            {"Skew plates", skew_plates()},
-            {"Circular plates", circular_plates()},
-            {"Free vibration", vibration()},
-            {"Twist and torsion", torsion()},
-            {"Laminated plates, first-order theory", laminate_plates()},
-            {"Laminates against three-dimensional elasticity", elasticity()},
-            {"NAFEMS composite tests", nafems()},
-            {"Sections: A B D S, thermal curvature, anticlastic bending", sections()}};
+    return {
+        {"Thin plates", thin_plates()},
+        {"Thick plates", thick_plates()},
+        {"Skew plates", skew_plates()},
+        {"Circular plates", circular_plates()},
+        {"Free vibration", vibration()},
+        {"Twist and torsion", torsion()},
+        {"Laminated plates, first-order theory", laminate_plates()},
+        {"Laminates against three-dimensional elasticity", elasticity()},
+        {"Stresses through the thickness", ply_stress()},
+        {"Beams: sandwich, taper, cylindrical bending", beams()},
+        {"NAFEMS composite tests", nafems()},
+        {"Sections: A B D S, micromechanics, thermal curvature, anticlastic bending", sections()}};
 }
 
 } // namespace vrid::published

@@ -128,6 +128,7 @@ std::vector<Check> torsion() {
             orthotropic(25, 10, 1, 0.1, 2678.109, 5e-4, false),
             orthotropic(10, 1, 5, 0.5, 13.34528, 5e-6, true),
             orthotropic(10, 1, 5, 0.05, 7.028851, 5e-7, true),
+            orthotropic(25, 10, 1, 0.1, 2708.602, 5e-4, true),
             {"plate-twist coupon 150 x 150 x 4 mm, G = 4 GPa, 100 N: corner travel, mm",
              "ISO 15310, Fibre-reinforced plastic composites - in-plane shear modulus by the plate "
              "twist method, 1999 (from memory): w = 3 P a b / G h3",

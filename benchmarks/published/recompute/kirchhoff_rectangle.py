@@ -106,8 +106,9 @@ def clamped(b, force, p, layers, inner):
     return np.array([middle[0] @ U @ middle[1], kx + NU * ky, ky + NU * kx, side_x, side_y])
 
 
-def frequencies(sides, p, layers, count=9):
-    x, y = Line(whole_line(1, layers), p), Line(whole_line(1, layers), p)
+def frequencies(sides, p, layers, length=1, count=9):
+    """length x 1, clamped at x = 0 if a cantilever; on the length squared."""
+    x, y = Line(whole_line(length, layers), p), Line(whole_line(1, layers), p)
     keep_x, keep_y = np.arange(x.size), np.arange(y.size)
     if sides == "cantilever":
         keep_x = keep_x[2:]
@@ -117,7 +118,7 @@ def frequencies(sides, p, layers, count=9):
     K, M = stiffness(x, y, keep_x, keep_y)
     squares = linalg.eigsh(K, count, M, sigma=-50.0, return_eigenvectors=False)
     found = np.sqrt(np.maximum(np.sort(squares), 0))
-    return found[found > 0.1][:6]
+    return (found[found > 0.1] * length**2)[:6]
 
 
 def main():
@@ -132,6 +133,9 @@ def main():
     for sides in ("free", "cantilever", "clamped"):
         for p, layers in ((6, 3), (7, 3)):
             print(sides, "square", frequencies(sides, p, layers), flush=True)
+    for sides, length in (("free", 2), ("cantilever", 2), ("cantilever", 5)):
+        for p, layers in ((7, 3), (7, 4)):
+            print(sides, f"{length}:1", frequencies(sides, p, layers, length), flush=True)
 
 
 if __name__ == "__main__":
