@@ -30,6 +30,11 @@ was not opened.
 )";
 
 const std::string closing = R"(
+## Speed
+
+[general_fe/README.md](general_fe/README.md) sets the time at equal error beside that of a general
+finite element library; the other programs of this folder print time and error of their own.
+
 ## Not here
 
 vrid has no bonded elastic foundation (snow only pushes), no large deflections and no ply failure: the

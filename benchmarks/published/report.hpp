@@ -11,7 +11,6 @@ struct Outcome {
     std::string family;
     const Check* check;
     Ours ours;
-    double seconds;
     [[nodiscard]] double difference() const { return ours.value - check->published; }
     [[nodiscard]] bool within() const;
     /// "passed", "FAILED" or, where nothing is judged, what kind of difference and its size.
