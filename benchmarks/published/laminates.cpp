@@ -13,6 +13,11 @@ std::vector<StackPly> even_stack(const std::vector<double>& degrees, double h) {
     return stack;
 }
 
+std::vector<StackPly> pagano_sandwich(double h) {
+    const PlyConstants<double> core{0.04, 0.04, 0.25, 0.016, 0.06, 0.06, 1, 0, 0};
+    return {{pagano_ply, 0, 0.1 * h}, {core, 0, 0.8 * h}, {pagano_ply, 0, 0.1 * h}};
+}
+
 Section<double> stack_section(const std::vector<StackPly>& stack, double kappa) {
     std::vector<Lamina<double>> laminae;
     Eigen::Matrix2d shear = Eigen::Matrix2d::Zero();
@@ -29,8 +34,8 @@ Section<double> stack_section(const std::vector<StackPly>& stack, double kappa) 
     return s;
 }
 
-double laminate_deflection(const Section<double>& section, double a, double b, bool angle_ply,
-                           const Pressure& pressure, int degree) {
+Bent bent_laminate(const Section<double>& section, double a, double b, bool angle_ply,
+                   const Pressure& pressure, int degree) {
     const std::vector<double> lines = graded(4, 1, 0.3);
     PlateModel model = make_model(graded_patch(rectangle(a, b), lines, lines), degree, section);
     Loading loading = free_loading(model);
@@ -45,7 +50,12 @@ double laminate_deflection(const Section<double>& section, double a, double b, b
     prescribe(loading, on_x, angle_ply ? comp_u : comp_v);
     prescribe(loading, on_y, angle_ply ? comp_v : comp_u);
     loading.force = pressure_forces(model, pressure);
-    return bent(std::move(model), loading).w(a / 2, b / 2);
+    return bent(std::move(model), loading);
+}
+
+double laminate_deflection(const Section<double>& section, double a, double b, bool angle_ply,
+                           const Pressure& pressure, int degree) {
+    return bent_laminate(section, a, b, angle_ply, pressure, degree).w(a / 2, b / 2);
 }
 
 } // namespace vrid::published

@@ -11,10 +11,9 @@ struct Outcome {
     std::string family;
     const Check* check;
     Ours ours;
-    double seconds;
     [[nodiscard]] double difference() const { return ours.value - check->published; }
     [[nodiscard]] bool within() const;
-    /// "passed", "FAILED" or the size of a difference between models.
+    /// "passed", "FAILED" or, where nothing is judged, what kind of difference and its size.
     [[nodiscard]] std::string verdict() const;
 };
 
@@ -22,7 +21,7 @@ std::string text_table(const std::vector<Outcome>& outcomes);
 std::string json(const std::vector<Outcome>& outcomes);
 /// The page benchmarks/README.md.
 std::string page(const std::vector<Outcome>& outcomes);
-/// "n passed, n failed, n differences between models".
+/// How many there are of each verdict.
 std::string summary(const std::vector<Outcome>& outcomes);
 
 } // namespace vrid::published

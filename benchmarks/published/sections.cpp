@@ -11,8 +11,8 @@ namespace vrid::published {
 namespace {
 
 Check exact(const std::string& name, const std::string& source, double published, double rounding,
-            double value, bool other_model = false) {
-    return {name, source, published, rounding, [value] { return Ours{value, 0}; }, other_model};
+            double value, Kind kind = Kind::judged) {
+    return {name, source, published, rounding, [value] { return Ours{value, 0}; }, kind};
 }
 
 // Kaw's axis points down from the mid-plane, first ply on top: our stack upwards from z = 0 with
@@ -69,6 +69,11 @@ Eigen::Matrix<double, 6, 1> thermal(const std::vector<StackPly>& stack, double k
     return ABD.inverse() * load * kelvin;
 }
 
+// e_x half a laminate up: `thermal` measures from the bottom.
+double mid_strain(const Eigen::Matrix<double, 6, 1>& strain, double z) {
+    return strain(0) + z * strain(3);
+}
+
 void add_thermal(std::vector<Check>& checks) {
     const std::string bimetal =
         "Timoshenko, Analysis of bi-metal thermostats, 1925 (from memory), formula recomputed";
@@ -91,6 +96,16 @@ void add_thermal(std::vector<Check>& checks) {
     const std::string kaw45 =
         "Kaw, Mechanics of Composite Materials, 2006, example 4.5 (from memory), recomputed";
     const auto cross = thermal({{ply, 0, 5e-3}, {ply, 90, 5e-3}}, -75);
+    // NT and MT are about the bottom
+    const Section<double> hot = stack_section({{ply, 0, 5e-3}, {ply, 90, 5e-3}});
+    const std::string cooled = "[0/90] 5 mm plies cooled by 75 K: ";
+    checks.push_back(
+        exact(cooled + "N_x of the temperature, N/m", kaw45, -1.13124e5, 0.5, -75 * hot.NT(0)));
+    checks.push_back(
+        exact(cooled + "N_y of the temperature, N/m", kaw45, -1.13124e5, 0.5, -75 * hot.NT(1)));
+    checks.push_back(exact(cooled + "M_x of the temperature, N", kaw45, -153.778, 5e-4,
+                           -75 * (hot.MT(0) - 5e-3 * hot.NT(0))));
+    checks.push_back(exact(cooled + "e_x", kaw45, -3.90715e-4, 5e-10, mid_strain(cross, 5e-3)));
     checks.push_back(
         exact("[0/90] 5 mm plies cooled by 75 K: k_x, 1/m", kaw45, -0.127648, 5e-7, cross(3)));
     checks.push_back(
@@ -98,9 +113,62 @@ void add_thermal(std::vector<Check>& checks) {
     const std::string clt =
         "classical lamination theory, recomputed; compare Hyer, Some observations "
         "on the cured shape of thin unsymmetric laminates, 1981 (from memory)";
+    const auto thin = thermal({{ply, 0, 0.125e-3}, {ply, 90, 0.125e-3}}, -100);
+    checks.push_back(
+        exact("[0/90] 2 x 0.125 mm cooled by 100 K: k_x, 1/m", clt, -6.80787, 5e-6, thin(3)));
+    checks.push_back(exact("[0/90] 2 x 0.125 mm cooled by 100 K: e_x", clt, -5.20954e-4, 5e-10,
+                           mid_strain(thin, 0.125e-3)));
+    const auto twice = thermal({{ply, 0, 0.25e-3}, {ply, 90, 0.25e-3}}, -100);
+    checks.push_back(
+        exact("[02/902] 4 x 0.125 mm cooled by 100 K: k_x, 1/m", clt, -3.40394, 5e-6, twice(3)));
     const auto angle = thermal({{ply, 45, 0.125e-3}, {ply, -45, 0.125e-3}}, -100);
     checks.push_back(
         exact("[45/-45] 2 x 0.125 mm cooled by 100 K: k_xy, 1/m", clt, -13.6157, 5e-5, angle(5)));
+}
+
+void add_micromechanics(std::vector<Check>& checks) {
+    const auto solid = [](double modulus, double nu, double density, double alpha) {
+        const double G = modulus / (2 * (1 + nu));
+        return PlyConstants<double>{modulus, modulus, nu, G, G, G, density, alpha, alpha};
+    };
+    const PlyConstants<double> fibre = solid(85, 0.2, 2500, 5e-6);
+    const PlyConstants<double> resin = solid(3.4, 0.3, 1200, 63e-6);
+    const std::string mixtures = "Kaw, Mechanics of Composite Materials, 2006, examples 3.1 to 3.6 "
+                                 "(from memory), recomputed";
+    const std::string halpin = "Halpin and Kardos, The Halpin-Tsai equations: a review, 1976 (from "
+                               "memory), xi = 2 and 1, recomputed";
+    const std::string schapery = "Schapery, Thermal expansion coefficients of composite materials "
+                                 "based on energy principles, 1968 (from memory), recomputed";
+    const auto add = [&](double fraction, const std::string& name, const std::string& source,
+                         double published, double rounding, double value) {
+        checks.push_back(exact("glass and epoxy, fibre volume " +
+                                   std::to_string(fraction).substr(0, 4) + ": " + name,
+                               source, published, rounding, value));
+    };
+    const auto seventy = unidirectional_ply(fibre, resin, 0.7);
+    add(0.7, "density, kg/m3", mixtures, 2110, 0.5, seventy.density);
+    add(0.7, "alpha1, 1/K", schapery, 5.9775e-6, 5e-11, seventy.alpha1);
+    add(0.7, "alpha2, 1/K", schapery, 27.395e-6, 5e-10, seventy.alpha2);
+    struct Row {
+        double fraction, E1, nu12, E2, G12;
+    };
+    for (const Row& row : {Row{0.70, 60.52, 0.230, 20.200, 6.168},
+                           {0.45, 40.12, 0.255, 10.200, 3.186},
+                           {0.55, 48.28, 0.245, 13.157, 4.039},
+                           {0.60, 52.36, 0.240, 15.057, 4.600}}) {
+        const auto ply = unidirectional_ply(fibre, resin, row.fraction);
+        add(row.fraction, "E1, GPa", mixtures, row.E1, 5e-3, ply.E1);
+        add(row.fraction, "nu12", mixtures, row.nu12, 5e-4, ply.nu12);
+        add(row.fraction, "E2, GPa", halpin, row.E2, 5e-4, ply.E2);
+        add(row.fraction, "G12, GPa", halpin, row.G12, 5e-4, ply.G12);
+    }
+    checks.push_back(exact("carbon of E_T 20 GPa in resin of 3.5 GPa, volume 0.6: E2, GPa", halpin,
+                           9.578947, 5e-7, halpin_tsai(20.0, 3.5, 0.6, 2.0)));
+    const std::string fabric = "mass balance: t = areal mass / (fibre density x fibre volume)";
+    checks.push_back(exact("300 g/m2 of glass at volume 0.50: ply thickness, mm", fabric, 0.2362,
+                           5e-5, 1e3 * ply_thickness(0.3, 2540.0, 0.5)));
+    checks.push_back(exact("200 g/m2 of carbon at volume 0.55: ply thickness, mm", fabric, 0.2031,
+                           5e-5, 1e3 * ply_thickness(0.2, 1790.0, 0.55)));
 }
 
 double kappa_x(const std::vector<StackPly>& stack) {
@@ -115,15 +183,21 @@ void add_shear(std::vector<Check>& checks) {
                            kappa_x(even_stack({0}, 1))));
     const std::string whitney = "Whitney, Shear correction factors for orthotropic laminates under "
                                 "static load, 1973 (from memory): cylindrical bending";
-    const auto add = [&](const std::string& name, const std::vector<double>& degrees, double k) {
-        checks.push_back(exact("shear correction of " + name, whitney, k, 5e-6,
-                               kappa_x(even_stack(degrees, 1)), true));
+    const std::string across = "Whitney's rule with the laminate free across, by Gauss points "
+                               "through the thickness (recompute/shear_factor.py)";
+    const auto add = [&](const std::string& name, const std::vector<double>& degrees,
+                         double cylindrical, double free) {
+        const double ours = kappa_x(even_stack(degrees, 1));
+        checks.push_back(
+            exact("shear correction of " + name + ", free across", across, free, 5e-8, ours));
+        checks.push_back(exact("shear correction of " + name, whitney, cylindrical, 5e-6, ours,
+                               Kind::other_model));
     };
-    add("(0/90/0), along x", {0, 90, 0}, 0.58278);
-    add("(90/0/90), along x", {90, 0, 90}, 0.80278);
-    add("(0/90)", {0, 90}, 0.82123);
-    add("(0/90/90/0), along x", {0, 90, 90, 0}, 0.59518);
-    add("(0/90)4", {0, 90, 0, 90, 0, 90, 0, 90}, 0.63632);
+    add("(0/90/0), along x", {0, 90, 0}, 0.58278, 0.5828141);
+    add("(90/0/90), along x", {90, 0, 90}, 0.80278, 0.8024049);
+    add("(0/90)", {0, 90}, 0.82123, 0.8209403);
+    add("(0/90/90/0), along x", {0, 90, 90, 0}, 0.59518, 0.5952144);
+    add("(0/90)4", {0, 90, 0, 90, 0, 90, 0, 90}, 0.63632, 0.6362982);
     const PlyConstants<double> face{40e9, 40e9, 0.3, 15e9, 15e9, 15e9, 1, 0, 0};
     const PlyConstants<double> core{1, 1, 0.3, 1, 150e6, 150e6, 1, 0, 0};
     const double t = 1e-7;
@@ -158,6 +232,7 @@ std::vector<Check> sections() {
     std::vector<Check> checks;
     add_kaw(checks);
     add_thermal(checks);
+    add_micromechanics(checks);
     add_shear(checks);
     checks.push_back(
         {"free strip bent by end turns: M / D b k",
