@@ -38,7 +38,8 @@ struct Panel {
 };
 
 void draw_frame(Svg& svg, const Panel& panel) {
-    svg.text(panel.x0 + left, panel.y0 + 20, panel.problem.title, "start", "title");
+    svg.text(panel.x0 + left, panel.y0 + 20, panel.problem.title + ": relative error", "start",
+             "title");
     const double from = panel.x(0);
     const double to = panel.x(panel.problem.size.size() - 1);
     for (int power = 0; power >= -10; power -= 2) {
@@ -55,12 +56,12 @@ void draw_frame(Svg& svg, const Panel& panel) {
              panel.problem.by_quads ? "quads a side" : "longest quad side [mm]", "middle", "tick");
 }
 
-// Names beside the lines' ends, moved apart where the ends meet.
+// Names beside the lines' ends, moved up where the ends meet.
 void draw_names(Svg& svg, const Panel& panel) {
     constexpr double line_height = 13;
-    double last = -1e9;
-    for (std::size_t d = 0; d < panel.problem.degrees.size(); ++d) {
-        const double y = std::max(panel.y(panel.problem.error[d].back()), last + line_height);
+    double last = 1e9;
+    for (std::size_t d = panel.problem.degrees.size(); d-- > 0;) {
+        const double y = std::min(panel.y(panel.problem.error[d].back()), last - line_height);
         last = y;
         svg.text(panel.x(panel.problem.size.size() - 1) + 9, y + 4,
                  "degree " + std::to_string(panel.problem.degrees[d]));

@@ -98,7 +98,8 @@ std::string page(const std::vector<Outcome>& outcomes) {
            "one mesh. Where the source solves another problem (three-dimensional elasticity, a "
            "thin "
            "plate, a solid bar) the difference belongs to the model: it is shown with its size and "
-           "not judged. 'From memory' means that the page of the source was not opened. How fast the error falls with "
+           "not judged. 'From memory' means that the page of the source was not opened. How fast "
+           "the error falls with "
            "mesh and degree: [convergence.md](convergence.md).\n\n"
         << summary(outcomes) << ".\n";
     std::string family;
