@@ -54,8 +54,12 @@ int run_edge_verb(const Arguments& arguments, Console& console) {
     if (!folder.empty()) {
         const StagedFiles created(folder); // what is wrong with it should not come to light later
     }
-    EdgeOptions options{study.degree, study.max_size, study.threads, !folder.empty(),
-                        progress_of(console)};
+    EdgeOptions options;
+    options.degree = study.degree;
+    options.max_size = study.max_size;
+    options.threads = study.threads;
+    options.motion = !folder.empty();
+    options.progress = progress_of(console);
     solve_into(hold, conditions, options, console);
     if (other) {
         options.motion = false;
