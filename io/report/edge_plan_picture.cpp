@@ -97,7 +97,7 @@ void draw_keys(Svg& svg, const std::vector<const EdgeState*>& states) {
 
 /// How long a force is, beside the tail.
 void draw_ruler(Svg& svg, const Plan& plan, double high, double base) {
-    const double step = ticks_step(0, high, 2);
+    const double step = ticks_step(0, high, 4);
     const double length = step * plan.per_force;
     svg.line(left - 24, base, left - 24, base - length, "zero");
     svg.line(left - 28, base, left - 20, base, "zero");
