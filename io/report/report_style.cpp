@@ -25,7 +25,7 @@ h1{font-size:34px;line-height:1.15;margin:0 0 4px;font-weight:650;letter-spacing
 h2{font-size:24px;margin:56px 0 4px;padding-top:18px;border-top:2px solid var(--ink);font-weight:650;letter-spacing:-.01em}
 h3{font-size:15px;margin:28px 0 8px;font-weight:650}
 p{max-width:70ch;margin:8px 0}.sub{color:var(--soft);margin:0 0 20px}
-a{color:var(--accent)}a:focus-visible,select:focus-visible,summary:focus-visible,.scroll:focus-visible{outline:3px solid var(--accent);outline-offset:2px}
+a{color:var(--accent)}a:focus-visible,select:focus-visible,summary:focus-visible,.scroll:focus-visible,figure:focus-visible{outline:3px solid var(--accent);outline-offset:2px}
 .caution{border-left:4px solid var(--warn);padding:8px 16px;background:var(--card);margin:18px 0}
 .caution p{margin:0;max-width:none}
 .scroll{overflow-x:auto;background:var(--card);border:1px solid var(--rule);border-radius:6px}
@@ -66,9 +66,10 @@ select{display:block;font:inherit;font-size:14px;color:var(--ink);background:var
 details{margin:10px 0}summary{cursor:pointer;color:var(--soft);font-size:13px}
 dl{display:grid;grid-template-columns:max-content 1fr;gap:2px 18px;font-size:13px;margin:8px 0}dt{color:var(--soft)}dd{margin:0}
 .skip{position:absolute;left:-999px}.skip:focus{left:8px;top:8px;background:var(--card);padding:6px 10px}
-@media (max-width:700px){main{padding:20px 12px}h1{font-size:26px}}
+.scroll tbody th{position:sticky;left:0;background:var(--card)}
+@media (max-width:700px){main{padding:20px 12px}h1{font-size:26px}figure{overflow-x:auto;padding:10px}figure svg{width:760px}tbody th{white-space:normal;min-width:120px}}
 @media print{:root{--paper:#fff;--ink:#000;--soft:#444;--rule:#bbb;--card:#fff}body{font-size:10pt}main{max-width:none;padding:0}
-.choose,.skip{display:none}h2{break-before:page}figure{border:0;padding:0}svg,tr,.caution{break-inside:avoid}h3{break-after:avoid}details:not([open]){display:none}.scroll,#compare~.scroll{overflow:visible;max-height:none}table{font-size:8pt}th,td{padding:3px 5px}}
+.choose,.skip{display:none}h2{break-before:page}figure{border:0;padding:0}svg,tr,.caution{break-inside:avoid}h3{break-after:avoid}details:not([open]){display:none}.scroll,#compare~.scroll{overflow:visible;max-height:none}.many{display:none}table{font-size:8pt}th,td{padding:3px 5px;white-space:normal}#overview+.scroll table{font-size:6.5pt}#overview+.scroll th,#overview+.scroll td{padding:2px 3px}}
 )css";
 
 // Draws two rows' curves over each other, and the second against the first in a table.
@@ -76,6 +77,9 @@ const char* const report_script = R"js(
 (function(){'use strict';
 var D=JSON.parse(document.getElementById('data').textContent),N='http://www.w3.org/2000/svg';
 var a=document.getElementById('first'),b=document.getElementById('second'),q=document.getElementById('what');
+function reach(){[].forEach.call(document.querySelectorAll('figure'),function(f){
+ if(f.scrollWidth>f.clientWidth+1)f.tabIndex=0;else f.removeAttribute('tabindex');});}
+window.addEventListener('resize',reach);reach();
 if(!a)return;
 function el(n,at,text){var e=document.createElementNS(N,n);for(var k in at)e.setAttribute(k,at[k]);if(text!==undefined)e.textContent=text;return e;}
 function step(r,n){var w=r/n,p=Math.pow(10,Math.floor(Math.log10(w)));return (w<=p?1:w<=2*p?2:w<=5*p?5:10)*p;}
@@ -102,7 +106,7 @@ function draw(){
  f.textContent='';f.appendChild(s);
  var t=document.getElementById('against');t.textContent='';
  Object.keys(rows[0].numbers).forEach(function(n){var u=rows[0].numbers[n],w=rows[1].numbers[n];if(!w)return;
- var r=t.insertRow(),e=document.createElement('th');e.scope='row';e.textContent=n;r.appendChild(e);
+ var r=t.insertRow(),e=document.createElement('th');if(n.indexOf('edge ')===0)r.className='many';e.scope='row';e.textContent=n;r.appendChild(e);
  [u[3],w[3],u[0]?((w[0]-u[0])/Math.abs(u[0])*100).toFixed(2)+' %':'',Math.abs(w[0]-u[0])>u[1]+w[1]?'':'within the bars',u[2]].forEach(function(z){r.insertCell().textContent=z;});});
 }
 [a,b,q].forEach(function(s){s.addEventListener('change',draw);});draw();

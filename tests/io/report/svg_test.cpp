@@ -74,8 +74,9 @@ TEST_CASE("a folded table has the curves' values at even stations, nothing outsi
     CHECK(std::isnan(value_at(shorter, 0)));
     const DataTable table = curve_table("c", "mm", {rising, shorter});
     CHECK(table.columns == std::vector<std::string>{"x, mm", "a", "b"});
-    CHECK(table.rows.front() == std::vector<std::string>{"0", "0", ""});
-    CHECK(table.rows.back() == std::vector<std::string>{"20", "4", "7"});
-    CHECK_THAT(folded(table), Contains("<details><summary>Table: c, mm</summary>") &&
-                                  Contains("<th scope=\"row\">20</th><td>4</td><td>7</td>"));
+    CHECK(table.rows.front() == std::vector<std::string>{"0", "0.000", ""});
+    CHECK(table.rows.back() == std::vector<std::string>{"20", "4.000", "7.000"});
+    CHECK_THAT(folded(table),
+               Contains("<details><summary>Table: c, mm</summary>") &&
+                   Contains("<th scope=\"row\">20</th><td>4.000</td><td>7.000</td>"));
 }
