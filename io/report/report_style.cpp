@@ -9,13 +9,13 @@ const char* const report_style = R"css(
 :root{color-scheme:light dark;--paper:#faf8f4;--ink:#1d2328;--soft:#626b73;--rule:#d9d5cc;--card:#fff;
 --accent:#0b5c8a;--warn:#a63a12;--board:#efebe2;
 --c0:#0984c9;--c1:#c48908;--c2:#339a92;--c3:#48145b;--c4:#614806;--c5:#2a281f;
---l0:#23292c;--l1:#eebb3b;--l2:#259cd1;--l3:#dcedff;--l4:#933f08;--l5:#9eb7a0;--l6:#433a72;--l7:#fff1b9;--l8:#a4a65c;--l9:#6e7380;
+--l0:#1d2d36;--l1:#e3b74b;--l2:#2aabed;--l3:#a1bbc8;--l4:#692703;--l5:#627b62;--l6:#053671;--l7:#cfc49d;--l8:#90853f;--l9:#4d728a;
 --m0:#e8f1f7;--m1:#c4dcec;--m2:#93c0dd;--m3:#5d9fca;--m4:#2a76a8;--m5:#0b4a72;
 --v0:#1d2328;--v1:#1d2328;--v2:#1d2328;--v3:#1d2328;--v4:#ffffff;--v5:#ffffff}
 @media (prefers-color-scheme:dark){:root{--paper:#14181b;--ink:#e8e6e1;--soft:#9aa4ac;--rule:#343b41;
 --card:#1b2024;--accent:#6db8e3;--warn:#f0986b;--board:#262c31;
 --c0:#4caefc;--c1:#af7d2a;--c2:#a3d59d;--c3:#a7698c;--c4:#ffef76;--c5:#c3ebff;
---l0:#44515b;--l1:#f5cc29;--l2:#3daaf7;--l3:#dbfefc;--l4:#83360e;--l5:#84a37c;--l6:#4c4695;--l7:#e4fab9;--l8:#aca244;--l9:#76a5b7;
+--l0:#535a59;--l1:#eabd4a;--l2:#1ba3ed;--l3:#ceece7;--l4:#7f4209;--l5:#92a083;--l6:#534d91;--l7:#fff2b6;--l8:#ad9242;--l9:#8aa6c2;
 --m0:#1f2e39;--m1:#25455a;--m2:#2c5f7d;--m3:#4488b0;--m4:#74b1d5;--m5:#b4daf1;
 --v0:#e8e6e1;--v1:#e8e6e1;--v2:#e8e6e1;--v3:#0d1114;--v4:#0d1114;--v5:#0d1114}}
 *{box-sizing:border-box}
@@ -57,7 +57,7 @@ svg .head{font-weight:650;font-size:13px}svg .label{paint-order:stroke;stroke:va
 .none{fill:none;stroke:var(--soft);stroke-width:.8;stroke-dasharray:3 3}svg .value{font-size:12px;font-weight:550}svg .Ve{fill:var(--soft)}
 .L0{fill:var(--l0)}.L1{fill:var(--l1)}.L2{fill:var(--l2)}.L3{fill:var(--l3)}.L4{fill:var(--l4)}.L5{fill:var(--l5)}.L6{fill:var(--l6)}.L7{fill:var(--l7)}.L8{fill:var(--l8)}.L9{fill:var(--l9)}
 .band.L0{stroke:var(--l0)}.band.L1{stroke:var(--l1)}.band.L2{stroke:var(--l2)}.band.L3{stroke:var(--l3)}.band.L4{stroke:var(--l4)}.band.L5{stroke:var(--l5)}.band.L6{stroke:var(--l6)}.band.L7{stroke:var(--l7)}.band.L8{stroke:var(--l8)}.band.L9{stroke:var(--l9)}
-.keys{list-style:none;display:flex;flex-wrap:wrap;gap:4px 18px;margin:8px 0 0 54px;padding:0;font-size:12px;color:var(--soft)}
+.keys{list-style:none;display:flex;flex-wrap:wrap;gap:4px 18px;margin:8px 0 14px 54px;padding:0;font-size:12px;color:var(--soft)}
 .key{display:inline-block;width:22px;height:9px;margin-right:6px;border-radius:2px}
 .key.L0{background:var(--l0)}.key.L1{background:var(--l1)}.key.L2{background:var(--l2)}.key.L3{background:var(--l3)}.key.L4{background:var(--l4)}.key.L5{background:var(--l5)}.key.L6{background:var(--l6)}.key.L7{background:var(--l7)}.key.L8{background:var(--l8)}.key.L9{background:var(--l9)}
 .choose{display:flex;flex-wrap:wrap;gap:12px 20px;margin:10px 0}.choose label{font-size:12px;color:var(--soft)}

@@ -137,6 +137,9 @@ TEST_CASE("lines stand out from the card and texts from card and paper") {
         for (const Vector3d& line : series('c', 6, dark)) {
             CHECK(contrast(line, colour("card", dark)) > 3); // WCAG 2.1, 1.4.11, graphics
         }
+        for (const Vector3d& layer : series('l', 10, dark)) { // areas with an outline of their own
+            CHECK(contrast(layer, colour("board", dark)) > 1.4);
+        }
         for (const char* text : {"ink", "soft", "warn", "accent"}) {
             CAPTURE(dark, text);
             CHECK(contrast(colour(text, dark), colour("card", dark)) > 4.5);
