@@ -75,15 +75,25 @@ void draw_no_rest(Svg& svg, const Axis& y, const std::string& force, std::size_t
              "start", "label");
 }
 
-void label_peak(Svg& svg, const EdgeState& state, const Axis& x, const Axis& y) {
+/// The peak with its number, unless that would stand on one of `taken`.
+void label_peak(Svg& svg, const EdgeState& state, const Axis& x, const Axis& y, Points& taken) {
+    constexpr double wide = 34; // of a number [px]
+    constexpr double high = 15;
     const auto peak = std::max_element(state.force_line.begin(), state.force_line.end());
     if (peak == state.force_line.end() || *peak <= 0) {
         return;
     }
-    const double at = x.at(state.x[static_cast<std::size_t>(peak - state.force_line.begin())]);
-    svg.circle(at, y.at(*peak), 2.6, "peak");
-    svg.text(std::clamp(at, left + 40, page - right - 40), y.at(*peak) - 6, significant(*peak, 3),
-             "middle", "label");
+    const std::pair<double, double> at{
+        x.at(state.x[static_cast<std::size_t>(peak - state.force_line.begin())]), y.at(*peak)};
+    svg.circle(at.first, at.second, 2.6, "peak");
+    const bool free = std::none_of(taken.begin(), taken.end(), [&](const auto& other) {
+        return std::abs(other.first - at.first) < wide && std::abs(other.second - at.second) < high;
+    });
+    if (free) {
+        taken.push_back(at);
+        svg.text(std::clamp(at.first, left + 40, page - right - 40), at.second - 6,
+                 significant(*peak, 3), "middle", "label");
+    }
 }
 
 /// Thick where the edge holds, thin where it is in the air.
@@ -132,6 +142,7 @@ std::string force_picture(const Ridges& ridges, const EdgePlaces& places, const 
         draw_ticks(svg, y, 0, 3);
         svg.text(left + 8, y.to + 14, csv_cell(ridges.angles[row]) + "\u00b0", "start", "big");
         std::size_t missing = 0;
+        Points taken;
         for (std::size_t i = ridges.forces.size(); i-- > 0;) { // the heaviest behind
             const EdgeState* state = ridges.at(ridges.angles[row], ridges.forces[i]);
             if (state != nullptr && state->x.empty()) {
@@ -143,7 +154,7 @@ std::string force_picture(const Ridges& ridges, const EdgePlaces& places, const 
                 points.emplace_back(points.front().first, y.from);
                 svg.polygon(points, "fill C" + std::to_string(i));
                 svg.polyline(line, "curve C" + std::to_string(i));
-                label_peak(svg, *state, places.x, y);
+                label_peak(svg, *state, places.x, y, taken);
             }
         }
     }
