@@ -86,8 +86,9 @@ std::vector<Option> edge_options() {
     options.push_back({"--size-mm", "MM", "Longest side of an element."});
     options.push_back({"--threads", "N", "Threads to use. Default: one for every core."});
     options.push_back({"--out", "DIR",
-                       "Write edge.json, edge.csv, and for each condition the displaced board "
-                       "(.vtu) and its edge (.vtp) into this folder, which is created if needed."});
+                       "Write edge.json, edge.csv, drawing.json, and for each condition the "
+                       "displaced board (.vtu) and its edge (.vtp) into this folder, which is "
+                       "created if needed; vrid report makes a page of it."});
     options.push_back({"--json", "", "Print edge.json's content instead of tables."});
     return options;
 }
