@@ -71,7 +71,7 @@ class OneMesh {
     NumbersOptions options_;
 };
 
-// Both sides of every derivative. Solves agree to about 1e-11 of a number, which a step of a few
+// Both sides of every derivative. Solves agree to about 1e-10 of a number, which a step of a few
 // thousandths shows as 1e-8 of number over value: derivatives below a hundredth of that are held to
 // this floor instead of themselves.
 void check_values(OneMesh& one, const Board& board, const std::vector<std::size_t>& which,
@@ -85,7 +85,7 @@ void check_values(OneMesh& one, const Board& board, const std::vector<std::size_
             const BoardNumber& number = one.exact.numbers[k];
             const auto at = static_cast<Eigen::Index>(k);
             const double exact = number.slope(static_cast<Eigen::Index>(i));
-            const double floor = 1e-2 * std::max(std::abs(number.quantity.value), 1e-3) / size;
+            const double floor = 3e-2 * std::max(std::abs(number.quantity.value), 1e-3) / size;
             INFO(value.path << " " << number.request.name);
             CHECK(std::abs(exact - found(at)) <= accuracy * std::max(std::abs(exact), floor));
         }
@@ -128,7 +128,7 @@ TEST_CASE("derivatives of all numbers are those of full solves of changed boards
     options.degree = degree;
     OneMesh one(board, all_but_edge(board), options);
     const bool coupon = std::string(name).starts_with("coupon");
-    check_values(one, board, some_of(board, seed, coupon ? 12 : 4), 3e-3, 1e-6);
+    check_values(one, board, some_of(board, seed, coupon ? 12 : 4), 5e-3, 1e-6);
 }
 
 TEST_CASE("a core station that is level with its neighbour has the mean of both sides' slopes") {
