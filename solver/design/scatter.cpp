@@ -8,6 +8,7 @@
 #include <random>
 #include <thread>
 
+#include "mesh/board/error.hpp"
 #include "solver/system/parallel.hpp"
 
 namespace vrid {
@@ -82,18 +83,34 @@ NumberScatter scatter_of(const BoardNumber& number, const NumberLimits& limits,
     return result;
 }
 
-// A sample's own stream of numbers, the same whatever thread draws it.
-VectorXd draw(const VectorXd& mean, const VectorXd& sd, std::uint64_t seed, int sample) {
+// What is drawn: the values by path, their means and deviations.
+struct Draw {
+    std::vector<std::string> paths;
+    VectorXd mean, sd;
+};
+
+// A sample's own stream of numbers, the same whatever thread draws it. A board that cannot be
+// (Poisson's ratio above a half, say) is drawn again.
+Board drawn_board(const Draw& of, const BoardWith& board_with, std::uint64_t seed, int sample) {
+    constexpr int most_tries = 200;
     std::seed_seq sequence{static_cast<std::uint32_t>(seed),
                            static_cast<std::uint32_t>(seed >> 32U),
                            static_cast<std::uint32_t>(sample)};
     std::mt19937_64 random(sequence);
     std::normal_distribution<double> normal;
-    VectorXd drawn(mean.size());
-    for (Index i = 0; i < drawn.size(); ++i) {
-        drawn(i) = mean(i) + sd(i) * normal(random);
+    VectorXd drawn(of.mean.size());
+    for (int attempt = 1;; ++attempt) {
+        for (Index i = 0; i < drawn.size(); ++i) {
+            drawn(i) = of.mean(i) + of.sd(i) * normal(random);
+        }
+        try {
+            return board_with(of.paths, drawn);
+        } catch (const InputError&) {
+            if (attempt == most_tries) {
+                throw; // next to no board with these tolerances can be
+            }
+        }
     }
-    return drawn;
 }
 
 void summarise(NumberScatter& number) {
@@ -150,20 +167,20 @@ void add_samples(Scatter& scatter, const Board& board, const std::vector<Toleran
                  const BoardWith& board_with, const SampleOptions& samples,
                  const NumbersOptions& options) {
     const std::vector<DesignValue> values = design_board(board).values;
-    std::vector<std::string> paths;
+    Draw of;
     std::vector<std::size_t> which;
     const VectorXd all = deviations(values, tolerances);
     for (std::size_t i = 0; i < values.size(); ++i) {
         if (all(static_cast<Index>(i)) > 0) {
             which.push_back(i);
-            paths.push_back(values[i].path);
+            of.paths.push_back(values[i].path);
         }
     }
-    VectorXd mean(static_cast<Index>(which.size()));
-    VectorXd sd(mean.size());
-    for (Index i = 0; i < mean.size(); ++i) {
-        mean(i) = values[which[static_cast<std::size_t>(i)]].value;
-        sd(i) = all(static_cast<Index>(which[static_cast<std::size_t>(i)]));
+    of.mean.resize(static_cast<Index>(which.size()));
+    of.sd.resize(of.mean.size());
+    for (Index i = 0; i < of.mean.size(); ++i) {
+        of.mean(i) = values[which[static_cast<std::size_t>(i)]].value;
+        of.sd(i) = all(static_cast<Index>(which[static_cast<std::size_t>(i)]));
     }
     std::vector<NumberRequest> requests;
     for (const NumberScatter& number : scatter.numbers) {
@@ -194,7 +211,7 @@ void add_samples(Scatter& scatter, const Board& board, const std::vector<Toleran
     std::mutex telling;
     int done = 0;
     for_each_in_parallel(samples.samples, threads, [&](int sample) {
-        const Board drawn = board_with(paths, draw(mean, sd, samples.seed, sample));
+        const Board drawn = drawn_board(of, board_with, samples.seed, sample);
         const BoardNumbers numbers = board_numbers(drawn, requests, one);
         for (std::size_t k = 0; k < requests.size(); ++k) {
             found[k][static_cast<std::size_t>(sample)] = numbers.numbers[k].quantity.value;

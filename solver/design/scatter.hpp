@@ -70,8 +70,8 @@ struct SampleOptions {
 };
 
 /// Draws boards and solves each on the mesh of the nominal one, as many at once as there are
-/// threads; fills `sampled` of every number. The samples do not depend on the number of threads.
-/// \throws InputError when a drawn value is no physical one
+/// threads; fills `sampled` of every number. A board that is no physical one is drawn again. The
+/// samples do not depend on the number of threads. \throws InputError when hardly any board can be
 void add_samples(Scatter& scatter, const Board& board, const std::vector<Tolerance>& tolerances,
                  const BoardWith& board_with, const SampleOptions& samples,
                  const NumbersOptions& options);
