@@ -184,7 +184,26 @@ void warn(const Board& board, EdgeResult& result) {
     }
 }
 
+int degree_of(const EdgeOptions& options) {
+    return options.degree > 0 ? options.degree : default_degree;
+}
+
+MeshOptions mesh_options(const Layup<double>& layup, const EdgeOptions& options) {
+    return edge_mesh_request(layup, options.max_size > 0 ? options.max_size : default_size);
+}
+
 } // namespace
+
+MeshOptions edge_mesh_options(const Board& board, const EdgeOptions& options) {
+    return mesh_options(make_layup<double>(board), options);
+}
+
+PreparedEdge prepare_edge(const Board& board, const EdgeOptions& options) {
+    check_conditions(board, {}); // it has feet
+    const auto mesh =
+        std::make_shared<const Mesh>(mesh_planform(board, edge_mesh_options(board, options)));
+    return {mesh, unknowns_per_node * number_nodes(*mesh, degree_of(options)).nodes};
+}
 
 EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& conditions,
                     const EdgeOptions& options) {
@@ -196,8 +215,7 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
     };
     const int cores = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
     const int threads = options.threads > 0 ? options.threads : cores;
-    const int degree = options.degree > 0 ? options.degree : default_degree;
-    const double size = options.max_size > 0 ? options.max_size : default_size;
+    const int degree = degree_of(options);
     EdgeResult result;
     const Layup<double> layup = make_layup<double>(board);
     SectionCache sections(layup);
@@ -205,7 +223,7 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
     {
         const Stopwatch watch(result.seconds["mesh"]);
         result.mesh =
-            options.mesh ? *options.mesh : mesh_planform(board, edge_mesh_request(layup, size));
+            options.mesh ? *options.mesh : mesh_planform(board, mesh_options(layup, options));
     }
     result.warnings = result.mesh.notes;
     std::vector<EdgeConditionResult> coarse;

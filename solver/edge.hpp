@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "mesh/board/board.hpp"
+#include "mesh/mesher.hpp"
 #include "solver/response/edge_curve.hpp"
 #include "solver/response/section_weights.hpp"
 
@@ -20,6 +21,12 @@ struct EdgeCondition {
     double hardness = 0; ///< [N/m3] (volume) or [N/m2] (linear)
     double share = 0.5;  ///< of the front foot
     SnowLaw law = SnowLaw::volume;
+};
+
+/// What boards with the same lines share.
+struct PreparedEdge {
+    std::shared_ptr<const Mesh> mesh;
+    int unknowns = 0; ///< at the higher of the two degrees
 };
 
 struct EdgeOptions {
@@ -61,6 +68,12 @@ constexpr double slope_limit = 0.15;
 /// At b^2 / (R h) = 1 the curvature across a free strip has lost 3 %, its bending stiffness gained
 /// 0.3 %; at 2 it is 10 % and 1 % (Ashwell 1950, homogeneous strip, nu = 0.3).
 constexpr double flattening_limit = 1;
+
+/// The part of run_edge that does not depend on the section's values. \throws as run_edge
+PreparedEdge prepare_edge(const Board& board, const EdgeOptions& options);
+
+/// What the mesher is asked for: equal requests on equal outlines and borders give equal meshes.
+MeshOptions edge_mesh_options(const Board& board, const EdgeOptions& options);
 
 /// The board in all these conditions: one mesh, at each of two degrees one factorisation and one
 /// block solve a side, and a small dense problem a condition, each begun from the one before.

@@ -89,6 +89,7 @@ struct Answer {
     std::vector<NamedQuantity> numbers; // without error bars
     Eigen::VectorXd motion;
     Eigen::MatrixXd shapes; // of modes
+    Eigen::MatrixXd near;   // of modes: a start for the higher degree
     double residual = 0;
 };
 
@@ -98,10 +99,10 @@ struct Run {
 };
 
 // Frequencies of the free board; the first shape with 1 m where w is largest.
-Answer modes_answer(const PlateModel& model, int count, int threads) {
+Answer modes_answer(const PlateModel& model, int count, const ModeOptions& options) {
     const Modes modes = lowest_modes(
-        model, std::vector<char>(static_cast<std::size_t>(model.unknowns()), 0), count, threads);
-    Answer answer{{}, modes.shape.col(0), modes.shape, modes.residual};
+        model, std::vector<char>(static_cast<std::size_t>(model.unknowns()), 0), count, options);
+    Answer answer{{}, modes.shape.col(0), modes.shape, modes.near, modes.residual};
     for (int k = 0; k < count; ++k) {
         const double frequency = std::sqrt(modes.omega2(k)) / (2 * std::numbers::pi);
         answer.numbers.push_back(
@@ -162,8 +163,8 @@ class Pass {
             prepared = &own;
         }
         result_.mesh = prepared->mesh;
-        Run coarse = solve_at(lower(setting.degree), sections, prepared->trees[0], 0.1);
-        Run fine = solve_at(setting.degree, sections, prepared->trees[1], 0.35);
+        Run coarse = solve_at({lower(setting.degree), 0.1}, sections, prepared->trees[0]);
+        Run fine = solve_at({setting.degree, 0.35}, sections, prepared->trees[1], &coarse);
         report(coarse, fine);
         if (options_.keep_models) {
             result_.solved = {kept(std::move(coarse)), kept(std::move(fine))};
@@ -177,21 +178,33 @@ class Pass {
         }
     }
 
-    Run solve_at(int degree, SectionCache& sections, const EliminationTree& tree, double share) {
-        tell("sections", share);
+    struct Stage {
+        int degree;
+        double share; // done before it
+    };
+
+    // `coarse`: the same at a lower degree, null if there is none.
+    Run solve_at(Stage stage, SectionCache& sections, const EliminationTree& tree,
+                 const Run* coarse = nullptr) {
+        tell("sections", stage.share);
         Run run;
         {
             const Stopwatch watch(result_.seconds["sections"]);
-            run.model = make_model(result_.mesh, degree, sections);
+            run.model = make_model(result_.mesh, stage.degree, sections);
             add_mass_only(board_, run.model);
         }
-        tell("solve", share);
-        const int cores = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
-        run.answers = answers(run.model, tree, options_.threads > 0 ? options_.threads : cores);
+        tell("solve", stage.share);
+        run.answers = answers(run.model, tree, coarse);
         return run;
     }
 
-    std::vector<Answer> answers(const PlateModel& model, const EliminationTree& tree, int threads) {
+    [[nodiscard]] int threads() const {
+        const int cores = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+        return options_.threads > 0 ? options_.threads : cores;
+    }
+
+    std::vector<Answer> answers(const PlateModel& model, const EliminationTree& tree,
+                                const Run* coarse) {
         std::vector<Loading> loadings;
         for (const BenchCase* bench : selection_.run) {
             if (bench->loading) {
@@ -199,17 +212,25 @@ class Pass {
             }
         }
         const std::vector<CaseSolution> solutions =
-            solve_loadings(model, loadings, tree, threads, result_.seconds);
+            solve_loadings(model, loadings, tree, threads(), result_.seconds);
         std::vector<Answer> all;
         std::size_t next = 0;
         for (const BenchCase* bench : selection_.run) {
             if (bench->loading) {
                 const CaseSolution& one = solutions[next++];
-                all.push_back(
-                    {{{"stiffness", {one.stiffness, 0, bench->unit}}}, one.u, {}, one.residual});
+                all.push_back({{{"stiffness", {one.stiffness, 0, bench->unit}}},
+                               one.u,
+                               {},
+                               {},
+                               one.residual});
             } else {
                 const Stopwatch watch(result_.seconds["solve"]);
-                all.push_back(modes_answer(model, bench->modes, threads));
+                ModeOptions options{threads(), &tree, {}};
+                if (coarse != nullptr) {
+                    options.start =
+                        at_higher_degree(coarse->model, model, coarse->answers[all.size()].near);
+                }
+                all.push_back(modes_answer(model, bench->modes, options));
             }
         }
         return all;

@@ -1,9 +1,9 @@
 #include "io/batch/batch_report.hpp"
+#include "io/batch/edge_states.hpp"
 #include "io/batch/file_bytes.hpp"
+#include "io/batch/number_table.hpp"
 
 #include <algorithm>
-#include <charconv>
-#include <cmath>
 #include <sstream>
 
 #include "io/report/report.hpp"
@@ -56,94 +56,59 @@ Drawing drawing_of(const Json& json) {
     return drawing;
 }
 
-StationTable stations_of(const std::string& text) {
-    StationTable table;
-    std::istringstream lines(text);
-    for (std::string line; std::getline(lines, line);) {
-        std::size_t column = 0;
-        const bool title = table.columns.empty() && table.values.empty();
-        for (std::size_t at = 0; at <= line.size(); ++column) {
-            const std::size_t end = std::min(line.find(',', at), line.size());
-            const std::string cell = line.substr(at, end - at);
-            at = end + 1;
-            if (title) {
-                table.columns.push_back(cell);
-                continue;
-            }
-            double value = std::nan("");
-            std::from_chars(cell.data(), cell.data() + cell.size(), value);
-            if (column < table.values.size()) {
-                table.values[column].push_back(value);
-            }
-        }
-        if (title) {
-            table.values.resize(table.columns.size());
-        }
-    }
-    return table;
-}
-
 std::string whole_text(const Json& json, const char* key) {
     return json.contains(key) ? std::to_string(json[key].get<long>()) : "";
 }
 
-std::vector<std::pair<std::string, std::string>> facts_of(const Json& result) {
+using Facts = std::vector<std::pair<std::string, std::string>>;
+
+std::string mesh_words(const Json& mesh) {
+    return whole_text(mesh, "elements") + " elements of degree " + whole_text(mesh, "degree") +
+           ", " + whole_text(mesh, "unknowns") + " unknowns";
+}
+
+void add_warnings(Facts& facts, const Json& all) {
+    for (const Json& warning : all.at("warnings")) {
+        facts.emplace_back("warning", warning.get<std::string>());
+    }
+}
+
+void add_solve(Facts& facts, const Json& result) {
     double seconds = 0;
     for (const auto& [phase, spent] : result.at("seconds").items()) {
         seconds += spent.get<double>();
     }
-    const Json& mesh = result.at("mesh");
     std::ostringstream residual;
     residual << result.at("solver").value("residual", 0.0);
-    std::vector<std::pair<std::string, std::string>> facts{
-        {"program", result.value("program", "")},
-        {"content hash", result.at("board").value("hash", "")},
-        {"mesh", whole_text(mesh, "elements") + " elements of degree " +
-                     whole_text(mesh, "degree") + ", " + whole_text(mesh, "unknowns") +
-                     " unknowns"},
-        {"residual", residual.str()},
-        {"seconds", significant(seconds, 2)}};
+    facts.emplace_back("mesh", mesh_words(result.at("mesh")));
+    facts.emplace_back("residual", residual.str());
+    facts.emplace_back("seconds", significant(seconds, 2));
     for (const auto& [name, why] : result.at("skipped").items()) {
         facts.emplace_back("skipped", name + ": " + why.get<std::string>());
     }
-    for (const Json& warning : result.at("warnings")) {
-        facts.emplace_back("warning", warning.get<std::string>());
+    add_warnings(facts, result);
+}
+
+/// Of result.json and edge.json, each null if it is not there.
+Facts facts_of(const Json& result, const Json& edge) {
+    const Json& head = result.is_object() ? result : edge;
+    Facts facts{{"program", head.value("program", "")},
+                {"content hash", head.at("board").value("hash", "")}};
+    if (result.is_object()) {
+        add_solve(facts, result);
+    }
+    if (edge.is_object()) {
+        facts.emplace_back("mesh on the edge", mesh_words(edge.at("mesh")));
+        add_warnings(facts, edge);
     }
     return facts;
 }
 
-/// The map of edge.json as a table; empty if there is none. (The seam for the edge on snow.)
-std::vector<std::vector<std::string>> edge_of(const fs::path& folder) {
-    const Json all = parsed(folder / "edge.json");
-    if (!all.is_object() || !all.contains("conditions")) {
-        return {};
-    }
-    std::vector<std::vector<std::string>> rows{{"angle, deg", "force, N", "hardness", "side",
-                                                "peak line force", "peak at x", "contact length",
-                                                "loss at nose", "loss at tail"}};
-    const auto cell = [](const Json& one, const char* key) -> std::string {
-        if (!one.contains(key)) {
-            return "";
-        }
-        const Json& value = one[key];
-        if (value.is_object()) {
-            return significant(value.value("value", 0.0), 4) + " " + value.value("unit", "");
-        }
-        return value.is_number() ? significant(value.get<double>(), 4) : value.get<std::string>();
-    };
-    for (const Json& one : all["conditions"]) {
-        std::vector<std::string> row;
-        for (const char* key : {"angle_deg", "force_N", "hardness", "side", "peak", "peak_x",
-                                "contact_length", "loss_nose", "loss_tail"}) {
-            row.push_back(cell(one, key));
-        }
-        rows.push_back(row);
-    }
-    return rows;
-}
-
 ReportNumber report_number(const RowNumber& number, const Row& row) {
-    ReportNumber one{number.name, number.quantity, std::nullopt, std::nullopt, false, false};
+    ReportNumber one;
+    one.name = number.name;
+    one.quantity = number.quantity;
+    one.on_edge = number.name.starts_with("edge ");
     for (const LimitVerdict& verdict : row.limits) {
         if (verdict.name == number.name) {
             one.limit = verdict;
@@ -180,17 +145,16 @@ ReportRow report_row(const Row& row, const fs::path& folder) {
     if (drawing.is_object() && row.variant.empty()) {
         all.drawing = drawing_of(drawing);
     }
-    all.stations = stations_of(file_bytes(folder / "stations.csv"));
-    all.facts = facts_of(parsed(folder / "result.json"));
-    all.edge = edge_of(folder);
+    all.stations = number_table(file_bytes(folder / "stations.csv"));
+    all.facts = facts_of(parsed(folder / "result.json"), parsed(folder / "edge.json"));
+    all.edge = edge_states(folder);
     return all;
 }
 
-/// A folder of `vrid solve --out` as a row.
-Row solved_row(const fs::path& folder) {
+/// A folder of `vrid solve --out` or `vrid edge --out` as a row; `main` is its file.
+Row single_row(const fs::path& folder, const fs::path& main) {
     Row row;
-    const Json result = parsed(folder / "result.json");
-    row.board = result.at("board").at("name").get<std::string>();
+    row.board = parsed(folder / main).at("board").at("name").get<std::string>();
     row.status = RowStatus::done;
     read_result(row, folder);
     return row;
@@ -219,16 +183,18 @@ std::string folder_report(const fs::path& folder) {
             }
             return batch_report(plan, folder);
         }
-        if (fs::exists(folder / "result.json", error)) {
-            const Row row = solved_row(folder);
-            return report_html({row.board, program_name(), {report_row(row, folder)}, false});
+        for (const char* main : {"result.json", "edge.json"}) {
+            if (fs::exists(folder / main, error)) {
+                const Row row = single_row(folder, main);
+                return report_html({row.board, program_name(), {report_row(row, folder)}, false});
+            }
         }
     } catch (const Json::exception& wrong) { // the library's own type stays behind this border
         throw InputError(folder.string(), std::string("its results are damaged: ") + wrong.what());
     }
     throw InputError(folder.string(),
-                     "has no batch.json and no result.json: accepted is a folder of "
-                     "vrid batch or of vrid solve --out");
+                     "has no batch.json, result.json or edge.json: accepted is a folder of "
+                     "vrid batch, vrid solve --out or vrid edge --out");
 }
 
 } // namespace vrid

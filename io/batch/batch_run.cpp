@@ -98,17 +98,34 @@ struct Setting {
     double memory;
 };
 
-void solve_job(const Job& job, const Setting& setting, SharedMeshes& meshes, Work& work) {
+void solve_edge(const Job& job, const Setting& setting, const JobMeshes& meshes,
+                SolvedBoard& solved) {
+    if (!job.on_edge) {
+        solved.edge_skipped = setting.options.edge.empty() ? "" : "the board file has no [stance]";
+        return;
+    }
+    EdgeOptions options = edge_options(setting.options.study);
+    options.threads = 1;
+    options.mesh = meshes.edge->mesh;
+    solved.edge.emplace();
+    solved.edge->board = solved.board;
+    solved.edge->result = run_edge(solved.board, setting.options.edge, options);
+}
+
+void solve_job(const Job& job, const Setting& setting, SharedMeshes& shared, Work& work) {
     StudyOptions options = setting.options.study;
     options.threads = 1;
-    options.prepared = meshes.take(job, options);
-    const Room room(work, setting.memory, job_bytes(options.prepared->unknowns));
+    const JobMeshes meshes = shared.take(job, options);
+    options.prepared = meshes.study;
+    const int unknowns = std::max(meshes.study->unknowns, meshes.edge ? meshes.edge->unknowns : 0);
+    const Room room(work, setting.memory, job_bytes(unknowns));
     SolvedBoard solved;
     solved.board = job.resolved;
     solved.board.hash = job.key;
     solved.outline = outline_figures(solved.board);
     solved.mass = board_mass(solved.board);
     solved.study = run_study(solved.board, options);
+    solve_edge(job, setting, meshes, solved);
     remove_leftovers(setting.folder / job.folder);
     write_job(setting.folder / job.folder, job, solved);
 }

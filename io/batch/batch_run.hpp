@@ -17,9 +17,10 @@ inline constexpr double bytes_per_job = 40e6; // whatever its size
 double job_bytes(int unknowns);
 
 struct RunOptions {
-    StudyOptions study; ///< cases, degree, size; one thread a job
-    int workers = 0;    ///< jobs at once; 0: one a core
-    double memory = 0;  ///< for all jobs at once [bytes]; 0: what is free now
+    StudyOptions study;              ///< cases, degree, size; one thread a job
+    std::vector<EdgeCondition> edge; ///< also these for every board with feet
+    int workers = 0;                 ///< jobs at once; 0: one a core
+    double memory = 0;               ///< for all jobs at once [bytes]; 0: what is free now
     int shard = 1, shards = 1;
 };
 

@@ -22,7 +22,8 @@ struct Job {
     std::string folder;                 ///< in the batch's folder, "jobs/NAME-0123456789abcdef"
     std::string error;                  ///< the board or the variant is wrong; empty: it can be run
     Board resolved;                     ///< changes made; empty after an error
-    std::string mesh;                   ///< jobs with the same text here share a mesh
+    std::string mesh;                   ///< jobs with the same text here share their meshes
+    bool on_edge = false;               ///< the suite has an edge map and the board feet for it
     std::shared_ptr<const Board> drawn; ///< the board as drawn, whose mesh is taken
 };
 

@@ -5,6 +5,7 @@
 
 #include "io/content_hash.hpp"
 #include "io/write/drawing_json.hpp"
+#include "io/write/edge_report.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/result_json.hpp"
 #include "io/write/staged_files.hpp"
@@ -70,10 +71,18 @@ std::string job_error(const fs::path& folder, const std::string& key) {
 }
 
 void write_job(const fs::path& folder, const Job& job, const SolvedBoard& solved) {
-    const std::vector<std::pair<std::string, std::string>> files{
-        {"stations.csv", stations_csv(solved)},
-        {"drawing.json", drawing_json(solved.board)},
-        {"result.json", result_json(solved, {"stations.csv", "drawing.json", "result.json"}, 0)}};
+    std::vector<std::pair<std::string, std::string>> files{
+        {"stations.csv", stations_csv(solved)}, {"drawing.json", drawing_json(solved.board)}};
+    if (solved.edge) {
+        files.emplace_back("edge.csv", edge_csv(solved.edge->result));
+        files.emplace_back("edge.json", edge_json(*solved.edge, nullptr));
+    }
+    std::vector<std::string> names;
+    for (const auto& [name, bytes] : files) {
+        names.push_back(name);
+    }
+    names.emplace_back("result.json");
+    files.emplace_back("result.json", result_json(solved, names, 0));
     StagedFiles staged(folder);
     Json record = head(job, "done");
     for (const auto& [name, bytes] : files) {

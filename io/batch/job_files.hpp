@@ -22,7 +22,8 @@ JobState job_state(const std::filesystem::path& folder, const std::string& key);
 /// The error of a failed job; empty otherwise.
 std::string job_error(const std::filesystem::path& folder, const std::string& key);
 
-/// Writes result.json, stations.csv and drawing.json, and last job.json, which makes them count.
+/// Writes result.json, stations.csv, drawing.json, of an edge map edge.json and edge.csv, and last
+/// job.json, which makes them count.
 /// \throws OutputError
 void write_job(const std::filesystem::path& folder, const Job& job, const SolvedBoard& solved);
 void write_failed_job(const std::filesystem::path& folder, const Job& job,

@@ -4,6 +4,7 @@
 
 #include "io/batch/job.hpp"
 #include "io/batch/resolved_text.hpp"
+#include "io/batch/shared_meshes.hpp"
 #include "io/content_hash.hpp"
 #include "io/read_board.hpp"
 #include "io/read_text.hpp"
@@ -34,66 +35,83 @@ std::string plain_name(const std::string& text) {
     return plain.empty() ? "board" : plain;
 }
 
-std::string settings_text(const StudyOptions& options) {
+std::string settings_text(const Suite& suite, const StudyOptions& options) {
     std::ostringstream text;
     text.precision(17);
     text << numerics_version << " " << options.degree << " " << options.max_size;
     for (const std::string& name : options.cases) {
         text << " " << name;
     }
+    for (const EdgeCondition& one : suite.edge) {
+        text << " edge " << one.tilt << " " << one.force << " " << one.hardness;
+    }
     return text.str();
 }
 
-void name_job(Job& job, const StudyOptions& options, const std::string& content) {
-    job.key = content_hash({content, job.file, job.variant, settings_text(options)});
+/// What all jobs of a plan are made from.
+struct Planning {
+    const Suite& suite;
+    const StudyOptions& options;
+    const MaterialLibrary& library;
+    std::string settings; // of all jobs, as text
+};
+
+void name_job(Job& job, const Planning& planning, const std::string& content) {
+    job.key = content_hash({content, job.file, job.variant, planning.settings});
     const std::string name = job.variant.empty() ? job.board : job.board + " " + job.variant;
     constexpr std::size_t shown = 16;
     job.folder = "jobs/" + plain_name(name) + "-" + job.key.substr(0, shown);
 }
 
-Job failed_job(Job job, const StudyOptions& options, const InputError& error) {
+Job failed_job(Job job, const Planning& planning, const InputError& error) {
     job.error = error.what();
-    name_job(job, options, job.error);
+    name_job(job, planning, job.error);
     return job;
 }
 
 /// The board's mesh is that of the board as drawn, whatever a variant does to its section.
-Job variant_job(const Job& bare, const NamedBoard& read, const Variant& variant, const Suite& suite,
-                const StudyOptions& options) {
+Job variant_job(const Job& bare, const NamedBoard& read, const Variant& variant,
+                const Planning& planning) {
     Job job = bare;
     job.variant = variant.name;
     job.resolved = read.board;
-    for (const auto& [name, limit] : suite.limits) {
+    for (const auto& [name, limit] : planning.suite.limits) {
         job.resolved.limits[name] = limit;
     }
     apply_changes(job.resolved, variant.changes, read.named);
-    name_job(job, options, resolved_text(job.resolved) + job.mesh);
+    name_job(job, planning, resolved_text(job.resolved) + job.mesh);
     return job;
 }
 
-void add_board(std::vector<Job>& jobs, const std::string& path, const Suite& suite,
-               const StudyOptions& options, const MaterialLibrary& library) {
+std::string mesh_texts(const Board& board, bool on_edge, const StudyOptions& options) {
+    const std::string text = mesh_text(board, study_mesh_options(board, options));
+    return on_edge ? text + mesh_text(board, edge_mesh_options(board, edge_options(options)))
+                   : text;
+}
+
+void add_board(std::vector<Job>& jobs, const std::string& path, const Planning& planning) {
     Job bare;
-    const fs::path home = fs::path(suite.file).parent_path();
+    const fs::path home = fs::path(planning.suite.file).parent_path();
     bare.file = fs::path(path).lexically_relative(home.empty() ? "." : home).string();
     bare.board = bare.file;
     try {
         const NamedBoard read = read_named_board(
-            {read_text(path), path, fs::path(path).parent_path().string()}, library);
+            {read_text(path), path, fs::path(path).parent_path().string()}, planning.library);
         bare.board = read.board.name;
         bare.drawn = std::make_shared<const Board>(read.board);
-        bare.mesh = mesh_text(read.board, study_mesh_options(read.board, options));
-        for (const Variant& variant : suite.variants) {
+        bare.on_edge = !planning.suite.edge.empty() && read.board.stance;
+        bare.mesh = mesh_texts(read.board, bare.on_edge, planning.options);
+        for (const Variant& variant : planning.suite.variants) {
             try {
-                jobs.push_back(variant_job(bare, read, variant, suite, options));
+                jobs.push_back(variant_job(bare, read, variant, planning));
             } catch (const InputError& error) {
                 Job job = bare;
                 job.variant = variant.name;
-                jobs.push_back(failed_job(job, options, error));
+                jobs.push_back(failed_job(job, planning, error));
             }
         }
     } catch (const InputError& error) {
-        jobs.push_back(failed_job(bare, options, error));
+        jobs.push_back(failed_job(bare, planning, error));
     }
 }
 
@@ -101,9 +119,10 @@ void add_board(std::vector<Job>& jobs, const std::string& path, const Suite& sui
 
 std::vector<Job> plan_jobs(const Suite& suite, const StudyOptions& options,
                            const MaterialLibrary& library) {
+    const Planning planning{suite, options, library, settings_text(suite, options)};
     std::vector<Job> jobs;
     for (const std::string& path : suite.boards) {
-        add_board(jobs, path, suite, options, library);
+        add_board(jobs, path, planning);
     }
     return jobs;
 }

@@ -46,12 +46,30 @@ std::vector<std::string> read_cases(TableReader& root) {
     return all ? std::vector<std::string>{} : chosen;
 }
 
+/// A value of the map, each only once: its conditions are told apart by their values.
+std::vector<double> map_values(TableReader& table, const char* key) {
+    const std::vector<double> values = table.number_list(key);
+    if (std::set<double>(values.begin(), values.end()).size() < values.size()) {
+        table.wrong(key, "every value once");
+    }
+    return values;
+}
+
 void read_edge(Suite& suite, TableReader& root) {
-    if (auto table = root.table_if("edge")) {
-        suite.edge_place = root.place("edge");
-        suite.edge = EdgeConditions{table->number_list("angle_deg"), table->number_list("force_N"),
-                                    table->number_list("hardness_Npmm3")};
-        table->finish();
+    auto table = root.table_if("edge");
+    if (!table) {
+        return;
+    }
+    const std::vector<double> angles = map_values(*table, "angle_deg");
+    const std::vector<double> forces = map_values(*table, "force_N");
+    const std::vector<double> hardness = map_values(*table, "hardness_Npmm3");
+    table->finish();
+    for (const double angle : angles) { // neighbours in the list are neighbours in the map
+        for (const double H : hardness) {
+            for (const double force : forces) {
+                suite.edge.push_back({Side::left, angle, force, H, 0.5, SnowLaw::volume});
+            }
+        }
     }
 }
 

@@ -6,6 +6,7 @@
 #include <iterator>
 
 #include "io/batch/job_files.hpp"
+#include "io/write/edge_report.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/staged_files.hpp"
@@ -35,6 +36,20 @@ void read_numbers(Row& row, const Json& result) {
         for (const auto& [number, quantity] : numbers.items()) {
             row.numbers.push_back(
                 {number == "stiffness" ? name : name + " " + number, quantity_of(quantity)});
+        }
+    }
+}
+
+void read_edge(Row& row, const Json& edge) {
+    for (const Json& condition : edge.at("conditions")) {
+        const auto name = condition.at("name").get<std::string>();
+        if (condition.contains("no_equilibrium")) {
+            row.no_rest.push_back(name);
+        }
+        for (const auto& [number, quantity] : condition.items()) {
+            if (quantity.is_object() && is_watched_edge_number(number)) {
+                row.numbers.push_back({name + " " + in_words(number), quantity_of(quantity)});
+            }
         }
     }
 }
@@ -85,8 +100,13 @@ BatchPlan plan_of(const Suite& suite, const std::vector<Job>& jobs) {
         plan.drift->baseline = fs::absolute(plan.drift->baseline).lexically_normal().string();
     }
     for (const Job& job : jobs) {
-        Row row{job.board,          job.file,  job.variant, job.key, job.folder,
-                RowStatus::not_run, job.error, {},          {},      {}};
+        Row row;
+        row.board = job.board;
+        row.file = job.file;
+        row.variant = job.variant;
+        row.key = job.key;
+        row.folder = job.folder;
+        row.error = job.error;
         row.status = job.error.empty() ? RowStatus::not_run : RowStatus::failed;
         plan.rows.push_back(row);
     }
@@ -142,9 +162,15 @@ BatchPlan read_plan(const fs::path& folder) {
 }
 
 void read_result(Row& row, const fs::path& folder) {
-    const Json result = parsed(folder / "result.json");
-    read_numbers(row, result);
-    read_limits(row, result);
+    std::error_code error;
+    if (fs::exists(folder / "result.json", error)) {
+        const Json result = parsed(folder / "result.json");
+        read_numbers(row, result);
+        read_limits(row, result);
+    }
+    if (fs::exists(folder / "edge.json", error)) {
+        read_edge(row, parsed(folder / "edge.json"));
+    }
 }
 
 void read_results(std::vector<Row>& rows, const fs::path& folder) {

@@ -35,6 +35,7 @@ struct Row {
     std::string error;
     std::vector<RowNumber> numbers;
     std::vector<LimitVerdict> limits;
+    std::vector<std::string> no_rest; ///< conditions in which the board found no equilibrium
     std::vector<DriftChange> changes; ///< of all numbers that both runs have
 };
 
@@ -51,7 +52,7 @@ void write_plan(const BatchPlan& plan, const std::filesystem::path& folder);
 /// \throws InputError when there is none or it is damaged
 BatchPlan read_plan(const std::filesystem::path& folder);
 
-/// Numbers and limits from a folder's result.json.
+/// Numbers and limits from a folder's result.json and edge.json, those that are there.
 void read_result(Row& row, const std::filesystem::path& folder);
 
 /// Fills the rows from the finished jobs' folders.

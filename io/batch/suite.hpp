@@ -7,6 +7,7 @@
 
 #include "io/design_values.hpp"
 #include "mesh/board/board.hpp"
+#include "solver/edge.hpp"
 
 namespace vrid {
 
@@ -14,13 +15,6 @@ namespace vrid {
 struct Variant {
     std::string name; ///< empty: the board as drawn
     std::vector<Change> changes;
-};
-
-/// Conditions of the edge on snow: every angle with every force and hardness.
-struct EdgeConditions {
-    std::vector<double> angle;    ///< [rad]
-    std::vector<double> force;    ///< [N]
-    std::vector<double> hardness; ///< [N/m3]
 };
 
 /// What to hold a run against.
@@ -34,9 +28,8 @@ struct Suite {
     std::string file, name;
     std::vector<std::string> boards; ///< board files, sorted, each once
     std::vector<std::string> cases;  ///< empty: all that a board allows
-    std::optional<EdgeConditions> edge;
-    std::string edge_place;              ///< of [edge], for messages
-    std::vector<Variant> variants;       ///< the board as drawn is the first
+    std::vector<EdgeCondition> edge; ///< every angle with every hardness and force; empty: no map
+    std::vector<Variant> variants;   ///< the board as drawn is the first
     std::map<std::string, Limit> limits; ///< by number, bench units; over those of the boards
     std::optional<DriftSpec> drift;
 };

@@ -4,10 +4,12 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <map>
 
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/table.hpp"
+#include "mesh/board/nearest_name.hpp"
 
 namespace vrid {
 
@@ -65,6 +67,14 @@ template <class List, class Test> std::string names_where(const List& list, Test
     return all;
 }
 
+std::string listed(const std::vector<std::string>& names) {
+    std::string all;
+    for (const std::string& name : names) {
+        all += (all.empty() ? "" : "; ") + name;
+    }
+    return all;
+}
+
 std::string title(const Row& row) {
     return row.variant.empty() ? row.board : row.board + ", " + row.variant;
 }
@@ -83,6 +93,16 @@ std::string failures_text(const std::vector<Row>& rows) {
         }
     }
     return all.empty() ? "" : "failed or not run\n" + all + "\n";
+}
+
+std::string no_rest_text(const std::vector<Row>& rows) {
+    std::string all;
+    for (const Row& row : rows) {
+        if (!row.no_rest.empty()) {
+            all += wrapped(title(row) + ": " + listed(row.no_rest), 80, 2);
+        }
+    }
+    return all.empty() ? "" : "no equilibrium\n" + all + "\n";
 }
 
 std::string exceeded_text(const std::vector<Row>& rows) {
@@ -106,6 +126,27 @@ std::string exceeded_text(const std::vector<Row>& rows) {
         }
     }
     return table.rows.empty() ? "" : text(table) + "\n";
+}
+
+/// Limits that no finished row has a number for: a slip of the pen, or a case that was not run.
+std::string idle_limits_text(const std::vector<Row>& rows) {
+    std::map<std::string, bool> judged;
+    std::vector<std::string> names;
+    for (const Row& row : rows) {
+        for (const LimitVerdict& verdict : row.limits) {
+            judged[verdict.name] |= verdict.found.has_value();
+        }
+        for (const RowNumber& number : row.numbers) {
+            names.push_back(number.name);
+        }
+    }
+    std::string all;
+    for (const auto& [name, any] : judged) {
+        if (!any) {
+            all += wrapped("\"" + name + "\"" + did_you_mean(name, names), 80, 2);
+        }
+    }
+    return all.empty() ? "" : "limits on numbers that no row has\n" + all + "\n";
 }
 
 /// Drift first, then what moved beyond its bars but less than the suite's percentage.
@@ -155,10 +196,11 @@ std::string summary_csv(const std::vector<Row>& rows) {
     const std::vector<RowNumber> numbers = all_numbers(rows);
     std::string all = "board,file,variant,key,status,error";
     for (const RowNumber& number : numbers) {
-        all += "," + quoted(number.name + " [" + number.quantity.unit + "]") + "," +
+        const std::string& unit = number.quantity.unit;
+        all += "," + quoted(number.name + (unit.empty() ? "" : " [" + unit + "]")) + "," +
                quoted(number.name + " error");
     }
-    all += ",limits exceeded,drift\n";
+    all += ",limits exceeded,drift,no equilibrium\n";
     for (const Row& row : rows) {
         all += quoted(row.board) + "," + quoted(row.file) + "," + quoted(row.variant) + "," +
                row.key + "," + status_text(row.status) + "," + quoted(row.error);
@@ -166,7 +208,8 @@ std::string summary_csv(const std::vector<Row>& rows) {
             all += number_cells(row, number.name);
         }
         all += "," + names_where(row.limits, [](const auto& l) { return l.exceeded; }) + "," +
-               names_where(row.changes, [](const auto& c) { return c.drift; }) + "\n";
+               names_where(row.changes, [](const auto& c) { return c.drift; }) + "," +
+               listed(row.no_rest) + "\n";
     }
     return all;
 }
@@ -187,6 +230,7 @@ std::string summary_json(const std::string& suite, const std::vector<Row>& rows)
         }
         one["limits"] = json_of(row.limits);
         one["changes"] = changes_of(row);
+        one["no_equilibrium"] = row.no_rest;
         all["rows"].push_back(one);
     }
     return json_text(all);
@@ -195,8 +239,9 @@ std::string summary_json(const std::string& suite, const std::vector<Row>& rows)
 std::string summary_text(const std::vector<Row>& rows) {
     const auto done = std::count_if(rows.begin(), rows.end(),
                                     [](const Row& row) { return row.status == RowStatus::done; });
-    return failures_text(rows) + exceeded_text(rows) + drift_text(rows) + std::to_string(done) +
-           " of " + std::to_string(rows.size()) + " done\n";
+    return failures_text(rows) + no_rest_text(rows) + exceeded_text(rows) + idle_limits_text(rows) +
+           drift_text(rows) + std::to_string(done) + " of " + std::to_string(rows.size()) +
+           " done\n";
 }
 
 bool any_failed(const std::vector<Row>& rows) {
@@ -208,6 +253,10 @@ bool any_exceeded(const std::vector<Row>& rows) {
         return std::any_of(row.limits.begin(), row.limits.end(),
                            [](const LimitVerdict& verdict) { return verdict.exceeded; });
     });
+}
+
+bool any_without_rest(const std::vector<Row>& rows) {
+    return any(rows, [](const Row& row) { return !row.no_rest.empty(); });
 }
 
 bool any_drift(const std::vector<Row>& rows) {

@@ -8,12 +8,14 @@
 namespace vrid {
 
 /// One line a row: board, file, variant, key, status, error; every number and its error bar, unit
-/// in the title; the names of exceeded limits and of numbers that drifted. No timings: the same
-/// results give the same bytes. Comma, point, "\n"; texts quoted where needed.
+/// in the title; the names of exceeded limits, of numbers that drifted and of conditions on the
+/// edge without equilibrium. No timings: the same results give the same bytes. Comma, point, "\n";
+/// texts quoted where needed.
 std::string summary_csv(const std::vector<Row>& rows);
 
 /// {"format": 1, "program", "suite", "rows": [{"board", "file", "variant", "key", "folder",
-/// "status", "error", "numbers", "limits", "changes"}]}; quantities as in result.json.
+/// "status", "error", "numbers", "limits", "changes",
+/// "no_equilibrium"}]}; quantities as in result.json.
 std::string summary_json(const std::string& suite, const std::vector<Row>& rows);
 
 /// For an 80-column terminal: what failed, limits exceeded, what moved against the baseline.
@@ -21,6 +23,7 @@ std::string summary_text(const std::vector<Row>& rows);
 
 bool any_failed(const std::vector<Row>& rows); ///< or not run
 bool any_exceeded(const std::vector<Row>& rows);
+bool any_without_rest(const std::vector<Row>& rows); ///< a condition without equilibrium
 bool any_drift(const std::vector<Row>& rows);
 
 } // namespace vrid

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "io/report/axis.hpp"
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
 
@@ -14,30 +15,6 @@ constexpr double right = 14;
 constexpr double top = 26;
 constexpr double plot = 120;
 
-struct Scale {
-    double low = 0, high = 1, from = 0, to = 1;
-    [[nodiscard]] double at(double value) const {
-        return from + (value - low) / (high - low) * (to - from);
-    }
-};
-
-/// 1, 2 or 5 times a power of ten: about `count` steps over the range.
-double round_step(double range, int count) {
-    const double raw = range / count;
-    const double power = std::pow(10.0, std::floor(std::log10(raw)));
-    for (const double factor : {1.0, 2.0, 5.0}) {
-        if (raw <= factor * power) {
-            return factor * power;
-        }
-    }
-    return 10 * power;
-}
-
-std::string tick_text(double value, double step) {
-    const int decimals = std::max(0, static_cast<int>(std::ceil(-std::log10(step) - 1e-9)));
-    return fixed(value, decimals);
-}
-
 struct Extent {
     double low = 0, high = 0;
     bool any = false;
@@ -50,22 +27,22 @@ struct Extent {
     }
 };
 
-void draw_axes(Svg& svg, const Scale& x, const Scale& y) {
+void draw_axes(Svg& svg, const Axis& x, const Axis& y) {
     constexpr int y_ticks = 4;
-    const double step = round_step(y.high - y.low, y_ticks);
-    for (double v = std::ceil(y.low / step - 1e-9) * step; v <= y.high + 1e-9 * step; v += step) {
+    const double step = ticks_step(y.low, y.high, y_ticks);
+    for (const double v : ticks(y.low, y.high, y_ticks)) {
         svg.line(left, y.at(v), page - right, y.at(v), std::abs(v) < step / 2 ? "zero" : "grid");
         svg.text(left - 6, y.at(v) + 4, tick_text(v, step), "end", "tick");
     }
     constexpr int x_ticks = 9;
-    const double across = round_step(x.high - x.low, x_ticks);
-    for (double v = std::ceil(x.low / across) * across; v <= x.high; v += across) {
+    for (const double v : ticks(x.low, x.high, x_ticks)) {
         svg.line(x.at(v), top + plot, x.at(v), top + plot + 4, "zero");
-        svg.text(x.at(v), top + plot + 17, tick_text(v, across), "middle", "tick");
+        svg.text(x.at(v), top + plot + 17, tick_text(v, ticks_step(x.low, x.high, x_ticks)),
+                 "middle", "tick");
     }
 }
 
-void draw_curve(Svg& svg, const Curve& curve, const Scale& x, const Scale& y, std::size_t number) {
+void draw_curve(Svg& svg, const Curve& curve, const Axis& x, const Axis& y, std::size_t number) {
     Points points;
     for (std::size_t i = 0; i < curve.x.size(); ++i) {
         if (std::isfinite(curve.y[i])) {
@@ -107,8 +84,8 @@ std::string chart_picture(const Chart& chart, const std::string& id) {
         values.add(0);
     }
     const double room = std::max((values.high - values.low) * 0.04, 1e-12);
-    const Scale x{across.low, std::max(across.high, across.low + 1e-9), left, page - right};
-    const Scale y{values.low - (values.low < 0 ? room : 0), values.high + room, top + plot, top};
+    const Axis x{across.low, std::max(across.high, across.low + 1e-9), left, page - right};
+    const Axis y{values.low - (values.low < 0 ? room : 0), values.high + room, top + plot, top};
     Svg svg(page, top + plot + 22);
     draw_axes(svg, x, y);
     for (const double mark : chart.marks) {
@@ -191,7 +168,11 @@ std::string curve_pictures(const ReportRow& row, const std::string& id) {
     int number = 0;
     for (Chart* chart : {&thickness, &EI, &GJ, &deflection, &twist}) {
         chart->extent = extent_of(row);
-        all += chart_picture(*chart, id + std::to_string(number++));
+        const std::string picture = chart_picture(*chart, id + std::to_string(number++));
+        all += picture;
+        if (!picture.empty()) {
+            all += folded(curve_table(chart->title, chart->unit, chart->curves));
+        }
     }
     return all;
 }

@@ -61,6 +61,21 @@ struct ReportNumber {
     std::optional<double> percent; ///< against the baseline
     bool moved = false;            ///< beyond both bars
     bool drift = false;
+    bool on_edge = false; ///< one of very many: in the tables only if limited or moved
+    [[nodiscard]] bool is_shown() const { return !on_edge || limit || moved; }
+};
+
+/// One way of standing on the edge: what edge.json and edge.csv hold of it.
+struct EdgeState {
+    std::string name;                                 ///< "edge 45 deg 800 N 5 N/mm3"
+    double angle = 0;                                 ///< [deg]
+    double force = 0;                                 ///< [N]
+    double hardness = 0;                              ///< [N/mm3], or [N/mm2] of a linear law
+    std::string snow;                                 ///< "5 N/mm3"
+    std::string stand;                                ///< side and share: "left edge, share 0.5"
+    std::string no_equilibrium;                       ///< why; then there is nothing below
+    std::map<std::string, BenchQuantity> numbers;     ///< "peak", "loss_nose" ...
+    std::vector<double> x, y, force_line, angle_line; ///< along the edge: mm, mm, N/mm, deg
 };
 
 /// A row of the overview.
@@ -70,7 +85,7 @@ struct ReportRow {
     std::optional<Drawing> drawing;
     StationTable stations;
     std::vector<std::pair<std::string, std::string>> facts; ///< program, mesh, seconds ...
-    std::vector<std::vector<std::string>> edge; ///< the map of the edge on snow; title row first
+    std::vector<EdgeState> edge;
 };
 
 struct Report {
@@ -89,6 +104,12 @@ std::string section_picture(const DrawnSection& section, double widest,
                             const std::vector<std::string>& layers, const std::string& id);
 /// Colour of each layer by name, 1..: the same in all pictures of a board.
 std::vector<std::string> layer_names(const Drawing& drawing);
+/// The edge on snow: force and local angle along the edge, and the map; empty without conditions.
+std::string edge_pictures(const ReportRow& row, const std::string& id);
+/// The map alone, of conditions of one stand.
+std::string edge_map_picture(const std::vector<const EdgeState*>& states, const std::string& id);
+/// All numbers of all conditions.
+std::string edge_table(const std::vector<EdgeState>& edge);
 std::string curve_pictures(const ReportRow& row, const std::string& id);
 extern const char* const report_style;
 extern const char* const report_script;
@@ -107,5 +128,18 @@ struct Chart {
     std::vector<double> extent; ///< of x, two stations; empty: that of the curves
 };
 std::string chart_picture(const Chart& chart, const std::string& id);
+
+/// A table folded away under its picture: for screen readers, and for copying.
+struct DataTable {
+    std::string title; ///< what it is the data of
+    std::vector<std::string> columns;
+    std::vector<std::vector<std::string>> rows; ///< the first cell is the row's head
+};
+std::string folded(const DataTable& table);
+/// Values of curves at about 25 even stations between the ends of the first.
+DataTable curve_table(const std::string& title, const std::string& unit,
+                      const std::vector<Curve>& curves);
+/// Straight between points; nan outside. x does not fall.
+double value_at(const Curve& curve, double x);
 
 } // namespace vrid

@@ -48,7 +48,7 @@ std::vector<std::pair<std::string, std::string>> all_numbers(const Report& repor
     for (const ReportRow& row : report.rows) {
         for (const ReportNumber& number : row.numbers) {
             const std::pair<std::string, std::string> one{number.name, number.quantity.unit};
-            if (std::find(all.begin(), all.end(), one) == all.end()) {
+            if (number.is_shown() && std::find(all.begin(), all.end(), one) == all.end()) {
                 all.push_back(one);
             }
         }
@@ -119,6 +119,9 @@ std::string numbers_table(const ReportRow& row, bool has_baseline) {
         std::string(has_baseline ? "<th scope=\"col\">since baseline</th>" : "") +
         "</tr></thead><tbody>\n";
     for (const ReportNumber& number : row.numbers) {
+        if (!number.is_shown()) {
+            continue;
+        }
         const RoundedNumber shown = rounded(number.quantity.value, number.quantity.error);
         const Limit limit = number.limit ? number.limit->limit : Limit{};
         html += "<tr><th scope=\"row\">" + escaped(number.name) + "</th><td>" + shown.value +
@@ -145,22 +148,6 @@ std::string numbers_table(const ReportRow& row, bool has_baseline) {
     return html + "</tbody></table></div>\n";
 }
 
-std::string edge_map(const ReportRow& row) {
-    if (row.edge.empty()) {
-        return "";
-    }
-    std::string html = "<h3>Edge on snow</h3>\n<div class=\"scroll\" tabindex=\"0\"><table>";
-    for (std::size_t i = 0; i < row.edge.size(); ++i) {
-        html += "<tr>";
-        for (const std::string& cell : row.edge[i]) {
-            html += (i == 0 ? "<th scope=\"col\">" : "<td>") + escaped(cell) +
-                    (i == 0 ? "</th>" : "</td>");
-        }
-        html += "</tr>\n";
-    }
-    return html + "</table></div>\n";
-}
-
 std::string sections(const Drawing& drawing, const std::string& id) {
     double widest = 1;
     for (const DrawnSection& section : drawing.sections) {
@@ -182,17 +169,49 @@ std::string board_section(const ReportRow& row, std::size_t index, bool has_base
     const std::string id = "b" + std::to_string(index);
     std::string html = "<section aria-labelledby=\"" + id + "\"><h2 id=\"" + id + "\">" +
                        escaped(name_of(row)) + "</h2>\n";
-    html += numbers_table(row, has_baseline);
+    const bool any_number = std::any_of(row.numbers.begin(), row.numbers.end(),
+                                        [](const ReportNumber& one) { return one.is_shown(); });
+    html += any_number ? numbers_table(row, has_baseline) : "";
     html += "<h3>Along the board</h3>\n<figure>" +
             (row.drawing ? planform_picture(*row.drawing, id + "p") : "") +
             curve_pictures(row, id + "c") + "</figure>\n";
-    html += edge_map(row);
+    html += edge_pictures(row, id + "e");
     html += row.drawing ? sections(*row.drawing, id) : "";
     html += "<h3>What was run</h3>\n<dl>";
     for (const auto& [what, value] : row.facts) {
         html += "<dt>" + escaped(what) + "</dt><dd>" + escaped(value) + "</dd>";
     }
     return html + "</dl></section>\n";
+}
+
+/// Force and local angle of every condition at the same even stations.
+void add_edge(nlohmann::ordered_json& one, const ReportRow& row) {
+    constexpr int points = 121;
+    one["edge_x"] = nlohmann::ordered_json::array();
+    one["edge"] = nlohmann::ordered_json::object();
+    const auto first = std::find_if(row.edge.begin(), row.edge.end(),
+                                    [](const EdgeState& state) { return !state.x.empty(); });
+    if (first == row.edge.end()) {
+        return;
+    }
+    std::vector<double> x;
+    for (int i = 0; i < points; ++i) {
+        x.push_back(first->x.front() + (first->x.back() - first->x.front()) * i / (points - 1));
+        one["edge_x"].push_back(round_significant(x.back(), 5));
+    }
+    for (const EdgeState& state : row.edge) {
+        const std::string stand = state.name.substr(std::string("edge").size());
+        for (const auto& [what, line] : {std::pair("edge force, N/mm:", &state.force_line),
+                                         std::pair("edge angle, deg:", &state.angle_line)}) {
+            auto& column = one["edge"][what + stand] = nlohmann::ordered_json::array();
+            for (const double at : x) {
+                const double value = value_at({"", state.x, *line}, at);
+                column.push_back(std::isfinite(value)
+                                     ? nlohmann::ordered_json(round_significant(value, 4))
+                                     : nlohmann::ordered_json());
+            }
+        }
+    }
 }
 
 /// Names, numbers and curves of all rows for the script.
@@ -217,6 +236,7 @@ std::string script_data(const Report& report) {
                 column.push_back(std::isfinite(value) ? Json(round_significant(value, 5)) : Json());
             }
         }
+        add_edge(one, row);
         all.push_back(one);
     }
     std::string text = all.dump(-1, ' ', true, Json::error_handler_t::replace);

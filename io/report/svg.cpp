@@ -1,5 +1,8 @@
 #include "io/report/svg.hpp"
 
+#include <algorithm>
+#include <cmath>
+
 #include "io/write/number.hpp"
 
 namespace vrid {
@@ -18,7 +21,50 @@ std::string closing(const std::string& element, const std::string& tip) {
     return tip.empty() ? "/>" : "><title>" + escaped(tip) + "</title></" + element + ">";
 }
 
+double distance(const std::pair<double, double>& point, const std::pair<double, double>& from,
+                const std::pair<double, double>& to) {
+    const double dx = to.first - from.first;
+    const double dy = to.second - from.second;
+    const double px = point.first - from.first;
+    const double py = point.second - from.second;
+    const double length2 = dx * dx + dy * dy;
+    const double along = length2 > 0 ? std::clamp((px * dx + py * dy) / length2, 0.0, 1.0) : 0;
+    return std::hypot(px - along * dx, py - along * dy);
+}
+
 } // namespace
+
+Points simplified(const Points& line, double tolerance) {
+    if (line.size() < 3) {
+        return line;
+    }
+    std::vector<char> kept(line.size(), 0);
+    kept.front() = kept.back() = 1;
+    std::vector<std::pair<std::size_t, std::size_t>> parts{{0, line.size() - 1}};
+    while (!parts.empty()) {
+        const auto [from, to] = parts.back();
+        parts.pop_back();
+        std::size_t farthest = from;
+        double most = tolerance;
+        for (std::size_t i = from + 1; i < to; ++i) {
+            const double d = distance(line[i], line[from], line[to]);
+            farthest = d > most ? i : farthest;
+            most = std::max(most, d);
+        }
+        if (farthest != from) {
+            kept[farthest] = 1;
+            parts.emplace_back(from, farthest);
+            parts.emplace_back(farthest, to);
+        }
+    }
+    Points some;
+    for (std::size_t i = 0; i < line.size(); ++i) {
+        if (kept[i] != 0) {
+            some.push_back(line[i]);
+        }
+    }
+    return some;
+}
 
 std::string escaped(const std::string& text) {
     std::string all;
@@ -63,6 +109,11 @@ void Svg::rectangle(double x, double y, double width, double height, const std::
                     const std::string& tip) {
     body_ += "<rect x=\"" + px(x) + "\" y=\"" + px(y) + "\" width=\"" + px(width) + "\" height=\"" +
              px(height) + "\" class=\"" + style_class + "\"" + closing("rect", tip);
+}
+
+void Svg::circle(double x, double y, double radius, const std::string& style_class) {
+    body_ += "<circle cx=\"" + px(x) + "\" cy=\"" + px(y) + "\" r=\"" + px(radius) + "\" class=\"" +
+             style_class + "\"/>";
 }
 
 void Svg::polyline(const Points& points, const std::string& style_class) {

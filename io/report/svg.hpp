@@ -20,6 +20,7 @@ class Svg {
     void line(double x1, double y1, double x2, double y2, const std::string& style_class);
     void rectangle(double x, double y, double width, double height, const std::string& style_class,
                    const std::string& tip = "");
+    void circle(double x, double y, double radius, const std::string& style_class);
     void polyline(const Points& points, const std::string& style_class);
     void polygon(const Points& points, const std::string& style_class,
                  const std::string& attributes = "", const std::string& tip = "");
@@ -36,6 +37,9 @@ class Svg {
     double width_, height_;
     std::string body_;
 };
+
+/// The line without points that lie within `tolerance` of what remains (Douglas and Peucker 1973).
+Points simplified(const Points& line, double tolerance);
 
 /// "12.3": at most two decimals, as coordinates need.
 std::string px(double value);

@@ -118,7 +118,8 @@ int summarise(BatchPlan plan, const fs::path& folder, Console& console) {
     files.add("report.html", batch_report(plan, folder));
     files.publish();
     console.out << summary_text(plan.rows);
-    const bool kept = !any_failed(plan.rows) && !any_exceeded(plan.rows) && !any_drift(plan.rows);
+    const bool kept = !any_failed(plan.rows) && !any_exceeded(plan.rows) && !any_drift(plan.rows) &&
+                      !any_without_rest(plan.rows);
     return kept && judged ? exit_done : exit_limit_exceeded;
 }
 
@@ -133,13 +134,9 @@ void tell_counts(const RunCounts& counts, Console& console) {
 
 int run_suite(const BatchArguments& given, Console& console) {
     const Suite suite = read_suite(given.suite);
-    if (suite.edge) {
-        throw InputError(
-            suite.edge_place,
-            "edge: the edge on snow is not available in a batch yet; leave [edge] out");
-    }
     RunOptions options = given.run;
     options.study.cases = suite.cases;
+    options.edge = suite.edge;
     const fs::path folder = given.out;
     const StagedFiles created(folder);
     const bool shards = options.shards > 1;
@@ -204,9 +201,12 @@ Verb batch_verb() {
         "ends with the same summary.\n\n"
         "Writes summary.csv, summary.json and report.html. A change against the suite's baseline "
         "is drift when it is larger than the sum of both error bars and than the suite's "
-        "percentage. A variant is solved on the mesh of its board as drawn.\n\n"
-        "Exit status 1: a job failed, a limit was exceeded, a number drifted, or the baseline "
-        "could not be read. The other jobs are run all the same.",
+        "percentage. A variant is solved on the mesh of its board as drawn. With [edge] every job "
+        "also stands on its left edge at every angle with every force and hardness (vrid edge); "
+        "its numbers are named for limits as \"edge 45 deg 800 N 5 N/mm3 loss nose\".\n\n"
+        "Exit status 1: a job failed, a limit was exceeded, a number drifted, a board found no "
+        "equilibrium on its edge, or the baseline could not be read. The other jobs are run all "
+        "the same.",
         batch_options(),
         {"vrid batch nightly.toml --out last-night",
          "vrid batch nightly.toml --out last-night --shard 2/8", "vrid batch --collect last-night"},

@@ -54,8 +54,12 @@ int run_edge_verb(const Arguments& arguments, Console& console) {
     if (!folder.empty()) {
         const StagedFiles created(folder); // what is wrong with it should not come to light later
     }
-    EdgeOptions options{study.degree, study.max_size, study.threads, !folder.empty(),
-                        progress_of(console)};
+    EdgeOptions options;
+    options.degree = study.degree;
+    options.max_size = study.max_size;
+    options.threads = study.threads;
+    options.motion = !folder.empty();
+    options.progress = progress_of(console);
     solve_into(hold, conditions, options, console);
     if (other) {
         options.motion = false;
@@ -82,8 +86,9 @@ std::vector<Option> edge_options() {
     options.push_back({"--size-mm", "MM", "Longest side of an element."});
     options.push_back({"--threads", "N", "Threads to use. Default: one for every core."});
     options.push_back({"--out", "DIR",
-                       "Write edge.json, edge.csv, and for each condition the displaced board "
-                       "(.vtu) and its edge (.vtp) into this folder, which is created if needed."});
+                       "Write edge.json, edge.csv, drawing.json, and for each condition the "
+                       "displaced board (.vtu) and its edge (.vtp) into this folder, which is "
+                       "created if needed; vrid report makes a page of it."});
     options.push_back({"--json", "", "Print edge.json's content instead of tables."});
     return options;
 }

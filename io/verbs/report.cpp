@@ -28,10 +28,11 @@ Verb report_verb() {
         "DIR",
         1,
         1,
-        "Makes report.html from the folder of a batch or of vrid solve --out: cross-sections to "
-        "scale, planform, thickness, EI and GJ along the board, deflection and twist lines, every "
-        "number with its error bar, limits and drift. One file that needs no network: it can be "
-        "sent by mail and opened from a disk.",
+        "Makes report.html from the folder of a batch, of vrid solve --out or of vrid edge --out: "
+        "cross-sections to scale, planform, thickness, EI and GJ along the board, deflection and "
+        "twist lines, force and local angle along the edge, the map over angle, load and snow, "
+        "every number with its error bar, limits and drift. One file that needs no network: it "
+        "can be sent by mail and opened from a disk.",
         {{"--out", "FILE", "Write the page here instead of DIR/report.html."}},
         {"vrid report last-night", "vrid report results --out querwind.html"},
         run_report};

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "io/write/csv_cell.hpp"
+#include "io/write/drawing_json.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
@@ -103,6 +104,7 @@ void write_edge(const EdgeHold& hold, const EdgeHold* other, const std::string& 
             files.add(name + ".vtp", edge_vtp(one));
         }
     }
+    files.add("drawing.json", drawing_json(hold.board));
     files.add("edge.json", edge_json(hold, other));
     files.publish();
 }

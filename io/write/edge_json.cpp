@@ -18,6 +18,7 @@ Json json_of(const EdgeConditionResult& one) {
         return round_significant(from_si(key, value), given_digits);
     };
     Json all;
+    all["name"] = edge_condition_name(condition);
     all["angle_deg"] = given("x_deg", condition.tilt);
     all["force_N"] = given("x_N", condition.force);
     all["hardness"] = given(volume ? "x_Npmm3" : "x_Npmm2", condition.hardness);

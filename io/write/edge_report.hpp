@@ -3,6 +3,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "mesh/board/board.hpp"
 #include "solver/edge.hpp"
@@ -15,24 +16,38 @@ struct EdgeHold {
     EdgeResult result;
 };
 
+/// "edge 45 deg 800 N 5 N/mm3": a condition's name in limits, summaries and reports; then "right",
+/// and "share 0.4" where they are not left and 0.5.
+std::string edge_condition_name(const EdgeCondition& condition);
+
+/// Whether a number of edge_numbers is one to watch from run to run: positions along the board and
+/// the balance of forces are not.
+bool is_watched_edge_number(const std::string& name);
+
+/// The watched numbers of every condition at rest: "edge 45 deg 800 N 5 N/mm3 loss nose".
+std::vector<NamedQuantity> watched_edge_numbers(const EdgeResult& result);
+
+/// "loss nose" of "loss_nose".
+std::string in_words(std::string name);
+
 /// Tables for a terminal: one row a condition, numbers with their bars; with a second board in the
 /// same conditions, each number beside its difference, "not resolved" inside the two bars.
 std::string edge_text(const EdgeHold& hold);
 std::string edge_text(const EdgeHold& hold, const EdgeHold& other);
 
 /// The document edge.json, format 1: `format`, `program`, `board` {name, hash}, `conditions` (each
-/// `angle_deg`, `force_N`, `hardness` in N/mm3 or N/mm2, `share`, `side`, `law`, then the numbers
-/// of edge_numbers as {value, unit, error} and `balance` plain, or `no_equilibrium` with the
-/// reason), `mesh`, `warnings`; with a second board `compared`: {`board`, `conditions`} and in each
-/// of its conditions `difference` by number: {value, unit, error, resolved}.
+/// `name`, `angle_deg`, `force_N`, `hardness` in N/mm3 or N/mm2, `share`, `side`, `law`, then the
+/// numbers of edge_numbers as {value, unit, error} and `balance` plain, or `no_equilibrium` with
+/// the reason), `mesh`, `warnings`; with a second board `compared`: {`board`, `conditions`} and in
+/// each of its conditions `difference` by number: {value, unit, error, resolved}.
 std::string edge_json(const EdgeHold& hold, const EdgeHold* other);
 
 /// edge.csv: condition, x_mm, y_mm, q_Npmm, depth_mm, angle_deg, w_mm, side, edging_deg, force_N,
 /// hardness, share; one row per condition and point of the edge from tail to nose.
 std::string edge_csv(const EdgeResult& result);
 
-/// Writes edge.json, edge.csv, and for each condition edge-N.vtu (the displaced board) and
-/// edge-N.vtp (its edge) into the folder: together or not at all. \throws OutputError
+/// Writes edge.json, edge.csv, drawing.json, and for each condition edge-N.vtu (the displaced
+/// board) and edge-N.vtp (its edge) into the folder: together or not at all. \throws OutputError
 void write_edge(const EdgeHold& hold, const EdgeHold* other, const std::string& folder,
                 const std::function<void()>& between);
 

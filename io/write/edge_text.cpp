@@ -1,4 +1,3 @@
-#include <algorithm>
 #include <cmath>
 
 #include "io/write/edge_report.hpp"
@@ -23,11 +22,6 @@ std::string heading(const EdgeCondition& condition) {
            significant(condition.share, 3);
 }
 
-std::string words(std::string name) {
-    std::replace(name.begin(), name.end(), '_', ' ');
-    return name;
-}
-
 std::vector<std::string> cells(const Quantity& quantity) {
     const BenchQuantity bench = to_bench(quantity);
     // A balance of 1e-14 is all zeros in plain digits: its size is what counts.
@@ -47,7 +41,7 @@ std::string one_table(const EdgeConditionResult& one) {
                 {}};
     for (const NamedQuantity& number : one.numbers) {
         if (shown_in_table(number)) {
-            std::vector<std::string> row{words(number.name)};
+            std::vector<std::string> row{in_words(number.name)};
             const auto values = cells(number.quantity);
             row.insert(row.end(), values.begin(), values.end());
             row.push_back(to_bench(number.quantity).unit);
@@ -79,7 +73,7 @@ std::string two_tables(const EdgeConditionResult& one, const EdgeConditionResult
         const Quantity& a = one.numbers[i].quantity;
         const Quantity& b = two.numbers[i].quantity;
         if (shown_in_table(one.numbers[i])) {
-            std::vector<std::string> row{words(one.numbers[i].name)};
+            std::vector<std::string> row{in_words(one.numbers[i].name)};
             for (const Quantity& quantity : {a, b}) {
                 const auto values = cells(quantity);
                 row.insert(row.end(), values.begin(), values.end());

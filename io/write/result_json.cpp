@@ -24,12 +24,15 @@ Json cases_of(const StudyResult& study) {
     return all;
 }
 
-Json skipped_of(const StudyResult& study) {
+Json skipped_of(const SolvedBoard& solved) {
     Json all = Json::object();
-    for (const CaseResult& result : study.cases) {
+    for (const CaseResult& result : solved.study.cases) {
         if (!result.skipped.empty()) {
             all[result.name] = result.skipped;
         }
+    }
+    if (!solved.edge_skipped.empty()) {
+        all["edge"] = solved.edge_skipped;
     }
     return all;
 }
@@ -44,6 +47,13 @@ Json seconds_of(const SolvedBoard& solved, double seconds_write) {
     all["read"] = round_significant(solved.seconds_read, seconds_digits);
     for (const char* phase : {"mesh", "sections", "assemble", "factor", "solve"}) {
         all[phase] = spent(phase);
+    }
+    if (solved.edge) {
+        double edge = 0;
+        for (const auto& [phase, seconds] : solved.edge->result.seconds) {
+            edge += seconds;
+        }
+        all["edge"] = round_significant(edge, seconds_digits);
     }
     all["write"] = round_significant(seconds_write, seconds_digits);
     return all;
@@ -62,7 +72,7 @@ std::string result_json(const SolvedBoard& solved, const std::vector<std::string
     all["mass"] = json_of(mass_quantity(solved.mass));
     all["balance_point"] = balance_point(solved.mass);
     all["cases"] = cases_of(study);
-    all["skipped"] = skipped_of(study);
+    all["skipped"] = skipped_of(solved);
     all["limits"] = json_of(verdicts_of(solved));
     all["mesh"] = Json{{"elements", study.mesh.quads.size()},
                        {"degree", study.numbering.degree},

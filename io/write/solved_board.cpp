@@ -15,6 +15,10 @@ std::vector<NamedQuantity> numbers_of(const SolvedBoard& solved) {
             all.push_back({number_name(result, number), number.quantity});
         }
     }
+    if (solved.edge) {
+        const std::vector<NamedQuantity> edge = watched_edge_numbers(solved.edge->result);
+        all.insert(all.end(), edge.begin(), edge.end());
+    }
     return all;
 }
 

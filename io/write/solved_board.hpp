@@ -1,9 +1,11 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "io/write/board_figures.hpp"
+#include "io/write/edge_report.hpp"
 #include "io/write/limits.hpp"
 #include "mesh/board/board.hpp"
 #include "solver/response/mass.hpp"
@@ -18,10 +20,13 @@ struct SolvedBoard {
     MassReport mass;
     StudyResult study;
     double seconds_read = 0;
+    std::optional<EdgeHold> edge; ///< a batch's map of the edge on snow
+    std::string edge_skipped;     ///< why there is none though one was asked for
 };
 
 /// Every number of a solved board by the name that limits and comparisons use: "mass", the case for
-/// a static case's stiffness ("nose-twist"), case and number for others ("free-modes mode 1").
+/// a static case's stiffness ("nose-twist"), case and number for others ("free-modes mode 1"),
+/// condition and number on the edge ("edge 45 deg 800 N 5 N/mm3 peak").
 std::vector<NamedQuantity> numbers_of(const SolvedBoard& solved);
 
 /// The board's [limits] held against its numbers, those that need no solve included.

@@ -1,76 +1,24 @@
 #include "solver/system/eigenvalues.hpp"
 
 #include <algorithm>
-#include <numeric>
+#include <array>
+#include <cmath>
 
 #include <Eigen/Eigenvalues>
-#include <Eigen/SparseCore>
-#include <Spectra/SymGEigsShiftSolver.h>
 
 #include "mesh/board/error.hpp"
+#include "solver/system/block_krylov.hpp"
 #include "solver/system/element_dofs.hpp"
+#include "solver/system/elimination.hpp"
+#include "solver/system/mass_matrix.hpp"
 
 namespace vrid {
 
 namespace {
 
 using Eigen::Index;
-using Eigen::Map;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
-
-using NodeMatrix = Eigen::SparseMatrix<double, Eigen::RowMajor>;
-using ByNode = Eigen::Matrix<double, unknowns_per_node, Eigen::Dynamic>;
-
-/// M as three matrices nodes x nodes: I0 on u v w, I1 between u, bx and v, by, I2 on bx by.
-struct Mass {
-    NodeMatrix I0, I1, I2;
-};
-
-Mass assembled_mass(const PlateModel& model) {
-    std::vector<Eigen::Triplet<double>> I0;
-    std::vector<Eigen::Triplet<double>> I1;
-    std::vector<Eigen::Triplet<double>> I2;
-    MatrixXd M;
-    for (std::size_t quad = 0; quad < model.mesh.quads.size(); ++quad) {
-        quad_mass(model, static_cast<int>(quad), M);
-        const std::vector<int>& nodes = model.numbering.quad_nodes[quad];
-        for (std::size_t j = 0; j < nodes.size(); ++j) {
-            for (std::size_t i = 0; i < nodes.size(); ++i) {
-                const Index row = unknowns_per_node * static_cast<Index>(i);
-                const Index col = unknowns_per_node * static_cast<Index>(j);
-                I0.emplace_back(nodes[i], nodes[j], M(row, col));
-                I1.emplace_back(nodes[i], nodes[j], M(row, col + 3));
-                I2.emplace_back(nodes[i], nodes[j], M(row + 3, col + 3));
-            }
-        }
-    }
-    const int n = model.numbering.nodes;
-    Mass mass{NodeMatrix(n, n), NodeMatrix(n, n), NodeMatrix(n, n)};
-    mass.I0.setFromTriplets(I0.begin(), I0.end());
-    mass.I1.setFromTriplets(I1.begin(), I1.end());
-    mass.I2.setFromTriplets(I2.begin(), I2.end());
-    return mass;
-}
-
-VectorXd times(const Mass& mass, const VectorXd& x) {
-    const Map<const ByNode> motion(x.data(), unknowns_per_node, x.size() / unknowns_per_node);
-    VectorXd result = VectorXd::Zero(x.size());
-    Map<ByNode> force(result.data(), unknowns_per_node, motion.cols());
-    // one pass over the three: they have the same entries, and memory is what takes the time
-    const int* first = mass.I0.outerIndexPtr();
-    for (Index i = 0; i < motion.cols(); ++i) {
-        auto f = force.col(i);
-        for (int k = first[i]; k < first[i + 1]; ++k) {
-            const auto m = motion.col(mass.I0.innerIndexPtr()[k]);
-            const double I1 = mass.I1.valuePtr()[k];
-            f.head<3>() += mass.I0.valuePtr()[k] * m.head<3>();
-            f.head<2>() += I1 * m.tail<2>();
-            f.tail<2>() += I1 * m.head<2>() + mass.I2.valuePtr()[k] * m.tail<2>();
-        }
-    }
-    return result;
-}
 
 /// u, v, turn in the plane; w, turn about y, turn about x: unknowns x 6. Exact zero energy.
 MatrixXd rigid_motions(const PlateModel& model) {
@@ -106,184 +54,166 @@ MatrixXd free_rigid_motions(const PlateModel& model, const std::vector<char>& fi
     return R * eigen.eigenvectors().leftCols(count);
 }
 
-/// The pencil K - lambda M with a set of M-orthonormal motions taken out.
-struct Pencil {
-    Mass mass;
-    Factor factor; ///< of K + s M
-    double shift = 0;
-    int threads = 1;
-    std::vector<char> fixed;
-    MatrixXd known, M_known; ///< unknowns x motions taken out
+/// Motions taken out, orthonormal in M.
+struct TakenOut {
+    MatrixXd motion, force; // force: M times motion
 
-    void mask(VectorXd& x) const {
-        for (Index k = 0; k < x.size(); ++k) {
-            if (fixed[static_cast<std::size_t>(k)] != 0) {
-                x(k) = 0;
-            }
+    void add(const MassMatrix& mass, VectorXd x) {
+        from(x);
+        const VectorXd Mx = times(mass, x);
+        const double norm = std::sqrt(x.dot(Mx));
+        motion.conservativeResize(x.size(), motion.cols() + 1);
+        force.conservativeResize(x.size(), force.cols() + 1);
+        motion.rightCols(1) = x / norm;
+        force.rightCols(1) = Mx / norm;
+    }
+    template <class Columns> void from(Columns& x) const {
+        for (int round = 0; round < 2 && motion.cols() > 0; ++round) { // twice: against rounding
+            x -= motion * (force.transpose() * x);
         }
     }
-    void take_out(VectorXd& x) const { x -= known * (M_known.transpose() * x); }
-    void add(VectorXd x) {
-        take_out(x);
-        take_out(x); // twice: enough against rounding
-        VectorXd Mx = times(mass, x);
-        const double norm = std::sqrt(x.dot(Mx));
-        known.conservativeResize(x.size(), known.cols() + 1);
-        M_known.conservativeResize(x.size(), M_known.cols() + 1);
-        known.col(known.cols() - 1) = x / norm;
-        M_known.col(M_known.cols() - 1) = Mx / norm;
-    }
 };
 
-/// (K + s M)^-1, then without the known motions: what Spectra calls the shifted operator.
-struct Inverse {
-    using Scalar = double;
-    const Pencil* pencil;
-    [[nodiscard]] Index rows() const { return static_cast<Index>(pencil->fixed.size()); }
-    [[nodiscard]] Index cols() const { return rows(); }
-    void set_shift(double) const {} // the factor has it already
-    void perform_op(const double* in, double* out) const {
-        VectorXd x = solve(pencil->factor, Map<const VectorXd>(in, rows()), pencil->threads);
-        pencil->take_out(x);
-        Map<VectorXd>(out, rows()) = x;
+TakenOut taken_out(const MassMatrix& mass, const MatrixXd& motions) {
+    TakenOut all;
+    for (Index k = 0; k < motions.cols(); ++k) {
+        all.add(mass, motions.col(k));
     }
-};
-
-struct MassProduct {
-    using Scalar = double;
-    const Pencil* pencil;
-    [[nodiscard]] Index rows() const { return static_cast<Index>(pencil->fixed.size()); }
-    [[nodiscard]] Index cols() const { return rows(); }
-    void perform_op(const double* in, double* out) const {
-        VectorXd x = times(pencil->mass, Map<const VectorXd>(in, rows()));
-        pencil->mask(x);
-        Map<VectorXd>(out, rows()) = x;
-    }
-};
-
-// A start without symmetry, the same in every run.
-VectorXd start_vector(const Pencil& pencil) {
-    VectorXd x(static_cast<Index>(pencil.fixed.size()));
-    for (Index k = 0; k < x.size(); ++k) {
-        x(k) = std::sin(12.9898 * static_cast<double>(k) + 1);
-    }
-    pencil.mask(x);
-    pencil.take_out(x);
-    return x;
+    return all;
 }
 
-struct Found {
-    VectorXd omega2;
-    MatrixXd shape;
-};
-
-Found search(const Pencil& pencil, int count) {
-    constexpr double tolerance = 1e-11;
-    constexpr int most_restarts = 300;
-    Inverse inverse{&pencil};
-    MassProduct mass{&pencil};
-    const auto free = static_cast<int>(
-        std::count(pencil.fixed.begin(), pencil.fixed.end(), char(0)) - pencil.known.cols());
-    const int wanted = std::min(count, free - 1);
-    const int basis = std::min(2 * wanted + 12, free);
-    Spectra::SymGEigsShiftSolver<Inverse, MassProduct, Spectra::GEigsMode::ShiftInvert> solver(
-        inverse, mass, wanted, basis, -pencil.shift);
-    const VectorXd start = start_vector(pencil);
-    solver.init(start.data());
-    solver.compute(Spectra::SortRule::LargestMagn, most_restarts, tolerance,
-                   Spectra::SortRule::SmallestAlge);
-    if (solver.info() != Spectra::CompInfo::Successful) {
-        throw SolveError("modes", "the iteration did not converge in " +
-                                      std::to_string(most_restarts) + " restarts");
+/// A bending or twisting w = x^i y^j with the rotations that keep a plate's normals, in
+/// coordinates over half the model's length.
+VectorXd monomial(const PlateModel& model, int i, int j) {
+    const auto& at = model.numbering.position;
+    const Eigen::Vector2d middle = at.rowwise().mean();
+    const double half = (at.row(0).maxCoeff() - at.row(0).minCoeff()) / 2;
+    const auto power = [](double base, int n) { return n < 0 ? 0.0 : std::pow(base, n); };
+    VectorXd shape = VectorXd::Zero(model.unknowns());
+    for (Index node = 0; node < model.numbering.nodes; ++node) {
+        const Eigen::Vector2d x = (at.col(node) - middle) / half;
+        const Index row = unknowns_per_node * node;
+        shape(row + 2) = power(x(0), i) * power(x(1), j);
+        shape(row + 3) = -i * power(x(0), i - 1) * power(x(1), j) / half;
+        shape(row + 4) = -j * power(x(0), i) * power(x(1), j - 1) / half;
     }
-    return {solver.eigenvalues(), solver.eigenvectors()};
+    return shape;
 }
 
 // A frequency of the model's own order, from above: Rayleigh's quotient of w = x^2. Added as s M it
 // makes a free K positive and leaves the lowest modes well apart.
-double natural_scale(const PlateModel& model, const Pencil& pencil) {
-    VectorXd bend = VectorXd::Zero(model.unknowns());
-    const double middle = model.numbering.position.row(0).mean();
-    for (Index node = 0; node < model.numbering.nodes; ++node) {
-        const double x = model.numbering.position(0, node) - middle;
-        bend(unknowns_per_node * node + 2) = x * x;
-        bend(unknowns_per_node * node + 3) = -2 * x;
-    }
-    Pencil free{pencil.mass, {}, 0, 1, {}, MatrixXd(bend.size(), 0), MatrixXd(bend.size(), 0)};
-    const MatrixXd rigid = rigid_motions(model);
-    for (Index k = 0; k < rigid.cols(); ++k) {
-        free.add(rigid.col(k));
-    }
-    free.take_out(bend);
-    return bend.dot(VectorXd(internal_forces(model, bend))) / bend.dot(times(free.mass, bend));
+double natural_scale(const PlateModel& model, const MassMatrix& mass) {
+    VectorXd bend = monomial(model, 2, 0);
+    taken_out(mass, rigid_motions(model)).from(bend);
+    return bend.dot(VectorXd(internal_forces(model, bend))) / bend.dot(VectorXd(times(mass, bend)));
 }
 
-// By rising omega^2.
-void sort(Found& all) {
-    std::vector<Index> order(static_cast<std::size_t>(all.omega2.size()));
-    std::iota(order.begin(), order.end(), Index(0));
-    std::stable_sort(order.begin(), order.end(),
-                     [&](Index a, Index b) { return all.omega2(a) < all.omega2(b); });
-    all = {all.omega2(order), all.shape(Eigen::all, order)};
-}
+constexpr Index without_symmetry =
+    4;                     // columns of the start that no symmetry of the board keeps out
+constexpr Index spare = 2; // beside the wanted ones: they speed the others up
 
-// A search can meet one of two equal modes only; the next one, beside all that is known, meets the
-// other.
-Found search_all(Pencil& pencil, int count) {
-    constexpr double same = 1e-8; // relative; equal frequencies do not add to what is wanted
-    Found all = search(pencil, count);
-    for (Index k = 0; k < all.shape.cols(); ++k) {
-        pencil.add(all.shape.col(k));
+/// What is known, or bending and twisting as of a beam; and some columns of everything.
+MatrixXd start_block(const PlateModel& model, const ModeOptions& options, int count) {
+    const Index n = model.unknowns();
+    MatrixXd known = options.start.leftCols(std::min<Index>(count + spare, options.start.cols()));
+    if (known.cols() == 0) {
+        const std::array<std::array<int, 2>, 8> shapes{
+            {{2, 0}, {1, 1}, {3, 0}, {2, 1}, {4, 0}, {3, 1}, {0, 2}, {5, 0}}};
+        known.resize(n, std::min<Index>(count + spare, static_cast<Index>(shapes.size())));
+        for (Index k = 0; k < known.cols(); ++k) {
+            const auto [i, j] = shapes[static_cast<std::size_t>(k)];
+            known.col(k) = monomial(model, i, j);
+        }
     }
-    for (bool complete = false; !complete;) {
-        const Found more = search(pencil, 1);
-        complete = more.omega2(0) > all.omega2(count - 1) * (1 - same);
-        pencil.add(more.shape.col(0));
-        all.omega2.conservativeResize(all.omega2.size() + 1);
-        all.omega2(all.omega2.size() - 1) = more.omega2(0);
-        all.shape.conservativeResize(Eigen::NoChange, all.shape.cols() + 1);
-        all.shape.rightCols(1) = pencil.known.rightCols(1);
-        sort(all);
+    MatrixXd start(n, known.cols() + without_symmetry);
+    start.leftCols(known.cols()) = known;
+    for (Index c = 0; c < without_symmetry; ++c) { // the same in every run
+        for (Index k = 0; k < n; ++k) {
+            start(k, known.cols() + c) =
+                std::sin((12.9898 + 3.7 * static_cast<double>(c)) * static_cast<double>(k) + 1);
+        }
     }
-    return {all.omega2.head(count), all.shape.leftCols(count)};
-}
-
-double worst_residual(const Pencil& pencil, const Found& found) {
-    double worst = 0;
-    for (Index k = 0; k < found.shape.cols(); ++k) {
-        const VectorXd x = found.shape.col(k);
-        VectorXd Mx = times(pencil.mass, x);
-        pencil.mask(Mx);
-        const VectorXd lack = x - (found.omega2(k) + pencil.shift) *
-                                      VectorXd(solve(pencil.factor, Mx, pencil.threads));
-        worst = std::max(worst, std::sqrt(lack.dot(times(pencil.mass, lack)) / x.dot(Mx)));
-    }
-    return worst;
+    return start;
 }
 
 } // namespace
 
 Modes lowest_modes(const PlateModel& model, const std::vector<char>& fixed, int count,
-                   int threads) {
-    const EliminationTree tree = build_tree(element_dofs(model.numbering));
-    const Index n = model.unknowns();
-    Pencil pencil{assembled_mass(model), {}, 0, threads, fixed, MatrixXd(n, 0), MatrixXd(n, 0)};
-    pencil.shift = natural_scale(model, pencil);
+                   const ModeOptions& options) {
+    const MassMatrix mass = mass_matrix(model);
+    const double shift = natural_scale(model, mass);
     const ElementStiffness shifted = [&](int quad, MatrixXd& K) {
         MatrixXd M;
         quad_stiffness(model, quad, K);
         quad_mass(model, quad, M);
-        K += pencil.shift * M;
+        K += shift * M;
     };
-    FactorOptions options;
-    options.threads = threads;
-    pencil.factor = factorise(tree, shifted, fixed, options);
-    const MatrixXd rigid = free_rigid_motions(model, fixed);
-    for (Index k = 0; k < rigid.cols(); ++k) {
-        pencil.add(rigid.col(k));
+    FactorOptions factor_options;
+    factor_options.threads = options.threads;
+    EliminationTree own;
+    if (options.tree == nullptr) {
+        own = build_tree(element_dofs(model.numbering));
     }
-    const Found found = search_all(pencil, count);
-    return {found.omega2, found.shape, worst_residual(pencil, found)};
+    const Factor factor =
+        factorise(options.tree == nullptr ? own : *options.tree, shifted, fixed, factor_options);
+    const TakenOut rigid = taken_out(mass, free_rigid_motions(model, fixed));
+    const auto mask = [&](MatrixXd x) {
+        for (Index k = 0; k < x.rows(); ++k) {
+            if (fixed[static_cast<std::size_t>(k)] != 0) {
+                x.row(k).setZero();
+            }
+        }
+        return x;
+    };
+    const KrylovOperators operators{
+        [&](const MatrixXd& force) {
+            MatrixXd x = solve(factor, force, options.threads);
+            rigid.from(x);
+            return x;
+        },
+        [&](const MatrixXd& motion) { return mask(times(mass, motion)); }};
+    MatrixXd start = mask(start_block(model, options, count));
+    rigid.from(start);
+    KrylovOptions krylov;
+    krylov.count = count;
+    const KrylovPairs pairs = largest_pairs(operators, start, krylov);
+    if (!pairs.converged) {
+        throw SolveError("modes", "the iteration did not converge in " +
+                                      std::to_string(krylov.most_steps) + " steps");
+    }
+    Modes modes;
+    modes.omega2 = pairs.theta.head(count).cwiseInverse().array() - shift;
+    modes.shape = pairs.vectors.leftCols(count);
+    modes.near = pairs.vectors;
+    modes.residual = pairs.lack;
+    return modes;
+}
+
+MatrixXd at_higher_degree(const PlateModel& from, const PlateModel& to, const MatrixXd& motion) {
+    const MatrixXd line = lagrange(from.reference.nodes, to.reference.nodes);
+    const Index few = line.cols();
+    const Index many = line.rows();
+    MatrixXd result(to.unknowns(), motion.cols());
+    for (std::size_t quad = 0; quad < to.mesh.quads.size(); ++quad) {
+        const std::vector<int>& coarse = from.numbering.quad_nodes[quad];
+        const std::vector<int>& fine = to.numbering.quad_nodes[quad];
+        for (Index j = 0; j < many; ++j) {
+            for (Index i = 0; i < many; ++i) {
+                auto rows = result.middleRows<unknowns_per_node>(
+                    Index(unknowns_per_node) * fine[static_cast<std::size_t>(j * many + i)]);
+                rows.setZero();
+                for (Index b = 0; b < few; ++b) {
+                    for (Index a = 0; a < few; ++a) {
+                        rows += line(i, a) * line(j, b) *
+                                motion.middleRows<unknowns_per_node>(
+                                    Index(unknowns_per_node) *
+                                    coarse[static_cast<std::size_t>(b * few + a)]);
+                    }
+                }
+            }
+        }
+    }
+    return result;
 }
 
 } // namespace vrid

@@ -4,6 +4,7 @@
 
 #include <Eigen/Core>
 
+#include "solver/system/elimination.hpp"
 #include "solver/system/model.hpp"
 
 namespace vrid {
@@ -14,14 +15,25 @@ struct Modes {
     Eigen::MatrixXd shape;  ///< unknowns x count, x^T M x = 1
     /// Largest ||x - (omega^2 + s) (K + s M)^-1 M x|| over ||x|| in the norm of M.
     double residual = 0;
+    Eigen::MatrixXd near; ///< the shapes, and more that are near modes: a start for another model
+};
+
+struct ModeOptions {
+    int threads = 1;
+    const EliminationTree* tree = nullptr; ///< of the model's numbering; null: an own one
+    Eigen::MatrixXd start;                 ///< unknowns x any, near the modes; empty: not known
 };
 
 /// `count` elastic modes of a model with some unknowns held at zero (per unknown; all 0: free).
 /// Rigid motions that the supports leave are not among them: they are projected out, exactly.
 /// Rotary inertia and the coupling I1 of u, bx and v, by count. Equal frequencies come as often as
-/// there are: after the search one more is made beside all modes found, until it finds none lower.
+/// there are, up to four, whatever the start (block_krylov.hpp).
 /// \throws SolveError when the iteration does not converge.
 Modes lowest_modes(const PlateModel& model, const std::vector<char>& fixed, int count,
-                   int threads = 1);
+                   const ModeOptions& options = {});
+
+/// Motions of a model on the same mesh at a higher degree: the same fields.
+Eigen::MatrixXd at_higher_degree(const PlateModel& from, const PlateModel& to,
+                                 const Eigen::MatrixXd& motion);
 
 } // namespace vrid

@@ -80,7 +80,6 @@ TEST_CASE("a library is included only in its home") {
         {"<gmsh\\.h", "mesh/"},
         {"<toml\\+\\+", "io/"},
         {"<vtk", "io/write/"},
-        {"<Spectra", "solver/system/"},
         {"<cblas|<lapacke", "solver/system/"},
         {"<CLI/", "io/"},
         {"<nlohmann", "io/"}};

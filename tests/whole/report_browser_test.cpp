@@ -16,16 +16,48 @@ namespace {
 const char* const operate = R"(<script>
 window.problems=[];window.onerror=function(m){window.problems.push(m);};
 window.addEventListener('load',function(){
- var before=document.querySelector('#overlay svg').getAttribute('aria-label');
- var s=document.getElementById('what');s.value='EI_Nm2';s.dispatchEvent(new Event('change'));
- var after=document.querySelector('#overlay svg').getAttribute('aria-label');
+ var shown=function(){return document.querySelector('#overlay svg').getAttribute('aria-label');};
+ var s=document.getElementById('what'),before=shown();
+ var choose=function(v){s.value=v;s.dispatchEvent(new Event('change'));};
+ choose('EI_Nm2');var after=shown(),flat=document.querySelectorAll('#overlay polyline').length;
+ var edge=[].filter.call(s.options,function(o){return o.value.indexOf('edge force')===0;});
+ choose(edge[0].value);
+ var pictures=[].slice.call(document.querySelectorAll('svg[role=img]'));
+ var nameless=pictures.filter(function(v){var l=(v.getAttribute('aria-labelledby')||'').split(' ');
+  return !v.getAttribute('aria-label')&&!l.every(function(i){var e=document.getElementById(i);
+   return e&&e.textContent.length>3;});}).length;
+ var ids={},twice=0;document.querySelectorAll('[id]').forEach(function(e){
+  twice+=ids[e.id]?1:0;ids[e.id]=1;});
+ var unreached=[].filter.call(document.querySelectorAll('.scroll'),function(e){
+  return e.tabIndex!==0||!e.getAttribute('aria-label');}).length;
+ var charts=document.querySelectorAll('svg .curve').length,tables=0;
+ document.querySelectorAll('details').forEach(function(d){
+  d.querySelector('summary').click();tables+=d.open&&d.querySelectorAll('tbody tr').length>0;});
  var p=document.createElement('p');p.id='outcome';
- p.textContent='problems '+window.problems.length+'; curves '+
-  document.querySelectorAll('#overlay polyline').length+'; rows '+
-  document.querySelectorAll('#against tr').length+'; changed '+(before!==after)+'; loaded '+
-  performance.getEntriesByType('resource').length;
+ p.textContent='problems '+window.problems.length+'; curves '+flat+' '+
+  document.querySelectorAll('#overlay polyline').length+'; changed '+(before!==after)+
+  '; edge curves '+edge.length+'; nameless '+nameless+'; twice '+twice+'; unreached '+unreached+
+  '; broken '+/NaN|Infinity|undefined/.test(document.body.innerHTML.replace(/<script[^]*/,''))+
+  '; wide '+(document.documentElement.scrollWidth>window.innerWidth)+
+  '; loaded '+performance.getEntriesByType('resource').length+'; tables '+tables+';';
  document.body.appendChild(p);});
 </script>)";
+
+/// What `operate` found in page.html of the folder in a window of that size.
+std::string outcome_at(const std::filesystem::path& folder, const std::string& size) {
+    const std::string command =
+        "chromium --headless --no-sandbox --disable-gpu --host-resolver-rules='MAP * ~NOTFOUND' "
+        "--user-data-dir=" +
+        (folder / "profile").string() + " --window-size=" + size +
+        " --virtual-time-budget=3000 --dump-dom file://" + (folder / "page.html").string() + " > " +
+        (folder / "dom").string() + " 2> /dev/null";
+    if (std::system(command.c_str()) != 0) {
+        return "the browser failed";
+    }
+    const std::string dom = content(folder / "dom");
+    const std::size_t outcome = dom.rfind("id=\"outcome\"");
+    return outcome == std::string::npos ? "no outcome" : dom.substr(outcome, 300);
+}
 
 } // namespace
 
@@ -35,24 +67,23 @@ TEST_CASE("a browser opens the report from disk without errors and draws the ove
         return;
     }
     const TemporaryFolder folder;
-    const std::string boards = std::string(VRID_SOURCE_DIR) + "/examples/coupon-*/board.toml";
-    const std::string suite =
-        folder.file("suite.toml", "format = 1\nname = \"test\"\ncases = [\"all\"]\nboards = [\"" +
-                                      boards + "\"]\n");
+    const std::string boards = std::string(VRID_SOURCE_DIR) + "/examples/nh-154-*/board.toml";
+    const std::string suite = folder.file(
+        "suite.toml",
+        "format = 1\nname = \"test\"\ncases = [\"centre-flex\", \"nose-twist\"]\nboards = [\"" +
+            boards +
+            "\"]\n[edge]\nangle_deg = [45]\nforce_N = [800]\n"
+            "hardness_Npmm3 = [0.5]\n[[variant]]\nname = \"softer\"\n"
+            "set = { \"core.thickness_scale\" = 0.97 }\n");
     const std::string out = (folder.path() / "out").string();
     REQUIRE(run_program({"batch", suite, "--out", out}).status == 0);
     std::string page = content(out + "/report.html");
     page.insert(page.find("<meta charset"), operate);
     std::ofstream(folder.path() / "page.html") << page;
-    const std::string command =
-        "chromium --headless --no-sandbox --disable-gpu --host-resolver-rules='MAP * ~NOTFOUND' "
-        "--user-data-dir=" +
-        (folder.path() / "profile").string() +
-        " --virtual-time-budget=3000 "
-        "--dump-dom file://" +
-        (folder.path() / "page.html").string() + " > " + (folder.path() / "dom").string() +
-        " 2> /dev/null";
-    REQUIRE(std::system(command.c_str()) == 0);
-    CHECK_THAT(content(folder.path() / "dom"),
-               Contains("problems 0; curves 2; rows") && Contains("changed true; loaded 0"));
+    for (const char* width : {"1280,900", "520,900"}) { // a desk's and a telephone's
+        CAPTURE(width);
+        CHECK_THAT(outcome_at(folder.path(), width),
+                   Contains("problems 0; curves 2 2; changed true; edge curves 1; nameless 0; "
+                            "twice 0; unreached 0; broken false; wide false; loaded 0; tables 8;"));
+    }
 }

@@ -1,0 +1,73 @@
+#include "io/batch/edge_states.hpp"
+
+#include <cmath>
+
+#include "io/batch/file_bytes.hpp"
+#include "io/batch/number_table.hpp"
+#include "io/write/csv_cell.hpp"
+#include "io/write/json_parts.hpp"
+
+namespace vrid {
+
+namespace {
+
+EdgeState state_of(const Json& json) {
+    EdgeState state;
+    state.name = json.at("name").get<std::string>();
+    state.angle = json.at("angle_deg").get<double>();
+    state.force = json.at("force_N").get<double>();
+    state.hardness = json.at("hardness").get<double>();
+    state.snow = csv_cell(state.hardness) +
+                 (json.at("law").get<std::string>() == "volume" ? " N/mm3" : " N/mm2");
+    state.stand = json.at("side").get<std::string>() + " edge";
+    if (const double share = json.at("share").get<double>(); share != 0.5) {
+        state.stand += ", share of the front foot " + csv_cell(share);
+    }
+    state.no_equilibrium = json.value("no_equilibrium", "");
+    for (const auto& [key, number] : json.items()) {
+        if (number.is_object()) {
+            const Json& value = number.at("value");
+            state.numbers[key] = {value.is_number() ? value.get<double>() : std::nan(""),
+                                  number.value("error", 0.0), number.value("unit", "")};
+        }
+    }
+    return state;
+}
+
+void add_curves(std::vector<EdgeState>& states, const StationTable& table) {
+    const auto* condition = table.column("condition");
+    const auto* x = table.column("x_mm");
+    const auto* y = table.column("y_mm");
+    const auto* q = table.column("q_Npmm");
+    const auto* angle = table.column("angle_deg");
+    if (condition == nullptr || x == nullptr || y == nullptr || q == nullptr || angle == nullptr) {
+        return;
+    }
+    for (std::size_t i = 0; i < angle->size(); ++i) { // a line that was cut off has fewer cells
+        const double number = (*condition)[i];
+        if (number >= 1 && number <= static_cast<double>(states.size())) {
+            EdgeState& state = states[static_cast<std::size_t>(number) - 1];
+            state.x.push_back((*x)[i]);
+            state.y.push_back((*y)[i]);
+            state.force_line.push_back((*q)[i]);
+            state.angle_line.push_back((*angle)[i]);
+        }
+    }
+}
+
+} // namespace
+
+std::vector<EdgeState> edge_states(const std::filesystem::path& folder) {
+    const Json all = Json::parse(file_bytes(folder / "edge.json"), nullptr, false);
+    std::vector<EdgeState> states;
+    if (!all.is_object()) {
+        return states;
+    }
+    for (const Json& one : all.at("conditions")) {
+        states.push_back(state_of(one));
+    }
+    add_curves(states, number_table(file_bytes(folder / "edge.csv")));
+    return states;
+}
+
+} // namespace vrid

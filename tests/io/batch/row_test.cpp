@@ -1,0 +1,81 @@
+#include "io/batch/row.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "io/batch/edge_states.hpp"
+#include "io/batch/summary.hpp"
+#include "tests/io/demo_board.hpp"
+
+using namespace vrid;
+using namespace vrid::tests;
+using Catch::Contains;
+
+namespace {
+
+// Two conditions, the second without equilibrium, as vrid edge writes them.
+const std::string edge_text =
+    R"({"format": 1, "program": "vrid", "board": {"name": "b", "hash": "h"},
+"conditions": [
+ {"name": "edge 45 deg 800 N 5 N/mm3", "angle_deg": 45, "force_N": 800, "hardness": 5, "share": 0.5,
+  "side": "left", "law": "volume", "peak": {"value": 4.2, "unit": "N/mm", "error": 0.1},
+  "peak_x": {"value": 300, "unit": "mm", "error": 2},
+  "loss_nose": {"value": 2.5, "unit": "deg", "error": 0.01}, "balance": 1e-15},
+ {"name": "edge 45 deg 800 N 5 N/mm3 share 1", "angle_deg": 45, "force_N": 800, "hardness": 5,
+  "share": 1, "side": "left", "law": "volume", "no_equilibrium": "the load stands outside"}],
+"mesh": {}, "warnings": []})";
+
+const std::string curve_text =
+    "condition,x_mm,y_mm,q_Npmm,depth_mm,angle_deg,w_mm,side,edging_deg,force_N,hardness,share\n"
+    "1,-500,140,0,0,42,0,left,45,800,5,0.5\n1,500,140,4.2,1,43,0,left,45,800,5,0.5\n1,600,14";
+
+} // namespace
+
+TEST_CASE("an edge folder's row has the numbers to watch and the conditions without rest") {
+    const TestFolder folder("edge-row");
+    REQUIRE_FALSE(folder.write("edge.json", edge_text).empty());
+    Row row;
+    row.status = RowStatus::done;
+    read_result(row, folder.path());
+    REQUIRE(row.numbers.size() == 2); // neither the place of the peak nor the balance
+    CHECK(row.numbers[0].name == "edge 45 deg 800 N 5 N/mm3 peak");
+    CHECK(row.numbers[1].name == "edge 45 deg 800 N 5 N/mm3 loss nose");
+    CHECK(row.numbers[1].quantity.error == 0.01);
+    REQUIRE(row.no_rest.size() == 1);
+    CHECK(any_without_rest({row}));
+    CHECK_FALSE(any_without_rest({Row{}}));
+    CHECK_THAT(summary_text({row}), Contains("no equilibrium") && Contains("share 1"));
+    CHECK_THAT(summary_csv({row}), Contains(",edge 45 deg 800 N 5 N/mm3 share 1\n"));
+    CHECK_THAT(summary_json("s", {row}), Contains("\"no_equilibrium\": ["));
+}
+
+TEST_CASE("curves of the edge go to their conditions; a cut-off line is left out") {
+    const TestFolder folder("edge-states");
+    REQUIRE_FALSE(folder.write("edge.json", edge_text).empty());
+    REQUIRE_FALSE(folder.write("edge.csv", curve_text).empty());
+    const std::vector<EdgeState> states = edge_states(folder.path());
+    REQUIRE(states.size() == 2);
+    CHECK(states[0].stand == "left edge");
+    CHECK(states[0].snow == "5 N/mm3");
+    CHECK(states[0].x == std::vector<double>{-500, 500});
+    CHECK(states[0].force_line == std::vector<double>{0, 4.2});
+    CHECK(states[1].x.empty());
+    CHECK_THAT(states[1].stand, Contains("share of the front foot 1"));
+    CHECK(edge_states(folder.path() + "/none").empty());
+}
+
+TEST_CASE("an edge without any contact, or of one point, makes a page and no broken picture") {
+    const TestFolder folder("edge-page");
+    REQUIRE_FALSE(folder.write("edge.json", edge_text).empty());
+    for (const std::string& curve : {std::string(), curve_text}) {
+        ReportRow row;
+        row.board = "b";
+        if (!curve.empty()) {
+            REQUIRE_FALSE(folder.write("edge.csv", curve).empty());
+        }
+        row.edge = edge_states(folder.path());
+        const std::string page = report_html({"b", "vrid", {row}, false});
+        CHECK_THAT(page, Contains("The map: edging angle, load and snow") && Contains(">none<"));
+        CHECK(page.find("nan") == std::string::npos);
+        CHECK(page.find("inf,") == std::string::npos);
+    }
+}
