@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "io/accepted.hpp"
+#include "io/design_paths.hpp"
 #include "io/material_keys.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
@@ -251,6 +252,19 @@ void apply_changes(Board& board, const std::vector<Change>& changes, const Mater
     if (!problems.empty()) {
         throw InputError(problems);
     }
+}
+
+Board with_values(const Board& board, const std::vector<std::string>& paths,
+                  const Eigen::VectorXd& values, const MaterialLibrary& named) {
+    std::vector<Change> changes;
+    for (std::size_t i = 0; i < paths.size(); ++i) {
+        changes.push_back({paths[i],
+                           from_si(key_of_path(paths[i]), values(static_cast<Eigen::Index>(i))),
+                           "a drawn value"});
+    }
+    Board changed = board;
+    apply_changes(changed, changes, named);
+    return changed;
 }
 
 } // namespace vrid

@@ -4,6 +4,8 @@
 #include <variant>
 #include <vector>
 
+#include <Eigen/Core>
+
 #include "io/material_library.hpp"
 #include "mesh/board/board.hpp"
 
@@ -27,5 +29,9 @@ std::vector<std::string> design_value_paths(const Board& board);
 /// stays right. \throws InputError with all problems: a path that this board does not have, a value
 /// out of its physical range, a material that no longer exists in nature
 void apply_changes(Board& board, const std::vector<Change>& changes, const MaterialLibrary& named);
+
+/// A copy of the board with some values set, SI, one a path. \throws InputError as apply_changes
+Board with_values(const Board& board, const std::vector<std::string>& paths,
+                  const Eigen::VectorXd& values, const MaterialLibrary& named);
 
 } // namespace vrid

@@ -184,9 +184,12 @@ Board read_board_text(const BoardText& source, const MaterialLibrary& library) {
     return read_all(source, library).board;
 }
 
+BoardText board_text(const std::string& path) {
+    return {read_text(path), path, std::filesystem::path(path).parent_path().string()};
+}
+
 Board read_board(const std::string& path, const MaterialLibrary& library) {
-    const std::string folder = std::filesystem::path(path).parent_path().string();
-    return read_board_text({read_text(path), path, folder}, library);
+    return read_board_text(board_text(path), library);
 }
 
 NamedBoard read_named_board(const BoardText& source, const MaterialLibrary& library) {

@@ -17,6 +17,9 @@ struct BoardText {
     std::string folder; ///< what outline_csv is relative to; empty: the working folder
 };
 
+/// The file's text. \throws InputError when it cannot be read
+BoardText board_text(const std::string& path);
+
 /// Reads a board file (format 1). \throws InputError with all problems of the file, each with
 /// file:line:column.
 Board read_board(const std::string& path, const MaterialLibrary& library);

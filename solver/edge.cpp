@@ -10,8 +10,8 @@
 #include "solver/edge_conditions.hpp"
 #include "solver/edge_mesh.hpp"
 #include "solver/response/cross_section.hpp"
+#include "solver/response/edge_bars.hpp"
 #include "solver/response/edge_weights.hpp"
-#include "solver/response/error_bar.hpp"
 #include "solver/stopwatch.hpp"
 
 namespace vrid {
@@ -144,12 +144,8 @@ FootedPlate on_its_feet(const Board& board, PlateModel model, int threads) {
 void set_bars(std::vector<EdgeConditionResult>& fine,
               const std::vector<EdgeConditionResult>& coarse, int degree) {
     for (std::size_t i = 0; i < fine.size(); ++i) {
-        for (std::size_t k = 0; k < fine[i].numbers.size(); ++k) {
-            NamedQuantity& number = fine[i].numbers[k];
-            if (number.name != "balance" && !coarse[i].numbers.empty()) {
-                const double change = number.quantity.value - coarse[i].numbers[k].quantity.value;
-                number.quantity.error = bar_factor(degree) * std::abs(change);
-            }
+        if (!fine[i].numbers.empty() && !coarse[i].numbers.empty()) {
+            set_edge_bars(fine[i].numbers, coarse[i].numbers, degree);
         }
     }
 }

@@ -252,14 +252,18 @@ class Pass {
         result_.numbering = fine.model.numbering;
         result_.unknowns = fine.model.unknowns();
         result_.residual = 0;
+        const bool follows = result_.mesh.notes.empty();
         for (std::size_t i = 0; i < selection_.run.size(); ++i) {
             CaseResult& result = result_.cases[selection_.place[i]];
             const Answer& answer = fine.answers[i];
             result.numbers = answer.numbers;
             for (std::size_t k = 0; k < result.numbers.size(); ++k) {
                 Quantity& number = result.numbers[k].quantity;
-                number.error = error_bar(fine.model.reference.p, number.value,
-                                         coarse.answers[i].numbers[k].quantity.value);
+                const double before = coarse.answers[i].numbers[k].quantity.value;
+                const int p = fine.model.reference.p;
+                number.error = number.unit == Unit::frequency
+                                   ? frequency_bar(p, number.value, before, follows)
+                                   : error_bar(p, number.value, before);
             }
             result.motion = answer.motion;
             result.residual = answer.residual;

@@ -25,7 +25,7 @@ by hand. Where the source solves another problem (three-dimensional elasticity, 
 bar) the difference belongs to the model: it is shown with its size and not judged. Where a printed
 value is coarse, it is shown beside one recomputed with more digits by an independent program (folder
 `published/recompute`), which is the one that judges. 'From memory' means that the page of the source
-was not opened.
+was not opened. How fast the error falls with mesh and degree: [convergence.md](convergence.md).
 
 )";
 

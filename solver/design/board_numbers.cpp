@@ -35,10 +35,6 @@ bool in_study(const NumberRequest& request) {
     return request.kind == Kind::bench_case || request.kind == Kind::mode;
 }
 
-std::string case_of(const NumberRequest& request) {
-    return request.kind == Kind::mode ? "free-modes" : request.bench_case;
-}
-
 class Computation {
   public:
     Computation(const Board& board, const std::vector<NumberRequest>& requests,
@@ -211,6 +207,16 @@ class Computation {
         add_energy(solved.model, energy, threads_, *weights);
         add_inertia(solved.model, inertia, threads_, *weights);
         owed_.add(weights, wanted);
+        add_density(weights, solved.model.reference.p, result_.mesh, wanted);
+    }
+
+    void add_density(const std::shared_ptr<const SectionWeights>& weights, int degree,
+                     const std::shared_ptr<const Mesh>& mesh,
+                     const std::vector<std::size_t>& wanted) {
+        if (options_.densities) {
+            result_.densities.push_back(
+                {mesh, degree, wanted, core_densities(design_board(board_), *weights)});
+        }
     }
 
     // The mode and those that cannot be told from it.
@@ -269,6 +275,7 @@ class Computation {
         }
         if (options_.slopes) {
             owed_.add(own, wanted);
+            add_density(own, found.numbering.degree, result_.edge_mesh, wanted);
         }
     }
 
@@ -298,6 +305,10 @@ class Computation {
 };
 
 } // namespace
+
+std::string case_of(const NumberRequest& request) {
+    return request.kind == Kind::mode ? "free-modes" : request.bench_case;
+}
 
 BoardNumbers board_numbers(const Board& board, const std::vector<NumberRequest>& requests,
                            const NumbersOptions& options) {

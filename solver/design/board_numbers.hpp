@@ -23,8 +23,18 @@ struct BoardNumber {
     Eigen::VectorXd slope; ///< by the design values, SI by SI; empty unless asked for
 };
 
+/// Where to sand: derivative of numbers by the core thickness, over the area, at the integration
+/// points of a mesh, quad by quad.
+struct CoreDensity {
+    std::shared_ptr<const Mesh> mesh;
+    int degree = 0;                   ///< (degree + 1)^2 points a quad, xi fastest
+    std::vector<std::size_t> numbers; ///< of BoardNumbers::numbers, one a column
+    Eigen::MatrixXd density;          ///< points x numbers, SI per m3
+};
+
 struct BoardNumbers {
-    std::vector<BoardNumber> numbers; ///< in the order of the requests
+    std::vector<BoardNumber> numbers;   ///< in the order of the requests
+    std::vector<CoreDensity> densities; ///< of bench cases and modes, of edge results; if asked for
     std::vector<std::string> warnings;
     std::shared_ptr<const Mesh> mesh, edge_mesh; ///< null where none was needed
 };
@@ -34,7 +44,8 @@ struct NumbersOptions {
     double max_size = 0; ///< longest quad side [m]; 0: the default
     int threads = 0;     ///< 0: as many as cores
     bool slopes = true;
-    EdgeCondition edge; ///< for the edge results
+    bool densities = false; ///< with the slopes, where to sand
+    EdgeCondition edge;     ///< for the edge results
     /// Of a board that differs in its section only; null: none.
     std::shared_ptr<const PreparedStudy> prepared;
     std::shared_ptr<const Mesh> edge_mesh;
@@ -48,6 +59,9 @@ struct NumbersOptions {
 /// slopes, with a warning. \throws InputError for a case the board cannot have, SolveError
 BoardNumbers board_numbers(const Board& board, const std::vector<NumberRequest>& requests,
                            const NumbersOptions& options = {});
+
+/// The bench case that gives a number of kind bench_case or mode.
+std::string case_of(const NumberRequest& request);
 
 /// Every number a board has without a station or an edge: mass, balance point, all bench cases that
 /// it allows, six frequencies.

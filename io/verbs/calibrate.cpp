@@ -1,0 +1,108 @@
+#include <algorithm>
+#include <filesystem>
+#include <ostream>
+
+#include "io/design_values.hpp"
+#include "io/edit_board.hpp"
+#include "io/material_library.hpp"
+#include "io/read_bench.hpp"
+#include "io/read_board.hpp"
+#include "io/verbs/arguments.hpp"
+#include "io/verbs/number_arguments.hpp"
+#include "io/verbs/progress.hpp"
+#include "io/write/calibration_report.hpp"
+#include "io/write/number.hpp"
+#include "io/write/staged_files.hpp"
+#include "io/write/units.hpp"
+
+namespace vrid {
+namespace {
+
+// Six digits say more than any bench does.
+std::vector<Change> changes_of(const Calibration& calibration) {
+    std::vector<Change> changes;
+    for (const FittedValue& value : calibration.values) {
+        if (value.after != value.before) {
+            changes.push_back(
+                {value.path, round_significant(from_si(value.range, value.after), 6), ""});
+        }
+    }
+    return changes;
+}
+
+// The file for the answer: not the board itself, and in a folder that is there.
+std::string answer_file(const Arguments& arguments) {
+    if (!arguments.has("--out")) {
+        return "";
+    }
+    const std::string out = text_of(arguments, "--out");
+    std::error_code error;
+    if (out.empty() || std::filesystem::is_directory(out, error)) {
+        throw InputError("--out", "found '" + out + "', accepted is the name of a new board file");
+    }
+    for (const std::string& input : arguments.positional) {
+        if (std::filesystem::equivalent(input, out, error)) {
+            throw InputError("--out", "'" + out + "' is an input; the answer needs its own name");
+        }
+    }
+    return out;
+}
+
+int run_calibrate(const Arguments& arguments, Console& console) {
+    NumbersOptions options = numbers_options(arguments);
+    const std::string out = answer_file(arguments);
+    const MaterialLibrary library = load_material_library();
+    const std::string& file = arguments.positional[0];
+    const BoardText source = board_text(file);
+    const Board board = read_board_text(source, library);
+    const Bench bench = read_bench(arguments.positional[1], board, library);
+    stop_if_cancelled(console);
+    options.progress = progress_of(console);
+    const Calibration calibration = calibrate(board, bench, options);
+    wipe_progress(console);
+    for (const std::string& warning : calibration.warnings) {
+        console.err << file << ": warning: " << warning << "\n";
+    }
+    if (!out.empty()) {
+        write_file(out, edit_board(source, library, changes_of(calibration)));
+        console.err << "the fitted board is in " << out << "\n";
+    }
+    console.out << (arguments.has("--json") ? calibration_json(board, calibration)
+                                            : calibration_text(board, calibration));
+    const bool fits = std::all_of(calibration.readings.begin(), calibration.readings.end(),
+                                  [](const FittedReading& reading) { return reading.fits; });
+    return fits ? exit_done : exit_limit_exceeded;
+}
+
+std::vector<Option> calibrate_options() {
+    std::vector<Option> options{
+        {"--out", "FILE",
+         "Write the board file with the fitted values: the same text with other numbers."},
+        {"--json", "", "Print one JSON document instead of tables."}};
+    const std::vector<Option> numbers = numbers_option_table();
+    options.insert(options.end(), numbers.begin(), numbers.end());
+    return options;
+}
+
+} // namespace
+
+Verb calibrate_verb() {
+    return {
+        "calibrate",
+        "what bench readings of a built board say about its materials",
+        "BOARD BENCH",
+        2,
+        2,
+        "Moves chosen values of the board, each held near its nominal one by its tolerance, until "
+        "the computed numbers meet the readings within their deviations (regularised least "
+        "squares). Prints the fitted values with standard deviations, the readings before and "
+        "after, values that the readings cannot tell apart, and the reading that does not fit.\n\n"
+        "The bench file has one [[reading]] a number (number, value, sd, in bench units) and one "
+        "[[free]] for each value that may move (value, optional min and max). Exit status 1 says "
+        "that a reading does not fit.",
+        calibrate_options(),
+        {"vrid calibrate board.toml bench.toml --out fitted.toml"},
+        run_calibrate};
+}
+
+} // namespace vrid

@@ -1,0 +1,135 @@
+#include "io/verbs/number_arguments.hpp"
+
+#include <algorithm>
+#include <sstream>
+
+#include "io/design_paths.hpp"
+#include "io/number_names.hpp"
+#include "io/verbs/edge_arguments.hpp"
+#include "io/verbs/study_arguments.hpp"
+#include "mesh/board/error.hpp"
+#include "mesh/board/nearest_name.hpp"
+
+namespace vrid {
+
+namespace {
+
+void add_once(const NumberRequest& request, std::vector<NumberRequest>& all) {
+    const bool known = std::any_of(all.begin(), all.end(), [&](const NumberRequest& one) {
+        return same_number(one, request);
+    });
+    if (!known) {
+        all.push_back(request);
+    }
+}
+
+} // namespace
+
+std::vector<std::string> words_of(const Arguments& arguments, const std::string& name) {
+    std::vector<std::string> words;
+    const auto found = arguments.options.find(name);
+    if (found == arguments.options.end()) {
+        return words;
+    }
+    for (const std::string& text : found->second) {
+        std::istringstream list(text);
+        for (std::string word; std::getline(list, word, ',');) {
+            const auto first = word.find_first_not_of(' ');
+            if (first != std::string::npos) {
+                words.push_back(word.substr(first, word.find_last_not_of(' ') - first + 1));
+            }
+        }
+    }
+    return words;
+}
+
+std::vector<NumberRequest> numbers_asked(const Arguments& arguments, const Board& board) {
+    if (!arguments.has("--of")) {
+        return plain_requests(board);
+    }
+    std::vector<NumberRequest> all;
+    std::vector<Problem> problems;
+    for (const std::string& word : words_of(arguments, "--of")) {
+        if (word.find('*') == std::string::npos) {
+            const NumberFound found = find_number(word, board);
+            if (found.request) {
+                add_once(*found.request, all);
+            } else {
+                problems.push_back({"--of", found.wrong});
+            }
+            continue;
+        }
+        const std::vector<std::string> names = covered_paths(word, number_names(board));
+        for (const std::string& name : names) {
+            add_once(parse_number(name, board), all);
+        }
+        if (names.empty()) {
+            problems.push_back({"--of", "found '" + word + "', no number of this board fits"});
+        }
+    }
+    if (problems.empty() && all.empty()) {
+        problems.push_back({"--of", "found an empty list, accepted are names of numbers"});
+    }
+    if (!problems.empty()) {
+        throw InputError(problems);
+    }
+    return all;
+}
+
+std::vector<bool> values_asked(const Arguments& arguments, const std::vector<DesignValue>& values) {
+    if (!arguments.has("--to")) {
+        return std::vector<bool>(values.size(), true);
+    }
+    std::vector<std::string> paths;
+    paths.reserve(values.size());
+    for (const DesignValue& value : values) {
+        paths.push_back(value.path);
+    }
+    std::vector<bool> asked(values.size(), false);
+    std::vector<Problem> problems;
+    for (const std::string& word : words_of(arguments, "--to")) {
+        bool any = false;
+        for (std::size_t i = 0; i < paths.size(); ++i) {
+            if (covers(word, paths[i])) {
+                asked[i] = any = true;
+            }
+        }
+        if (!any) {
+            problems.push_back({"--to", "found '" + word + "', no design value of this board" +
+                                            did_you_mean(word, paths)});
+        }
+    }
+    if (!problems.empty()) {
+        throw InputError(problems);
+    }
+    return asked;
+}
+
+std::vector<Option> numbers_option_table() {
+    std::vector<Option> options{{"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
+                                {"--size-mm", "MM", "Longest side of an element."},
+                                {"--threads", "N", "Threads to use. Default: one for every core."}};
+    for (Option option : edge_condition_table()) {
+        option.what = "For edge results, one value: " + option.what;
+        options.push_back(option);
+    }
+    return options;
+}
+
+NumbersOptions numbers_options(const Arguments& arguments) {
+    const std::vector<EdgeCondition> conditions = edge_conditions(arguments);
+    if (conditions.size() != 1) {
+        throw InputError("--angle, --force, --hardness, --share, --side",
+                         "found a map of " + std::to_string(conditions.size()) +
+                             " conditions, accepted is one value each");
+    }
+    const StudyOptions study = study_options(arguments);
+    NumbersOptions options;
+    options.degree = study.degree;
+    options.max_size = study.max_size;
+    options.threads = study.threads;
+    options.edge = conditions.front();
+    return options;
+}
+
+} // namespace vrid

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "io/verbs/verb.hpp"
+#include "solver/design/board_numbers.hpp"
+
+namespace vrid {
+
+/// Words of a repeatable option whose texts are lists: "--of a,b --of c".
+std::vector<std::string> words_of(const Arguments& arguments, const std::string& name);
+
+/// The numbers that --of names ("*" stands for any letters); without it the board's plain ones.
+/// \throws InputError with all problems
+std::vector<NumberRequest> numbers_asked(const Arguments& arguments, const Board& board);
+
+/// Per design value whether --to names it; all without --to. \throws InputError
+std::vector<bool> values_asked(const Arguments& arguments, const std::vector<DesignValue>& values);
+
+/// Options of verbs that compute numbers on one mesh, and the one edge condition that they allow:
+/// --degree --size-mm --threads and those of edge_condition_table.
+std::vector<Option> numbers_option_table();
+/// \throws InputError, also for a map of conditions
+NumbersOptions numbers_options(const Arguments& arguments);
+
+} // namespace vrid

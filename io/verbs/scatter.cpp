@@ -1,0 +1,141 @@
+#include <ostream>
+
+#include "io/design_values.hpp"
+#include "io/material_library.hpp"
+#include "io/read_board.hpp"
+#include "io/tolerances.hpp"
+#include "io/verbs/arguments.hpp"
+#include "io/verbs/number_arguments.hpp"
+#include "io/verbs/progress.hpp"
+#include "io/write/scatter_report.hpp"
+#include "io/write/staged_files.hpp"
+#include "io/write/units.hpp"
+
+namespace vrid {
+namespace {
+
+// The board file's limits on the numbers asked for.
+std::vector<NumberLimits> limits_of(const Board& board, const std::vector<NumberRequest>& numbers) {
+    std::vector<NumberLimits> all;
+    for (const NumberRequest& number : numbers) {
+        NumberLimits limits;
+        if (const auto found = board.limits.find(number.name); found != board.limits.end()) {
+            const double per_si = bench_unit(number.unit).per_si;
+            limits.min = found->second.min;
+            limits.max = found->second.max;
+            for (std::optional<double>* limit : {&limits.min, &limits.max}) {
+                *limit = *limit ? std::optional(**limit / per_si) : std::nullopt;
+            }
+        }
+        all.push_back(limits);
+    }
+    return all;
+}
+
+struct ScatterOptions {
+    NumbersOptions numbers;
+    SampleOptions samples;
+    std::size_t rows = 0;
+};
+
+ScatterOptions scatter_options_of(const Arguments& arguments) {
+    ScatterOptions options;
+    options.numbers = numbers_options(arguments);
+    std::vector<Problem> problems;
+    options.rows = static_cast<std::size_t>(
+        number_of(arguments, {"--rows", 1, 100000, true}, problems).value_or(8));
+    options.samples.samples = static_cast<int>(
+        number_of(arguments, {"--samples", 2, 1000000, true}, problems).value_or(0));
+    options.samples.seed = static_cast<std::uint64_t>(
+        number_of(arguments, {"--seed", 0, 4294967295.0, true}, problems).value_or(1));
+    throw_if_any(problems);
+    return options;
+}
+
+int run_scatter(const Arguments& arguments, Console& console) {
+    ScatterOptions options = scatter_options_of(arguments);
+    const std::string folder = text_of(arguments, "--out");
+    if (arguments.has("--out") && folder.empty()) {
+        throw InputError("--out", "found an empty name, accepted is a folder");
+    }
+    const MaterialLibrary library = load_material_library();
+    const std::string& file = arguments.positional.front();
+    const NamedBoard named = read_named_board(board_text(file), library);
+    const Board& board = named.board;
+    const std::vector<NumberRequest> numbers = numbers_asked(arguments, board);
+    const std::vector<Tolerance> tolerances = tolerances_of(board, library);
+    for (const std::string& path : tolerances_without_effect(board)) {
+        console.err << file << ": warning: the tolerance of " << path
+                    << " moves the mesh and scatters nothing here\n";
+    }
+    if (!folder.empty()) {
+        const StagedFiles created(folder); // what is wrong with it should not come to light later
+    }
+    stop_if_cancelled(console);
+    options.numbers.progress = progress_of(console);
+    ScatterReport report{
+        board,
+        first_order_scatter(board, numbers, limits_of(board, numbers), tolerances, options.numbers),
+        options.samples};
+    if (options.samples.samples > 0) {
+        const auto board_with = [&](const std::vector<std::string>& paths,
+                                    const Eigen::VectorXd& values) {
+            return with_values(board, paths, values, named.named);
+        };
+        add_samples(report.scatter, board, tolerances, board_with, options.samples,
+                    options.numbers);
+    }
+    wipe_progress(console);
+    for (const std::string& warning : report.scatter.warnings) {
+        console.err << file << ": warning: " << warning << "\n";
+    }
+    if (!folder.empty()) {
+        StagedFiles files(folder);
+        files.add("scatter.json", scatter_json(report));
+        files.publish();
+        console.err << "results are in " << folder << "\n";
+    }
+    console.out << (arguments.has("--json") ? scatter_json(report)
+                                            : scatter_text(report, options.rows));
+    return exit_done;
+}
+
+std::vector<Option> scatter_options() {
+    std::vector<Option> options{
+        {"--of", "NAMES",
+         "Numbers, split by commas, as for sense. Default: mass, balance point, all bench cases.",
+         true},
+        {"--samples", "N", "Also solve N boards drawn at random, on all cores."},
+        {"--seed", "S", "Start of the random numbers. Default: 1."},
+        {"--rows", "N", "Sources shown for each number. Default: 8."},
+        {"--out", "DIR", "Write scatter.json into this folder, which is created if needed."},
+        {"--json", "", "Print scatter.json's content instead of tables."}};
+    const std::vector<Option> numbers = numbers_option_table();
+    options.insert(options.end(), numbers.begin(), numbers.end());
+    return options;
+}
+
+} // namespace
+
+Verb scatter_verb() {
+    return {
+        "scatter",
+        "how the numbers scatter in production, what causes it, what a tighter tolerance buys",
+        "BOARD",
+        1,
+        1,
+        "Every design value scatters from board to board by the standard deviation that "
+        "[tolerance] in the board file gives it, or by the default of the material library "
+        "(common practice, no source, where it says so). Each value is independent of all others, "
+        "each core station too; a shift of the whole core is core.thickness_scale.\n\n"
+        "To first order the scatter of a number follows from its exact derivatives: at once, with "
+        "the share of each source and what halving it would buy. --samples draws boards and solves "
+        "each: where the response is straight the two agree. The yield is the share of boards "
+        "inside the board file's [limits]; a number without limits has none.",
+        scatter_options(),
+        {"vrid scatter board.toml --of nose-twist,mass",
+         "vrid scatter board.toml --of nose-twist --samples 500 --seed 7"},
+        run_scatter};
+}
+
+} // namespace vrid

@@ -1,0 +1,91 @@
+#include <algorithm>
+#include <ostream>
+
+#include "io/material_library.hpp"
+#include "io/read_board.hpp"
+#include "io/verbs/arguments.hpp"
+#include "io/verbs/number_arguments.hpp"
+#include "io/verbs/progress.hpp"
+#include "io/write/sense_report.hpp"
+#include "io/write/staged_files.hpp"
+
+namespace vrid {
+namespace {
+
+int run_sense(const Arguments& arguments, Console& console) {
+    NumbersOptions options = numbers_options(arguments);
+    std::vector<Problem> problems;
+    const double rows = number_of(arguments, {"--rows", 1, 100000, true}, problems).value_or(12);
+    throw_if_any(problems);
+    const std::string folder = text_of(arguments, "--out");
+    if (arguments.has("--out") && folder.empty()) {
+        throw InputError("--out", "found an empty name, accepted is a folder");
+    }
+    Sense sense;
+    sense.board = read_board(arguments.positional.front(), load_material_library());
+    sense.values = design_board(sense.board).values;
+    sense.shown = values_asked(arguments, sense.values);
+    const std::vector<NumberRequest> asked = numbers_asked(arguments, sense.board);
+    if (!folder.empty()) {
+        const StagedFiles created(folder); // what is wrong with it should not come to light later
+    }
+    stop_if_cancelled(console);
+    options.densities = !folder.empty();
+    options.progress = progress_of(console);
+    sense.numbers = board_numbers(sense.board, asked, options);
+    wipe_progress(console);
+    for (const std::string& warning : sense.numbers.warnings) {
+        console.err << sense.board.file << ": warning: " << warning << "\n";
+    }
+    if (!folder.empty()) {
+        write_sense(sense, folder);
+        console.err << "results are in " << folder << "\n";
+    }
+    console.out << (arguments.has("--json") ? sense_json(sense)
+                                            : sense_text(sense, static_cast<std::size_t>(rows)));
+    return exit_done;
+}
+
+std::vector<Option> sense_options() {
+    std::vector<Option> options{
+        {"--of", "NAMES",
+         "Numbers, split by commas: mass, nose-twist, \"free-modes mode 1\", EI@-270, GJ@0, "
+         "edge.loss_nose; * stands for any letters. Default: mass, balance point, all bench cases.",
+         true},
+        {"--to", "PATHS",
+         "Design values, split by commas: core.thickness_mm (all stations), layer.*.angle_deg, "
+         "material.poplar.E1_GPa. Default: all.",
+         true},
+        {"--rows", "N", "Rows of each table. Default: 12."},
+        {"--out", "DIR",
+         "Write sense.json, and sense.vtu with the places where sanding the core changes each "
+         "number, into this folder, which is created if needed."},
+        {"--json", "", "Print sense.json's content instead of tables."}};
+    const std::vector<Option> numbers = numbers_option_table();
+    options.insert(options.end(), numbers.begin(), numbers.end());
+    return options;
+}
+
+} // namespace
+
+Verb sense_verb() {
+    return {
+        "sense",
+        "what each number owes to each design value: which station to sand, which angle to turn",
+        "BOARD",
+        1,
+        1,
+        "Exact derivatives of every number by every design value that does not move the mesh, as "
+        "the change that one workshop step makes (0.1 mm of core or sheet, 1 % of the whole core, "
+        "1 degree, 5 % areal weight, 0.02 fibre volume fraction, 10 % of a constant), the largest "
+        "first. One solve serves all bench cases; derivatives cost a fraction of it.\n\n"
+        "Edge results are those of one condition, the points in contact held. Where the core has "
+        "two equal neighbouring stations its smooth profile has a kink; the derivative is the mean "
+        "of both sides.",
+        sense_options(),
+        {"vrid sense board.toml --of nose-twist,tail-twist --to core.thickness_mm",
+         "vrid sense board.toml --of edge.loss_nose --angle 60 --hardness ice --out sense"},
+        run_sense};
+}
+
+} // namespace vrid

@@ -1,0 +1,158 @@
+#include "io/write/calibration_report.hpp"
+
+#include "io/write/json_parts.hpp"
+#include "io/write/program_name.hpp"
+#include "io/write/table.hpp"
+#include "io/write/units.hpp"
+
+namespace vrid {
+namespace {
+
+constexpr int digits = 8;
+constexpr double strong = 0.9; // a correlation that a person should know of
+
+Table value_table(const Calibration& calibration) {
+    Table table{{{"value", "", Align::left},
+                 {"", "", Align::left},
+                 {"before", "", Align::decimal},
+                 {"sd", "", Align::decimal},
+                 {"after", "", Align::decimal},
+                 {"sd", "", Align::decimal},
+                 {"", "", Align::left}},
+                {}};
+    for (const FittedValue& value : calibration.values) {
+        const auto shown = [&](double si, int n) {
+            return significant(from_si(value.range, si), n);
+        };
+        table.rows.push_back(
+            {value.path, std::string(file_unit(value.range).name), shown(value.before, 5),
+             value.prior_sd ? shown(*value.prior_sd, 2) : "open", shown(value.after, 5),
+             value.at_limit ? "" : shown(value.sd, 2), value.at_limit ? "at its limit" : ""});
+    }
+    return table;
+}
+
+Table reading_table(const Calibration& calibration) {
+    Table table{{{"reading", "", Align::left},
+                 {"", "", Align::left},
+                 {"bench", "", Align::decimal},
+                 {"sd", "", Align::decimal},
+                 {"before", "", Align::decimal},
+                 {"after", "", Align::decimal},
+                 {"off by", "sd", Align::decimal},
+                 {"", "", Align::left}},
+                {}};
+    for (const FittedReading& reading : calibration.readings) {
+        const BenchUnit unit = bench_unit(reading.reading.number.unit);
+        const auto shown = [&](double si, int n) { return significant(si * unit.per_si, n); };
+        table.rows.push_back({reading.reading.number.name, unit.name,
+                              shown(reading.reading.value, 5), shown(reading.reading.sd, 2),
+                              shown(reading.before.value, 5), shown(reading.after.value, 5),
+                              fixed(reading.residual, 1), reading.fits ? "" : "does not fit"});
+    }
+    return table;
+}
+
+std::string doubts_text(const Calibration& calibration) {
+    std::string all;
+    const auto path = [&](std::size_t i) { return calibration.values[i].path; };
+    for (const Indistinct& pair : calibration.indistinct) {
+        all += "warning: these readings cannot tell " + path(pair.one) + " and " +
+               path(pair.other) + " apart; what each took is the tolerances' choice\n";
+    }
+    for (const std::size_t i : calibration.untouched) {
+        all += "note: these readings say next to nothing of " + path(i) + "\n";
+    }
+    for (Eigen::Index i = 0; i < calibration.correlation.rows(); ++i) {
+        for (Eigen::Index j = i + 1; j < calibration.correlation.cols(); ++j) {
+            const double c = calibration.correlation(i, j);
+            if (std::abs(c) > strong) {
+                all += "note: " + path(static_cast<std::size_t>(i)) + " and " +
+                       path(static_cast<std::size_t>(j)) + " are correlated, " + fixed(c, 2) + "\n";
+            }
+        }
+    }
+    for (const FittedReading& reading : calibration.readings) {
+        if (!reading.fits) {
+            all += "warning: the reading of " + reading.reading.number.name + " is " +
+                   fixed(reading.residual, 1) +
+                   " of its deviations off what all others allow: read it again\n";
+        }
+    }
+    return all;
+}
+
+Json values_json(const Calibration& calibration) {
+    Json all = Json::array();
+    for (const FittedValue& value : calibration.values) {
+        const auto shown = [&](double si) {
+            return round_significant(from_si(value.range, si), digits);
+        };
+        all.push_back({{"path", value.path},
+                       {"before", shown(value.before)},
+                       {"after", shown(value.after)},
+                       {"sd", shown(value.sd)},
+                       {"prior_sd", value.prior_sd ? Json(shown(*value.prior_sd)) : Json()},
+                       {"unit", std::string(file_unit(value.range).name)},
+                       {"at_limit", value.at_limit}});
+    }
+    return all;
+}
+
+Json readings_json(const Calibration& calibration) {
+    Json all = Json::array();
+    for (const FittedReading& reading : calibration.readings) {
+        const BenchUnit unit = bench_unit(reading.reading.number.unit);
+        all.push_back({{"number", reading.reading.number.name},
+                       {"value", round_significant(reading.reading.value * unit.per_si, digits)},
+                       {"sd", round_significant(reading.reading.sd * unit.per_si, digits)},
+                       {"unit", unit.name},
+                       {"before", json_of(reading.before)},
+                       {"after", json_of(reading.after)},
+                       {"residual", round_significant(reading.residual, digits)},
+                       {"fits", reading.fits}});
+    }
+    return all;
+}
+
+} // namespace
+
+std::string calibration_text(const Board& board, const Calibration& calibration) {
+    return board.name + ": fitted to " + std::to_string(calibration.readings.size()) +
+           " readings\n\n" + text(value_table(calibration)) + "\n" +
+           text(reading_table(calibration)) + "\n" + doubts_text(calibration);
+}
+
+std::string calibration_json(const Board& board, const Calibration& calibration) {
+    Json all;
+    all["format"] = 1;
+    all["program"] = program_name();
+    all["board"] = Json{{"name", board.name}, {"hash", board.hash}};
+    all["values"] = values_json(calibration);
+    Json rows = Json::array();
+    for (Eigen::Index i = 0; i < calibration.correlation.rows(); ++i) {
+        Json row = Json::array();
+        for (Eigen::Index j = 0; j < calibration.correlation.cols(); ++j) {
+            row.push_back(round_significant(calibration.correlation(i, j), digits));
+        }
+        rows.push_back(row);
+    }
+    all["correlation"] = rows;
+    all["readings"] = readings_json(calibration);
+    all["indistinct"] = Json::array();
+    for (const Indistinct& pair : calibration.indistinct) {
+        all["indistinct"].push_back({{"a", calibration.values[pair.one].path},
+                                     {"b", calibration.values[pair.other].path},
+                                     {"alignment", round_significant(pair.alignment, 4)}});
+    }
+    all["untouched"] = Json::array();
+    for (const std::size_t i : calibration.untouched) {
+        all["untouched"].push_back(calibration.values[i].path);
+    }
+    all["misfit"] = round_significant(calibration.misfit, digits);
+    all["solves"] = calibration.solves;
+    all["warnings"] = calibration.warnings;
+    return json_text(all);
+}
+
+} // namespace vrid

@@ -1,0 +1,170 @@
+#include "io/write/scatter_report.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "io/write/json_parts.hpp"
+#include "io/write/program_name.hpp"
+#include "io/write/table.hpp"
+#include "io/write/units.hpp"
+
+namespace vrid {
+namespace {
+
+constexpr int digits = 8;
+constexpr double tail = 0.05;            // percentiles at 5 and 95
+constexpr double normal_tail = 1.644854; // of a normal distribution, in deviations
+constexpr double least_share = 5e-4;     // of the variance that a table shows
+
+double in_bench(const NumberScatter& number, double si) {
+    return si * bench_unit(number.nominal.quantity.unit).per_si;
+}
+
+std::string percent_text(double share) {
+    return fixed(100 * share, share > 0.9995 || share < 0.0005 ? 2 : 1) + " %";
+}
+
+std::string limits_text(const NumberScatter& number) {
+    const auto side = [&](const char* word, const std::optional<double>& limit) {
+        return limit ? std::string(word) + significant(in_bench(number, *limit), 4) : "";
+    };
+    const std::string low = side("from ", number.min);
+    const std::string high = side("to ", number.max);
+    return low + (low.empty() || high.empty() ? "" : " ") + high;
+}
+
+// One line about one way of finding the scatter.
+std::string line(const NumberScatter& number, const char* how, double mean, double sd,
+                 const std::array<double, 2>& ends, const std::optional<double>& yield) {
+    const std::string unit = bench_unit(number.nominal.quantity.unit).name;
+    std::string text = std::string("  ") + how + ": " + significant(in_bench(number, mean), 5) +
+                       ", sd " + significant(in_bench(number, sd), 3) + " " + unit;
+    if (mean != 0) {
+        text += " (" + significant(std::abs(100 * sd / mean), 3) + " %)";
+    }
+    text += ", 90 % of boards from " + significant(in_bench(number, ends[0]), 4) + " to " +
+            significant(in_bench(number, ends[1]), 4);
+    if (yield) {
+        text += "; inside the limits " + percent_text(*yield);
+    }
+    return text + "\n";
+}
+
+std::array<double, 2> normal_ends(const NumberScatter& number) {
+    const double value = number.nominal.quantity.value;
+    return {value - normal_tail * number.sd, value + normal_tail * number.sd};
+}
+
+std::array<double, 2> sampled_ends(const NumberScatter& number) {
+    return {percentile(number.sampled, tail), percentile(number.sampled, 1 - tail)};
+}
+
+Table source_table(const ScatterReport& report, const NumberScatter& number, std::size_t rows) {
+    const std::string unit = bench_unit(number.nominal.quantity.unit).name;
+    Table table{{{"source", "", Align::left},
+                 {"alone", "sd, " + unit, Align::decimal},
+                 {"variance", "%", Align::decimal},
+                 {"halved", "sd, " + unit, Align::decimal},
+                 {"halved", "yield", Align::decimal}},
+                {}};
+    for (const SourceShare& share : number.shares) {
+        if (table.rows.size() == rows || share.share < least_share) {
+            break;
+        }
+        table.rows.push_back(
+            {report.scatter.sources[share.source].name, significant(in_bench(number, share.sd), 3),
+             fixed(100 * share.share, 1), significant(in_bench(number, share.sd_if_halved), 3),
+             share.yield_if_halved ? percent_text(*share.yield_if_halved) : ""});
+    }
+    return table;
+}
+
+Json sources_json(const ScatterReport& report, const NumberScatter& number) {
+    Json all = Json::array();
+    for (const SourceShare& share : number.shares) {
+        Json one{{"source", report.scatter.sources[share.source].name},
+                 {"sd", round_significant(in_bench(number, share.sd), digits)},
+                 {"share", round_significant(share.share, digits)},
+                 {"sd_if_halved", round_significant(in_bench(number, share.sd_if_halved), digits)}};
+        if (share.yield_if_halved) {
+            one["yield_if_halved"] = round_significant(*share.yield_if_halved, digits);
+        }
+        all.push_back(one);
+    }
+    return all;
+}
+
+void add_spread(const NumberScatter& number, double sd, const std::array<double, 3>& ends,
+                Json& json) {
+    json["sd"] = round_significant(in_bench(number, sd), digits);
+    json["p5"] = round_significant(in_bench(number, ends[0]), digits);
+    json["p50"] = round_significant(in_bench(number, ends[1]), digits);
+    json["p95"] = round_significant(in_bench(number, ends[2]), digits);
+}
+
+Json number_json(const ScatterReport& report, const NumberScatter& number) {
+    Json json = json_of(number.nominal.quantity);
+    const auto ends = normal_ends(number);
+    add_spread(number, number.sd, {ends[0], number.nominal.quantity.value, ends[1]}, json);
+    for (const auto& [name, limit] : {std::pair{"min", number.min}, std::pair{"max", number.max}}) {
+        if (limit) {
+            json[name] = round_significant(in_bench(number, *limit), digits);
+        }
+    }
+    if (number.yield) {
+        json["yield"] = round_significant(*number.yield, digits);
+    }
+    json["sources"] = sources_json(report, number);
+    if (!number.sampled.empty()) {
+        Json sampled;
+        sampled["mean"] = round_significant(in_bench(number, number.sampled_mean), digits);
+        const auto at = sampled_ends(number);
+        add_spread(number, number.sampled_sd, {at[0], percentile(number.sampled, 0.5), at[1]},
+                   sampled);
+        if (const auto& yield = number.sampled_yield) {
+            sampled["yield"] = *yield;
+            sampled["yield_error"] = round_significant(
+                std::sqrt(*yield * (1 - *yield) / static_cast<double>(number.sampled.size())), 2);
+        }
+        json["sampled"] = sampled;
+    }
+    return json;
+}
+
+} // namespace
+
+std::string scatter_text(const ScatterReport& report, std::size_t rows) {
+    std::string all = report.board.name + ": how its numbers scatter from board to board\n";
+    for (const NumberScatter& number : report.scatter.numbers) {
+        all += "\n" + number.nominal.request.name + " = " + text(to_bench(number.nominal.quantity));
+        const std::string limits = limits_text(number);
+        all += (limits.empty() ? "" : ", limits " + limits) + "\n";
+        all += line(number, "first order", number.nominal.quantity.value, number.sd,
+                    normal_ends(number), number.yield);
+        if (!number.sampled.empty()) {
+            all += line(number, (std::to_string(number.sampled.size()) + " samples").c_str(),
+                        number.sampled_mean, number.sampled_sd, sampled_ends(number),
+                        number.sampled_yield);
+        }
+        const Table table = source_table(report, number, rows);
+        all += table.rows.empty() ? "" : text(table);
+    }
+    return all;
+}
+
+std::string scatter_json(const ScatterReport& report) {
+    Json all;
+    all["format"] = 1;
+    all["program"] = program_name();
+    all["board"] = Json{{"name", report.board.name}, {"hash", report.board.hash}};
+    all["samples"] = report.samples.samples;
+    all["seed"] = report.samples.seed;
+    all["numbers"] = Json::object();
+    for (const NumberScatter& number : report.scatter.numbers) {
+        all["numbers"][number.nominal.request.name] = number_json(report, number);
+    }
+    all["warnings"] = report.scatter.warnings;
+    return json_text(all);
+}
+
+} // namespace vrid

@@ -1,0 +1,26 @@
+#pragma once
+
+#include <string>
+
+#include "mesh/board/board.hpp"
+#include "solver/design/scatter.hpp"
+
+namespace vrid {
+
+/// What `vrid scatter` writes.
+struct ScatterReport {
+    Board board;
+    Scatter scatter;
+    SampleOptions samples; ///< samples 0: none were drawn
+};
+
+/// For each number: its scatter to first order (and sampled), percentiles, yield inside its limits,
+/// and the sources with their share of the variance and what halving each would buy.
+std::string scatter_text(const ScatterReport& report, std::size_t rows);
+
+/// The document scatter.json, format 1: program, board, samples, seed, `numbers` by name (value,
+/// unit, error, sd, p5, p50, p95, min, max, yield, `sources` (source, sd, share, sd_if_halved,
+/// yield_if_halved), `sampled` (mean, sd, p5, p50, p95, yield, yield_error)), warnings.
+std::string scatter_json(const ScatterReport& report);
+
+} // namespace vrid

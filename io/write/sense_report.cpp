@@ -1,0 +1,192 @@
+#include "io/write/sense_report.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "io/write/json_parts.hpp"
+#include "io/write/program_name.hpp"
+#include "io/write/staged_files.hpp"
+#include "io/write/table.hpp"
+#include "io/write/units.hpp"
+#include "io/write/vtu.hpp"
+#include "solver/design/workshop_step.hpp"
+#include "solver/element/quadrature.hpp"
+
+namespace vrid {
+namespace {
+
+constexpr double least_percent = 1e-3; // what a table shows
+constexpr double sanded = 1e-4;        // of core, in the picture [m]
+constexpr double patch = 1e-2;         // over this area [m2]
+
+bool is_position(const NumberRequest& request) {
+    return request.unit == Unit::length && request.kind != NumberRequest::Kind::thickness &&
+           request.name.find("length") == std::string::npos &&
+           request.name.find("depth") == std::string::npos;
+}
+
+std::string file_unit_name(const DesignValue& value) {
+    const std::string name(file_unit(value.range).name);
+    return name.empty() ? "1" : name;
+}
+
+std::string signed_text(double value, int digits) {
+    return (value > 0 ? "+" : "") + significant(value, digits);
+}
+
+Table table_of(const Sense& sense, const std::vector<SenseEntry>& entries, std::size_t rows) {
+    const BoardNumber& number = sense.numbers.numbers[entries.front().number];
+    const std::string unit = bench_unit(number.quantity.unit).name;
+    Table table{{{"design value", "", Align::left},
+                 {"now", "", Align::decimal},
+                 {"step", "", Align::decimal},
+                 {"", "", Align::left},
+                 {"change", "%", Align::decimal},
+                 {"change", unit, Align::decimal}},
+                {}};
+    for (const SenseEntry& entry : entries) {
+        const bool small = std::isfinite(entry.percent) ? std::abs(entry.percent) < least_percent
+                                                        : entry.slope == 0;
+        if (table.rows.size() == rows || small) {
+            break;
+        }
+        const DesignValue& value = sense.values[entry.value];
+        const double change = entry.slope * entry.step;
+        table.rows.push_back({value.path, significant(from_si(value.range, value.value), 4),
+                              significant(entry.step, 3), std::string(file_unit(value.range).name),
+                              std::isfinite(entry.percent) ? signed_text(entry.percent, 3) : "",
+                              signed_text(change, 3)});
+    }
+    return table;
+}
+
+// Values at Gauss points of every quad, at evenly spaced ones: n x n a quad.
+Eigen::RowVectorXd even_values(const Eigen::VectorXd& at_points, int degree) {
+    const int n = degree + 1;
+    const Eigen::MatrixXd L =
+        lagrange(gauss(n).point, Eigen::VectorXd::LinSpaced(n, -1, 1)); // even x Gauss
+    Eigen::RowVectorXd values(at_points.size());
+    const Eigen::Index each = Eigen::Index(n) * n;
+    for (Eigen::Index first = 0; first < at_points.size(); first += each) {
+        const Eigen::Map<const Eigen::MatrixXd> from(at_points.data() + first, n, n);
+        Eigen::Map<Eigen::MatrixXd>(values.data() + first, n, n) = L * from * L.transpose();
+    }
+    return values;
+}
+
+std::string density_vtu(const Sense& sense, const CoreDensity& field) {
+    QuadGrid grid;
+    grid.n = field.degree + 1;
+    const Eigen::MatrixXd to_points =
+        geometry_to_points(*field.mesh, Eigen::VectorXd::LinSpaced(grid.n, -1, 1));
+    const Eigen::Index each = Eigen::Index(grid.n) * grid.n;
+    grid.points =
+        Eigen::Matrix3Xd::Zero(3, each * static_cast<Eigen::Index>(field.mesh->quads.size()));
+    for (int quad = 0; quad < static_cast<int>(field.mesh->quads.size()); ++quad) {
+        grid.points.block(0, each * quad, 2, each) = quad_points(*field.mesh, quad, to_points);
+    }
+    for (std::size_t k = 0; k < field.numbers.size(); ++k) {
+        const BoardNumber& number = sense.numbers.numbers[field.numbers[k]];
+        const bool position = is_position(number.request);
+        const double scale = position ? sanded * patch * bench_unit(number.quantity.unit).per_si
+                                      : 100 * sanded * patch / number.quantity.value;
+        const std::string unit =
+            position ? bench_unit(number.quantity.unit).name : std::string("%");
+        grid.fields.push_back(
+            {number.request.name + " [" + unit + " per 0.1 mm over 1 dm2]",
+             {},
+             scale * even_values(field.density.col(static_cast<Eigen::Index>(k)), field.degree)});
+    }
+    grid.notes = {{"board", {sense.board.name}},
+                  {"shows", {"change of each number when the core grows by 0.1 mm over 1 dm2"}}};
+    return vtu_text(grid, false);
+}
+
+} // namespace
+
+std::vector<SenseEntry> entries_of(const Sense& sense, std::size_t number) {
+    const BoardNumber& of = sense.numbers.numbers[number];
+    const double per_si = bench_unit(of.quantity.unit).per_si;
+    std::vector<SenseEntry> entries;
+    for (std::size_t i = 0; i < sense.values.size(); ++i) {
+        if (!sense.shown[i]) {
+            continue;
+        }
+        const DesignValue& value = sense.values[i];
+        const double slope = of.slope(static_cast<Eigen::Index>(i));
+        const double step = workshop_step(value);
+        const bool share = !is_position(of.request) && of.quantity.value != 0;
+        entries.push_back({number, i, slope * per_si * to_si(value.range, 1),
+                           from_si(value.range, step),
+                           share ? 100 * slope * step / of.quantity.value
+                                 : std::numeric_limits<double>::quiet_NaN()});
+    }
+    std::stable_sort(entries.begin(), entries.end(), [](const SenseEntry& a, const SenseEntry& b) {
+        return std::abs(a.slope * a.step) > std::abs(b.slope * b.step);
+    });
+    return entries;
+}
+
+std::string sense_text(const Sense& sense, std::size_t rows) {
+    std::string all = sense.board.name + ": what a workshop step changes\n";
+    for (std::size_t k = 0; k < sense.numbers.numbers.size(); ++k) {
+        const BoardNumber& number = sense.numbers.numbers[k];
+        const std::vector<SenseEntry> entries = entries_of(sense, k);
+        all += "\n" + number.request.name + " = " + text(to_bench(number.quantity)) + "\n";
+        if (entries.empty()) {
+            continue;
+        }
+        const Table table = table_of(sense, entries, rows);
+        all += table.rows.empty() ? "  nothing asked for changes it\n" : text(table);
+        if (table.rows.size() == rows && entries.size() > rows) {
+            all += "  (" + std::to_string(entries.size() - rows) +
+                   " more, each smaller; --rows N shows them)\n";
+        }
+    }
+    return all;
+}
+
+std::string sense_json(const Sense& sense) {
+    constexpr int digits = 10;
+    Json all;
+    all["format"] = 1;
+    all["program"] = program_name();
+    all["board"] = Json{{"name", sense.board.name}, {"hash", sense.board.hash}};
+    all["numbers"] = Json::object();
+    all["derivatives"] = Json::array();
+    for (std::size_t k = 0; k < sense.numbers.numbers.size(); ++k) {
+        const BoardNumber& number = sense.numbers.numbers[k];
+        all["numbers"][number.request.name] = json_of(number.quantity);
+        const std::string name = bench_unit(number.quantity.unit).name;
+        for (const SenseEntry& entry : entries_of(sense, k)) {
+            const DesignValue& value = sense.values[entry.value];
+            Json one;
+            one["of"] = number.request.name;
+            one["to"] = value.path;
+            one["value"] = round_significant(entry.slope, digits);
+            one["unit"] = (name.empty() ? "1" : name) + " per " + file_unit_name(value);
+            one["percent_per_step"] = std::isfinite(entry.percent)
+                                          ? Json(round_significant(entry.percent, digits))
+                                          : Json();
+            one["step"] = round_significant(entry.step, digits);
+            one["step_unit"] = std::string(file_unit(value.range).name);
+            all["derivatives"].push_back(one);
+        }
+    }
+    all["warnings"] = sense.numbers.warnings;
+    return json_text(all);
+}
+
+void write_sense(const Sense& sense, const std::string& folder) {
+    StagedFiles files(folder);
+    for (const CoreDensity& field : sense.numbers.densities) {
+        const NumberRequest& first = sense.numbers.numbers[field.numbers.front()].request;
+        files.add(first.kind == NumberRequest::Kind::edge ? "sense-edge.vtu" : "sense.vtu",
+                  density_vtu(sense, field));
+    }
+    files.add("sense.json", sense_json(sense));
+    files.publish();
+}
+
+} // namespace vrid

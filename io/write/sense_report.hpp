@@ -1,0 +1,44 @@
+#pragma once
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "mesh/board/board.hpp"
+#include "solver/design/board_numbers.hpp"
+
+namespace vrid {
+
+/// What a board's numbers do when its design values change: what the writers of `vrid sense` write.
+struct Sense {
+    Board board;
+    std::vector<DesignValue> values; ///< as design_board lists them
+    std::vector<bool> shown;         ///< per value: asked for
+    BoardNumbers numbers;
+};
+
+/// One derivative as people read it.
+struct SenseEntry {
+    std::size_t number = 0, value = 0; ///< in Sense
+    double slope = 0;                  ///< bench unit of the number per unit of the file's value
+    double step = 0;                   ///< the workshop's, in the file's unit
+    double percent = 0; ///< change of the number in one step; nan for a position or a zero
+};
+
+/// Entries of one number for the values shown, the largest change first.
+std::vector<SenseEntry> entries_of(const Sense& sense, std::size_t number);
+
+/// A table for each number: value, step, change in percent and in its unit, at most `rows` rows
+/// and none below a thousandth of a percent.
+std::string sense_text(const Sense& sense, std::size_t rows);
+
+/// The document sense.json, format 1: program, board, `numbers` (name, value, unit, error),
+/// `derivatives` (of, to, value, unit, percent_per_step, step, step_unit), warnings.
+std::string sense_json(const Sense& sense);
+
+/// sense.json, and a .vtu file with the derivative of each number by the core's thickness, over the
+/// area: sense.vtu for bench cases and modes, sense-edge.vtu for edge results (meshes of their
+/// own). In percent of the number for 0.1 mm of core over one square decimetre. \throws OutputError
+void write_sense(const Sense& sense, const std::string& folder);
+
+} // namespace vrid

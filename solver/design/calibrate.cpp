@@ -1,0 +1,334 @@
+#include "solver/design/calibrate.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include <Eigen/Cholesky>
+#include <Eigen/Eigenvalues>
+
+#include "mesh/board/error.hpp"
+#include "solver/design/free_board.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+constexpr double unfit = 3;          // standard deviations
+constexpr double same_effect = 0.98; // cosine between two columns
+constexpr double untouched = 0.95;   // sd after over sd before
+constexpr int most_rounds = 20;
+constexpr double settled = 1e-4; // largest step, in deviations after the fit
+
+// The free values of a bench file, one after the other.
+struct FreeValues {
+    std::vector<std::string> paths, ranges;
+    VectorXd start, min, max;
+    VectorXd weight; // 1 / prior sd, 0 without one
+    VectorXd scale;  // what counts as one unit in the algebra
+};
+
+FreeValues free_values(const Board& board, const Bench& bench) {
+    FreeValues free;
+    std::vector<double> start;
+    std::vector<double> min;
+    std::vector<double> max;
+    const std::vector<DesignValue> values = design_board(board).values;
+    for (const FreeValue& table : bench.free) {
+        for (const std::string& path : table.paths) {
+            const auto found = std::find_if(values.begin(), values.end(),
+                                            [&](const DesignValue& v) { return v.path == path; });
+            if (found == values.end()) {
+                throw InputError(table.place, "\"" + path + "\" moves no number");
+            }
+            free.paths.push_back(path);
+            free.ranges.push_back(found->range);
+            start.push_back(found->value);
+            min.push_back(table.min);
+            max.push_back(table.max);
+        }
+    }
+    const auto count = static_cast<Index>(start.size());
+    free.start = Eigen::Map<VectorXd>(start.data(), count);
+    free.min = Eigen::Map<VectorXd>(min.data(), count);
+    free.max = Eigen::Map<VectorXd>(max.data(), count);
+    free.weight = VectorXd::Zero(count);
+    free.scale.resize(count);
+    for (Index i = 0; i < count; ++i) {
+        const auto prior =
+            std::find_if(bench.priors.begin(), bench.priors.end(), [&](const Tolerance& t) {
+                return t.path == free.paths[static_cast<std::size_t>(i)];
+            });
+        free.weight(i) = prior == bench.priors.end() ? 0 : 1 / prior->sd;
+        const double size = free.start(i) == 0 ? 1 : std::abs(free.start(i));
+        free.scale(i) = free.weight(i) > 0 ? 1 / free.weight(i) : 0.1 * size;
+    }
+    return free;
+}
+
+// The board's numbers at some values, with derivatives by them; one mesh throughout.
+class Model {
+  public:
+    Model(const Board& board, const Bench& bench, FreeValues free, const NumbersOptions& options)
+        : board_(board), free_(std::move(free)), options_(options) {
+        options_.slopes = true;
+        StudyOptions study;
+        study.degree = options.degree;
+        study.max_size = options.max_size;
+        for (const BenchReading& reading : bench.readings) {
+            requests_.push_back(reading.number);
+            if (reading.number.kind == NumberRequest::Kind::bench_case ||
+                reading.number.kind == NumberRequest::Kind::mode) {
+                study.cases.push_back(case_of(reading.number));
+            }
+        }
+        if (!study.cases.empty()) {
+            options_.prepared = std::make_shared<PreparedStudy>(prepare_study(board, study));
+        }
+    }
+
+    BoardNumbers numbers(const VectorXd& values) {
+        BoardNumbers found =
+            board_numbers(board_at(board_, free_.paths, values), requests_, options_);
+        options_.edge_mesh = found.edge_mesh;
+        slopes = free_slopes(board_, free_.paths, values, found);
+        ++solves;
+        return found;
+    }
+
+    [[nodiscard]] const FreeValues& free() const { return free_; }
+    MatrixXd slopes; // of the last numbers
+    int solves = 0;
+
+  private:
+    const Board& board_;
+    FreeValues free_;
+    NumbersOptions options_;
+    std::vector<NumberRequest> requests_;
+};
+
+// One linear problem: what readings and priors want of a step, in units of scale.
+struct Normal {
+    MatrixXd matrix;
+    VectorXd right;
+    MatrixXd J; // readings by step, each over its sd
+};
+
+Normal normal_equations(const Model& model, const Bench& bench, const BoardNumbers& numbers,
+                        const VectorXd& values) {
+    const FreeValues& free = model.free();
+    const auto count = static_cast<Index>(bench.readings.size());
+    Normal normal;
+    normal.J.resize(count, values.size());
+    VectorXd lack(count);
+    for (Index i = 0; i < count; ++i) {
+        const BenchReading& reading = bench.readings[static_cast<std::size_t>(i)];
+        const double value = numbers.numbers[static_cast<std::size_t>(i)].quantity.value;
+        normal.J.row(i) = model.slopes.row(i).cwiseProduct(free.scale.transpose()) / reading.sd;
+        lack(i) = (reading.value - value) / reading.sd;
+    }
+    const VectorXd prior = free.weight.cwiseProduct(free.scale); // 1 or 0
+    normal.matrix = normal.J.transpose() * normal.J;
+    normal.matrix.diagonal() += prior.cwiseAbs2();
+    const VectorXd away = (values - free.start).cwiseProduct(free.weight);
+    normal.right = normal.J.transpose() * lack - prior.cwiseProduct(away);
+    return normal;
+}
+
+// Which values may move: those not at a limit that the step wants to pass.
+std::vector<Index> movable(const FreeValues& free, const VectorXd& values, const VectorXd& want) {
+    std::vector<Index> all;
+    for (Index i = 0; i < values.size(); ++i) {
+        const bool stuck =
+            (values(i) <= free.min(i) && want(i) < 0) || (values(i) >= free.max(i) && want(i) > 0);
+        if (!stuck) {
+            all.push_back(i);
+        }
+    }
+    return all;
+}
+
+void check_open(const FreeValues& free, const Normal& normal, const Bench& bench) {
+    const Eigen::SelfAdjointEigenSolver<MatrixXd> eigen(normal.matrix);
+    if (eigen.eigenvalues()(0) > 1e-12 * eigen.eigenvalues().maxCoeff()) {
+        return;
+    }
+    Index open = 0;
+    eigen.eigenvectors().col(0).cwiseAbs().maxCoeff(&open);
+    throw InputError(bench.file, "the readings leave " +
+                                     free.paths[static_cast<std::size_t>(open)] +
+                                     " open; accepted: a deviation for it in [tolerance], or a "
+                                     "reading that it moves");
+}
+
+// The step of least squares inside the limits: values that meet one are held and the rest solved
+// again.
+VectorXd limited_step(const FreeValues& free, const Normal& normal, const VectorXd& values) {
+    VectorXd step = VectorXd::Zero(values.size());
+    std::vector<Index> moving = movable(free, values, normal.right);
+    while (!moving.empty()) {
+        const MatrixXd matrix = normal.matrix(moving, moving);
+        VectorXd right = normal.right(moving) - normal.matrix(moving, Eigen::all) * step;
+        right += matrix * step(moving); // the moving ones are solved for anew
+        const VectorXd part = matrix.ldlt().solve(right);
+        std::vector<Index> rest;
+        for (std::size_t k = 0; k < moving.size(); ++k) {
+            const Index i = moving[k];
+            const double to = values(i) + part(static_cast<Index>(k)) * free.scale(i);
+            const double inside = std::clamp(to, free.min(i), free.max(i));
+            if (inside == to) {
+                rest.push_back(i);
+                step(i) = part(static_cast<Index>(k));
+            } else {
+                step(i) = (inside - values(i)) / free.scale(i);
+            }
+        }
+        if (rest.size() == moving.size()) {
+            break;
+        }
+        moving = std::move(rest);
+    }
+    return step;
+}
+
+double objective(const FreeValues& free, const Bench& bench, const BoardNumbers& numbers,
+                 const VectorXd& values) {
+    double sum = (values - free.start).cwiseProduct(free.weight).squaredNorm();
+    for (std::size_t i = 0; i < bench.readings.size(); ++i) {
+        const BenchReading& reading = bench.readings[i];
+        const double lack = (reading.value - numbers.numbers[i].quantity.value) / reading.sd;
+        sum += lack * lack;
+    }
+    return sum;
+}
+
+struct Answer {
+    VectorXd values;
+    BoardNumbers numbers;
+    Normal normal;
+};
+
+Answer least(Model& model, const Bench& bench, const BoardNumbers& first) {
+    const FreeValues& free = model.free();
+    Answer now{free.start, first, normal_equations(model, bench, first, free.start)};
+    check_open(free, now.normal, bench);
+    double sum = objective(free, bench, now.numbers, now.values);
+    for (int round = 0; round < most_rounds; ++round) {
+        const VectorXd step = limited_step(free, now.normal, now.values);
+        const MatrixXd covariance =
+            now.normal.matrix.ldlt().solve(MatrixXd::Identity(step.size(), step.size()));
+        const VectorXd sd = covariance.diagonal().cwiseSqrt();
+        if (step.cwiseQuotient(sd).cwiseAbs().maxCoeff() < settled) {
+            return now;
+        }
+        double share = 1;
+        for (; share > 1e-3; share /= 2) {
+            VectorXd values = now.values + share * step.cwiseProduct(free.scale);
+            values = values.cwiseMax(free.min).cwiseMin(free.max);
+            BoardNumbers numbers = model.numbers(values);
+            const double there = objective(free, bench, numbers, values);
+            if (there <= sum * (1 + 1e-9) + 1e-9) {
+                now = {values, std::move(numbers), {}};
+                now.normal = normal_equations(model, bench, now.numbers, values);
+                sum = there;
+                break;
+            }
+        }
+        if (share <= 1e-3) {
+            break;
+        }
+    }
+    throw SolveError("calibrate",
+                     "the fit did not settle in " + std::to_string(most_rounds) + " rounds");
+}
+
+// Covariance of the values in units of scale; those at a limit are held: no deviation.
+MatrixXd covariance_of(const Answer& answer, const std::vector<FittedValue>& values) {
+    std::vector<Index> moving;
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        if (!values[i].at_limit) {
+            moving.push_back(static_cast<Index>(i));
+        }
+    }
+    const auto count = static_cast<Index>(values.size());
+    MatrixXd covariance = MatrixXd::Zero(count, count);
+    if (!moving.empty()) {
+        const auto size = static_cast<Index>(moving.size());
+        const MatrixXd matrix = answer.normal.matrix(moving, moving);
+        const MatrixXd inverse = matrix.ldlt().solve(MatrixXd::Identity(size, size));
+        covariance(moving, moving) = inverse;
+    }
+    return covariance;
+}
+
+void add_doubts(const Answer& answer, Calibration& result) {
+    for (Index i = 0; i < answer.normal.J.cols(); ++i) {
+        const FittedValue& value = result.values[static_cast<std::size_t>(i)];
+        if (value.prior_sd && !value.at_limit && value.sd > untouched * *value.prior_sd) {
+            result.untouched.push_back(static_cast<std::size_t>(i));
+        }
+        for (Index j = i + 1; j < answer.normal.J.cols(); ++j) {
+            const double size = answer.normal.J.col(i).norm() * answer.normal.J.col(j).norm();
+            const double cosine =
+                size > 0 ? answer.normal.J.col(i).dot(answer.normal.J.col(j)) / size : 0;
+            if (std::abs(cosine) > same_effect) {
+                result.indistinct.push_back(
+                    {static_cast<std::size_t>(i), static_cast<std::size_t>(j), cosine});
+            }
+        }
+    }
+}
+
+} // namespace
+
+Calibration calibrate(const Board& board, const Bench& bench, const NumbersOptions& options) {
+    Model model(board, bench, free_values(board, bench), options);
+    const FreeValues& free = model.free();
+    const BoardNumbers first = model.numbers(free.start);
+    const Answer answer = least(model, bench, first);
+    Calibration result;
+    result.solves = model.solves;
+    result.warnings = answer.numbers.warnings;
+    for (Index i = 0; i < free.start.size(); ++i) {
+        const auto k = static_cast<std::size_t>(i);
+        FittedValue value{free.paths[k], free.ranges[k], free.start(i), answer.values(i), {}, 0,
+                          false};
+        if (free.weight(i) > 0) {
+            value.prior_sd = 1 / free.weight(i);
+        }
+        value.at_limit = answer.values(i) <= free.min(i) || answer.values(i) >= free.max(i);
+        result.values.push_back(value);
+    }
+    const MatrixXd covariance = covariance_of(answer, result.values);
+    result.correlation = MatrixXd::Identity(covariance.rows(), covariance.cols());
+    for (Index i = 0; i < covariance.rows(); ++i) {
+        result.values[static_cast<std::size_t>(i)].sd = std::sqrt(covariance(i, i)) * free.scale(i);
+        for (Index j = 0; j < covariance.cols(); ++j) {
+            const double size = std::sqrt(covariance(i, i) * covariance(j, j));
+            if (i != j) {
+                result.correlation(i, j) = size > 0 ? covariance(i, j) / size : 0;
+            }
+        }
+    }
+    for (std::size_t i = 0; i < bench.readings.size(); ++i) {
+        FittedReading reading{bench.readings[i], first.numbers[i].quantity,
+                              answer.numbers.numbers[i].quantity, 0, true};
+        const double lack = (reading.reading.value - reading.after.value) / reading.reading.sd;
+        result.misfit += lack * lack;
+        // the fit has followed the reading by its leverage
+        const auto row = answer.normal.J.row(static_cast<Index>(i));
+        const double leverage = row * covariance * row.transpose();
+        const double left = std::sqrt(std::max(1 - leverage, 1e-6));
+        reading.residual = lack / left;
+        reading.fits = std::abs(reading.residual) <= unfit;
+        result.readings.push_back(reading);
+    }
+    add_doubts(answer, result);
+    return result;
+}
+
+} // namespace vrid

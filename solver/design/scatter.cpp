@@ -1,0 +1,214 @@
+#include "solver/design/scatter.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <mutex>
+#include <numeric>
+#include <random>
+#include <thread>
+
+#include "solver/system/parallel.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+
+// One source for all stations of the core, one for every other value.
+std::vector<ScatterSource> sources_of(const std::vector<DesignValue>& values, const VectorXd& sd) {
+    std::vector<ScatterSource> sources;
+    std::map<std::string, std::size_t> known;
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        if (sd(static_cast<Index>(i)) == 0) {
+            continue;
+        }
+        const bool station = values[i].range == "core.thickness_mm";
+        const std::string& name = station ? values[i].range : values[i].path;
+        const auto [found, fresh] = known.try_emplace(name, sources.size());
+        if (fresh) {
+            sources.push_back({name, {}});
+        }
+        sources[found->second].values.push_back(i);
+    }
+    return sources;
+}
+
+VectorXd deviations(const std::vector<DesignValue>& values,
+                    const std::vector<Tolerance>& tolerances) {
+    VectorXd sd = VectorXd::Zero(static_cast<Index>(values.size()));
+    for (const Tolerance& tolerance : tolerances) {
+        for (std::size_t i = 0; i < values.size(); ++i) {
+            if (values[i].path == tolerance.path) {
+                sd(static_cast<Index>(i)) = tolerance.sd;
+            }
+        }
+    }
+    return sd;
+}
+
+NumberScatter scatter_of(const BoardNumber& number, const NumberLimits& limits,
+                         const std::vector<ScatterSource>& sources, const VectorXd& sd) {
+    NumberScatter result;
+    result.nominal = number;
+    result.min = limits.min;
+    result.max = limits.max;
+    const VectorXd part = number.slope.cwiseProduct(sd);
+    const double variance = part.squaredNorm();
+    result.sd = std::sqrt(variance);
+    const bool limited = limits.min || limits.max;
+    const double value = number.quantity.value;
+    if (limited) {
+        result.yield = normal_share(value, result.sd, limits);
+    }
+    for (std::size_t s = 0; s < sources.size(); ++s) {
+        double own = 0;
+        for (const std::size_t i : sources[s].values) {
+            own += part(static_cast<Index>(i)) * part(static_cast<Index>(i));
+        }
+        if (own == 0) {
+            continue;
+        }
+        SourceShare share{s, std::sqrt(own), own / variance, std::sqrt(variance - 0.75 * own), {}};
+        if (limited) {
+            share.yield_if_halved = normal_share(value, share.sd_if_halved, limits);
+        }
+        result.shares.push_back(share);
+    }
+    std::stable_sort(result.shares.begin(), result.shares.end(),
+                     [](const SourceShare& a, const SourceShare& b) { return a.share > b.share; });
+    return result;
+}
+
+// A sample's own stream of numbers, the same whatever thread draws it.
+VectorXd draw(const VectorXd& mean, const VectorXd& sd, std::uint64_t seed, int sample) {
+    std::seed_seq sequence{static_cast<std::uint32_t>(seed),
+                           static_cast<std::uint32_t>(seed >> 32U),
+                           static_cast<std::uint32_t>(sample)};
+    std::mt19937_64 random(sequence);
+    std::normal_distribution<double> normal;
+    VectorXd drawn(mean.size());
+    for (Index i = 0; i < drawn.size(); ++i) {
+        drawn(i) = mean(i) + sd(i) * normal(random);
+    }
+    return drawn;
+}
+
+void summarise(NumberScatter& number) {
+    std::vector<double>& all = number.sampled;
+    std::sort(all.begin(), all.end());
+    const auto count = static_cast<double>(all.size());
+    number.sampled_mean = std::accumulate(all.begin(), all.end(), 0.0) / count;
+    double squares = 0;
+    int inside = 0;
+    for (const double value : all) {
+        squares += (value - number.sampled_mean) * (value - number.sampled_mean);
+        inside += (!number.min || value >= *number.min) && (!number.max || value <= *number.max);
+    }
+    number.sampled_sd = std::sqrt(squares / std::max(1.0, count - 1));
+    if (number.min || number.max) {
+        number.sampled_yield = inside / count;
+    }
+}
+
+} // namespace
+
+double normal_share(double mean, double sd, const NumberLimits& limits) {
+    const auto below = [&](double limit) {
+        return sd > 0 ? std::erfc((mean - limit) / (sd * std::sqrt(2.0))) / 2
+                      : (mean <= limit ? 1.0 : 0.0);
+    };
+    return (limits.max ? below(*limits.max) : 1) - (limits.min ? below(*limits.min) : 0);
+}
+
+double percentile(const std::vector<double>& sorted, double p) {
+    const double place = p * static_cast<double>(sorted.size() - 1);
+    const auto low = static_cast<std::size_t>(place);
+    const std::size_t high = std::min(low + 1, sorted.size() - 1);
+    return sorted[low] + (place - static_cast<double>(low)) * (sorted[high] - sorted[low]);
+}
+
+Scatter first_order_scatter(const Board& board, const std::vector<NumberRequest>& requests,
+                            const std::vector<NumberLimits>& limits,
+                            const std::vector<Tolerance>& tolerances,
+                            const NumbersOptions& options) {
+    const std::vector<DesignValue> values = design_board(board).values;
+    const VectorXd sd = deviations(values, tolerances);
+    NumbersOptions with_slopes = options;
+    with_slopes.slopes = true;
+    const BoardNumbers numbers = board_numbers(board, requests, with_slopes);
+    Scatter scatter{sources_of(values, sd), {}, numbers.warnings, numbers.edge_mesh};
+    for (std::size_t k = 0; k < requests.size(); ++k) {
+        scatter.numbers.push_back(scatter_of(numbers.numbers[k], limits[k], scatter.sources, sd));
+    }
+    return scatter;
+}
+
+void add_samples(Scatter& scatter, const Board& board, const std::vector<Tolerance>& tolerances,
+                 const BoardWith& board_with, const SampleOptions& samples,
+                 const NumbersOptions& options) {
+    const std::vector<DesignValue> values = design_board(board).values;
+    std::vector<std::string> paths;
+    std::vector<std::size_t> which;
+    const VectorXd all = deviations(values, tolerances);
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        if (all(static_cast<Index>(i)) > 0) {
+            which.push_back(i);
+            paths.push_back(values[i].path);
+        }
+    }
+    VectorXd mean(static_cast<Index>(which.size()));
+    VectorXd sd(mean.size());
+    for (Index i = 0; i < mean.size(); ++i) {
+        mean(i) = values[which[static_cast<std::size_t>(i)]].value;
+        sd(i) = all(static_cast<Index>(which[static_cast<std::size_t>(i)]));
+    }
+    std::vector<NumberRequest> requests;
+    for (const NumberScatter& number : scatter.numbers) {
+        requests.push_back(number.nominal.request);
+    }
+    NumbersOptions one = options;
+    one.slopes = false;
+    one.progress = nullptr;
+    one.threads = 1;
+    one.edge_mesh = scatter.edge_mesh;
+    // The drawn boards differ from the nominal one in their section only: they take its mesh.
+    StudyOptions study;
+    study.degree = options.degree;
+    study.max_size = options.max_size;
+    for (const NumberRequest& request : requests) {
+        if (request.kind == NumberRequest::Kind::bench_case ||
+            request.kind == NumberRequest::Kind::mode) {
+            study.cases.push_back(case_of(request));
+        }
+    }
+    if (!study.cases.empty()) {
+        one.prepared = std::make_shared<PreparedStudy>(prepare_study(board, study));
+    }
+    const int cores = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
+    const int threads = options.threads > 0 ? options.threads : cores;
+    std::vector<std::vector<double>> found(
+        requests.size(), std::vector<double>(static_cast<std::size_t>(samples.samples)));
+    std::mutex telling;
+    int done = 0;
+    for_each_in_parallel(samples.samples, threads, [&](int sample) {
+        const Board drawn = board_with(paths, draw(mean, sd, samples.seed, sample));
+        const BoardNumbers numbers = board_numbers(drawn, requests, one);
+        for (std::size_t k = 0; k < requests.size(); ++k) {
+            found[k][static_cast<std::size_t>(sample)] = numbers.numbers[k].quantity.value;
+        }
+        const std::scoped_lock lock(telling);
+        ++done;
+        if (options.progress) {
+            options.progress("samples", static_cast<double>(done) / samples.samples);
+        }
+    });
+    for (std::size_t k = 0; k < requests.size(); ++k) {
+        scatter.numbers[k].sampled = std::move(found[k]);
+        summarise(scatter.numbers[k]);
+    }
+}
+
+} // namespace vrid

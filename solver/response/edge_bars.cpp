@@ -1,0 +1,66 @@
+#include "solver/response/edge_bars.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+#include <string>
+
+#include "solver/response/error_bar.hpp"
+
+namespace vrid {
+
+namespace {
+
+// Values at places and parts of a sum converge slower than energies. By measurement
+// (benchmarks/error_bars.cpp): with 1, 96 % of the bars of random boards hold; with 1.5, 98 %.
+constexpr double local = 1.5;
+
+bool is_of(const NamedQuantity& number, const std::string& group) {
+    return number.name.rfind(group, 0) == 0;
+}
+
+double widest(const std::vector<NamedQuantity>& numbers, const std::string& group) {
+    double bar = 0;
+    for (const NamedQuantity& number : numbers) {
+        bar = is_of(number, group) ? std::max(bar, number.quantity.error) : bar;
+    }
+    return bar;
+}
+
+void at_least(std::vector<NamedQuantity>& numbers, const std::string& group, double bar) {
+    for (NamedQuantity& number : numbers) {
+        if (is_of(number, group)) {
+            number.quantity.error = std::max(number.quantity.error, bar);
+        }
+    }
+}
+
+NamedQuantity& named(std::vector<NamedQuantity>& numbers, const std::string& name) {
+    const auto found = std::find_if(numbers.begin(), numbers.end(),
+                                    [&](const NamedQuantity& n) { return n.name == name; });
+    assert(found != numbers.end());
+    return *found;
+}
+
+} // namespace
+
+void set_edge_bars(std::vector<NamedQuantity>& fine, const std::vector<NamedQuantity>& coarse,
+                   int degree) {
+    assert(fine.size() == coarse.size());
+    for (std::size_t k = 0; k < fine.size(); ++k) {
+        if (fine[k].name != "balance") {
+            fine[k].quantity.error =
+                local * error_bar(degree, fine[k].quantity.value, coarse[k].quantity.value);
+        }
+    }
+    at_least(fine, "share_", widest(fine, "share_"));
+    at_least(fine, "loss_", widest(fine, "loss_"));
+    Quantity& peak = named(fine, "peak").quantity;
+    peak.error = std::max(peak.error, widest(fine, "share_") * std::abs(peak.value));
+    if (peak.value != 0) {
+        const double part = peak.error / std::abs(peak.value);
+        at_least(fine, "contact_", part * named(fine, "contact_length").quantity.value);
+    }
+}
+
+} // namespace vrid

@@ -1,0 +1,243 @@
+// Exact derivatives, held against full solves of changed boards and against identities.
+#include <cmath>
+#include <numeric>
+
+#include <catch2/catch.hpp>
+
+#include "tests/solver/design/example_boards.hpp"
+
+using namespace vrid;
+using namespace vrid::tests;
+using Kind = NumberRequest::Kind;
+
+namespace {
+
+constexpr int degree = 2; // derivatives are those of the discrete board: any degree will do
+
+std::vector<NumberRequest> all_but_edge(const Board& board) {
+    std::vector<NumberRequest> all = plain_requests(board);
+    all.push_back(request("EI@50", Kind::EI, Unit::section_stiffness, 0.05));
+    all.push_back(request("GJ@-50", Kind::GJ, Unit::section_stiffness, -0.05));
+    all.push_back(request("thickness@0", Kind::thickness, Unit::length, 0));
+    return all;
+}
+
+// Numbers of changed boards on the mesh of the first.
+class OneMesh {
+  public:
+    OneMesh(const Board& board, std::vector<NumberRequest> requests, NumbersOptions options)
+        : board_(board), requests_(std::move(requests)), options_(std::move(options)) {
+        StudyOptions study;
+        study.degree = options_.degree;
+        study.max_size = options_.max_size;
+        for (const NumberRequest& one : requests_) {
+            if (one.kind == Kind::bench_case || one.kind == Kind::mode) {
+                study.cases.push_back(case_of(one));
+            }
+        }
+        if (!study.cases.empty()) {
+            options_.prepared = std::make_shared<PreparedStudy>(prepare_study(board, study));
+        }
+        exact = board_numbers(board, requests_, options_);
+        options_.edge_mesh = exact.edge_mesh;
+        options_.slopes = false;
+    }
+
+    // Central differences with steps h and 2 h, the error of order h^2 taken out.
+    Eigen::VectorXd differences(const DesignValue& value, double h) {
+        const auto step = [&](double size) -> Eigen::VectorXd {
+            return (numbers(value, size) - numbers(value, -size)) / (2 * size);
+        };
+        return (4 * step(h) - step(2 * h)) / 3;
+    }
+
+    BoardNumbers exact;
+
+  private:
+    Eigen::VectorXd numbers(const DesignValue& value, double by) {
+        Eigen::VectorXd moved(1);
+        moved(0) = value.value + by;
+        const BoardNumbers found =
+            board_numbers(with_values(board_, {value.path}, moved, library()), requests_, options_);
+        Eigen::VectorXd all(static_cast<Eigen::Index>(found.numbers.size()));
+        for (Eigen::Index k = 0; k < all.size(); ++k) {
+            all(k) = found.numbers[static_cast<std::size_t>(k)].quantity.value;
+        }
+        return all;
+    }
+
+    const Board& board_;
+    std::vector<NumberRequest> requests_;
+    NumbersOptions options_;
+};
+
+// Both sides of every derivative. Solves agree to about 1e-10 of a number, which a step of a few
+// thousandths shows as 1e-8 of number over value: derivatives below a hundredth of that are held to
+// this floor instead of themselves.
+void check_values(OneMesh& one, const Board& board, const std::vector<std::size_t>& which,
+                  double step, double accuracy) {
+    const std::vector<DesignValue> values = design_board(board).values;
+    for (const std::size_t i : which) {
+        const DesignValue& value = values[i];
+        const double size = value.value == 0 ? 1 : std::abs(value.value);
+        const Eigen::VectorXd found = one.differences(value, step * size);
+        for (std::size_t k = 0; k < one.exact.numbers.size(); ++k) {
+            const BoardNumber& number = one.exact.numbers[k];
+            const auto at = static_cast<Eigen::Index>(k);
+            const double exact = number.slope(static_cast<Eigen::Index>(i));
+            const double floor = 3e-2 * std::max(std::abs(number.quantity.value), 1e-3) / size;
+            INFO(value.path << " " << number.request.name);
+            CHECK(std::abs(exact - found(at)) <= accuracy * std::max(std::abs(exact), floor));
+        }
+    }
+}
+
+// Some design values of every kind, others for every seed.
+std::vector<std::size_t> some_of(const Board& board, unsigned seed, std::size_t count) {
+    std::vector<std::size_t> all(design_board(board).values.size());
+    std::iota(all.begin(), all.end(), std::size_t(0));
+    std::mt19937 random(seed);
+    std::shuffle(all.begin(), all.end(), random);
+    all.resize(std::min(count, all.size()));
+    return all;
+}
+
+bool is_modulus(const DesignValue& value) {
+    return value.range.starts_with("material.E") || value.range.starts_with("material.G");
+}
+
+// sum p dr/dp over all E and G.
+double euler(const std::vector<DesignValue>& values, const BoardNumber& number) {
+    double sum = 0;
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        if (is_modulus(values[i])) {
+            sum += values[i].value * number.slope(static_cast<Eigen::Index>(i));
+        }
+    }
+    return sum;
+}
+
+} // namespace
+
+TEST_CASE("derivatives of all numbers are those of full solves of changed boards, to 1e-6") {
+    const auto [name, seed] =
+        GENERATE(std::pair{"nh-157-querwind", 1U}, std::pair{"nh-161-lattenzaun", 2U},
+                 std::pair{"coupon-sandwich", 3U}, std::pair{"coupon-triax", 4U});
+    const Board board = shaken(example(name), seed);
+    NumbersOptions options;
+    options.degree = degree;
+    OneMesh one(board, all_but_edge(board), options);
+    const bool coupon = std::string(name).starts_with("coupon");
+    check_values(one, board, some_of(board, seed, coupon ? 12 : 4), 5e-3, 1e-6);
+}
+
+TEST_CASE("a core station that is level with its neighbour has the mean of both sides' slopes") {
+    Board board = example("coupon-sandwich");
+    REQUIRE(board.core);
+    board.core->thickness = {
+        Interpolation::smooth, {-0.1, -0.05, 0, 0.05, 0.1}, {6e-3, 6e-3, 5e-3, 4e-3, 4e-3}};
+    NumbersOptions options;
+    options.degree = degree;
+    OneMesh one(board,
+                {request("GJ@30", Kind::GJ, Unit::section_stiffness, 0.03),
+                 request("EI@-70", Kind::EI, Unit::section_stiffness, -0.07)},
+                options);
+    // a central difference has an error of order h at a kink
+    check_values(one, board, {1, 2, 3, 4, 5}, 1e-7, 1e-5);
+}
+
+TEST_CASE("edge results' derivatives are those of full solves, the points in contact held") {
+    const Board board = shaken(example("nh-157-querwind"), 5);
+    std::vector<NumberRequest> requests;
+    for (const char* name : {"peak", "contact_length", "effective_length", "share_nose",
+                             "share_middle", "loss_nose", "loss_tail", "loss_mean", "max_depth",
+                             "turn_radius", "roll_moment_front", "roll_moment_rear"}) {
+        requests.push_back(edge_request(name));
+    }
+    NumbersOptions options;
+    options.degree = degree;
+    options.edge = {Side::right, 0.9, 900, 2e9, 0.6, SnowLaw::volume};
+    OneMesh one(board, requests, options);
+    // Newton leaves 1e-10 of the load, which a step of 1e-4 shows as 1e-6; points that come into
+    // contact on the way add their own
+    check_values(one, board, some_of(board, 6, 3), 1e-4, 2e-4);
+}
+
+TEST_CASE("a board of twice the moduli is twice as stiff: Euler's theorem for the derivatives") {
+    const Board board = shaken(example("nh-154-kieselbach"), 7);
+    NumbersOptions options;
+    options.degree = degree;
+    const std::vector<DesignValue> values = design_board(board).values;
+    for (const BoardNumber& number : board_numbers(board, all_but_edge(board), options).numbers) {
+        const Kind kind = number.request.kind;
+        const bool stiffness = kind == Kind::bench_case || kind == Kind::EI || kind == Kind::GJ;
+        const double power = stiffness ? 1 : kind == Kind::mode ? 0.5 : 0;
+        const double value = number.quantity.value;
+        INFO(number.request.name);
+        CHECK(std::abs(euler(values, number) - power * value) <= 1e-7 * std::abs(value));
+    }
+}
+
+TEST_CASE("moduli, snow and load twice as large leave the board where it is: Euler on the edge") {
+    const Board board = shaken(example("nh-157-biax"), 8);
+    NumbersOptions options;
+    options.degree = degree;
+    options.edge = {Side::left, 0.8, 800, 0.5e9, 0.5, SnowLaw::volume};
+    std::vector<NumberRequest> requests{edge_request("peak"), edge_request("loss_nose"),
+                                        edge_request("effective_length"),
+                                        edge_request("roll_moment_front")};
+    OneMesh one(board, requests, options);
+    NumbersOptions more = options;
+    more.slopes = false;
+    more.edge_mesh = one.exact.edge_mesh;
+    const double h = 1e-4;
+    const auto scaled = [&](double by) {
+        more.edge.force = options.edge.force * (1 + by);
+        more.edge.hardness = options.edge.hardness * (1 + by);
+        return board_numbers(board, requests, more);
+    };
+    const BoardNumbers up = scaled(h);
+    const BoardNumbers down = scaled(-h);
+    const std::vector<DesignValue> values = design_board(board).values;
+    for (std::size_t k = 0; k < requests.size(); ++k) {
+        const BoardNumber& number = one.exact.numbers[k];
+        const double rest =
+            (up.numbers[k].quantity.value - down.numbers[k].quantity.value) / (2 * h);
+        const bool force = k == 0 || k == 3; // the others are geometry
+        const double expected = force ? number.quantity.value : 0;
+        INFO(number.request.name);
+        CHECK(std::abs(euler(values, number) + rest - expected) <=
+              1e-5 * std::abs(number.quantity.value));
+    }
+}
+
+TEST_CASE("where to sand adds up to what all stations together do") {
+    const Board board = example("nh-157-querwind");
+    NumbersOptions options;
+    options.degree = degree;
+    options.densities = true;
+    NumberRequest twist = request("nose-twist", Kind::bench_case, Unit::twist_stiffness);
+    twist.bench_case = "nose-twist";
+    const BoardNumbers found = board_numbers(board, {twist}, options);
+    const CoreDensity& field = found.densities.front();
+    const PlateModel model = [&] {
+        const Layup<double> layup = make_layup<double>(board);
+        SectionCache sections(layup);
+        return make_model(*field.mesh, field.degree, sections);
+    }();
+    double sum = 0;
+    for (int quad = 0; quad < static_cast<int>(field.mesh->quads.size()); ++quad) {
+        const ElementTables tables = element_tables(model.reference, element_nodes(model, quad));
+        for (int c = 0; c < model.reference.m; ++c) {
+            sum += tables.weight(c) * field.density(Eigen::Index(quad) * model.reference.m + c, 0);
+        }
+    }
+    double stations = 0;
+    const std::vector<DesignValue> values = design_board(board).values;
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        if (values[i].range == "core.thickness_mm") {
+            stations += found.numbers.front().slope(static_cast<Eigen::Index>(i));
+        }
+    }
+    CHECK(sum == Approx(stations).epsilon(1e-9));
+}

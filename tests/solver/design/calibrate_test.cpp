@@ -1,0 +1,162 @@
+#include <cmath>
+#include <random>
+
+#include <catch2/catch.hpp>
+
+#include "mesh/board/error.hpp"
+#include "solver/design/calibrate.hpp"
+#include "tests/solver/design/example_boards.hpp"
+
+using namespace vrid;
+using namespace vrid::tests;
+using Kind = NumberRequest::Kind;
+
+namespace {
+
+const std::vector<NumberRequest>& section_numbers() {
+    static const std::vector<NumberRequest> all{
+        request("mass", Kind::mass, Unit::mass),
+        request("EI@0", Kind::EI, Unit::section_stiffness, 0),
+        request("GJ@0", Kind::GJ, Unit::section_stiffness, 0),
+        request("thickness@0", Kind::thickness, Unit::length, 0)};
+    return all;
+}
+
+struct Prior {
+    std::string path;
+    double sd;
+};
+
+double start_of(const Board& board, const std::string& path) {
+    for (const DesignValue& value : design_board(board).values) {
+        if (value.path == path) {
+            return value.value;
+        }
+    }
+    FAIL("no design value " << path);
+    return 0;
+}
+
+Bench bench_of(const Board& board, const std::vector<Prior>& priors) {
+    Bench bench;
+    for (const Prior& prior : priors) {
+        const double start = start_of(board, prior.path);
+        bench.free.push_back({prior.path, {prior.path}, 0.5 * start, 1.5 * start, {}, {}, ""});
+        bench.priors.push_back({prior.path, prior.sd * start, "test"});
+    }
+    return bench;
+}
+
+} // namespace
+
+TEST_CASE("200 planted boards come back inside two of the fit's own deviations, 95 of 100 times") {
+    const Board board = example("coupon-sandwich");
+    const std::vector<Prior> priors{{"material.e-glass.E_GPa", 0.03},
+                                    {"material.epoxy.E_GPa", 0.05},
+                                    {"core.thickness_scale", 0.02}};
+    std::mt19937 random(2026);
+    std::normal_distribution<double> normal;
+    int inside = 0;
+    int all = 0;
+    for (int trial = 0; trial < 200; ++trial) {
+        Bench bench = bench_of(board, priors);
+        std::vector<std::string> paths;
+        Eigen::VectorXd planted(static_cast<Eigen::Index>(priors.size()));
+        for (std::size_t i = 0; i < priors.size(); ++i) {
+            paths.push_back(priors[i].path);
+            planted(static_cast<Eigen::Index>(i)) =
+                start_of(board, priors[i].path) * (1 + priors[i].sd * normal(random));
+        }
+        NumbersOptions plain;
+        plain.slopes = false;
+        const BoardNumbers truth =
+            board_numbers(with_values(board, paths, planted, library()), section_numbers(), plain);
+        for (const BoardNumber& number : truth.numbers) {
+            const double sd = 0.01 * number.quantity.value;
+            bench.readings.push_back(
+                {number.request, number.quantity.value + sd * normal(random), sd, ""});
+        }
+        const Calibration fit = calibrate(board, bench, {});
+        for (std::size_t i = 0; i < priors.size(); ++i) {
+            const double off =
+                std::abs(fit.values[i].after - planted(static_cast<Eigen::Index>(i)));
+            inside += off <= 2 * fit.values[i].sd;
+            ++all;
+        }
+    }
+    // a normal distribution has 95.45 % inside two deviations; three deviations of 600 trials
+    const double expected = 0.9545;
+    const double share = double(inside) / all;
+    CAPTURE(share);
+    CHECK(std::abs(share - expected) < 3 * std::sqrt(expected * (1 - expected) / all));
+}
+
+TEST_CASE("exact readings without noise give the planted values back") {
+    const Board board = example("coupon-triax");
+    std::vector<Prior> priors{{"material.e-glass.E_GPa", 0.1}, {"material.epoxy.E_GPa", 0.1}};
+    Bench bench = bench_of(board, priors);
+    Eigen::VectorXd planted(2);
+    planted << 1.08 * start_of(board, priors[0].path), 0.85 * start_of(board, priors[1].path);
+    NumbersOptions plain;
+    plain.slopes = false;
+    const BoardNumbers truth =
+        board_numbers(with_values(board, {priors[0].path, priors[1].path}, planted, library()),
+                      section_numbers(), plain);
+    for (const BoardNumber& number : truth.numbers) {
+        bench.readings.push_back(
+            {number.request, number.quantity.value, 1e-6 * number.quantity.value, ""});
+    }
+    const Calibration fit = calibrate(board, bench, {});
+    CHECK(fit.values[0].after == Approx(planted(0)).epsilon(1e-4));
+    CHECK(fit.values[1].after == Approx(planted(1)).epsilon(1e-4));
+}
+
+TEST_CASE("the reading that does not fit is named, and no other") {
+    const Board board = example("coupon-sandwich");
+    Bench bench = bench_of(board, {{"material.e-glass.E_GPa", 0.03}});
+    NumbersOptions plain;
+    plain.slopes = false;
+    const BoardNumbers truth = board_numbers(board, section_numbers(), plain);
+    for (const BoardNumber& number : truth.numbers) {
+        const double wrong = number.request.name == "mass" ? 1.06 : 1;
+        bench.readings.push_back(
+            {number.request, wrong * number.quantity.value, 0.01 * number.quantity.value, ""});
+    }
+    for (const FittedReading& reading : calibrate(board, bench, {}).readings) {
+        INFO(reading.reading.number.name);
+        CHECK(reading.fits == (reading.reading.number.name != "mass"));
+    }
+}
+
+TEST_CASE("values that move every reading alike are said to be indistinct, others are not") {
+    const Board board = example("coupon-triax");
+    // fibre and scale of every layer: E of the glass, and all glass plies, stiffen alike
+    Bench bench = bench_of(board, {{"material.e-glass.E_GPa", 0.05},
+                                   {"material.epoxy.E_GPa", 0.05},
+                                   {"material.e-glass.density_kgm3", 0.05}});
+    NumbersOptions plain;
+    plain.slopes = false;
+    const std::vector<NumberRequest> bending{section_numbers()[1]};
+    const BoardNumbers truth = board_numbers(board, bending, plain);
+    bench.readings.push_back(
+        {bending[0], truth.numbers[0].quantity.value, 0.01 * truth.numbers[0].quantity.value, ""});
+    CHECK(calibrate(board, bench, {}).indistinct.size() == 3); // one reading tells nothing apart
+    const BoardNumbers both = board_numbers(board, section_numbers(), plain);
+    bench.readings.clear();
+    for (const BoardNumber& number : both.numbers) {
+        bench.readings.push_back(
+            {number.request, number.quantity.value, 0.01 * number.quantity.value, ""});
+    }
+    for (const Indistinct& pair : calibrate(board, bench, {}).indistinct) {
+        CHECK(pair.one != 2);
+        CHECK(pair.other != 2); // the density moves mass and thickness: no other value does
+    }
+}
+
+TEST_CASE("without a prior and without a reading that it moves a value is refused") {
+    const Board board = example("coupon-sandwich");
+    Bench bench = bench_of(board, {{"material.e-glass.E_GPa", 0.03}});
+    bench.priors.clear();
+    bench.readings.push_back({section_numbers()[3], 5e-3, 1e-4, ""});
+    CHECK_THROWS_AS(calibrate(board, bench, {}), InputError);
+}

@@ -1,0 +1,65 @@
+#pragma once
+
+#include <cmath>
+#include <random>
+#include <string>
+#include <vector>
+
+#include "io/design_values.hpp"
+#include "io/material_library.hpp"
+#include "io/read_board.hpp"
+#include "solver/design/board_numbers.hpp"
+
+namespace vrid::tests {
+
+inline const MaterialLibrary& library() {
+    static const MaterialLibrary all =
+        read_material_library(std::string(VRID_SOURCE_DIR) + "/io/materials");
+    return all;
+}
+
+inline Board example(const std::string& name) {
+    return read_board(std::string(VRID_SOURCE_DIR) + "/examples/" + name + "/board.toml",
+                      library());
+}
+
+/// The board with every design value moved at random: lengths, weights and constants by up to 15 %,
+/// angles by up to 20 degrees. The same for the same seed.
+inline Board shaken(const Board& board, unsigned seed) {
+    std::mt19937 random(seed);
+    std::uniform_real_distribution<double> even(-1, 1);
+    std::vector<std::string> paths;
+    std::vector<double> values;
+    for (const DesignValue& value : design_board(board).values) {
+        const bool angle = value.range == "layer.angle_deg";
+        const bool scale = value.range.ends_with("_scale");
+        const bool poisson = value.range == "material.nu"; // below 1/2, where some are near
+        const double move = poisson ? -std::abs(even(random)) : even(random);
+        if (!scale) { // stations and plies move themselves
+            paths.push_back(value.path);
+            values.push_back(angle ? value.value + 0.35 * move : value.value * (1 + 0.15 * move));
+        }
+    }
+    return with_values(
+        board, paths,
+        Eigen::Map<Eigen::VectorXd>(values.data(), static_cast<Eigen::Index>(values.size())),
+        library());
+}
+
+inline NumberRequest request(const std::string& name, NumberRequest::Kind kind, Unit unit,
+                             double station = 0) {
+    NumberRequest one;
+    one.name = name;
+    one.kind = kind;
+    one.unit = unit;
+    one.station = station;
+    return one;
+}
+
+inline NumberRequest edge_request(const std::string& number) {
+    NumberRequest one = request("edge." + number, NumberRequest::Kind::edge, Unit::none);
+    one.edge_number = number;
+    return one;
+}
+
+} // namespace vrid::tests

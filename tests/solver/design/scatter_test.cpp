@@ -1,0 +1,94 @@
+#include <cmath>
+
+#include <catch2/catch.hpp>
+
+#include "io/tolerances.hpp"
+#include "solver/design/scatter.hpp"
+#include "tests/solver/design/example_boards.hpp"
+
+using namespace vrid;
+using namespace vrid::tests;
+using Kind = NumberRequest::Kind;
+
+TEST_CASE("shares of a normal distribution are those of the tables") {
+    // NIST/SEMATECH e-Handbook of Statistical Methods, table 1.3.6.7.1: 0.5 + 0.34134 at 1 sd,
+    // 0.5 + 0.47725 at 2
+    CHECK(normal_share(3, 2, {std::nullopt, 5}) == Approx(0.84134).margin(5e-6));
+    CHECK(normal_share(3, 2, {1, 7}) == Approx(0.34134 + 0.47725).margin(1e-5));
+    CHECK(normal_share(3, 0, {1, 7}) == 1);
+}
+
+TEST_CASE("sampled boards scatter as the derivatives say, to the accuracy of the samples") {
+    const Board board = example("nh-157-querwind");
+    const std::vector<NumberRequest> requests{
+        request("mass", Kind::mass, Unit::mass),
+        request("EI@0", Kind::EI, Unit::section_stiffness, 0),
+        request("GJ@-270", Kind::GJ, Unit::section_stiffness, -0.27)};
+    std::vector<Tolerance> tolerances = tolerances_of(board, library());
+    for (Tolerance& tolerance : tolerances) {
+        tolerance.sd /= 4; // small enough for the response to be straight
+    }
+    NumbersOptions options;
+    const NumberScatter free =
+        first_order_scatter(board, {requests[1]}, {{}}, tolerances, options).numbers.front();
+    const double limit = free.nominal.quantity.value - free.sd; // 84 % are above
+    Scatter scatter = first_order_scatter(board, requests, {{}, {limit, std::nullopt}, {}},
+                                          tolerances, options);
+    const int count = 500;
+    const auto draw = [&](const std::vector<std::string>& paths, const Eigen::VectorXd& values) {
+        return with_values(board, paths, values, library());
+    };
+    add_samples(scatter, board, tolerances, draw, {count, 11}, options);
+    for (const NumberScatter& number : scatter.numbers) {
+        INFO(number.nominal.request.name);
+        // three standard errors of a deviation and of a mean
+        CHECK(std::abs(number.sampled_sd / number.sd - 1) < 3 / std::sqrt(2.0 * count));
+        CHECK(std::abs(number.sampled_mean - number.nominal.quantity.value) <
+              3 * number.sd / std::sqrt(double(count)));
+        double shares = 0;
+        for (const SourceShare& share : number.shares) {
+            shares += share.share;
+        }
+        CHECK(shares == Approx(1).epsilon(1e-12));
+    }
+    const NumberScatter& EI = scatter.numbers[1];
+    REQUIRE(EI.yield);
+    const double error = std::sqrt(*EI.yield * (1 - *EI.yield) / count);
+    CHECK(std::abs(*EI.sampled_yield - *EI.yield) < 3 * error);
+}
+
+TEST_CASE("halving a tolerance does what the table promised") {
+    const Board board = example("coupon-sandwich");
+    const std::vector<NumberRequest> requests{
+        request("GJ@0", Kind::GJ, Unit::section_stiffness, 0)};
+    std::vector<Tolerance> tolerances = tolerances_of(board, library());
+    const Scatter before = first_order_scatter(board, requests, {{}}, tolerances, {});
+    const SourceShare& largest = before.numbers.front().shares.front();
+    const std::string& name = before.sources[largest.source].name;
+    for (Tolerance& tolerance : tolerances) {
+        if (tolerance.path.starts_with(name)) {
+            tolerance.sd /= 2;
+        }
+    }
+    const Scatter after = first_order_scatter(board, requests, {{}}, tolerances, {});
+    CHECK(after.numbers.front().sd == Approx(largest.sd_if_halved).epsilon(1e-12));
+}
+
+TEST_CASE("samples are the same whatever the number of threads") {
+    const Board board = example("coupon-triax");
+    const std::vector<NumberRequest> requests{
+        request("EI@0", Kind::EI, Unit::section_stiffness, 0)};
+    const std::vector<Tolerance> tolerances = tolerances_of(board, library());
+    const auto draw = [&](const std::vector<std::string>& paths, const Eigen::VectorXd& values) {
+        return with_values(board, paths, values, library());
+    };
+    std::vector<std::vector<double>> sampled;
+    for (const int threads : {1, 2}) {
+        NumbersOptions options;
+        options.threads = threads;
+        Scatter scatter = first_order_scatter(board, requests, {{}}, tolerances, options);
+        add_samples(scatter, board, tolerances, draw, {7, 3}, options);
+        sampled.push_back(scatter.numbers.front().sampled);
+    }
+    CHECK(sampled[0] == sampled[1]);
+}
