@@ -9,12 +9,11 @@ namespace {
 
 constexpr double merge = 1e-9; // parts narrower than this are no parts [m]
 
-// Where the line from the outline at y[0] inwards to y[1] reaches the given distance from the
-// outline: regula falsi with the Illinois halving (Dowell and Jarratt, 1971), since the distance
-// may have kinks.
+// Where the distance from the outline passes a band's between two places on the line at x that lie
+// on either side of it: regula falsi with the Illinois halving (Dowell and Jarratt, 1971), since
+// the distance may have kinks. `miss` is distance less band at each.
 double band_crossing(const OutlineDistance& distance, double x, double band,
-                     std::array<double, 2> y) {
-    std::array<double, 2> miss{-band, distance({x, y[1]}) - band};
+                     std::array<double, 2> y, std::array<double, 2> miss) {
     int kept = -1;
     for (int step = 0; step < 60 && std::abs(y[1] - y[0]) > merge / 4; ++step) {
         const double at = (y[0] * miss[1] - y[1] * miss[0]) / (miss[1] - miss[0]);
@@ -22,7 +21,7 @@ double band_crossing(const OutlineDistance& distance, double x, double band,
         if (std::abs(here) < merge / 4) {
             return at;
         }
-        const int side = here < 0 ? 0 : 1;
+        const int side = (here < 0) == (miss[0] < 0) ? 0 : 1;
         y[static_cast<std::size_t>(side)] = at;
         miss[static_cast<std::size_t>(side)] = here;
         if (kept == 1 - side) {
@@ -55,6 +54,27 @@ void add_zone_breaks(const Zone& zone, double x, std::vector<double>& y) {
     }
 }
 
+// Between samples: beside a slanted end the middle of the board need not be the farthest inside.
+void add_band_breaks(const OutlineDistance& distance, const Board& board, double x,
+                     std::array<double, 2> ends, std::vector<double>& y) {
+    constexpr int intervals = 32;
+    const std::vector<double> bands = band_distances(board);
+    double from = ends[0];
+    double near = 0;
+    for (int i = 1; i <= intervals; ++i) {
+        const double to = ends[0] + (ends[1] - ends[0]) * i / intervals;
+        const double far = i < intervals ? distance({x, to}) : 0;
+        for (const double band : bands) {
+            if ((near < band) != (far < band)) {
+                y.push_back(
+                    band_crossing(distance, x, band, {from, to}, {near - band, far - band}));
+            }
+        }
+        from = to;
+        near = far;
+    }
+}
+
 // Candidates for a change of stack along one stretch of board, ends included.
 std::vector<double> candidates(const Layup<double>& layup, double x, std::array<double, 2> ends) {
     const Board& board = *layup.board;
@@ -75,14 +95,8 @@ std::vector<double> candidates(const Layup<double>& layup, double x, std::array<
             border += board.core->strips[i].width;
         }
     }
-    const double middle = (ends[0] + ends[1]) / 2;
     if (layup.distance) {
-        for (const double band : band_distances(board)) {
-            if ((*layup.distance)({x, middle}) > band) {
-                y.push_back(band_crossing(*layup.distance, x, band, {ends[0], middle}));
-                y.push_back(band_crossing(*layup.distance, x, band, {ends[1], middle}));
-            }
-        }
+        add_band_breaks(*layup.distance, board, x, ends, y);
     }
     std::sort(y.begin(), y.end());
     return y;

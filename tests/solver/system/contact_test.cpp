@@ -172,6 +172,53 @@ TEST_CASE("snow, feet and the whole board's inner forces are in balance") {
     CHECK(-roll == Approx(std::cos(tilt) * edge_at.points.X.row(1).dot(force)).epsilon(1e-6));
 }
 
+TEST_CASE("each foot's roll moment is what the board's inner forces give there, also where bending "
+          "twists the board") {
+    const double tilt = 0.9;
+    const PlyConstants<double> ply{40e9, 9e9, 0.27, 4e9, 3.5e9, 3e9, 1900, 0, 0};
+    const std::vector<Lamina<double>> stack{lamina(ply, 0.5, t / 2), lamina(ply, 0.2, t / 2)};
+    const FootedPlate plate = on_lines(strip(1.2, 16, 3, section(stack)), -0.3, 0.3);
+    const EdgeCompliance edge = edge_compliance(plate, Side::left, 1);
+    const TiltedEdge edge_at = tilted(edge, tilt);
+    const SnowForce snow{SnowLaw::volume, 5e8, tilt};
+    const ContactState state = solve_contact(edge_at, snow, {300, 0.7});
+    REQUIRE(state.equilibrium);
+    VectorXd nodal(2 * edge.line.nodes());
+    nodal << -std::sin(tilt) * state.g, std::cos(tilt) * state.g;
+    VectorXd motion = VectorXd::Zero(foot_motions);
+    motion.head(free_motions) = state.a;
+    const MatrixXd Ku =
+        internal_forces(plate.model, board_motion(plate, edge.line, nodal, motion, 1));
+    const auto roll_at = [&](const std::vector<int>& foot) {
+        double roll = 0;
+        for (const int node : foot) {
+            const auto place = std::find(edge.line.node.begin(), edge.line.node.end(), node);
+            const double on_it = // the snow's force on a foot's own node strains nothing
+                place == edge.line.node.end()
+                    ? 0.0
+                    : nodal(edge.line.nodes() + (place - edge.line.node.begin()));
+            roll += plate.model.numbering.position(1, node) * (Ku(5 * node + comp_w) - on_it) -
+                    Ku(5 * node + comp_by);
+        }
+        return roll;
+    };
+    const EdgePoints even = edge_points(edge.line, even_rule(12));
+    const EdgeCurve curve = edge_curve(edge.line, even, VectorXd::Zero(even.X.cols()), snow,
+                                       edge_motion(edge, tilt, state));
+    int found = 0;
+    for (const NamedQuantity& number :
+         edge_numbers({edge, edge_at, state, curve, {300, 0.7}, 1.2})) {
+        if (number.name == "roll_moment_front" || number.name == "roll_moment_rear") {
+            const bool front = number.name == "roll_moment_front";
+            CAPTURE(number.name);
+            CHECK(number.quantity.value ==
+                  Approx(-roll_at(front ? plate.feet.front : plate.feet.rear)).epsilon(1e-6));
+            ++found;
+        }
+    }
+    CHECK(found == 2);
+}
+
 namespace {
 
 // Projected Gauss-Seidel on the forces at the points, heave and pitch as multipliers of the two
