@@ -1,5 +1,8 @@
 #include "io/write/calibration_report.hpp"
 
+#include <algorithm>
+#include <cmath>
+
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/table.hpp"
@@ -72,12 +75,23 @@ std::string doubts_text(const Calibration& calibration) {
             }
         }
     }
+    std::vector<const FittedReading*> unfit;
     for (const FittedReading& reading : calibration.readings) {
         if (!reading.fits) {
-            all += "warning: the reading of " + reading.reading.number.name + " is " +
-                   fixed(reading.residual, 1) +
-                   " of its deviations off what all others allow: read it again\n";
+            unfit.push_back(&reading);
         }
+    }
+    std::stable_sort(unfit.begin(), unfit.end(), [](const auto* a, const auto* b) {
+        return std::abs(a->residual) > std::abs(b->residual);
+    });
+    for (const FittedReading* reading : unfit) {
+        all += "warning: the reading of " + reading->reading.number.name + " is " +
+               fixed(std::abs(reading->residual), 1) + " of its deviations " +
+               (reading->residual < 0 ? "below" : "above") + " what the board can give\n";
+    }
+    if (unfit.size() > 1) {
+        all += "  A wrong reading drags others along: doubt the first, give it a large sd, fit "
+               "again.\n";
     }
     return all;
 }
