@@ -84,7 +84,7 @@ Verb sense_verb() {
         "of both sides.",
         sense_options(),
         {"vrid sense board.toml --of nose-twist,tail-twist --to core.thickness_mm",
-         "vrid sense board.toml --of edge.loss_nose --angle 60 --hardness ice --out sense"},
+         "vrid sense board.toml --of edge.loss_nose --angle 60 --out sense"},
         run_sense};
 }
 

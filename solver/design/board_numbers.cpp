@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <list>
 #include <numbers>
 #include <thread>
 
@@ -18,8 +19,6 @@ namespace {
 using Eigen::Index;
 using Eigen::MatrixXd;
 using Kind = NumberRequest::Kind;
-
-constexpr int modes_of_a_board = 6;
 
 // Sets of weights, and which request each of their columns belongs to.
 struct Owed {
@@ -154,60 +153,76 @@ class Computation {
         result_.warnings.insert(result_.warnings.end(), study.warnings.begin(),
                                 study.warnings.end());
         result_.mesh = std::make_shared<Mesh>(study.mesh);
-        const auto case_index = [&](const NumberRequest& request) {
-            const std::string name = case_of(request);
-            return static_cast<std::size_t>(
-                std::find_if(study.cases.begin(), study.cases.end(),
-                             [&](const CaseResult& c) { return c.name == name; }) -
-                study.cases.begin());
-        };
         for (const std::size_t i : wanted) {
             const NumberRequest& request = result_.numbers[i].request;
             const auto number = static_cast<std::size_t>(std::max(request.mode, 1) - 1);
-            quantity(i) = study.cases[case_index(request)].numbers[number].quantity;
+            quantity(i) = study.cases[case_index(study, request)].numbers[number].quantity;
         }
-        if (!options_.slopes) {
-            return;
+        if (options_.slopes) {
+            const auto weights = study_weights(study, wanted);
+            owed_.add(weights, wanted);
+            add_density(weights, study.numbering.degree, result_.mesh, wanted);
         }
+    }
+
+    static std::size_t case_index(const StudyResult& study, const NumberRequest& request) {
+        const std::string name = case_of(request);
+        const auto found = std::find_if(study.cases.begin(), study.cases.end(),
+                                        [&](const CaseResult& c) { return c.name == name; });
+        return static_cast<std::size_t>(found - study.cases.begin());
+    }
+
+    // Terms of energy and inertia; the motions that they refer to live as long.
+    struct Terms {
+        std::list<Eigen::VectorXd> motions;
+        std::vector<EnergyTerm> energy, inertia;
+    };
+
+    std::shared_ptr<const SectionWeights> study_weights(const StudyResult& study,
+                                                        const std::vector<std::size_t>& wanted) {
         const SolvedModel& solved = *study.solved[1];
+        Terms terms;
+        for (std::size_t column = 0; column < wanted.size(); ++column) {
+            const BoardNumber& number = result_.numbers[wanted[column]];
+            const std::size_t bench = case_index(study, number.request);
+            const auto to = static_cast<Index>(column);
+            if (number.request.kind == Kind::bench_case) {
+                add_case(number.quantity, solved.motion[bench], to, terms);
+            } else {
+                add_mode(study.cases[bench].numbers, number.request.mode - 1, solved.motion[bench],
+                         to, terms);
+            }
+        }
         const Layup<double> layup = make_layup<double>(board_);
         SectionCache sections(layup);
         auto weights = std::make_shared<SectionWeights>(model_places(solved.model, sections));
         weights->weight = MatrixXd::Zero(section_terms * static_cast<Index>(weights->places.size()),
                                          static_cast<Index>(wanted.size()));
-        std::vector<Eigen::VectorXd> motions;
-        motions.reserve(wanted.size() * modes_of_a_board);
-        std::vector<EnergyTerm> energy;
-        std::vector<EnergyTerm> inertia;
-        for (std::size_t column = 0; column < wanted.size(); ++column) {
-            const NumberRequest& request = result_.numbers[wanted[column]].request;
-            const MatrixXd& motion = solved.motion[case_index(request)];
-            const auto to = static_cast<Index>(column);
-            if (request.kind == Kind::bench_case) {
-                // at unit turn dk = u^T dK u, at unit force k = 1 / (f u) and dk = k^2 u^T dK u
-                const double k = quantity(wanted[column]).value;
-                const bool flex = request.unit == Unit::bending_stiffness;
-                motions.emplace_back(motion.col(0));
-                energy.push_back({motions.back(), motions.back(), flex ? k * k : 1, to});
-                continue;
-            }
-            const std::vector<NamedQuantity>& all = study.cases[case_index(request)].numbers;
-            const std::vector<Index> together = equal_modes(all, request.mode - 1);
-            for (const Index mode : together) {
-                // lambda = omega^2, x^T M x = 1: dlambda = x^T (dK - lambda dM) x
-                const double f = all[static_cast<std::size_t>(mode)].quantity.value;
-                const double omega = 2 * std::numbers::pi * f;
-                const double factor =
-                    1 / (4 * std::numbers::pi * omega) / static_cast<double>(together.size());
-                motions.emplace_back(motion.col(mode));
-                energy.push_back({motions.back(), motions.back(), factor, to});
-                inertia.push_back({motions.back(), motions.back(), -factor * omega * omega, to});
-            }
+        add_energy(solved.model, terms.energy, threads_, *weights);
+        add_inertia(solved.model, terms.inertia, threads_, *weights);
+        return weights;
+    }
+
+    // At unit turn dk = u^T dK u; at unit force k = 1 / (f u) and dk = k^2 u^T dK u.
+    static void add_case(const Quantity& k, const MatrixXd& motion, Index to, Terms& terms) {
+        const bool flex = k.unit == Unit::bending_stiffness;
+        const Eigen::VectorXd& u = terms.motions.emplace_back(motion.col(0));
+        terms.energy.push_back({u, u, flex ? k.value * k.value : 1, to});
+    }
+
+    // lambda = omega^2, x^T M x = 1: dlambda = x^T (dK - lambda dM) x.
+    void add_mode(const std::vector<NamedQuantity>& all, Index mode, const MatrixXd& motion,
+                  Index to, Terms& terms) {
+        const std::vector<Index> together = equal_modes(all, mode);
+        for (const Index one : together) {
+            const double omega =
+                2 * std::numbers::pi * all[static_cast<std::size_t>(one)].quantity.value;
+            const double factor =
+                1 / (4 * std::numbers::pi * omega) / static_cast<double>(together.size());
+            const Eigen::VectorXd& x = terms.motions.emplace_back(motion.col(one));
+            terms.energy.push_back({x, x, factor, to});
+            terms.inertia.push_back({x, x, -factor * omega * omega, to});
         }
-        add_energy(solved.model, energy, threads_, *weights);
-        add_inertia(solved.model, inertia, threads_, *weights);
-        owed_.add(weights, wanted);
-        add_density(weights, solved.model.reference.p, result_.mesh, wanted);
     }
 
     void add_density(const std::shared_ptr<const SectionWeights>& weights, int degree,

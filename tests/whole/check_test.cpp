@@ -29,14 +29,15 @@ TEST_CASE("check prints outline, mass, sections, layers and limits of a board") 
 }
 
 TEST_CASE("every example is a credible board or coupon") {
+    int boards = 0;
     for (const auto& entry : std::filesystem::directory_iterator(VRID_SOURCE_DIR "/examples")) {
         const std::filesystem::path board = entry.path() / "board.toml";
         CAPTURE(entry.path());
         CHECK(std::filesystem::exists(entry.path() / "README.md"));
-        if (std::filesystem::exists(entry.path() / "suite.toml")) {
-            continue; // a night run over the other examples
+        if (!std::filesystem::exists(board)) {
+            continue; // a story about the other examples
         }
-        REQUIRE(std::filesystem::exists(board));
+        ++boards;
         const Json json = check_json(board.string());
         if (entry.path().filename().string().starts_with("coupon")) {
             continue;
@@ -52,6 +53,7 @@ TEST_CASE("every example is a credible board or coupon") {
             }
         }
     }
+    CHECK(boards >= 6);
 }
 
 TEST_CASE("the layers of a station add up to its thickness") {

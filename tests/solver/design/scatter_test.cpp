@@ -32,8 +32,8 @@ TEST_CASE("sampled boards scatter as the derivatives say, to the accuracy of the
     const NumberScatter free =
         first_order_scatter(board, {requests[1]}, {{}}, tolerances, options).numbers.front();
     const double limit = free.nominal.quantity.value - free.sd; // 84 % are above
-    Scatter scatter = first_order_scatter(board, requests, {{}, {limit, std::nullopt}, {}},
-                                          tolerances, options);
+    Scatter scatter =
+        first_order_scatter(board, requests, {{}, {limit, std::nullopt}, {}}, tolerances, options);
     const int count = 500;
     const auto draw = [&](const std::vector<std::string>& paths, const Eigen::VectorXd& values) {
         return with_values(board, paths, values, library());
