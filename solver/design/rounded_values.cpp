@@ -1,0 +1,187 @@
+#include "solver/design/rounded_values.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <vector>
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+constexpr double rounding = 1e-9; // of limits in steps, and of slopes
+
+// How good values are; the smaller the better, in this order.
+struct Merit {
+    double slope = 0, miss = 0, objective = 0;
+    [[nodiscard]] bool better_than(const Merit& other) const {
+        constexpr double same = 1e-9;
+        if (std::abs(slope - other.slope) > same) {
+            return slope < other.slope;
+        }
+        if (std::abs(miss - other.miss) > same) {
+            return miss < other.miss;
+        }
+        return objective < other.objective - same;
+    }
+};
+
+// A value one step up or down, and what that adds to measures and objective.
+struct Step {
+    Index value = 0;
+    double to = 0;
+    VectorXd measures;
+    double objective = 0;
+};
+
+class Search {
+  public:
+    Search(const MatchProblem& problem, const LocalModel& model, const VectorXd& values)
+        : problem_(problem), model_(model), values_(values) {
+        for (std::size_t i = 0; i < problem.values.size(); ++i) {
+            if (problem.values[i].round_to) {
+                values_[static_cast<Index>(i)] =
+                    nearest(problem.values[i], values_[static_cast<Index>(i)]);
+            }
+        }
+    }
+
+    VectorXd run() {
+        constexpr int most_moves = 400;
+        for (int move = 0; move < most_moves && improve(); ++move) {
+        }
+        return values_;
+    }
+
+  private:
+    static double nearest(const MatchValue& value, double at) {
+        const double unit = *value.round_to;
+        const double lowest = std::ceil(value.min / unit - rounding);
+        const double highest = std::floor(value.max / unit + rounding);
+        return unit * std::clamp(std::round(at / unit), lowest, highest);
+    }
+
+    void find_steps() {
+        steps_.clear();
+        for (std::size_t i = 0; i < problem_.values.size(); ++i) {
+            const MatchValue& value = problem_.values[i];
+            for (const double way : {-1.0, 1.0}) {
+                const double from = values_[static_cast<Index>(i)];
+                const double to =
+                    value.round_to ? nearest(value, from + way * *value.round_to) : from;
+                if (to != from) {
+                    steps_.push_back(step(i, from, to));
+                }
+            }
+        }
+    }
+
+    [[nodiscard]] Step step(std::size_t i, double from, double to) const {
+        Step made{static_cast<Index>(i), to, VectorXd(model_.measures.size()), 0};
+        for (std::size_t k = 0; k < problem_.numbers.size(); ++k) {
+            made.measures[static_cast<Index>(k)] =
+                addition(problem_, model_, k, i, to) - addition(problem_, model_, k, i, from);
+        }
+        const MatchValue& value = problem_.values[i];
+        const double a = (from - value.start) / value.step;
+        const double b = (to - value.start) / value.step;
+        made.objective = problem_.least == Least::mass
+                             ? made.measures[static_cast<Index>(problem_.mass)]
+                             : b * b - a * a;
+        return made;
+    }
+
+    [[nodiscard]] double slopes_broken(const VectorXd& values) const {
+        double sum = 0;
+        for (const SlopeLimit& limit : problem_.slopes) {
+            sum += std::max(0.0, std::abs(limit.slope(values)) - limit.max - rounding);
+        }
+        return sum;
+    }
+
+    // The worst; of equals, where the others miss by less.
+    [[nodiscard]] double misses(const VectorXd& measures) const {
+        constexpr double share_of_others = 0.01;
+        double worst = 0;
+        double sum = 0;
+        for (std::size_t j = 0; j < problem_.windows.size(); ++j) {
+            const double found = measures[static_cast<Index>(problem_.windows[j].number)];
+            const auto at = static_cast<Index>(j);
+            const double missed = std::max({0.0, model_.low[at] - found, found - model_.high[at]});
+            worst = std::max(worst, missed);
+            sum += missed;
+        }
+        return worst + share_of_others * sum;
+    }
+
+    // Tries the steps from `first` on beside those in `together_`, up to three at once.
+    void try_steps(std::size_t first, const VectorXd& measures, double gained) {
+        for (std::size_t s = first; s < steps_.size(); ++s) {
+            const Step& one = steps_[s];
+            if (!together_.empty() && steps_[together_.back()].value == one.value) {
+                continue; // up and down at once
+            }
+            const double before = values_[one.value];
+            values_[one.value] = one.to;
+            together_.push_back(s);
+            const VectorXd then = measures + one.measures;
+            const double sum = gained + one.objective;
+            const Merit merit{slopes_broken(values_), misses(then), sum};
+            if (merit.better_than(best_)) {
+                best_ = merit;
+                chosen_ = together_;
+            }
+            if (together_.size() < deepest_) {
+                try_steps(s + 1, then, sum);
+            }
+            together_.pop_back();
+            values_[one.value] = before;
+        }
+    }
+
+    // One move: of one value if that helps, else of two, else of three.
+    bool improve() {
+        find_steps();
+        const VectorXd measures = measures_at(problem_, model_, values_);
+        constexpr std::size_t most_for_three = 60; // beyond, three at once would take seconds
+        const std::size_t most = steps_.size() <= most_for_three ? 3 : 2;
+        for (deepest_ = 1; deepest_ <= most; ++deepest_) {
+            best_ = {slopes_broken(values_), misses(measures), 0};
+            chosen_.clear();
+            try_steps(0, measures, 0);
+            for (const std::size_t s : chosen_) {
+                values_[steps_[s].value] = steps_[s].to;
+            }
+            if (!chosen_.empty()) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    const MatchProblem& problem_;
+    const LocalModel& model_;
+    VectorXd values_;
+    std::vector<Step> steps_;
+    std::vector<std::size_t> together_, chosen_;
+    std::size_t deepest_ = 1;
+    Merit best_;
+};
+
+} // namespace
+
+VectorXd rounded_values(const MatchProblem& problem, const LocalModel& model,
+                        const VectorXd& values) {
+    return Search(problem, model, values).run();
+}
+
+bool has_rounding(const MatchProblem& problem) {
+    return std::any_of(problem.values.begin(), problem.values.end(),
+                       [](const MatchValue& value) { return value.round_to.has_value(); });
+}
+
+} // namespace vrid
