@@ -32,9 +32,13 @@ std::string match_text(const MatchReport& report);
 /// The same as one JSON document (format 1). No times but "seconds" differ between two runs.
 std::string match_json(const MatchReport& report);
 
-/// What holds or stands in the way, in words: "core.thickness_mm[3] at its max of 9.5 mm".
+/// What holds or stands in the way, in words: "core.thickness_mm[3] (x = -567.5) at its max of 9.5
+/// mm".
 std::string limit_words(const MatchReport& report, const ActiveLimit& limit);
 std::string obstacle_words(const MatchReport& report, const Obstacle& obstacle);
+
+/// "core.thickness_mm[3] (x = -567.5)", "layer.ribbon.angle_deg".
+std::string value_name(const MatchValue& value);
 
 /// A design value in the unit of its path: "6.95".
 std::string file_value(const MatchValue& value, double si);

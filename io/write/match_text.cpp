@@ -10,6 +10,7 @@ namespace vrid {
 namespace {
 
 constexpr int digits_of_window = 5;
+constexpr double no_length = 1e-7; // [m]
 
 std::string bar(const RoundedNumber& number) {
     return number.error.empty() ? "" : "+- " + number.error;
@@ -35,42 +36,72 @@ std::string window_text(const Window& window, Unit unit) {
 
 std::string verdict(const MatchedTarget& target) {
     if (target.met) {
-        return target.clear ? "met" : "met, bar reaches out";
+        return target.clear ? "met" : "met, not with its bar";
     }
     const bool position = target.after.unit == Unit::length;
     return "missed by " + significant(target.miss, 2) + (position ? " mm" : " %");
 }
 
-Table number_table(const std::string& title) {
-    return {{{title, "", Align::left},
-             {"before", "", Align::decimal},
-             {"", "", Align::left},
-             {"after", "", Align::decimal},
-             {"", "", Align::left},
-             {"unit", "", Align::left},
-             {"change", "", Align::decimal}},
-            {}};
-}
-
-std::vector<std::string> number_row(const std::string& name, const Quantity& before,
-                                    const Quantity& after) {
-    const BenchQuantity from = to_bench(before);
-    const BenchQuantity to = to_bench(after);
-    const RoundedNumber was = rounded(from.value, from.error);
-    const RoundedNumber is = rounded(to.value, to.error);
-    return {name, was.value, bar(was), is.value, bar(is), to.unit, percent_change(before, after)};
-}
-
 std::string targets_text(const MatchReport& report) {
-    Table table = number_table("target");
-    table.columns.push_back({"wanted", "", Align::left});
-    table.columns.push_back({"", "", Align::left});
+    Table table{{{"target", "", Align::left},
+                 {"wanted", "", Align::left},
+                 {"found", "", Align::decimal},
+                 {"error bar", "", Align::left},
+                 {"unit", "", Align::left},
+                 {"", "", Align::left}},
+                {}};
     for (std::size_t j = 0; j < report.goal.targets.size(); ++j) {
         const MatchedTarget& target = report.result.targets[j];
-        auto row = number_row(report.goal.targets[j].number.name, target.before, target.after);
-        row.push_back(window_text(target.window, target.after.unit));
-        row.push_back(verdict(target));
-        table.rows.push_back(row);
+        const BenchQuantity found = to_bench(target.after);
+        const RoundedNumber shown = rounded(found.value, found.error);
+        table.rows.push_back({report.goal.targets[j].number.name,
+                              window_text(target.window, target.after.unit), shown.value,
+                              bar(shown), found.unit, verdict(target)});
+    }
+    return text(table);
+}
+
+std::vector<std::string> number_row(const NumberPair& number) {
+    const BenchQuantity from = to_bench(number.before);
+    const BenchQuantity to = to_bench(number.after);
+    const RoundedNumber was = rounded(from.value, from.error);
+    const RoundedNumber is = rounded(to.value, to.error);
+    return {number.name,
+            was.value,
+            bar(was),
+            is.value,
+            bar(is),
+            to.unit,
+            percent_change(number.before, number.after)};
+}
+
+/// Those of the targets first, each once.
+std::string numbers_text(const MatchReport& report) {
+    Table table{{{"number", "", Align::left},
+                 {"before", "", Align::decimal},
+                 {"", "", Align::left},
+                 {"after", "", Align::decimal},
+                 {"", "", Align::left},
+                 {"unit", "", Align::left},
+                 {"change", "", Align::decimal}},
+                {}};
+    std::vector<NumberPair> numbers;
+    for (std::size_t j = 0; j < report.goal.targets.size(); ++j) {
+        const MatchedTarget& target = report.result.targets[j];
+        const std::string& name = report.goal.targets[j].number.name;
+        if (std::none_of(numbers.begin(), numbers.end(),
+                         [&](const NumberPair& one) { return one.name == name; })) {
+            numbers.push_back({name, target.before, target.after});
+        }
+    }
+    numbers.insert(numbers.end(), report.others.begin(), report.others.end());
+    for (const NumberPair& number : numbers) {
+        const bool nothing = number.before.unit == Unit::length &&
+                             std::abs(number.before.value) < no_length &&
+                             std::abs(number.after.value) < no_length;
+        if (!nothing) {
+            table.rows.push_back(number_row(number));
+        }
     }
     return text(table);
 }
@@ -88,18 +119,10 @@ std::string values_text(const MatchReport& report) {
             file_value(value, report.result.values[static_cast<Eigen::Index>(i)]);
         if (before != after) {
             table.rows.push_back(
-                {value.path, before, after, std::string(file_unit(value.range).name)});
+                {value_name(value), before, after, std::string(file_unit(value.range).name)});
         }
     }
     return table.rows.empty() ? "  no value changed\n" : text(table);
-}
-
-std::string others_text(const MatchReport& report) {
-    Table table = number_table("other number");
-    for (const NumberPair& other : report.others) {
-        table.rows.push_back(number_row(other.name, other.before, other.after));
-    }
-    return table.rows.empty() ? "" : "\n" + text(table);
 }
 
 std::string limits_text(const MatchReport& report) {
@@ -144,7 +167,7 @@ std::string match_text(const MatchReport& report) {
                    : "all targets met, not all with the whole error bar\n\n";
     all += targets_text(report) + "\n" + values_text(report) + limits_text(report);
     all += result.met ? "" : obstacles_text(report);
-    all += others_text(report);
+    all += "\n" + numbers_text(report);
     all += "\n  " + std::to_string(result.solves) + " solves, " + fixed(report.seconds, 1) + " s\n";
     all += report.written.empty() ? "  no board file was written\n"
                                   : "  the board is in " + report.written + "\n";

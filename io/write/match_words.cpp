@@ -32,11 +32,16 @@ std::string between_stations(const SlopeLimit& limit) {
 
 std::string end_words(const MatchReport& report, std::size_t index, bool min) {
     const MatchValue& value = report.problem.values[index];
-    return value.path + " at its " + (min ? "min of " : "max of ") +
+    return value_name(value) + " at its " + (min ? "min of " : "max of ") +
            with_unit(value, min ? value.min : value.max);
 }
 
 } // namespace
+
+std::string value_name(const MatchValue& value) {
+    return value.path +
+           (value.station ? " (x = " + trimmed(from_si("x_mm", *value.station)) + ")" : "");
+}
 
 std::string file_value(const MatchValue& value, double si) {
     return trimmed(from_si(value.range, si));

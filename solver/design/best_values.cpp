@@ -1,7 +1,9 @@
 #include "solver/design/best_values.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <optional>
 
 #include <nlopt.h>
 
@@ -14,6 +16,7 @@ using Eigen::Map;
 using Eigen::VectorXd;
 
 constexpr double met = 1e-4;            // a miss that is none [percent]
+constexpr double little = 1e-4;         // a gain that is none
 constexpr double slope_rounding = 1e-6; // by which limits are drawn in here [m per m]
 constexpr double slope_unit = 100;      // a slope exceeded by 0.01 counts as one percent missed
 
@@ -28,18 +31,9 @@ class SmallProblem {
 
     /// Least miss, then least objective at that miss, from these values.
     BestValues solve(const VectorXd& start) {
-        BestValues best = judged(start);
-        if (best.miss > met) {
-            best = better(best, judged(run(Keep::miss, best, best.miss)));
-        }
-        return better(best, judged(run(Keep::objective, best, best.miss)));
-    }
-
-    static BestValues better(const BestValues& a, const BestValues& b) {
-        if (std::abs(a.miss - b.miss) > met) {
-            return a.miss < b.miss ? a : b;
-        }
-        return b.objective < a.objective ? b : a;
+        const BestValues first = judged(start);
+        const BestValues near = first.miss > met ? in_turns(Keep::miss, first) : first;
+        return in_turns(Keep::objective, near);
     }
 
     VectorXd nearest_within_slopes(const VectorXd& values, double& broken) {
@@ -68,8 +62,34 @@ class SmallProblem {
 
   private:
     [[nodiscard]] BestValues judged(const VectorXd& values) const {
-        return {values, worst_miss(problem_, model_, measures_at(problem_, model_, values)),
-                objective(problem_, model_, values)};
+        const double missed = worst_miss(problem_, model_, measures_at(problem_, model_, values));
+        return {values, missed, objective(problem_, model_, values)};
+    }
+
+    /// The optimiser may stop short where many limits meet: it begins again from inside the box.
+    BestValues in_turns(Keep keep, BestValues best) {
+        const double allowed = best.miss;
+        constexpr std::array<double, 3> inside{0, 0.02, 0.2};
+        for (const double share : inside) {
+            BestValues start = best;
+            start.values += share * (0.5 * (box_.low + box_.high) - best.values);
+            if (slopes_broken(start.values) > 0) {
+                continue;
+            }
+            const BestValues found =
+                judged(run(keep, start, keep == Keep::miss ? judged(start.values).miss : allowed));
+            const double gained = keep == Keep::miss           ? best.miss - found.miss
+                                  : found.miss < allowed + met ? best.objective - found.objective
+                                                               : 0;
+            best = gained > 0 ? found : best;
+            if (gained > little && share > 0) {
+                break;
+            }
+            if (keep == Keep::miss && best.miss < met) {
+                break;
+            }
+        }
+        return best;
     }
 
     [[nodiscard]] VectorXd values_of(const double* x) const {
@@ -193,7 +213,7 @@ class SmallProblem {
             x[at] = std::clamp((start.values[i] - origin) / step(i), low[at], high[at]);
         }
         low.back() = keep == Keep::miss ? 0 : most;
-        high.back() = most;
+        high.back() = keep == Keep::miss ? most + 1 : most; // room to turn in
         x.back() = most;
         nlopt_opt optimiser = nlopt_create(NLOPT_LD_SLSQP, static_cast<unsigned>(size));
         nlopt_set_lower_bounds(optimiser, low.data());
@@ -211,9 +231,8 @@ class SmallProblem {
                 static_cast<SmallProblem*>(self)->limits(at, result, slope);
             },
             this, slack.data());
-        constexpr int most_steps = 400;
-        nlopt_set_ftol_abs(optimiser, 1e-7);
-        nlopt_set_xtol_rel(optimiser, 1e-9);
+        constexpr int most_steps = 200;
+        nlopt_set_xtol_rel(optimiser, 1e-7); // no ftol: the miss may stand still for a step
         nlopt_set_maxeval(optimiser, most_steps);
         double least = 0;
         nlopt_optimize(optimiser, x.data(), &least); // whatever it says: the answer is judged
@@ -239,13 +258,16 @@ class SmallProblem {
 BestValues best_values(const MatchProblem& problem, const LocalModel& model, const ValueBox& box,
                        const std::vector<VectorXd>& starts) {
     SmallProblem small(problem, model, box);
-    BestValues best;
-    for (std::size_t i = 0; i < starts.size(); ++i) {
-        const WithinSlopes start = within_slopes(problem, starts[i], box);
-        const BestValues found = small.solve(start.values);
-        best = i == 0 ? found : SmallProblem::better(best, found);
+    std::optional<BestValues> best;
+    for (const VectorXd& start : starts) {
+        const BestValues found = small.solve(within_slopes(problem, start, box).values);
+        const bool nearer = best && found.miss < best->miss - met;
+        const bool as_near = best && found.miss < best->miss + met;
+        if (!best || nearer || (as_near && found.objective < best->objective)) {
+            best = found;
+        }
     }
-    return best;
+    return *best;
 }
 
 WithinSlopes within_slopes(const MatchProblem& problem, const VectorXd& values,

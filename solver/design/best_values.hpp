@@ -21,10 +21,10 @@ struct BestValues {
 };
 
 /// Values inside the box that keep the slope limits and miss the worst target by as little as can
-/// be; of all that do, those with the least objective. Begins at each of `starts` and takes the
-/// best; the same for the same input. A start outside the slope limits is drawn in as far as the
-/// box allows. (SLSQP of NLopt: D. Kraft, A software package for sequential quadratic programming,
-/// DFVLR-FB 88-28, 1988)
+/// be; of all that do, those with the least objective.  Begins at each of `starts` and takes the
+/// best, which is not empty; the same for the same input. A start outside the slope limits is drawn
+/// in as far as the box allows. (SLSQP of NLopt: D. Kraft, A software package for sequential
+/// quadratic programming, DFVLR-FB 88-28, 1988)
 BestValues best_values(const MatchProblem& problem, const LocalModel& model, const ValueBox& box,
                        const std::vector<Eigen::VectorXd>& starts);
 

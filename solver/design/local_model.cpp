@@ -20,7 +20,8 @@ double bound_measure(const Measure& measure, double bound) {
 }
 
 // The windows, each drawn in by the bar at either end, by nine tenths of its width at most.
-void draw_in(const MatchProblem& problem, const std::vector<Quantity>& numbers, LocalModel& model) {
+void draw_in(const MatchProblem& problem, const std::vector<Quantity>& numbers, double bars,
+             LocalModel& model) {
     const auto count = static_cast<Index>(problem.windows.size());
     model.low.resize(count);
     model.high.resize(count);
@@ -28,20 +29,25 @@ void draw_in(const MatchProblem& problem, const std::vector<Quantity>& numbers, 
         const Window& window = problem.windows[static_cast<std::size_t>(j)];
         const Measure& measure = problem.measures[window.number];
         const Quantity& number = numbers[window.number];
-        constexpr double most = 0.45; // of the width, at either end
+        constexpr double most = 0.45;  // of the width, at either end
+        constexpr double least = 1e-3; // percent: the optimiser ends on the very edge
         const double low = bound_measure(measure, window.low);
         const double high = bound_measure(measure, window.high);
-        const double bar = number.error * std::abs(measure.slope(number.value));
-        const double margin = std::min(bar, most * (high - low));
-        model.low[j] = low + margin;
-        model.high[j] = high - margin;
+        const double bar = bars * number.error;
+        const auto margin = [&](double bound, double drawn_in) { // exact: the measure is curved
+            const double way =
+                std::abs(bound_measure(measure, drawn_in) - bound_measure(measure, bound));
+            return std::min(std::isfinite(bound) ? std::max(way, least) : 0, most * (high - low));
+        };
+        model.low[j] = low + margin(window.low, window.low + bar);
+        model.high[j] = high - margin(window.high, window.high - bar);
     }
 }
 
 } // namespace
 
 LocalModel local_model(const MatchProblem& problem, const Eigen::VectorXd& centre,
-                       const NumbersAt& found, const Eigen::MatrixXd& curvature) {
+                       const NumbersAt& found, const Eigen::MatrixXd& curvature, double bars) {
     LocalModel model;
     model.centre = centre;
     model.measures.resize(static_cast<Index>(problem.numbers.size()));
@@ -53,7 +59,7 @@ LocalModel local_model(const MatchProblem& problem, const Eigen::VectorXd& centr
         model.measures[row] = measure.of(found.numbers[k].value);
         model.slopes.row(row) *= measure.slope(found.numbers[k].value);
     }
-    draw_in(problem, found.numbers, model);
+    draw_in(problem, found.numbers, bars, model);
     return model;
 }
 

@@ -23,12 +23,13 @@ struct LocalModel {
     Eigen::VectorXd measures;  ///< of the numbers there
     Eigen::MatrixXd slopes;    ///< of the measures by the values: numbers x values
     Eigen::MatrixXd curvature; ///< the same, second; 0 for all but some angles
-    /// By target: its window as measures, drawn in by the number's error bar.
+    /// By target: its window as measures, drawn in by the number's error bar (or 0.001 percent).
     Eigen::VectorXd low, high;
 };
 
+/// `bars`: how many error bars the windows are drawn in by, at either end.
 LocalModel local_model(const MatchProblem& problem, const Eigen::VectorXd& centre,
-                       const NumbersAt& found, const Eigen::MatrixXd& curvature);
+                       const NumbersAt& found, const Eigen::MatrixXd& curvature, double bars = 1);
 
 /// What value `i` at `value` adds to the measure of the number, and the derivative of that.
 double addition(const MatchProblem& problem, const LocalModel& model, std::size_t number,

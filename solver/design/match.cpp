@@ -18,15 +18,16 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-constexpr double near_enough = 0.05; // of a drawn-in window, before rounding [percent]
-constexpr int most_approaches = 14;  // solves on the way to the continuous answer
-constexpr int most_settlings = 6;    // fresh solves of rounded answers
+constexpr double repairable = 0.3;  // a miss that rounding makes up for anyway [percent]
+constexpr int most_approaches = 14; // solves on the way to the continuous answer
+constexpr int most_settlings = 6;   // fresh solves of rounded answers
 
 // Values with what was found there.
 struct Point {
     VectorXd values;
     NumbersAt found;
     double miss = HUGE_VAL; // against the windows as they are
+    double bar_miss = 0;    // against those drawn in by the error bars
     double objective = 0;   // percent of the mass, or squared steps
 };
 
@@ -49,6 +50,7 @@ class Matching {
         if (within.broken > 0) {
             MatchResult result = reported(before_);
             result.slopes_broken = within.broken;
+            result.met = false;
             return result;
         }
         Point point = before_;
@@ -72,11 +74,13 @@ class Matching {
     }
 
     [[nodiscard]] Point judged(const VectorXd& values, const NumbersAt& found) const {
-        Point point{values, found, 0, 0};
+        Point point{values, found, 0, 0, 0};
         for (const Window& window : problem_.windows) {
             point.miss =
                 std::max(point.miss, miss(problem_, window, found.numbers[window.number].value));
         }
+        const LocalModel model = model_of(point);
+        point.bar_miss = worst_miss(problem_, model, model.measures);
         point.objective =
             problem_.least == Least::change
                 ? change(problem_, values)
@@ -84,15 +88,15 @@ class Matching {
         return point;
     }
 
-    [[nodiscard]] LocalModel model_of(const Point& point) const {
-        return local_model(problem_, point.values, point.found, curvature_);
+    [[nodiscard]] LocalModel model_of(const Point& point, double bars = 1) const {
+        return local_model(problem_, point.values, point.found, curvature_, bars);
     }
 
     // A number that is even in an angle does not move there at first: nothing tells the way. One
     // solve beside it gives the second derivative.
     void probe_flat_angles(const Point& point) {
         constexpr double aside = 8 * std::numbers::pi / 180;
-        constexpr double flat = 0.1; // percent per radian
+        constexpr double flat = 5; // percent per radian: 0.7 in that turn
         const LocalModel model = model_of(point);
         for (std::size_t i = 0; i < problem_.values.size(); ++i) {
             const MatchValue& value = problem_.values[i];
@@ -136,9 +140,9 @@ class Matching {
                                 double objective_now) const {
         constexpr double least_gain = 0.02;  // percent, of a miss or of the mass
         constexpr double least_share = 0.01; // of the change or of a large miss
-        if (miss_now > near_enough) {
-            return miss_now - miss_then > std::max(least_gain, least_share * miss_now) ||
-                   miss_then < near_enough;
+        if (miss_now - miss_then > std::max(least_gain, least_share * miss_now) &&
+            miss_now > repairable) {
+            return true;
         }
         return problem_.least == Least::mass
                    ? gained > least_gain
@@ -190,7 +194,11 @@ class Matching {
 
     static bool better(const Point& a, const Point& b) {
         constexpr double same = 1e-6;
-        return std::abs(a.miss - b.miss) > same ? a.miss < b.miss : a.objective < b.objective;
+        if (std::abs(a.miss - b.miss) > same) {
+            return a.miss < b.miss;
+        }
+        return std::abs(a.bar_miss - b.bar_miss) > same ? a.bar_miss < b.bar_miss
+                                                        : a.objective < b.objective;
     }
 
     // The answer by a model: rounded, the values without a step fitted to that.
@@ -223,15 +231,22 @@ class Matching {
             seen.push_back(values);
             const Point point = judged(values, solve(values, true));
             best = !best || better(point, *best) ? point : *best;
-            model = model_of(point);
+            constexpr double more_each_time =
+                0.25; // bars and model err a little from board to board
+            model = model_of(point, 1 + more_each_time * tried);
             values = answer_of(model, point.values);
-            const bool again = std::any_of(seen.begin(), seen.end(), [&](const VectorXd& old) {
-                return (old - values).cwiseAbs().maxCoeff() < 1e-12;
-            });
+            const auto again = [&] {
+                return std::any_of(seen.begin(), seen.end(), [&](const VectorXd& old) {
+                    return (old - values).cwiseAbs().maxCoeff() < 1e-12;
+                });
+            };
+            if (again() && point.bar_miss > 0) { // steps lead nowhere: round from another place
+                const ValueBox box = move_box(problem_, point.values, 0.3);
+                values = answer_of(model, best_values(problem_, model, box, {point.values}).values);
+            }
             const double gained =
                 objective(problem_, model, point.values) - objective(problem_, model, values);
-            const bool clear = worst_miss(problem_, model, model.measures) <= near_enough;
-            if (again || (point.miss <= 0 && clear && gained < least_gain)) {
+            if (again() || (point.miss <= 0 && point.bar_miss <= 0 && gained < least_gain)) {
                 break;
             }
         }

@@ -60,8 +60,10 @@ class Doubts {
 
   private:
     void note(Obstacle::Kind kind, std::size_t index, double without) {
-        constexpr double least_help = 0.05;
-        if (without < (1 - least_help) * best_.miss) {
+        constexpr double share = 0.05;  // of the miss, by leaving out a target
+        constexpr double little = 0.05; // percent, by moving a limit a step
+        const double least = kind == Obstacle::Kind::target ? share * best_.miss : little;
+        if (best_.miss - without > least) {
             found_.push_back({kind, index, without});
         }
     }

@@ -34,8 +34,15 @@ void add_values(MatchProblem& problem, const DesignBoard& design, const Goal& go
             if (found == design.values.end()) {
                 continue; // moves no number: the angle of the core layer
             }
-            MatchValue value{path,          found->range,          found->value, free.min, free.max,
-                             free.round_to, workshop_step(*found), false,        table};
+            MatchValue value;
+            value.path = path;
+            value.range = found->range;
+            value.start = found->value;
+            value.min = free.min;
+            value.max = free.max;
+            value.round_to = free.round_to;
+            value.step = workshop_step(*found);
+            value.table = table;
             value.ratio = is_ratio(value);
             problem.values.push_back(value);
         }
@@ -53,8 +60,13 @@ std::optional<std::size_t> station(const MatchProblem& problem, std::size_t inde
     return std::nullopt;
 }
 
-void add_slope_limits(MatchProblem& problem, const Board& board, const Goal& goal) {
+void add_stations(MatchProblem& problem, const Board& board, const Goal& goal) {
     const std::size_t count = board.core ? board.core->thickness.x.size() : 0;
+    for (std::size_t i = 0; i < count; ++i) {
+        if (const auto value = station(problem, i)) {
+            problem.values[*value].station = board.core->thickness.x[i];
+        }
+    }
     for (std::size_t i = 0; i + 1 < count; ++i) {
         const Profile& core = board.core->thickness;
         SlopeLimit limit{
@@ -140,7 +152,7 @@ MatchProblem match_problem(const Board& board, const Goal& goal) {
     MatchProblem problem;
     problem.least = goal.least;
     add_values(problem, design_board(board), goal);
-    add_slope_limits(problem, board, goal);
+    add_stations(problem, board, goal);
     for (const Target& target : goal.targets) {
         problem.number_of.push_back(number_index(problem, target.number));
     }

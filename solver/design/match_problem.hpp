@@ -19,6 +19,7 @@ struct MatchValue {
     double step = 1;                    ///< workshop_step: what counts as one unit of change
     bool ratio = false;    ///< numbers follow its logarithm rather than itself: above 0 always
     std::size_t table = 0; ///< which of Goal::free
+    std::optional<double> station; ///< of a core thickness [m]
 };
 
 /// Neighbouring stations of the core; one of them may stand still.

@@ -30,10 +30,11 @@ struct Merit {
     }
 };
 
-// A value one step up or down, and what that adds to measures and objective.
+// One value a step up or down, or with it the stations that the slope limits drag along; and what
+// that adds to measures and objective.
 struct Step {
-    Index value = 0;
-    double to = 0;
+    std::vector<Index> values;
+    std::vector<double> to;
     VectorXd measures;
     double objective = 0;
 };
@@ -68,30 +69,92 @@ class Search {
     void find_steps() {
         steps_.clear();
         for (std::size_t i = 0; i < problem_.values.size(); ++i) {
-            const MatchValue& value = problem_.values[i];
             for (const double way : {-1.0, 1.0}) {
-                const double from = values_[static_cast<Index>(i)];
-                const double to =
-                    value.round_to ? nearest(value, from + way * *value.round_to) : from;
-                if (to != from) {
-                    steps_.push_back(step(i, from, to));
+                const VectorXd moved = one_further(values_, i, way);
+                if (moved == values_) {
+                    continue;
+                }
+                steps_.push_back(step_to(moved));
+                const VectorXd dragged = with_neighbours(moved, i);
+                if (dragged != moved) {
+                    steps_.push_back(step_to(dragged));
                 }
             }
         }
     }
 
-    [[nodiscard]] Step step(std::size_t i, double from, double to) const {
-        Step made{static_cast<Index>(i), to, VectorXd(model_.measures.size()), 0};
-        for (std::size_t k = 0; k < problem_.numbers.size(); ++k) {
-            made.measures[static_cast<Index>(k)] =
-                addition(problem_, model_, k, i, to) - addition(problem_, model_, k, i, from);
-        }
+    [[nodiscard]] VectorXd one_further(VectorXd values, std::size_t i, double way) const {
         const MatchValue& value = problem_.values[i];
-        const double a = (from - value.start) / value.step;
-        const double b = (to - value.start) / value.step;
-        made.objective = problem_.least == Least::mass
-                             ? made.measures[static_cast<Index>(problem_.mass)]
-                             : b * b - a * a;
+        if (value.round_to) {
+            double& at = values[static_cast<Index>(i)];
+            const double to = nearest(value, at + way * *value.round_to);
+            at = std::abs(to - at) < rounding * *value.round_to ? at : to;
+        }
+        return values;
+    }
+
+    // Stations beside `first` and on, each moved until the slopes are kept, if that can be.
+    [[nodiscard]] VectorXd with_neighbours(const VectorXd& moved, std::size_t first) const {
+        constexpr int most = 200;
+        VectorXd values = moved;
+        std::vector<bool> done(problem_.values.size(), false);
+        done[first] = true;
+        for (int round = 0; round < most; ++round) {
+            const auto broken = std::find_if(
+                problem_.slopes.begin(), problem_.slopes.end(), [&](const SlopeLimit& limit) {
+                    const bool left = limit.left && done[*limit.left];
+                    const bool right = limit.right && done[*limit.right];
+                    return left != right && is_broken(limit, values);
+                });
+            if (broken == problem_.slopes.end()) {
+                return values;
+            }
+            const bool left = broken->left && done[*broken->left];
+            const auto& other = left ? broken->right : broken->left;
+            if (!other) {
+                return moved; // it stands still
+            }
+            const double way = (broken->slope(values) > 0) == left ? -1 : 1;
+            VectorXd next = values;
+            while (is_broken(*broken, next)) {
+                const VectorXd further = one_further(next, *other, way);
+                if (further == next) {
+                    return moved; // at its limit
+                }
+                next = further;
+            }
+            values = next;
+            done[*other] = true;
+        }
+        return moved;
+    }
+
+    static bool is_broken(const SlopeLimit& limit, const VectorXd& values) {
+        return std::abs(limit.slope(values)) > limit.max + rounding;
+    }
+
+    [[nodiscard]] Step step_to(const VectorXd& moved) const {
+        Step made{{}, {}, VectorXd::Zero(model_.measures.size()), 0};
+        for (std::size_t i = 0; i < problem_.values.size(); ++i) {
+            const auto at = static_cast<Index>(i);
+            if (moved[at] == values_[at]) {
+                continue;
+            }
+            made.values.push_back(at);
+            made.to.push_back(moved[at]);
+            for (std::size_t k = 0; k < problem_.numbers.size(); ++k) {
+                made.measures[static_cast<Index>(k)] +=
+                    addition(problem_, model_, k, i, moved[at]) -
+                    addition(problem_, model_, k, i, values_[at]);
+            }
+            const MatchValue& value = problem_.values[i];
+            const double a = (values_[at] - value.start) / value.step;
+            const double b = (moved[at] - value.start) / value.step;
+            made.objective += b * b - a * a;
+        }
+        if (problem_.least == Least::mass) {
+            made.objective = made.measures[static_cast<Index>(problem_.mass)];
+        }
         return made;
     }
 
@@ -118,15 +181,26 @@ class Search {
         return worst + share_of_others * sum;
     }
 
+    [[nodiscard]] bool apart(const Step& step) const {
+        return std::none_of(step.values.begin(), step.values.end(),
+                            [&](Index value) { return moving_[static_cast<std::size_t>(value)]; });
+    }
+
+    void set(const Step& step, bool moving) {
+        for (std::size_t m = 0; m < step.values.size(); ++m) {
+            moving_[static_cast<std::size_t>(step.values[m])] = moving;
+            values_[step.values[m]] = moving ? step.to[m] : from_[step.values[m]];
+        }
+    }
+
     // Tries the steps from `first` on beside those in `together_`, up to three at once.
     void try_steps(std::size_t first, const VectorXd& measures, double gained) {
         for (std::size_t s = first; s < steps_.size(); ++s) {
             const Step& one = steps_[s];
-            if (!together_.empty() && steps_[together_.back()].value == one.value) {
-                continue; // up and down at once
+            if (!apart(one)) {
+                continue;
             }
-            const double before = values_[one.value];
-            values_[one.value] = one.to;
+            set(one, true);
             together_.push_back(s);
             const VectorXd then = measures + one.measures;
             const double sum = gained + one.objective;
@@ -139,13 +213,15 @@ class Search {
                 try_steps(s + 1, then, sum);
             }
             together_.pop_back();
-            values_[one.value] = before;
+            set(one, false);
         }
     }
 
     // One move: of one value if that helps, else of two, else of three.
     bool improve() {
         find_steps();
+        from_ = values_;
+        moving_.assign(problem_.values.size(), false);
         const VectorXd measures = measures_at(problem_, model_, values_);
         constexpr std::size_t most_for_three = 60; // beyond, three at once would take seconds
         const std::size_t most = steps_.size() <= most_for_three ? 3 : 2;
@@ -154,7 +230,9 @@ class Search {
             chosen_.clear();
             try_steps(0, measures, 0);
             for (const std::size_t s : chosen_) {
-                values_[steps_[s].value] = steps_[s].to;
+                for (std::size_t m = 0; m < steps_[s].values.size(); ++m) {
+                    values_[steps_[s].values[m]] = steps_[s].to[m];
+                }
             }
             if (!chosen_.empty()) {
                 return true;
@@ -165,7 +243,8 @@ class Search {
 
     const MatchProblem& problem_;
     const LocalModel& model_;
-    VectorXd values_;
+    VectorXd values_, from_;
+    std::vector<bool> moving_; // values of the steps in together_
     std::vector<Step> steps_;
     std::vector<std::size_t> together_, chosen_;
     std::size_t deepest_ = 1;
