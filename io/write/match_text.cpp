@@ -39,7 +39,7 @@ std::string verdict(const MatchedTarget& target) {
         return target.clear ? "met" : "met, not with its bar";
     }
     const bool position = target.after.unit == Unit::length;
-    return "missed by " + significant(target.miss, 2) + (position ? " mm" : " %");
+    return "missed by " + significant(target.miss, 3) + (position ? " mm" : " %");
 }
 
 std::string targets_text(const MatchReport& report) {
@@ -146,8 +146,12 @@ std::string obstacles_text(const MatchReport& report) {
         } else if (obstacle.kind == Obstacle::Kind::slope) {
             all += ", a tenth steeper";
         }
+        if (obstacle.kind == Obstacle::Kind::rounding) {
+            all += "\n";
+            continue;
+        }
         all += obstacle.miss_without < 0.05 ? ": none would be missed\n"
-                                            : ": " + significant(obstacle.miss_without, 2) + " %\n";
+                                            : ": " + significant(obstacle.miss_without, 3) + " %\n";
     }
     return all.empty()
                ? "\n  in the way: that the free values move these numbers too little\n"
@@ -161,8 +165,9 @@ std::string match_text(const MatchReport& report) {
     const bool clear = std::all_of(result.targets.begin(), result.targets.end(),
                                    [](const MatchedTarget& target) { return target.clear; });
     std::string all = report.board.name + ": ";
-    all += !result.met ? "no answer; the nearest misses a target by " +
-                             significant(result.miss, 2) + " %\n\n"
+    all += result.slopes_broken > 0 ? "no answer\n\n"
+           : !result.met            ? "no answer; the nearest misses a target by " +
+                               significant(result.miss, 3) + " %\n\n"
            : clear ? "all targets met\n\n"
                    : "all targets met, not all with the whole error bar\n\n";
     all += targets_text(report) + "\n" + values_text(report) + limits_text(report);
