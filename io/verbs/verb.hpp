@@ -69,6 +69,7 @@ Verb solve_verb();
 Verb compare_verb();
 Verb edge_verb();
 Verb sense_verb();
+Verb match_verb();
 Verb scatter_verb();
 Verb calibrate_verb();
 Verb batch_verb();

@@ -1,0 +1,162 @@
+#include <algorithm>
+#include <filesystem>
+#include <optional>
+#include <ostream>
+
+#include "io/design_paths.hpp"
+#include "io/edit_board.hpp"
+#include "io/number_names.hpp"
+#include "io/read_goal.hpp"
+#include "io/verbs/arguments.hpp"
+#include "io/verbs/match_solves.hpp"
+#include "io/verbs/progress.hpp"
+#include "io/write/staged_files.hpp"
+#include "io/write/units.hpp"
+#include "solver/stopwatch.hpp"
+
+namespace vrid {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string folder_of(const std::string& file) {
+    return fs::path(file).parent_path().string();
+}
+
+/// What would overwrite an input or cannot hold the answer.
+void check_out(const MatchInput& input, const std::string& goal) {
+    const fs::path out = input.out;
+    std::error_code ignored;
+    std::vector<std::string> inputs{input.source.file, goal};
+    for (const Target& target : input.goal.targets) {
+        inputs.push_back(target.same_as);
+    }
+    for (const std::string& file : inputs) {
+        if (!file.empty() && fs::equivalent(out, file, ignored)) {
+            throw InputError("--out", "found " + input.out +
+                                          ", which is read; accepted: a file of another name");
+        }
+    }
+    if (fs::is_directory(out, ignored)) {
+        throw InputError("--out", "found a folder, " + input.out + "; accepted: a file's name");
+    }
+    const std::string folder = folder_of(input.out);
+    if (!folder.empty() && !fs::is_directory(folder, ignored)) {
+        throw InputError("--out", "found no folder " + folder);
+    }
+    try {
+        const BoardText moved{input.source.text, input.source.file, folder};
+        if (read_board_text(moved, input.library).hash == input.board.hash) {
+            return;
+        }
+    } catch (const InputError&) { // the outline is not found from there
+    }
+    throw InputError("--out", "the board's outline_csv is found from the board's own folder; "
+                              "accepted: a file there");
+}
+
+/// The boards of same_as; their numbers are asked for where the goal's are.
+void read_others(MatchInput& input) {
+    std::vector<Problem> problems;
+    for (const Target& target : input.goal.targets) {
+        input.others.emplace_back();
+        if (target.kind != Target::Kind::same_as) {
+            continue;
+        }
+        input.others.back() = read_board(target.same_as, input.library);
+        const NumberFound found = find_number(target.number.name, *input.others.back());
+        if (!found.request) {
+            problems.push_back(
+                {target.place, target.same_as + " has no such number: " + found.wrong});
+        }
+    }
+    throw_if_any(problems);
+}
+
+/// The values that are others than the board's, as a file writes them.
+std::vector<Change> changes(const MatchProblem& problem, const Eigen::VectorXd& values) {
+    std::vector<Change> all;
+    for (std::size_t i = 0; i < problem.values.size(); ++i) {
+        const MatchValue& value = problem.values[i];
+        const double after = values[static_cast<Eigen::Index>(i)];
+        if (after != value.start) {
+            all.push_back({value.path, from_si(value.range, after), value.path});
+        }
+    }
+    return all;
+}
+
+MatchInput read_input(const Arguments& arguments, const MaterialLibrary& library) {
+    const std::string& path = arguments.positional[0];
+    const std::string& goal = arguments.positional[1];
+    std::vector<Problem> problems;
+    const NumberOption threads{"--threads", 1, 1024, true};
+    const double given = number_of(arguments, threads, problems).value_or(0);
+    if (text_of(arguments, "--out").empty()) {
+        problems.push_back({"--out", "accepted: the name of the board file to write; it is "
+                                     "written when all targets are met"});
+    }
+    throw_if_any(problems);
+    MatchInput input{library, board_text(path), {}, {}, {}, "", 0};
+    input.threads = static_cast<int>(given);
+    input.out = text_of(arguments, "--out");
+    input.board = read_board_text(input.source, library);
+    input.goal = read_goal(goal, input.board);
+    check_out(input, goal);
+    read_others(input);
+    return input;
+}
+
+int run_match(const Arguments& arguments, Console& console) {
+    double seconds = 0;
+    std::optional<Stopwatch> watch(seconds);
+    const MaterialLibrary library = load_material_library();
+    const MatchInput input = read_input(arguments, library);
+    MatchProblem problem = match_problem(input.board, input.goal);
+    if (problem.values.empty()) {
+        throw InputError(input.goal.free.front().place,
+                         "free.value: none of the free values moves a number");
+    }
+    Solves solves(input, problem, console);
+    const std::vector<double> wanted = solves.wanted_numbers();
+    const MatchResult result =
+        match(problem, input.goal, wanted,
+              [&](const Eigen::VectorXd& values, bool fresh) { return solves(values, fresh); });
+    wipe_progress(console);
+    MatchReport report{input.board, input.goal, problem, result, solves.others(result.values),
+                       "",          0};
+    if (result.met) {
+        write_file(input.out, edit_board(input.source, library, changes(problem, result.values)));
+        report.written = input.out;
+    }
+    watch.reset();
+    report.seconds = seconds;
+    console.out << (arguments.has("--json") ? match_json(report) : match_text(report));
+    return result.met ? exit_done : exit_limit_exceeded;
+}
+
+} // namespace
+
+Verb match_verb() {
+    return {
+        "match",
+        "changes chosen values of a board until its numbers are what is wanted",
+        "BOARD GOAL",
+        2,
+        2,
+        "The goal file says what numbers are to become ([[target]]: percent, value, min, max or "
+        "same_as another board), which values may move and between which limits ([[free]]), and "
+        "what to keep small beside that ([objective]: mass or change). The answer is a copy of the "
+        "board file in which only the values that change are others; comments stay. It is rounded "
+        "(round_to) before it is judged: what is said to be met is met by the numbers of the file "
+        "as it is written.\n\n"
+        "Where there is no answer, exit status 1: the nearest one is shown with the targets and "
+        "limits that stand in the way, and no file is written.",
+        {{"--out", "NEW", "The board file to write when all targets are met."},
+         {"--threads", "N", "Threads to use. Default: one for every core."},
+         {"--json", "", "Print one JSON document instead of tables."}},
+        {"vrid match board.toml goal.toml --out new.toml"},
+        run_match};
+}
+
+} // namespace vrid

@@ -1,0 +1,59 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "io/material_library.hpp"
+#include "io/read_board.hpp"
+#include "io/verbs/verb.hpp"
+#include "io/write/match_report.hpp"
+#include "solver/design/board_numbers.hpp"
+
+namespace vrid {
+
+/// Everything that was read before the first solve.
+struct MatchInput {
+    const MaterialLibrary& library;
+    BoardText source;
+    Board board;
+    Goal goal;
+    std::vector<std::optional<Board>> others; ///< by target: of same_as
+    std::string out;
+    int threads = 0;
+};
+
+/// Solves the board at other values; what stands in no target is kept for the report.
+class Solves {
+  public:
+    /// Refers to all three.
+    Solves(const MatchInput& input, const MatchProblem& problem, Console& console);
+
+    /// As NumbersOf of solver/design/match.hpp.
+    NumbersAt operator()(const Eigen::VectorXd& values, bool fresh);
+
+    /// By target: the number of the board of same_as; each board is solved once.
+    std::vector<double> wanted_numbers();
+
+    /// Of the start and of values that were solved afresh.
+    [[nodiscard]] std::vector<NumberPair> others(const Eigen::VectorXd& values) const;
+
+  private:
+    NumbersOptions options();
+    std::shared_ptr<const PreparedStudy> prepared();
+    void warn(const std::vector<std::string>& warnings);
+
+    const MatchInput& input_;
+    const MatchProblem& problem_;
+    Console& console_;
+    std::vector<NumberRequest> others_;
+    std::vector<std::pair<Eigen::VectorXd, std::vector<Quantity>>> kept_;
+    std::shared_ptr<const PreparedStudy> prepared_;
+    std::shared_ptr<const Mesh> edge_mesh_;
+    std::vector<std::string> warned_;
+    bool first_mesh_ = false;
+    int solves_ = 0;
+};
+
+} // namespace vrid

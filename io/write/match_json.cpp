@@ -1,0 +1,88 @@
+#include <cmath>
+
+#include "io/write/json_parts.hpp"
+#include "io/write/match_report.hpp"
+#include "io/write/program_name.hpp"
+#include "io/write/units.hpp"
+
+namespace vrid {
+namespace {
+
+constexpr int digits = 10;
+
+Json bound(double value, Unit unit) {
+    return std::isinf(value) ? Json()
+                             : Json(round_significant(value * bench_unit(unit).per_si, digits));
+}
+
+Json pair(const Quantity& before, const Quantity& after) {
+    return Json{{"before", json_of(before)}, {"after", json_of(after)}};
+}
+
+Json target_json(const Target& target, const MatchedTarget& matched) {
+    Json one{{"number", target.number.name}};
+    one.update(pair(matched.before, matched.after));
+    one["min"] = bound(matched.window.low, matched.after.unit);
+    one["max"] = bound(matched.window.high, matched.after.unit);
+    one["met"] = matched.met;
+    one["with_bar"] = matched.clear;
+    one["missed"] = round_significant(matched.miss, 3);
+    return one;
+}
+
+Json values_json(const MatchReport& report) {
+    Json all = Json::array();
+    for (std::size_t i = 0; i < report.problem.values.size(); ++i) {
+        const MatchValue& value = report.problem.values[i];
+        const double after = report.result.values[static_cast<Eigen::Index>(i)];
+        all.push_back(Json{{"value", value.path},
+                           {"before", round_significant(from_si(value.range, value.start), digits)},
+                           {"after", round_significant(from_si(value.range, after), digits)},
+                           {"unit", std::string(file_unit(value.range).name)}});
+    }
+    return all;
+}
+
+Json obstacles_json(const MatchReport& report) {
+    Json all = Json::array();
+    for (const Obstacle& obstacle : report.result.obstacles) {
+        all.push_back(Json{{"what", obstacle_words(report, obstacle)},
+                           {"worst_miss_without", round_significant(obstacle.miss_without, 3)}});
+    }
+    if (report.result.slopes_broken > 0) {
+        all.push_back(Json{{"what", "no core between the limits keeps max_slope"}});
+    }
+    return all;
+}
+
+} // namespace
+
+std::string match_json(const MatchReport& report) {
+    Json all;
+    all["format"] = 1;
+    all["program"] = program_name();
+    all["board"] = Json{{"name", report.board.name}, {"hash", report.board.hash}};
+    all["goal"] = report.goal.file;
+    all["met"] = report.result.met;
+    all["worst_miss"] = round_significant(report.result.miss, 3);
+    all["targets"] = Json::array();
+    for (std::size_t j = 0; j < report.goal.targets.size(); ++j) {
+        all["targets"].push_back(target_json(report.goal.targets[j], report.result.targets[j]));
+    }
+    all["values"] = values_json(report);
+    all["limits"] = Json::array();
+    for (const ActiveLimit& limit : report.result.active) {
+        all["limits"].push_back(limit_words(report, limit));
+    }
+    all["in_the_way"] = obstacles_json(report);
+    all["others"] = Json::object();
+    for (const NumberPair& other : report.others) {
+        all["others"][other.name] = pair(other.before, other.after);
+    }
+    all["written"] = report.written.empty() ? Json() : Json(report.written);
+    all["solves"] = report.result.solves;
+    all["seconds"] = round_significant(report.seconds, 3);
+    return json_text(all);
+}
+
+} // namespace vrid

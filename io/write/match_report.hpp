@@ -1,0 +1,46 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "mesh/board/board.hpp"
+#include "solver/design/match.hpp"
+
+namespace vrid {
+
+/// A number that no target names, of the board as it was and of the answer.
+struct NumberPair {
+    std::string name;
+    Quantity before, after;
+};
+
+/// What `vrid match` tells.
+struct MatchReport {
+    const Board& board;
+    const Goal& goal;
+    const MatchProblem& problem;
+    const MatchResult& result;
+    std::vector<NumberPair> others;
+    std::string written; ///< the answer's board file; empty: none
+    double seconds = 0;
+};
+
+/// Tables for a terminal: targets before and after with their windows, values that changed, limits
+/// that hold, the other numbers; where there is no answer, what stands in the way.
+std::string match_text(const MatchReport& report);
+
+/// The same as one JSON document (format 1). No times but "seconds" differ between two runs.
+std::string match_json(const MatchReport& report);
+
+/// What holds or stands in the way, in words: "core.thickness_mm[3] (x = -567.5) at its max of 9.5
+/// mm".
+std::string limit_words(const MatchReport& report, const ActiveLimit& limit);
+std::string obstacle_words(const MatchReport& report, const Obstacle& obstacle);
+
+/// "core.thickness_mm[3] (x = -567.5)", "layer.ribbon.angle_deg".
+std::string value_name(const MatchValue& value);
+
+/// A design value in the unit of its path: "6.95".
+std::string file_value(const MatchValue& value, double si);
+
+} // namespace vrid

@@ -1,0 +1,182 @@
+#include <algorithm>
+#include <cmath>
+
+#include "io/write/match_report.hpp"
+#include "io/write/number.hpp"
+#include "io/write/table.hpp"
+#include "io/write/units.hpp"
+
+namespace vrid {
+namespace {
+
+constexpr int digits_of_window = 5;
+constexpr double no_length = 1e-7; // [m]
+
+std::string bar(const RoundedNumber& number) {
+    return number.error.empty() ? "" : "+- " + number.error;
+}
+
+std::string percent_change(const Quantity& before, const Quantity& after) {
+    if (before.unit == Unit::length || before.value == 0) {
+        return "";
+    }
+    const double percent = 100 * (after.value - before.value) / std::abs(before.value);
+    return (percent > 0 ? "+" : "") + fixed(percent, 2) + " %";
+}
+
+std::string window_text(const Window& window, Unit unit) {
+    const double scale = bench_unit(unit).per_si;
+    const std::string low = significant(window.low * scale, digits_of_window);
+    const std::string high = significant(window.high * scale, digits_of_window);
+    if (std::isinf(window.low)) {
+        return "at most " + high;
+    }
+    return std::isinf(window.high) ? "at least " + low : low + " to " + high;
+}
+
+std::string verdict(const MatchedTarget& target) {
+    if (target.met) {
+        return target.clear ? "met" : "met, not with its bar";
+    }
+    const bool position = target.after.unit == Unit::length;
+    return "missed by " + significant(target.miss, 3) + (position ? " mm" : " %");
+}
+
+std::string targets_text(const MatchReport& report) {
+    Table table{{{"target", "", Align::left},
+                 {"wanted", "", Align::left},
+                 {"found", "", Align::decimal},
+                 {"error bar", "", Align::left},
+                 {"unit", "", Align::left},
+                 {"", "", Align::left}},
+                {}};
+    for (std::size_t j = 0; j < report.goal.targets.size(); ++j) {
+        const MatchedTarget& target = report.result.targets[j];
+        const BenchQuantity found = to_bench(target.after);
+        const RoundedNumber shown = rounded(found.value, found.error);
+        table.rows.push_back({report.goal.targets[j].number.name,
+                              window_text(target.window, target.after.unit), shown.value,
+                              bar(shown), found.unit, verdict(target)});
+    }
+    return text(table);
+}
+
+std::vector<std::string> number_row(const NumberPair& number) {
+    const BenchQuantity from = to_bench(number.before);
+    const BenchQuantity to = to_bench(number.after);
+    const RoundedNumber was = rounded(from.value, from.error);
+    const RoundedNumber is = rounded(to.value, to.error);
+    return {number.name,
+            was.value,
+            bar(was),
+            is.value,
+            bar(is),
+            to.unit,
+            percent_change(number.before, number.after)};
+}
+
+/// Those of the targets first, each once.
+std::string numbers_text(const MatchReport& report) {
+    Table table{{{"number", "", Align::left},
+                 {"before", "", Align::decimal},
+                 {"", "", Align::left},
+                 {"after", "", Align::decimal},
+                 {"", "", Align::left},
+                 {"unit", "", Align::left},
+                 {"change", "", Align::decimal}},
+                {}};
+    std::vector<NumberPair> numbers;
+    for (std::size_t j = 0; j < report.goal.targets.size(); ++j) {
+        const MatchedTarget& target = report.result.targets[j];
+        const std::string& name = report.goal.targets[j].number.name;
+        if (std::none_of(numbers.begin(), numbers.end(),
+                         [&](const NumberPair& one) { return one.name == name; })) {
+            numbers.push_back({name, target.before, target.after});
+        }
+    }
+    numbers.insert(numbers.end(), report.others.begin(), report.others.end());
+    for (const NumberPair& number : numbers) {
+        const bool nothing = number.before.unit == Unit::length &&
+                             std::abs(number.before.value) < no_length &&
+                             std::abs(number.after.value) < no_length;
+        if (!nothing) {
+            table.rows.push_back(number_row(number));
+        }
+    }
+    return text(table);
+}
+
+std::string values_text(const MatchReport& report) {
+    Table table{{{"changed value", "", Align::left},
+                 {"before", "", Align::decimal},
+                 {"after", "", Align::decimal},
+                 {"unit", "", Align::left}},
+                {}};
+    for (std::size_t i = 0; i < report.problem.values.size(); ++i) {
+        const MatchValue& value = report.problem.values[i];
+        const std::string before = file_value(value, value.start);
+        const std::string after =
+            file_value(value, report.result.values[static_cast<Eigen::Index>(i)]);
+        if (before != after) {
+            table.rows.push_back(
+                {value_name(value), before, after, std::string(file_unit(value.range).name)});
+        }
+    }
+    return table.rows.empty() ? "  no value changed\n" : text(table);
+}
+
+std::string limits_text(const MatchReport& report) {
+    std::string all;
+    for (const ActiveLimit& limit : report.result.active) {
+        all += "    " + limit_words(report, limit) + "\n";
+    }
+    return all.empty() ? "" : "\n  the answer lies on\n" + all;
+}
+
+std::string obstacles_text(const MatchReport& report) {
+    const MatchResult& result = report.result;
+    if (result.slopes_broken > 0) {
+        return "\n  in the way: no core between the limits keeps max_slope\n";
+    }
+    std::string all;
+    for (const Obstacle& obstacle : result.obstacles) {
+        all += "    " + obstacle_words(report, obstacle);
+        if (obstacle.kind == Obstacle::Kind::min || obstacle.kind == Obstacle::Kind::max) {
+            all += ", one step further";
+        } else if (obstacle.kind == Obstacle::Kind::slope) {
+            all += ", a tenth steeper";
+        }
+        if (obstacle.kind == Obstacle::Kind::rounding) {
+            all += "\n";
+            continue;
+        }
+        all += obstacle.miss_without < 0.05 ? ": none would be missed\n"
+                                            : ": " + significant(obstacle.miss_without, 3) + " %\n";
+    }
+    return all.empty()
+               ? "\n  in the way: that the free values move these numbers too little\n"
+               : "\n  in the way; the worst miss without it, by the derivatives there\n" + all;
+}
+
+} // namespace
+
+std::string match_text(const MatchReport& report) {
+    const MatchResult& result = report.result;
+    const bool clear = std::all_of(result.targets.begin(), result.targets.end(),
+                                   [](const MatchedTarget& target) { return target.clear; });
+    std::string all = report.board.name + ": ";
+    all += result.slopes_broken > 0 ? "no answer\n\n"
+           : !result.met            ? "no answer; the nearest misses a target by " +
+                               significant(result.miss, 3) + " %\n\n"
+           : clear ? "all targets met\n\n"
+                   : "all targets met, not all with the whole error bar\n\n";
+    all += targets_text(report) + "\n" + values_text(report) + limits_text(report);
+    all += result.met ? "" : obstacles_text(report);
+    all += "\n" + numbers_text(report);
+    all += "\n  " + std::to_string(result.solves) + " solves, " + fixed(report.seconds, 1) + " s\n";
+    all += report.written.empty() ? "  no board file was written\n"
+                                  : "  the board is in " + report.written + "\n";
+    return all;
+}
+
+} // namespace vrid

@@ -1,0 +1,75 @@
+#include <cmath>
+
+#include "io/write/match_report.hpp"
+#include "io/write/number.hpp"
+#include "io/write/units.hpp"
+
+namespace vrid {
+namespace {
+
+constexpr int digits = 6;
+
+std::string trimmed(double value) {
+    std::string text = significant(value, digits);
+    if (text.find('.') != std::string::npos) {
+        text.erase(text.find_last_not_of('0') + 1);
+        if (text.back() == '.') {
+            text.pop_back();
+        }
+    }
+    return text;
+}
+
+std::string with_unit(const MatchValue& value, double si) {
+    const std::string unit(file_unit(value.range).name);
+    return file_value(value, si) + (unit.empty() ? "" : " " + unit);
+}
+
+std::string between_stations(const SlopeLimit& limit) {
+    return "between x = " + trimmed(from_si("x_mm", limit.x_left)) + " and " +
+           trimmed(from_si("x_mm", limit.x_right)) + " mm";
+}
+
+std::string end_words(const MatchReport& report, std::size_t index, bool min) {
+    const MatchValue& value = report.problem.values[index];
+    return value_name(value) + " at its " + (min ? "min of " : "max of ") +
+           with_unit(value, min ? value.min : value.max);
+}
+
+} // namespace
+
+std::string value_name(const MatchValue& value) {
+    return value.path +
+           (value.station ? " (x = " + trimmed(from_si("x_mm", *value.station)) + ")" : "");
+}
+
+std::string file_value(const MatchValue& value, double si) {
+    return trimmed(from_si(value.range, si));
+}
+
+std::string limit_words(const MatchReport& report, const ActiveLimit& limit) {
+    if (limit.kind != ActiveLimit::Kind::slope) {
+        return end_words(report, limit.index, limit.kind == ActiveLimit::Kind::min);
+    }
+    const SlopeLimit& slope = report.problem.slopes[limit.index];
+    return "slope of the core " + between_stations(slope) + ": " +
+           significant(std::abs(limit.value), 3) + " of " + trimmed(slope.max);
+}
+
+std::string obstacle_words(const MatchReport& report, const Obstacle& obstacle) {
+    switch (obstacle.kind) {
+    case Obstacle::Kind::target:
+        return "the target " + report.goal.targets[obstacle.index].number.name + " (" +
+               report.goal.targets[obstacle.index].place + ")";
+    case Obstacle::Kind::slope:
+        return "max_slope of the core " + between_stations(report.problem.slopes[obstacle.index]);
+    case Obstacle::Kind::rounding:
+        return "round_to: without it the targets can be met";
+    case Obstacle::Kind::min:
+    case Obstacle::Kind::max:
+        break;
+    }
+    return end_words(report, obstacle.index, obstacle.kind == Obstacle::Kind::min);
+}
+
+} // namespace vrid

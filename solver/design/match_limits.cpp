@@ -1,0 +1,163 @@
+#include "solver/design/match_limits.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "solver/design/rounded_values.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+
+constexpr double rounding = 1e-9; // of a step
+
+// One step further.
+double further(const MatchValue& value) {
+    constexpr double of_a_step = 1e-3;
+    return value.round_to ? *value.round_to * (1 - rounding) : of_a_step * value.step;
+}
+
+double slope_per_step(const MatchProblem& problem, const SlopeLimit& limit) {
+    double step = HUGE_VAL;
+    for (const auto& side : {limit.left, limit.right}) {
+        if (side) {
+            step = std::min(step, further(problem.values[*side]));
+        }
+    }
+    return step / (limit.x_right - limit.x_left);
+}
+
+// How far the worst target is off at best, from the model's centre.
+double least_miss(const MatchProblem& problem, const LocalModel& model, const ValueBox& box) {
+    return best_values(problem, model, box, {model.centre}).miss;
+}
+
+class Doubts {
+  public:
+    Doubts(const MatchProblem& problem, const LocalModel& model)
+        : problem_(problem), model_(model), box_(move_box(problem, model.centre, 1)),
+          best_(best_values(problem, model, box_, {model.centre})) {}
+
+    [[nodiscard]] double miss() const { return best_.miss; }
+
+    std::vector<Obstacle> all() {
+        if (problem_.windows.size() > 1) {
+            for (std::size_t j = 0; j < problem_.windows.size(); ++j) {
+                doubt_target(j);
+            }
+        }
+        for (const ActiveLimit& limit : active_limits(problem_, best_.values)) {
+            doubt_limit(limit);
+        }
+        std::stable_sort(found_.begin(), found_.end(), [](const Obstacle& a, const Obstacle& b) {
+            return a.miss_without < b.miss_without - 1e-6;
+        });
+        return found_;
+    }
+
+  private:
+    void note(Obstacle::Kind kind, std::size_t index, double without) {
+        constexpr double share = 0.05;  // of the miss, by leaving out a target
+        constexpr double little = 0.05; // percent, by moving a limit a step
+        const double least = kind == Obstacle::Kind::target ? share * best_.miss : little;
+        if (best_.miss - without > least) {
+            found_.push_back({kind, index, without});
+        }
+    }
+
+    void doubt_target(std::size_t j) {
+        LocalModel without = model_;
+        without.low[static_cast<Index>(j)] = -HUGE_VAL;
+        without.high[static_cast<Index>(j)] = HUGE_VAL;
+        note(Obstacle::Kind::target, j, least_miss(problem_, without, box_));
+    }
+
+    void doubt_limit(const ActiveLimit& limit) {
+        const auto at = static_cast<Index>(limit.index);
+        if (limit.kind == ActiveLimit::Kind::slope) {
+            constexpr double more = 1.1;
+            MatchProblem without = problem_;
+            without.slopes[limit.index].max *= more;
+            note(Obstacle::Kind::slope, limit.index, least_miss(without, model_, box_));
+            return;
+        }
+        ValueBox wider = box_;
+        const MatchValue& value = problem_.values[limit.index];
+        if (limit.kind == ActiveLimit::Kind::min) {
+            const double lower = wider.low[at] - value.step;
+            wider.low[at] = value.ratio ? std::max(lower, 0.5 * wider.low[at]) : lower;
+            note(Obstacle::Kind::min, limit.index, least_miss(problem_, model_, wider));
+        } else {
+            wider.high[at] += value.step;
+            note(Obstacle::Kind::max, limit.index, least_miss(problem_, model_, wider));
+        }
+    }
+
+    const MatchProblem& problem_;
+    const LocalModel& model_;
+    ValueBox box_;
+    BestValues best_;
+    std::vector<Obstacle> found_;
+};
+
+} // namespace
+
+ValueBox value_box(const MatchProblem& problem) {
+    ValueBox box{problem.start(), problem.start()};
+    for (std::size_t i = 0; i < problem.values.size(); ++i) {
+        const auto at = static_cast<Index>(i);
+        box.low[at] = std::min(problem.values[i].min, problem.values[i].start);
+        box.high[at] = std::max(problem.values[i].max, problem.values[i].start);
+    }
+    return box;
+}
+
+ValueBox move_box(const MatchProblem& problem, const VectorXd& values, double move) {
+    constexpr double share = 0.3;
+    constexpr double steps = 15;
+    ValueBox box = value_box(problem);
+    for (std::size_t i = 0; i < problem.values.size(); ++i) {
+        const MatchValue& value = problem.values[i];
+        const auto at = static_cast<Index>(i);
+        const double reach = move * (value.ratio ? share * values[at] : steps * value.step);
+        const double smallest = value.ratio ? 0.2 * values[at] : -HUGE_VAL; // never to 0
+        box.low[at] = std::max({box.low[at], std::min(values[at] - reach, values[at]), smallest});
+        box.high[at] = std::min(box.high[at], values[at] + reach);
+    }
+    return box;
+}
+
+std::vector<ActiveLimit> active_limits(const MatchProblem& problem, const VectorXd& values) {
+    std::vector<ActiveLimit> active;
+    for (std::size_t i = 0; i < problem.values.size(); ++i) {
+        const MatchValue& value = problem.values[i];
+        const double at = values[static_cast<Index>(i)];
+        if (at - further(value) < value.min) {
+            active.push_back({ActiveLimit::Kind::min, i, at});
+        } else if (at + further(value) > value.max) {
+            active.push_back({ActiveLimit::Kind::max, i, at});
+        }
+    }
+    for (std::size_t i = 0; i < problem.slopes.size(); ++i) {
+        const SlopeLimit& limit = problem.slopes[i];
+        const double slope = limit.slope(values);
+        if (std::abs(slope) + slope_per_step(problem, limit) > limit.max) {
+            active.push_back({ActiveLimit::Kind::slope, i, slope});
+        }
+    }
+    return active;
+}
+
+std::vector<Obstacle> obstacles(const MatchProblem& problem, const LocalModel& model) {
+    constexpr double met = 0.05; // percent
+    Doubts doubts(problem, model);
+    if (doubts.miss() < met && has_rounding(problem)) {
+        return {{Obstacle::Kind::rounding, 0, doubts.miss()}};
+    }
+    return doubts.all();
+}
+
+} // namespace vrid

@@ -1,0 +1,200 @@
+#include "solver/design/match_problem.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "solver/design/design_board.hpp"
+#include "solver/design/workshop_step.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Kind = NumberRequest::Kind;
+
+constexpr double percent = 100;
+constexpr double position_scale = 0.1; // one millimetre missed counts as one percent [m]
+
+bool is_ratio(const MatchValue& value) {
+    constexpr std::array<const char*, 4> may_be_zero{"layer.angle_deg", "material.nu",
+                                                     "material.nu12", "mass_only.resin_gsm"};
+    return value.min > 0 &&
+           std::find(may_be_zero.begin(), may_be_zero.end(), value.range) == may_be_zero.end();
+}
+
+void add_values(MatchProblem& problem, const DesignBoard& design, const Goal& goal) {
+    for (std::size_t table = 0; table < goal.free.size(); ++table) {
+        const FreeValue& free = goal.free[table];
+        for (const std::string& path : free.paths) {
+            const auto found =
+                std::find_if(design.values.begin(), design.values.end(),
+                             [&](const DesignValue& value) { return value.path == path; });
+            if (found == design.values.end()) {
+                continue; // moves no number: the angle of the core layer
+            }
+            MatchValue value;
+            value.path = path;
+            value.range = found->range;
+            value.start = found->value;
+            value.min = free.min;
+            value.max = free.max;
+            value.round_to = free.round_to;
+            value.step = workshop_step(*found);
+            value.table = table;
+            value.ratio = is_ratio(value);
+            problem.values.push_back(value);
+        }
+    }
+}
+
+// The free value that is this station's thickness.
+std::optional<std::size_t> station(const MatchProblem& problem, std::size_t index) {
+    const std::string path = "core.thickness_mm[" + std::to_string(index) + "]";
+    for (std::size_t i = 0; i < problem.values.size(); ++i) {
+        if (problem.values[i].path == path) {
+            return i;
+        }
+    }
+    return std::nullopt;
+}
+
+void add_stations(MatchProblem& problem, const Board& board, const Goal& goal) {
+    const std::size_t count = board.core ? board.core->thickness.x.size() : 0;
+    for (std::size_t i = 0; i < count; ++i) {
+        if (const auto value = station(problem, i)) {
+            problem.values[*value].station = board.core->thickness.x[i];
+        }
+    }
+    for (std::size_t i = 0; i + 1 < count; ++i) {
+        const Profile& core = board.core->thickness;
+        SlopeLimit limit{
+            station(problem, i), station(problem, i + 1), core.x[i], core.x[i + 1], 0, HUGE_VAL};
+        limit.fixed = core.value[limit.left ? i + 1 : i];
+        for (const auto& side : {limit.left, limit.right}) {
+            if (side) {
+                const auto& max_slope = goal.free[problem.values[*side].table].max_slope;
+                limit.max = std::min(limit.max, max_slope.value_or(HUGE_VAL));
+            }
+        }
+        if (std::isfinite(limit.max)) {
+            problem.slopes.push_back(limit);
+        }
+    }
+}
+
+std::size_t number_index(MatchProblem& problem, const NumberRequest& request) {
+    const auto found =
+        std::find_if(problem.numbers.begin(), problem.numbers.end(),
+                     [&](const NumberRequest& one) { return same_number(one, request); });
+    const auto index = static_cast<std::size_t>(found - problem.numbers.begin());
+    if (found == problem.numbers.end()) {
+        problem.numbers.push_back(request);
+    }
+    return index;
+}
+
+Measure measure(const NumberRequest& request, double start) {
+    const bool stiffness = request.kind == Kind::bench_case || request.kind == Kind::mode ||
+                           request.kind == Kind::EI || request.kind == Kind::GJ;
+    const bool position = request.kind == Kind::balance_x || request.kind == Kind::balance_y ||
+                          (request.kind == Kind::edge && request.unit == Unit::length);
+    return {stiffness, position || start == 0 ? position_scale : std::abs(start)};
+}
+
+Window window(const Target& target, double start, double other) {
+    const double wanted = target.kind == Target::Kind::percent   ? start * (1 + target.wanted)
+                          : target.kind == Target::Kind::same_as ? other
+                                                                 : target.wanted;
+    const double within =
+        target.within_is_length ? target.within : target.within * std::abs(wanted);
+    if (target.kind == Target::Kind::range) {
+        return {0, target.min.value_or(-HUGE_VAL), target.max.value_or(HUGE_VAL)};
+    }
+    return {0, wanted - within, wanted + within};
+}
+
+} // namespace
+
+double SlopeLimit::slope(const Eigen::VectorXd& values) const {
+    const double a = left ? values[static_cast<Index>(*left)] : fixed;
+    const double b = right ? values[static_cast<Index>(*right)] : fixed;
+    return (b - a) / (x_right - x_left);
+}
+
+double Measure::of(double value) const {
+    return percent * (logarithmic ? std::log(value) : value / scale);
+}
+
+double Measure::slope(double value) const {
+    return percent / (logarithmic ? value : scale);
+}
+
+Eigen::VectorXd MatchProblem::start() const {
+    Eigen::VectorXd all(static_cast<Index>(values.size()));
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        all[static_cast<Index>(i)] = values[i].start;
+    }
+    return all;
+}
+
+std::vector<std::string> MatchProblem::paths() const {
+    std::vector<std::string> all;
+    all.reserve(values.size());
+    for (const MatchValue& value : values) {
+        all.push_back(value.path);
+    }
+    return all;
+}
+
+MatchProblem match_problem(const Board& board, const Goal& goal) {
+    MatchProblem problem;
+    problem.least = goal.least;
+    add_values(problem, design_board(board), goal);
+    add_stations(problem, board, goal);
+    for (const Target& target : goal.targets) {
+        problem.number_of.push_back(number_index(problem, target.number));
+    }
+    NumberRequest mass;
+    mass.name = "mass";
+    mass.unit = Unit::mass;
+    problem.mass = number_index(problem, mass);
+    return problem;
+}
+
+void set_windows(MatchProblem& problem, const Goal& goal, const std::vector<double>& start,
+                 const std::vector<double>& same_as) {
+    problem.measures.clear();
+    problem.windows.clear();
+    for (std::size_t k = 0; k < problem.numbers.size(); ++k) {
+        problem.measures.push_back(measure(problem.numbers[k], start[k]));
+    }
+    for (std::size_t j = 0; j < goal.targets.size(); ++j) {
+        const std::size_t number = problem.number_of[j];
+        problem.windows.push_back(window(goal.targets[j], start[number], same_as[j]));
+        problem.windows.back().number = number;
+    }
+}
+
+double miss(const MatchProblem& problem, const Window& window, double value) {
+    if (value >= window.low && value <= window.high) {
+        return 0;
+    }
+    const Measure& measure = problem.measures[window.number];
+    const double edge = value < window.low ? window.low : window.high;
+    return edge > 0 || !measure.logarithmic ? std::abs(measure.of(value) - measure.of(edge))
+                                            : HUGE_VAL;
+}
+
+double change(const MatchProblem& problem, const Eigen::VectorXd& values) {
+    double sum = 0;
+    for (std::size_t i = 0; i < problem.values.size(); ++i) {
+        const MatchValue& value = problem.values[i];
+        const double steps = (values[static_cast<Index>(i)] - value.start) / value.step;
+        sum += steps * steps;
+    }
+    return sum;
+}
+
+} // namespace vrid

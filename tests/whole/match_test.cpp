@@ -1,0 +1,105 @@
+#include <cmath>
+#include <filesystem>
+#include <sstream>
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "tests/whole/run_program.hpp"
+
+using namespace vrid::tests;
+using Catch::Contains;
+using Json = nlohmann::json;
+
+namespace {
+
+const std::string coupon = "examples/coupon-sandwich/board.toml";
+const std::string core = "[[free]]\nvalue = \"core.thickness_mm\"\nmin = 4\nmax = 9\n"
+                         "round_to = 0.05\n";
+const std::string flex = "[[target]]\nnumber = \"centre-flex\"\n";
+
+} // namespace
+
+TEST_CASE("match writes a board that solves to what it promised, with only its values changed") {
+    const TemporaryFolder folder;
+    const std::string goal = folder.file("goal.toml", flex + "percent = 12\n" + core);
+    const std::string out = (folder.path() / "new.toml").string();
+    const Run run = run_program({"match", coupon, goal, "--out", out, "--json"});
+    REQUIRE(run.status == 0);
+    const Json json = Json::parse(run.out);
+    CHECK(json["met"] == true);
+    const double before = json["targets"][0]["before"]["value"];
+    const double after = json["targets"][0]["after"]["value"];
+    CHECK(std::abs(after / (1.12 * before) - 1) <= 0.005);
+    const Run solved = run_program({"solve", out, "--json"});
+    const Json numbers = Json::parse(solved.out);
+    CHECK(numbers["cases"]["centre-flex"]["stiffness"]["value"].get<double>() ==
+          Approx(after).epsilon(1e-7));
+    CHECK(numbers["mass"]["value"].get<double>() ==
+          Approx(json["others"]["mass"]["after"]["value"].get<double>()).epsilon(1e-7));
+    // all lines but that of the thicknesses are as they were
+    std::istringstream was(content(coupon));
+    std::istringstream is(content(out));
+    std::string a;
+    std::string b;
+    int changed = 0;
+    while (std::getline(was, a) && std::getline(is, b)) {
+        changed += a == b ? 0 : 1;
+        CHECK((a == b || a.find("thickness_mm") == 0));
+    }
+    CHECK(changed == 1);
+    const Run again = run_program({"match", coupon, goal, "--out", out + "2", "--json"});
+    Json repeated = Json::parse(again.out);
+    Json first = json;
+    for (const char* key : {"seconds", "written"}) {
+        repeated.erase(key);
+        first.erase(key);
+    }
+    CHECK(repeated == first);
+    CHECK(content(out) == content(out + "2"));
+}
+
+TEST_CASE("match says what stands in the way, ends with status 1 and writes no board") {
+    const TemporaryFolder folder;
+    const std::string goal = folder.file("goal.toml", flex + "percent = 200\n" + core);
+    const std::string out = (folder.path() / "new.toml").string();
+    const Run run = run_program({"match", coupon, goal, "--out", out});
+    CHECK(run.status == 1);
+    CHECK_THAT(run.out, Contains("no answer") && Contains("missed by") && Contains("in the way") &&
+                            Contains("at its max of 9 mm") &&
+                            Contains("no board file was written"));
+    CHECK(folder.names() == std::vector<std::string>{"goal.toml"});
+}
+
+TEST_CASE("match refuses what it cannot mean with status 2 and writes nothing") {
+    const TemporaryFolder folder;
+    const std::string out = (folder.path() / "new.toml").string();
+    const auto refused = [&](const std::string& text, const std::string& to) {
+        const std::string goal = folder.file("goal.toml", text);
+        const Run run = run_program({"match", coupon, goal, "--out", to});
+        CHECK(run.status == 2);
+        CHECK(run.out.empty());
+        CHECK(folder.names() == std::vector<std::string>{"goal.toml"});
+        return run.err;
+    };
+    const std::string good = flex + "percent = 3\n";
+    const std::string wrong_value =
+        refused(good + "[[free]]\nvalue = \"core.thicknes_mm\"\nmin = 4\nmax = 9\n", out);
+    CHECK_THAT(wrong_value,
+               Contains("did you mean 'core.thickness_mm'") && Contains("goal.toml:5"));
+    CHECK_THAT(refused("[[target]]\nnumber = \"center-flex\"\npercent = 3\n" + core, out),
+               Contains("did you mean 'centre-flex'"));
+    CHECK_THAT(refused(good + "[[free]]\nvalue = \"core.thickness_mm\"\nmin = 9\nmax = 4\n", out),
+               Contains("above min"));
+    CHECK_THAT(refused(good + flex + "percent = 9\n" + core, out), Contains("cannot be this"));
+    CHECK_THAT(
+        refused(good + "[[free]]\nvalue = \"layer.core.angle_deg\"\nmin = -5\nmax = 5\n", out),
+        Contains("moves a number"));
+    CHECK_THAT(refused(good + core, coupon), Contains("--out"));
+    CHECK_THAT(refused(good + core, (folder.path() / "goal.toml").string()), Contains("--out"));
+    CHECK_THAT(refused(good + core, (folder.path() / "none" / "new.toml").string()),
+               Contains("no folder"));
+    const Run without = run_program({"match", coupon, (folder.path() / "goal.toml").string()});
+    CHECK(without.status == 2);
+    CHECK_THAT(without.err, Contains("--out"));
+}
