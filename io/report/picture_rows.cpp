@@ -36,7 +36,7 @@ Axis axis_over(double low, double high, double from, double to) {
 }
 
 void draw_ticks(Svg& svg, const Axis& x, double top, double bottom) {
-    constexpr int count = 6;
+    constexpr int count = 8;
     const double step = ticks_step(x.low, x.high, count);
     for (const double v : ticks(x.low, x.high, count)) {
         svg.line(x.at(v), top, x.at(v), bottom, std::abs(v) < step / 2 ? "zero" : "grid");

@@ -65,7 +65,7 @@ svg .head{font-weight:650;font-size:13px}svg .label{paint-order:stroke;stroke:va
 .key.L0{background:var(--l0)}.key.L1{background:var(--l1)}.key.L2{background:var(--l2)}.key.L3{background:var(--l3)}.key.L4{background:var(--l4)}.key.L5{background:var(--l5)}.key.L6{background:var(--l6)}.key.L7{background:var(--l7)}.key.L8{background:var(--l8)}.key.L9{background:var(--l9)}
 .choose{display:flex;flex-wrap:wrap;gap:12px 20px;margin:10px 0}.choose label{font-size:12px;color:var(--soft)}
 select{display:block;font:inherit;font-size:14px;color:var(--ink);background:var(--card);border:1px solid var(--rule);border-radius:5px;padding:6px 8px;max-width:330px}
-#compare~.scroll{max-height:420px;overflow:auto}svg+details{margin:2px 0 14px 54px}details+svg{margin-top:10px}
+#compare~.scroll{max-height:420px;overflow:auto}svg+details,svg+details+details{margin:2px 0 14px 54px}details+svg{margin-top:10px}
 details{margin:10px 0}summary{cursor:pointer;color:var(--soft);font-size:13px}
 dl{display:grid;grid-template-columns:max-content 1fr;gap:2px 18px;font-size:13px;margin:8px 0}dt{color:var(--soft)}dd{margin:0}
 .skip{position:absolute;left:-999px}.skip:focus{left:8px;top:8px;background:var(--card);padding:6px 10px}
