@@ -160,10 +160,33 @@ Row single_row(const fs::path& folder, const fs::path& main) {
     return row;
 }
 
+/// What the design verbs left in the folder.
+Findings findings_of(const fs::path& folder) {
+    Findings found;
+    std::error_code error;
+    const auto read = [&](const char* name, auto reader, auto& into) {
+        if (const fs::path path = folder / name; fs::exists(path, error)) {
+            into = reader(file_bytes(path), path.string());
+        }
+    };
+    read("sense.json", read_sense, found.sense);
+    read("scatter.json", read_scatter, found.scatter);
+    read("calibration.json", read_calibration, found.calibration);
+    return found;
+}
+
+/// The page of findings alone.
+std::string findings_report(const Findings& found) {
+    const FindingHead& head = found.sense     ? found.sense->head
+                              : found.scatter ? found.scatter->head
+                                              : found.calibration->head;
+    return report_html({head.board, program_name(), {}, false, found, ""});
+}
+
 } // namespace
 
 std::string batch_report(const BatchPlan& plan, const fs::path& folder) {
-    Report report{plan.suite, program_name(), {}, false};
+    Report report{plan.suite, program_name(), {}, false, {}, ""};
     for (const Row& row : plan.rows) {
         report.has_baseline = report.has_baseline || !row.changes.empty();
         report.rows.push_back(report_row(row, folder / row.folder));
@@ -183,18 +206,29 @@ std::string folder_report(const fs::path& folder) {
             }
             return batch_report(plan, folder);
         }
+        const Findings found = findings_of(folder);
         for (const char* main : {"result.json", "edge.json"}) {
             if (fs::exists(folder / main, error)) {
                 const Row row = single_row(folder, main);
-                return report_html({row.board, program_name(), {report_row(row, folder)}, false});
+                return report_html(
+                    {row.board,
+                     program_name(),
+                     {report_row(row, folder)},
+                     false,
+                     found,
+                     parsed(folder / main).at("board").at("hash").get<std::string>()});
             }
+        }
+        if (found.any()) {
+            return findings_report(found);
         }
     } catch (const Json::exception& wrong) { // the library's own type stays behind this border
         throw InputError(folder.string(), std::string("its results are damaged: ") + wrong.what());
     }
     throw InputError(folder.string(),
-                     "has no batch.json, result.json or edge.json: accepted is a folder of "
-                     "vrid batch, vrid solve --out or vrid edge --out");
+                     "has no batch.json, result.json, edge.json, sense.json, scatter.json or "
+                     "calibration.json: accepted is a folder of vrid batch, of vrid solve, edge, "
+                     "sense or scatter with --out, or with what vrid calibrate --json printed");
 }
 
 } // namespace vrid

@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "io/report/findings.hpp"
 #include "io/write/limits.hpp"
 #include "io/write/number.hpp"
 
@@ -93,6 +94,8 @@ struct Report {
     std::string program;
     std::vector<ReportRow> rows; ///< variants follow their board as drawn
     bool has_baseline = false;
+    Findings findings{}; ///< alone or beside one row
+    std::string hash{};  ///< of that row's board; empty: none
 };
 
 /// One HTML page that needs nothing else: pictures, tables, a script for the overlay.

@@ -249,17 +249,26 @@ std::string script_data(const Report& report) {
 } // namespace
 
 std::string report_html(const Report& report) {
-    std::string html =
-        "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
-        "<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">"
-        "<link rel=\"icon\" href=\"data:,\"><title>" +
-        escaped(report.title) + "</title>\n<style>" + report_style +
-        "</style></head><body>\n<a class=\"skip\" href=\"#overview\">to the overview</a>"
-        "<main>\n<h1>" +
-        escaped(report.title) + "</h1>\n<p class=\"sub\">" + escaped(report.program) + "; " +
-        std::to_string(report.rows.size()) + (report.rows.size() == 1 ? " board" : " rows") +
-        "</p>\n" + "<aside class=\"caution\" aria-label=\"Caution\"><p>" + caution +
-        "</p></aside>\n" + overview(report);
+    const bool solo = report.rows.empty(); // findings alone
+    const std::string first = !solo                     ? "overview"
+                              : report.findings.sense   ? "sense"
+                              : report.findings.scatter ? "scatter"
+                                                        : "calibration";
+    std::string html = "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
+                       "<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">"
+                       "<link rel=\"icon\" href=\"data:,\"><title>" +
+                       escaped(report.title) + "</title>\n<style>" + report_style +
+                       "</style></head><body>\n<a class=\"skip\" href=\"#" + first + "\">to the " +
+                       (solo ? "results" : "overview") +
+                       "</a>"
+                       "<main>\n<h1>" +
+                       escaped(report.title) + "</h1>\n<p class=\"sub\">" +
+                       escaped(report.program) +
+                       (solo ? ""
+                             : "; " + std::to_string(report.rows.size()) +
+                                   (report.rows.size() == 1 ? " board" : " rows")) +
+                       "</p>\n" + "<aside class=\"caution\" aria-label=\"Caution\"><p>" + caution +
+                       "</p></aside>\n" + (solo ? "" : overview(report));
     const auto solved = std::count_if(report.rows.begin(), report.rows.end(),
                                       [](const ReportRow& row) { return row.error.empty(); });
     if (solved > 1) {
@@ -271,6 +280,7 @@ std::string report_html(const Report& report) {
             html += board_section(row, i, report.has_baseline);
         }
     }
+    html += findings_html(report.findings, report.hash);
     return html + "</main>\n<script type=\"application/json\" id=\"data\">" + script_data(report) +
            "</script>\n<script>" + report_script + "</script></body></html>\n";
 }

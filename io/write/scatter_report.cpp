@@ -102,6 +102,25 @@ void add_spread(const NumberScatter& number, double sd, const std::array<double,
     json["p95"] = round_significant(in_bench(number, ends[2]), digits);
 }
 
+// Samples by equal bins from the least to the greatest; null when all are the same.
+Json histogram_json(const NumberScatter& number) {
+    constexpr double most_bins = 40;
+    const double low = number.sampled.front();
+    const auto count = static_cast<double>(number.sampled.size());
+    const double bins = std::clamp(std::round(std::sqrt(count)), 4.0, most_bins);
+    const double width = (number.sampled.back() - low) / bins;
+    if (!(width > 0)) {
+        return {};
+    }
+    std::vector<int> counts(static_cast<std::size_t>(bins), 0);
+    for (const double value : number.sampled) {
+        ++counts[static_cast<std::size_t>(std::min((value - low) / width, bins - 1))];
+    }
+    return {{"from", round_significant(in_bench(number, low), digits)},
+            {"width", round_significant(in_bench(number, width), digits)},
+            {"counts", counts}};
+}
+
 Json number_json(const ScatterReport& report, const NumberScatter& number) {
     Json json = json_of(number.nominal.quantity);
     const auto ends = normal_ends(number);
@@ -126,6 +145,7 @@ Json number_json(const ScatterReport& report, const NumberScatter& number) {
             sampled["yield_error"] = round_significant(
                 std::sqrt(*yield * (1 - *yield) / static_cast<double>(number.sampled.size())), 2);
         }
+        sampled["histogram"] = histogram_json(number);
         json["sampled"] = sampled;
     }
     return json;

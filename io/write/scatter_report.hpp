@@ -20,7 +20,8 @@ std::string scatter_text(const ScatterReport& report, std::size_t rows);
 
 /// The document scatter.json, format 1: program, board, samples, seed, `numbers` by name (value,
 /// unit, error, sd, p5, p50, p95, min, max, yield, `sources` (source, sd, share, sd_if_halved,
-/// yield_if_halved), `sampled` (mean, sd, p5, p50, p95, yield, yield_error)), warnings.
+/// yield_if_halved), `sampled` (mean, sd, p5, p50, p95, yield, yield_error,
+/// `histogram` (from, width, counts) or null)), warnings.
 std::string scatter_json(const ScatterReport& report);
 
 } // namespace vrid

@@ -1,9 +1,12 @@
 #include "io/write/sense_report.hpp"
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 #include <limits>
+#include <optional>
 
+#include "io/write/csv_cell.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/staged_files.hpp"
@@ -31,6 +34,23 @@ std::string file_unit_name(const DesignValue& value) {
     return name.empty() ? "1" : name;
 }
 
+// x of a core station [mm].
+std::optional<double> station_of(const Board& board, const DesignValue& value) {
+    if (!board.core || value.range != "core.thickness_mm") {
+        return std::nullopt;
+    }
+    const std::vector<double>& x = board.core->thickness.x;
+    const char* const digits = value.path.data() + value.range.size() + 1; // after the bracket
+    std::size_t index = x.size();
+    std::from_chars(digits, value.path.data() + value.path.size(), index);
+    return index < x.size() ? std::optional(from_si(value.range, x[index])) : std::nullopt;
+}
+
+std::string named(const Board& board, const DesignValue& value) {
+    const auto x = station_of(board, value);
+    return value.path + (x ? " at x = " + csv_cell(*x) + " mm" : "");
+}
+
 std::string signed_text(double value, int digits) {
     return (value > 0 ? "+" : "") + significant(value, digits);
 }
@@ -53,7 +73,8 @@ Table table_of(const Sense& sense, const std::vector<SenseEntry>& entries, std::
         }
         const DesignValue& value = sense.values[entry.value];
         const double change = entry.slope * entry.step;
-        table.rows.push_back({value.path, significant(from_si(value.range, value.value), 4),
+        table.rows.push_back({named(sense.board, value),
+                              significant(from_si(value.range, value.value), 4),
                               significant(entry.step, 3), std::string(file_unit(value.range).name),
                               std::isfinite(entry.percent) ? signed_text(entry.percent, 3) : "",
                               signed_text(change, 3)});
@@ -164,6 +185,9 @@ std::string sense_json(const Sense& sense) {
             Json one;
             one["of"] = number.request.name;
             one["to"] = value.path;
+            if (const auto x = station_of(sense.board, value)) {
+                one["x"] = round_significant(*x, digits);
+            }
             one["value"] = round_significant(entry.slope, digits);
             one["unit"] = (name.empty() ? "1" : name) + " per " + file_unit_name(value);
             one["percent_per_step"] = std::isfinite(entry.percent)

@@ -28,12 +28,13 @@ struct SenseEntry {
 /// Entries of one number for the values shown, the largest change first.
 std::vector<SenseEntry> entries_of(const Sense& sense, std::size_t number);
 
-/// A table for each number: value, step, change in percent and in its unit, at most `rows` rows
-/// and none below a thousandth of a percent.
+/// A table for each number: value (a core station with its x), step, change in percent and in its
+/// unit, at most `rows` rows and none below a thousandth of a percent.
 std::string sense_text(const Sense& sense, std::size_t rows);
 
 /// The document sense.json, format 1: program, board, `numbers` (name, value, unit, error),
-/// `derivatives` (of, to, value, unit, percent_per_step, step, step_unit), warnings.
+/// `derivatives` (of, to, x of a core station in mm, value, unit, percent_per_step, step,
+/// step_unit), warnings.
 std::string sense_json(const Sense& sense);
 
 /// sense.json, and a .vtu file with the derivative of each number by the core's thickness, over the

@@ -12,16 +12,16 @@ using Catch::Contains;
 
 namespace {
 
-/// Operates the overlay as a user would and writes what came of it into the page.
+/// Operates the overlay, if there is one, as a user would and writes what came of it into the page.
 const char* const operate = R"(<script>
 window.problems=[];window.onerror=function(m){window.problems.push(m);};
 window.addEventListener('load',function(){
  var shown=function(){return document.querySelector('#overlay svg').getAttribute('aria-label');};
- var s=document.getElementById('what'),before=shown();
+ var s=document.getElementById('what'),before=s&&shown(),after=before,flat=0,edge=[];
  var choose=function(v){s.value=v;s.dispatchEvent(new Event('change'));};
- choose('EI_Nm2');var after=shown(),flat=document.querySelectorAll('#overlay polyline').length;
- var edge=[].filter.call(s.options,function(o){return o.value.indexOf('edge force')===0;});
- choose(edge[0].value);
+ if(s){choose('EI_Nm2');after=shown();flat=document.querySelectorAll('#overlay polyline').length;
+ edge=[].filter.call(s.options,function(o){return o.value.indexOf('edge force')===0;});
+ choose(edge[0].value);}
  var pictures=[].slice.call(document.querySelectorAll('svg[role=img]'));
  var nameless=pictures.filter(function(v){var l=(v.getAttribute('aria-labelledby')||'').split(' ');
   return !v.getAttribute('aria-label')&&!l.every(function(i){var e=document.getElementById(i);
@@ -59,11 +59,28 @@ std::string outcome_at(const std::filesystem::path& folder, const std::string& s
     return outcome == std::string::npos ? "no outcome" : dom.substr(outcome, 300);
 }
 
+/// The page of the folder in a desk's and a telephone's window.
+void check_page(const std::filesystem::path& folder, std::string page, const std::string& outcome) {
+    page.insert(page.find("<meta charset"), operate);
+    std::ofstream(folder / "page.html") << page;
+    for (const char* width : {"1280,900", "520,900"}) {
+        CAPTURE(width);
+        CHECK_THAT(outcome_at(folder, width), Contains(outcome));
+    }
+}
+
+bool has_browser() {
+    const bool found = std::system("command -v chromium >/dev/null 2>&1") == 0;
+    if (!found) {
+        WARN("skipped: chromium is not installed");
+    }
+    return found;
+}
+
 } // namespace
 
 TEST_CASE("a browser opens the report from disk without errors and draws the overlay") {
-    if (std::system("command -v chromium >/dev/null 2>&1") != 0) {
-        WARN("skipped: chromium is not installed");
+    if (!has_browser()) {
         return;
     }
     const TemporaryFolder folder;
@@ -77,13 +94,32 @@ TEST_CASE("a browser opens the report from disk without errors and draws the ove
             "set = { \"core.thickness_scale\" = 0.97 }\n");
     const std::string out = (folder.path() / "out").string();
     REQUIRE(run_program({"batch", suite, "--out", out}).status == 0);
-    std::string page = content(out + "/report.html");
-    page.insert(page.find("<meta charset"), operate);
-    std::ofstream(folder.path() / "page.html") << page;
-    for (const char* width : {"1280,900", "520,900"}) { // a desk's and a telephone's
-        CAPTURE(width);
-        CHECK_THAT(outcome_at(folder.path(), width),
-                   Contains("problems 0; curves 2 2; changed true; edge curves 1; nameless 0; "
-                            "twice 0; unreached 0; broken false; wide false; loaded 0; tables 8;"));
+    check_page(folder.path(), content(out + "/report.html"),
+               "problems 0; curves 2 2; changed true; edge curves 1; nameless 0; twice 0; "
+               "unreached 0; broken false; wide false; loaded 0; tables 8;");
+}
+
+TEST_CASE("a browser opens a report of sense, scatter and calibrate without errors") {
+    if (!has_browser()) {
+        return;
     }
+    const TemporaryFolder folder;
+    const std::string board = "examples/coupon-sandwich/board.toml";
+    const std::string out = (folder.path() / "out").string();
+    REQUIRE(run_program({"sense", board, "--of", "mass,EI@0", "--out", out}).status == 0);
+    REQUIRE(
+        run_program({"scatter", board, "--of", "mass", "--samples", "20", "--out", out}).status ==
+        0);
+    const std::string bench = folder.file(
+        "bench.toml", "format = 1\n[[reading]]\nnumber = \"mass\"\nvalue = 0.41\nsd = 0.002\n"
+                      "[[free]]\nvalue = \"material.epoxy.density_kgm3\"\n");
+    std::ofstream(out + "/calibration.json")
+        << run_program({"calibrate", board, bench, "--json"}).out;
+    REQUIRE(run_program({"report", out}).status == 0);
+    check_page(folder.path(), content(out + "/report.html"),
+               "nameless 0; twice 0; unreached 0; broken false; wide false; loaded 0; tables 7;");
+    std::ofstream(out + "/scatter.json") << "{";
+    const Run run = run_program({"report", out});
+    CHECK(run.status == 2);
+    CHECK_THAT(run.err, Contains("scatter.json: is damaged"));
 }

@@ -1,0 +1,66 @@
+#include "io/report/findings.hpp"
+
+#include "io/report/svg.hpp"
+
+namespace vrid {
+namespace {
+
+struct Words {
+    std::string id, title, what;
+};
+
+std::string section(const Words& words, const FindingHead& head, const std::string& hash,
+                    const std::string& content) {
+    std::string html = "<section aria-labelledby=\"" + words.id + "\"><h2 id=\"" + words.id +
+                       "\">" + words.title + "</h2>\n<p>" + words.what + "</p>\n";
+    if (!hash.empty() && head.hash != hash) {
+        html += "<p><span class=\"drift\">Another state of the board:</span> this was found for "
+                "content hash " +
+                escaped(head.hash) + ", the rest of the page is of " + escaped(hash) + ".</p>\n";
+    }
+    html += content + "<dl><dt>board</dt><dd>" + escaped(head.board) + "</dd><dt>program</dt><dd>" +
+            escaped(head.program) + "</dd><dt>content hash</dt><dd>" + escaped(head.hash) + "</dd>";
+    for (const std::string& warning : head.warnings) {
+        html += "<dt>warning</dt><dd>" + escaped(warning) + "</dd>";
+    }
+    return html + "</dl></section>\n";
+}
+
+} // namespace
+
+std::string findings_html(const Findings& findings, const std::string& hash) {
+    std::string html;
+    std::string board = hash; // where there is nothing else, the first finding speaks for the page
+    const auto add = [&](const Words& words, const FindingHead& head, const std::string& content) {
+        html += section(words, head, board, content);
+        board = board.empty() ? head.hash : board;
+    };
+    if (const auto& found = findings.sense) {
+        add({"sense", "What a workshop step changes",
+             "One step of each design value alone, the largest change first: exact derivatives, so "
+             "a step back changes as much the other way."},
+            found->head, sense_section(*found));
+    }
+    if (const auto& found = findings.scatter) {
+        const std::string samples = found->samples > 0 ? " The bars of the histogram are " +
+                                                             std::to_string(found->samples) +
+                                                             " boards drawn at random and solved."
+                                                       : "";
+        add({"scatter", "How the numbers scatter",
+             "From board to board, each source for itself with its tolerance. The bell is to first "
+             "order." +
+                 samples +
+                 " Halving a source's deviation leaves the deviation and yield behind "
+                 "the arrow."},
+            found->head, scatter_section(*found));
+    }
+    if (const auto& found = findings.calibration) {
+        add({"calibration", "What the bench says",
+             "Values of the board moved, each held by its tolerance, until the computed numbers "
+             "meet the readings."},
+            found->head, calibration_section(*found));
+    }
+    return html;
+}
+
+} // namespace vrid

@@ -1,0 +1,156 @@
+#include <algorithm>
+#include <cmath>
+
+#include "io/report/axis.hpp"
+#include "io/report/findings.hpp"
+#include "io/report/picture_rows.hpp"
+#include "io/report/report.hpp"
+#include "io/report/svg.hpp"
+#include "io/write/csv_cell.hpp"
+
+namespace vrid {
+namespace {
+
+constexpr std::size_t most_bars = 10;
+constexpr double least_percent = 1e-3; // what a table shows
+constexpr double least_change = 1e-9;  // in a bench unit: below it is rounding
+constexpr double step_right = 420;     // end of the column of steps [px]
+constexpr double bars_left = 440;
+constexpr double bars_right = 986;
+constexpr double label_room = 66; // beyond a bar's end, for its value
+constexpr double row = 21;
+constexpr double head = 28;
+
+/// In percent of the number, or in its unit where percent say nothing.
+bool in_percent(const SensedNumber& number) {
+    return std::all_of(number.steps.begin(), number.steps.end(),
+                       [](const StepChange& step) { return step.percent.has_value(); });
+}
+
+double shown(const StepChange& step, bool percent) {
+    return percent ? step.percent.value_or(0) : step.change;
+}
+
+std::string signed_text(double value) {
+    return (value > 0 ? "+" : "") + significant(value, 3);
+}
+
+std::string place(const StepChange& step) {
+    return step.path + (step.x ? " at x = " + csv_cell(*step.x) + " mm" : "");
+}
+
+std::string step_text(const StepChange& step) {
+    return "+" + csv_cell(round_significant(step.step, 3)) +
+           (step.step_unit.empty() ? "" : " " + step.step_unit);
+}
+
+/// The steps that change anything, the largest first.
+std::vector<StepChange> telling(const SensedNumber& number, std::size_t most) {
+    const bool percent = in_percent(number);
+    std::vector<StepChange> all;
+    for (const StepChange& step : number.steps) {
+        const double value = shown(step, percent);
+        if (all.size() < most && std::isfinite(value) &&
+            (percent ? std::abs(value) >= least_percent : std::abs(value) > least_change)) {
+            all.push_back(step);
+        }
+    }
+    return all;
+}
+
+void draw_bar(Svg& svg, const StepChange& step, double value, const Axis& x, double top) {
+    const double zero = x.at(0);
+    const double end = x.at(value);
+    svg.text(0, top + 14, clipped(place(step), 52));
+    svg.text(step_right, top + 14, step_text(step), "end", "note");
+    svg.rectangle(std::min(zero, end), top + 3, std::max(std::abs(end - zero), 0.5), row - 7,
+                  value > 0 ? "up" : "down", place(step) + ": " + signed_text(value));
+    svg.text(end + (value > 0 ? 6 : -6), top + 14, signed_text(value), value > 0 ? "start" : "end",
+             "value");
+}
+
+} // namespace
+
+std::string sense_picture(const SensedNumber& number, const std::string& id) {
+    const std::vector<StepChange> steps = telling(number, most_bars);
+    if (steps.empty()) {
+        return "";
+    }
+    const bool percent = in_percent(number);
+    double low = 0;
+    double high = 0;
+    for (const StepChange& step : steps) {
+        low = std::min(low, shown(step, percent));
+        high = std::max(high, shown(step, percent));
+    }
+    const Axis x{low, high, bars_left + (low < 0 ? label_room : 0),
+                 bars_right - (high > 0 ? label_room : 0)};
+    const double bottom = head + row * static_cast<double>(steps.size());
+    Svg svg(picture_width, bottom + 20);
+    const std::string unit = percent ? "%" : number.quantity.unit;
+    svg.text(0, 14, "design value", "start", "note");
+    svg.text(step_right, 14, "one step", "end", "note");
+    svg.text(bars_left, 14, "change of " + number.name + ", " + unit, "start", "head");
+    draw_ticks(svg, x, head, bottom);
+    std::string said;
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+        const double value = shown(steps[i], percent);
+        draw_bar(svg, steps[i], value, x, head + row * static_cast<double>(i));
+        said += (i == 0 ? "" : "; ") + place(steps[i]) + " " + step_text(steps[i]) + ": " +
+                signed_text(value) + " " + unit;
+    }
+    return svg.markup(id, "What one workshop step changes of " + number.name, said + ".");
+}
+
+std::string core_stations_picture(const SensedNumber& number, const std::string& id) {
+    constexpr double drawn_step = 0.1; // [mm]
+    const bool percent = in_percent(number);
+    std::vector<std::pair<double, double>> points;
+    for (const StepChange& step : number.steps) {
+        if (step.path.starts_with("core.thickness_mm[") && std::isfinite(step.change)) {
+            const double index = std::strtod(step.path.c_str() + step.path.find('[') + 1, nullptr);
+            points.emplace_back(step.x.value_or(index),
+                                shown(step, percent) * drawn_step / step.step);
+        }
+    }
+    const bool known = std::all_of(number.steps.begin(), number.steps.end(), [](const auto& step) {
+        return step.x || !step.path.starts_with("core.thickness_mm[");
+    });
+    std::sort(points.begin(), points.end());
+    if (points.size() < 2 || !(points.back().first > points.front().first)) {
+        return "";
+    }
+    const Stems stems{"Where the core counts: change of " + number.name + " for +0.1 mm at each " +
+                          "station, " + (percent ? "%" : number.quantity.unit),
+                      known ? "station x in mm, tail to nose" : "station by its index",
+                      percent ? "%" : number.quantity.unit, points};
+    return stems_picture(stems, id);
+}
+
+std::string sense_section(const SenseFindings& found) {
+    std::string html;
+    for (std::size_t i = 0; i < found.numbers.size(); ++i) {
+        const SensedNumber& number = found.numbers[i];
+        const std::string id = "sense" + std::to_string(i);
+        html += number_head(number.name, number.quantity);
+        const std::string bars = sense_picture(number, id + "b");
+        if (bars.empty()) {
+            html += "<p>Nothing asked for changes it.</p>\n";
+            continue;
+        }
+        DataTable table{
+            "steps that change " + number.name,
+            {"design value", "x, mm", "step", "change, %", "change, " + number.quantity.unit},
+            {}};
+        for (const StepChange& step : telling(number, number.steps.size())) {
+            table.rows.push_back({step.path, step.x ? csv_cell(*step.x) : "", step_text(step),
+                                  step.percent ? signed_text(*step.percent) : "",
+                                  signed_text(step.change)});
+        }
+        html += "<figure>" + bars + core_stations_picture(number, id + "s") + folded(table) +
+                "</figure>\n";
+    }
+    return html;
+}
+
+} // namespace vrid
