@@ -38,8 +38,7 @@ Verb report_verb() {
         "numbers scatter and by what, the fit to the bench. One file that needs no network: it "
         "can be sent by mail and opened from a disk.",
         {{"--out", "FILE", "Write the page here instead of DIR/report.html."}},
-        {"vrid report last-night", "vrid report results --out querwind.html",
-         "vrid calibrate board.toml bench.toml --json > fit/calibration.json; vrid report fit"},
+        {"vrid report last-night", "vrid report results --out querwind.html"},
         run_report};
 }
 

@@ -96,8 +96,9 @@ value = "core.thickness_scale"
 
 TEST_CASE("a negative tolerance in the board file is refused with its place") {
     const TemporaryFolder folder;
-    const std::string board = folder.file(
-        "board.toml", content(coupon) + "\n[tolerance]\n\"core.thickness_mm\" = -0.05\n");
+    const std::string board =
+        folder.file("board.toml", content(VRID_SOURCE_DIR "/" + coupon) +
+                                      "\n[tolerance]\n\"core.thickness_mm\" = -0.05\n");
     const Run run = run_program({"scatter", board});
     CHECK(run.status == 2);
     CHECK_THAT(run.err, Contains("board.toml:") && Contains("core.thickness_mm"));

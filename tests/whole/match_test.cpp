@@ -38,7 +38,7 @@ TEST_CASE("match writes a board that solves to what it promised, with only its v
     CHECK(numbers["mass"]["value"].get<double>() ==
           Approx(json["others"]["mass"]["after"]["value"].get<double>()).epsilon(1e-7));
     // all lines but that of the thicknesses are as they were
-    std::istringstream was(content(coupon));
+    std::istringstream was(content(VRID_SOURCE_DIR "/" + coupon));
     std::istringstream is(content(out));
     std::string a;
     std::string b;

@@ -72,8 +72,8 @@ class OneMesh {
 };
 
 // Both sides of every derivative. Solves agree to about 1e-10 of a number, which a step of a few
-// thousandths shows as 1e-8 of number over value: derivatives below a hundredth of that are held to
-// this floor instead of themselves.
+// thousandths shows as some 1e-8 of number over value: derivatives below a tenth of number over
+// value are held to that instead of themselves.
 void check_values(OneMesh& one, const Board& board, const std::vector<std::size_t>& which,
                   double step, double accuracy) {
     const std::vector<DesignValue> values = design_board(board).values;
@@ -85,12 +85,12 @@ void check_values(OneMesh& one, const Board& board, const std::vector<std::size_
         const double size = value.value == 0 ? 1 : std::abs(value.value);
         // neighbouring stations that are nearly level make a kink of the smooth profile close by
         const bool station = value.range == "core.thickness_mm";
-        const Eigen::VectorXd found = one.differences(value, (station ? 0.1 : 1) * step * size);
+        const Eigen::VectorXd found = one.differences(value, (station ? 0.4 : 1) * step * size);
         for (std::size_t k = 0; k < one.exact.numbers.size(); ++k) {
             const BoardNumber& number = one.exact.numbers[k];
             const auto at = static_cast<Eigen::Index>(k);
             const double exact = number.slope(static_cast<Eigen::Index>(i));
-            const double floor = 3e-2 * std::max(std::abs(number.quantity.value), 1e-3) / size;
+            const double floor = 0.1 * std::max(std::abs(number.quantity.value), 1e-3) / size;
             INFO(value.path << " " << number.request.name);
             CHECK(std::abs(exact - found(at)) <= accuracy * std::max(std::abs(exact), floor));
         }
@@ -147,8 +147,8 @@ TEST_CASE("a core station that is level with its neighbour has the mean of both 
                 {request("GJ@30", Kind::GJ, Unit::section_stiffness, 0.03),
                  request("EI@-70", Kind::EI, Unit::section_stiffness, -0.07)},
                 options);
-    // a central difference has an error of order h at a kink
-    check_values(one, board, {1, 2, 3, 4, 5}, 1e-7, 1e-5);
+    // a central difference has an error of order h at a kink; one side alone would be wrong by half
+    check_values(one, board, {1, 2, 3, 4, 5}, 2.5e-5, 1e-3);
 }
 
 TEST_CASE("edge results' derivatives are those of full solves, the points in contact held") {
