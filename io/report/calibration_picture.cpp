@@ -171,10 +171,10 @@ std::string doubts(const CalibrationFindings& found) {
             " apart; what each took is the tolerances' choice.");
     }
     for (const std::string& path : found.untouched) {
-        add("These readings say next to nothing of " + path + ".");
+        add(std::string("These readings say next to nothing of ").append(path).append("."));
     }
     for (const std::string& pair : found.correlated) {
-        add("Correlated: " + pair + ".");
+        add(std::string("Correlated: ").append(pair).append("."));
     }
     return items.empty() ? "" : "<h3>What to doubt</h3>\n<ul>" + items + "</ul>\n";
 }
