@@ -20,6 +20,9 @@ std::string with_sd(double value, double sd) {
 enum class Mark { before, after, held, off };
 
 void draw_mark(Svg& svg, double x, double y, Mark mark) {
+    if (!std::isfinite(x)) {
+        return; // its number says so
+    }
     switch (mark) {
     case Mark::before:
         svg.circle(x, y, 5, "before");
@@ -37,6 +40,9 @@ void draw_mark(Svg& svg, double x, double y, Mark mark) {
 }
 
 void draw_whisker(Svg& svg, double from, double to, double y, const std::string& kind) {
+    if (!std::isfinite(to - from)) {
+        return;
+    }
     svg.line(from, y, to, y, "whisker" + kind);
     svg.line(from, y - 4, from, y + 4, "whisker" + kind);
     svg.line(to, y - 4, to, y + 4, "whisker" + kind);
@@ -100,7 +106,7 @@ double reach(const std::vector<CalibratedReading>& readings) {
 
 /// A mark, or where it would lie beyond the picture an arrow with how far.
 void draw_before(Svg& svg, const Axis& x, double value, double y) {
-    if (std::abs(value) <= x.high) {
+    if (!(std::abs(value) > x.high)) {
         draw_mark(svg, x.at(value), y, Mark::before);
         return;
     }
@@ -150,7 +156,9 @@ DataTable readings_table(const std::vector<CalibratedReading>& readings) {
 
 std::string doubts(const CalibrationFindings& found) {
     std::string items;
-    const auto add = [&](const std::string& text) { items += "<li>" + escaped(text) + "</li>\n"; };
+    const auto add = [&](const std::string& text) {
+        items.append("<li>").append(escaped(text)).append("</li>\n");
+    };
     for (const CalibratedReading& one : found.readings) {
         if (!one.fits) {
             add("The reading of " + one.name + " does not fit: it is " +
@@ -163,10 +171,10 @@ std::string doubts(const CalibrationFindings& found) {
             " apart; what each took is the tolerances' choice.");
     }
     for (const std::string& path : found.untouched) {
-        add("These readings say next to nothing of " + path + ".");
+        add(std::string("These readings say next to nothing of ").append(path).append("."));
     }
     for (const std::string& pair : found.correlated) {
-        add("Correlated: " + pair + ".");
+        add(std::string("Correlated: ").append(pair).append("."));
     }
     return items.empty() ? "" : "<h3>What to doubt</h3>\n<ul>" + items + "</ul>\n";
 }

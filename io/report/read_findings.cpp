@@ -11,17 +11,30 @@ namespace {
 
 constexpr double strong = 0.9; // a correlation that a person should know of
 
+void must(bool holds, const std::string& what) {
+    if (!holds) {
+        throw InputError("", what);
+    }
+}
+
+double in_range(const Json& json, const char* key) {
+    constexpr double most = 1e100; // sums and squares of it are numbers still
+    const double value = json.get<double>();
+    must(std::abs(value) <= most, std::string("'") + key + "' is no number that vrid writes");
+    return value;
+}
+
 /// What was not finite when it was written is null; it is nan here.
 double number(const Json& json, const char* key) {
     const Json& found = json.at(key);
-    return found.is_null() ? std::nan("") : found.get<double>();
+    return found.is_null() ? std::nan("") : in_range(found, key);
 }
 
 /// Nothing for null or an absent key.
 std::optional<double> perhaps(const Json& json, const char* key) {
     const auto found = json.find(key);
     return found == json.end() || found->is_null() ? std::nullopt
-                                                   : std::optional(found->get<double>());
+                                                   : std::optional(in_range(*found, key));
 }
 
 std::string words(const Json& json, const char* key) {
@@ -30,12 +43,6 @@ std::string words(const Json& json, const char* key) {
 
 BenchQuantity quantity(const Json& json) {
     return {number(json, "value"), perhaps(json, "error").value_or(0), words(json, "unit")};
-}
-
-void must(bool holds, const std::string& what) {
-    if (!holds) {
-        throw InputError("", what);
-    }
 }
 
 void must_be_deviation(double sd, const std::string& of) {
@@ -108,8 +115,8 @@ FoundSpread spread(const Json& json, const char* mean, const std::string& of) {
 }
 
 FoundSource source_of(const Json& json) {
-    const FoundSource found{words(json, "source"), number(json, "sd"), number(json, "share"),
-                            number(json, "sd_if_halved"), perhaps(json, "yield_if_halved")};
+    FoundSource found{words(json, "source"), number(json, "sd"), number(json, "share"),
+                      number(json, "sd_if_halved"), perhaps(json, "yield_if_halved")};
     must_be_deviation(found.sd, found.name);
     must_be_deviation(found.sd_if_halved, found.name);
     must_be_share(found.share, found.name);
@@ -147,13 +154,13 @@ ScatteredNumber scattered(const std::string& name, const Json& json) {
 }
 
 CalibratedValue calibrated_value(const Json& json) {
-    const CalibratedValue one{words(json, "path"),
-                              words(json, "unit"),
-                              number(json, "before"),
-                              number(json, "after"),
-                              number(json, "sd"),
-                              perhaps(json, "prior_sd"),
-                              json.at("at_limit").get<bool>()};
+    CalibratedValue one{words(json, "path"),
+                        words(json, "unit"),
+                        number(json, "before"),
+                        number(json, "after"),
+                        number(json, "sd"),
+                        perhaps(json, "prior_sd"),
+                        json.at("at_limit").get<bool>()};
     must_be_deviation(one.sd, one.path);
     must_be_deviation(one.prior_sd.value_or(0), one.path);
     return one;

@@ -218,6 +218,16 @@ TEST_CASE("a damaged or a foreign document is refused with its name and reason")
     refused(read_scatter, changed(scatter, "\"sd\": ", "\"sd\": -"), "accepted is 0 or more");
     refused(read_scatter, changed(scatter, "\"sd\": ", "\"sd\": {}, \"was\": "), "damaged");
     refused(read_scatter, changed(scatter, "\"width\": ", "\"width\": -"), "width above 0");
+    refused(read_scatter, changed(scatter, "\"p95\": ", "\"p95\": 1e200, \"was\": "), "'p95'");
+}
+
+TEST_CASE("a reading whose number was not finite keeps its row and has no mark") {
+    const double none = std::nan("");
+    CalibratedReading reading{"mass", "kg", 4, 0.1, {none, 0, "kg"}, {none, 0, "kg"}, none, false};
+    const std::string picture = readings_picture({reading}, "r");
+    CHECK(count(picture, "<polygon") == 0);
+    CHECK(picture.find("=\"nan") == std::string::npos);
+    CHECK_THAT(picture, Contains("does not fit"));
 }
 
 TEST_CASE("the page says when findings are of another state of the board") {
