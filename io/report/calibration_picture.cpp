@@ -167,7 +167,9 @@ std::string doubts(const CalibrationFindings& found) {
         }
     }
     for (const auto& [a, b] : found.indistinct) {
-        add("These readings cannot tell " + a + " and " + b +
+        std::string pair = a;
+        pair.append(" and ").append(b);
+        add("These readings cannot tell " + pair +
             " apart; what each took is the tolerances' choice.");
     }
     for (const std::string& path : found.untouched) {
