@@ -198,26 +198,33 @@ class SmallProblem {
         return 2 * ((elastic_slopes_ ? 0 : windows) + static_cast<Index>(problem_.slopes.size()));
     }
 
+    // Unknowns with their bounds.
+    struct Unknowns {
+        std::vector<double> low, high, at;
+    };
+
+    [[nodiscard]] Unknowns unknowns(Keep keep, const VectorXd& start, double most) const {
+        Unknowns all;
+        for (Index i = 0; i < count_; ++i) {
+            const double origin = problem_.values[static_cast<std::size_t>(i)].start;
+            all.low.push_back((box_.low[i] - origin) / step(i));
+            all.high.push_back((box_.high[i] - origin) / step(i));
+            all.at.push_back(
+                std::clamp((start[i] - origin) / step(i), all.low.back(), all.high.back()));
+        }
+        all.low.push_back(keep == Keep::miss ? 0 : most);
+        all.high.push_back(keep == Keep::miss ? most + 1 : most); // room to turn in
+        all.at.push_back(most);
+        return all;
+    }
+
     /// With the miss held at `most` unless it is what is kept small.
     VectorXd run(Keep keep, const BestValues& start, double most) {
         keep_ = keep;
-        const auto size = static_cast<std::size_t>(count_) + 1;
-        std::vector<double> low(size);
-        std::vector<double> high(size);
-        std::vector<double> x(size);
-        for (Index i = 0; i < count_; ++i) {
-            const auto at = static_cast<std::size_t>(i);
-            const double origin = problem_.values[at].start;
-            low[at] = (box_.low[i] - origin) / step(i);
-            high[at] = (box_.high[i] - origin) / step(i);
-            x[at] = std::clamp((start.values[i] - origin) / step(i), low[at], high[at]);
-        }
-        low.back() = keep == Keep::miss ? 0 : most;
-        high.back() = keep == Keep::miss ? most + 1 : most; // room to turn in
-        x.back() = most;
-        nlopt_opt optimiser = nlopt_create(NLOPT_LD_SLSQP, static_cast<unsigned>(size));
-        nlopt_set_lower_bounds(optimiser, low.data());
-        nlopt_set_upper_bounds(optimiser, high.data());
+        Unknowns x = unknowns(keep, start.values, most);
+        nlopt_opt optimiser = nlopt_create(NLOPT_LD_SLSQP, static_cast<unsigned>(x.at.size()));
+        nlopt_set_lower_bounds(optimiser, x.low.data());
+        nlopt_set_upper_bounds(optimiser, x.high.data());
         nlopt_set_min_objective(
             optimiser,
             [](unsigned, const double* at, double* slope, void* self) {
@@ -235,12 +242,11 @@ class SmallProblem {
         nlopt_set_xtol_rel(optimiser, 1e-7); // no ftol: the miss may stand still for a step
         nlopt_set_maxeval(optimiser, most_steps);
         double least = 0;
-        nlopt_optimize(optimiser, x.data(), &least); // whatever it says: the answer is judged
+        nlopt_optimize(optimiser, x.at.data(), &least); // whatever it says: the answer is judged
         nlopt_destroy(optimiser);
-        const VectorXd found = values_of(x.data());
-        const bool finite = found.allFinite();
+        const VectorXd found = values_of(x.at.data());
         const bool kept = elastic_slopes_ || slopes_broken(found) <= 0;
-        return finite && kept ? found : start.values;
+        return found.allFinite() && kept ? found : start.values;
     }
 
     static constexpr double far_inside = 1e4; // an open end is no steep wall

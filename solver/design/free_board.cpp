@@ -16,13 +16,15 @@ bool is_scale(const std::string& path) {
 std::vector<std::string> paths_of_answer(const Board& start, const std::string& path) {
     for (const auto& [name, fabric] : start.fabrics) {
         const std::string key = ".fibre_volume_fraction";
-        if (path != "fabric." + name + key) {
+        const std::string begin = "fabric." + name;
+        if (path != begin + key) {
             continue;
         }
         std::vector<std::string> own;
         for (const Layer& layer : start.layers) { // design_board named them so, twice
             if (layer.kind == LayerKind::fabric && layer.fabric == name) {
-                own.push_back("fabric." + name + " of " + layer.name + key);
+                own.push_back(begin);
+                own.back().append(" of ").append(layer.name).append(key);
             }
         }
         return own;

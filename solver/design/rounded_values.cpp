@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 #include <vector>
 
 namespace vrid {
@@ -41,8 +42,8 @@ struct Step {
 
 class Search {
   public:
-    Search(const MatchProblem& problem, const LocalModel& model, const VectorXd& values)
-        : problem_(problem), model_(model), values_(values) {
+    Search(const MatchProblem& problem, const LocalModel& model, VectorXd values)
+        : problem_(problem), model_(model), values_(std::move(values)) {
         for (std::size_t i = 0; i < problem.values.size(); ++i) {
             if (problem.values[i].round_to) {
                 values_[static_cast<Index>(i)] =
