@@ -55,8 +55,10 @@ struct NumbersOptions {
 
 /// Computes the numbers, and with `slopes` their exact derivatives by every value of design_board.
 /// One solve serves all bench cases and one all edge results; derivatives need no further solve
-/// except a small adjoint one for each edge result. Two equal frequencies share the mean of their
-/// slopes, with a warning. \throws InputError for a case the board cannot have, SolveError
+/// except a small adjoint one for each edge result, the points in contact held: where contact ends
+/// the force is zero, so that a change of the set counts to second order only. Two equal
+/// frequencies share the mean of their slopes, with a warning. \throws InputError for a case the
+/// board cannot have, SolveError
 BoardNumbers board_numbers(const Board& board, const std::vector<NumberRequest>& requests,
                            const NumbersOptions& options = {});
 
