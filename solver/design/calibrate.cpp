@@ -225,20 +225,21 @@ Answer least(Model& model, const Bench& bench, const BoardNumbers& first) {
         if (step.cwiseQuotient(sd).cwiseAbs().maxCoeff() < settled) {
             return now;
         }
+        bool lower = false;
         double share = 1;
-        for (; share > 1e-3; share /= 2) {
+        for (int halving = 0; halving < 10 && !lower; ++halving, share /= 2) {
             VectorXd values = now.values + share * step.cwiseProduct(free.scale);
             values = values.cwiseMax(free.min).cwiseMin(free.max);
             BoardNumbers numbers = model.numbers(values);
             const double there = objective(free, bench, numbers, values);
-            if (there <= sum * (1 + 1e-9) + 1e-9) {
+            lower = there <= sum * (1 + 1e-9) + 1e-9;
+            if (lower) {
                 now = {values, std::move(numbers), {}};
                 now.normal = normal_equations(model, bench, now.numbers, values);
                 sum = there;
-                break;
             }
         }
-        if (share <= 1e-3) {
+        if (!lower) {
             break;
         }
     }

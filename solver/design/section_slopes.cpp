@@ -107,7 +107,7 @@ ThicknessGrid fitting_grid(const Layup<double>& layup, const std::vector<StackSh
         return {from, to, 1};
     }
     for (int count = 12;; count += 4) {
-        const ThicknessGrid grid(from, to, count);
+        ThicknessGrid grid(from, to, count);
         const VectorXd between = VectorXd::LinSpaced(7, from, to);
         const MatrixXd weights = grid.to_values(between);
         double worst = 0;
@@ -301,8 +301,9 @@ void add_resin(const DesignBoard& design, const std::vector<const SectionWeights
 std::vector<MatrixXd> gather_all(const Board& board, Frame& frame,
                                  const std::vector<const SectionWeights*>& sets, int threads) {
     std::vector<MatrixXd> by_thickness;
+    by_thickness.reserve(sets.size());
     for (const SectionWeights* set : sets) {
-        by_thickness.push_back(
+        by_thickness.emplace_back(
             MatrixXd::Zero(static_cast<Index>(set->places.size()), set->weight.cols()));
     }
     const Layup<Dual> plain = make_layup<Dual>(board);
