@@ -1,5 +1,6 @@
 // Strips and coupons with closed forms, straight from the plate solver (no board file).
 #include "../plate_problem.hpp"
+#include "tests/solver/section_measures.hpp"
 #include <algorithm>
 
 #include <cmath>
@@ -236,15 +237,8 @@ TEST_CASE(
     }
     const Section<double> s = section(stack);
     const double turn = 0.7;
-    const Eigen::Matrix2d R{{std::cos(turn), -std::sin(turn)}, {std::sin(turn), std::cos(turn)}};
-    // engineering strains in the turned frame's axes from those of the old one
-    const Matrix3<double> T = strain_turn(turn);
-    Section<double> turned = s;
-    turned.A = T.transpose() * s.A * T;
-    turned.B = T.transpose() * s.B * T;
-    turned.D = T.transpose() * s.D * T;
-    const Eigen::Matrix2d swap{{0, 1}, {1, 0}}; // S is kept in the order (yz, xz)
-    turned.S = swap * R * (swap * s.S * swap) * R.transpose() * swap;
+    const Eigen::Matrix2d R = rotation(turn);
+    const Section<double> turned = turned_section(s, turn);
     const auto corners = strip(0.3, 0.1);
     std::array<Eigen::Vector2d, 4> turned_corners;
     std::transform(corners.begin(), corners.end(), turned_corners.begin(),

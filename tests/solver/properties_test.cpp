@@ -17,6 +17,7 @@
 #include "solver/laminate/layup.hpp"
 #include "solver/mesh_request.hpp"
 #include "solver/system/eigenvalues.hpp"
+#include "tests/solver/section_measures.hpp"
 
 using namespace vrid;
 using namespace vrid::tests;
@@ -100,19 +101,6 @@ MatrixXd rigid_motions(const PlateModel& model) {
             0, 0, 0, -1, 0, 0;
     }
     return R;
-}
-
-double smallest_over_largest(const MatrixXd& symmetric) {
-    const VectorXd values =
-        Eigen::SelfAdjointEigenSolver<MatrixXd>(symmetric, Eigen::EigenvaluesOnly).eigenvalues();
-    return values.minCoeff() / values.maxCoeff();
-}
-
-// A B; B D with lengths measured in thicknesses, so that the entries compare.
-MatrixXd scaled_stiffness(const Section<double>& s, double thickness) {
-    MatrixXd C(6, 6);
-    C << s.A * thickness * thickness, s.B * thickness, s.B * thickness, s.D;
-    return C;
 }
 
 } // namespace

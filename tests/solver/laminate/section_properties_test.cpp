@@ -8,6 +8,7 @@
 #include <catch2/catch.hpp>
 
 #include "../../plate_problem.hpp"
+#include "tests/solver/section_measures.hpp"
 
 using namespace vrid;
 using namespace vrid::tests;
@@ -18,19 +19,6 @@ namespace {
 
 constexpr double work_rounding = 1e-8;
 constexpr double sum_rounding = 1e-12;
-
-double smallest_over_largest(const MatrixXd& symmetric) {
-    const VectorXd values =
-        Eigen::SelfAdjointEigenSolver<MatrixXd>(symmetric, Eigen::EigenvaluesOnly).eigenvalues();
-    return values.minCoeff() / values.maxCoeff();
-}
-
-// A B; B D with lengths measured in thicknesses, so that the entries compare.
-MatrixXd scaled_stiffness(const Section<double>& s, double thickness) {
-    MatrixXd C(6, 6);
-    C << s.A * thickness * thickness, s.B * thickness, s.B * thickness, s.D;
-    return C;
-}
 
 std::vector<Lamina<double>> random_stack(std::mt19937& random, int plies, double turn = 0) {
     std::uniform_real_distribution<double> share(0, 1);
@@ -100,15 +88,8 @@ TEST_CASE("plate, plies, supports and load turned together change nothing: rando
     for (int run = 0; run < 5; ++run) {
         const Section<double> s = section(random_stack(random, 4));
         const double turn = any(random);
-        const Eigen::Matrix2d R{{std::cos(turn), -std::sin(turn)},
-                                {std::sin(turn), std::cos(turn)}};
-        const Matrix3<double> T = strain_turn(turn);
-        Section<double> turned = s;
-        turned.A = T.transpose() * s.A * T;
-        turned.B = T.transpose() * s.B * T;
-        turned.D = T.transpose() * s.D * T;
-        const Eigen::Matrix2d swap{{0, 1}, {1, 0}}; // S is kept in the order (yz, xz)
-        turned.S = swap * R * (swap * s.S * swap) * R.transpose() * swap;
+        const Eigen::Matrix2d R = rotation(turn);
+        const Section<double> turned = turned_section(s, turn);
         std::array<Eigen::Vector2d, 4> corners{{{0, 0}, {0.3, 0.02}, {0.27, 0.16}, {-0.03, 0.12}}};
         const auto stiffness = [&](const Section<double>& laminate, const Eigen::Matrix2d& frame) {
             std::array<Eigen::Vector2d, 4> at;
