@@ -30,7 +30,7 @@ Measured measure(const Plate& plate, double rate, int threads) {
     const auto now = threads > 1 ? wall_seconds : cpu_seconds;
     const auto stiffness = [&](int, Eigen::MatrixXd& K) { K = plate.element; };
     vrid::FactorOptions options;
-    options.threads = threads;
+    options.means.threads = threads;
     Measured m;
     double start = now();
     const auto tree = vrid::build_tree(plate.dofs);

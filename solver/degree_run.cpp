@@ -39,41 +39,27 @@ void clear_fixed(const std::vector<char>& fixed, VectorXd& vector) {
     }
 }
 
-// Loadings with the same supports, in order of first appearance.
-std::vector<std::vector<std::size_t>> by_supports(const std::vector<Loading>& loadings) {
-    std::vector<std::vector<std::size_t>> groups;
-    for (std::size_t i = 0; i < loadings.size(); ++i) {
-        const auto group = std::find_if(groups.begin(), groups.end(), [&](const auto& g) {
-            return loadings[g.front()].fixed == loadings[i].fixed;
-        });
-        if (group == groups.end()) {
-            groups.push_back({i});
-        } else {
-            group->push_back(i);
-        }
-    }
-    return groups;
-}
+using SharedFactor = std::shared_ptr<const Factor>;
 
-std::vector<char> changing(const std::vector<Loading>& loadings) {
-    std::vector<char> change(loadings.front().fixed.size(), 0);
-    for (const Loading& loading : loadings) {
+std::vector<char> changing(const std::vector<std::vector<char>>& supports) {
+    std::vector<char> change(supports.front().size(), 0);
+    for (const std::vector<char>& fixed : supports) {
         for (std::size_t k = 0; k < change.size(); ++k) {
-            change[k] |= static_cast<char>(loading.fixed[k] != loadings.front().fixed[k]);
+            change[k] |= static_cast<char>(fixed[k] != supports.front()[k]);
         }
     }
     return change;
 }
 
 // The earlier factor whose supports differ in the fewest unknowns.
-const Factor* nearest(const std::vector<Factor>& known, const std::vector<char>& fixed) {
-    const Factor* best = nullptr;
+SharedFactor nearest(const std::vector<SharedFactor>& known, const std::vector<char>& fixed) {
+    SharedFactor best;
     int least = 0;
-    for (const Factor& factor : known) {
-        const int differ = std::inner_product(fixed.begin(), fixed.end(), factor.fixed.begin(), 0,
+    for (const SharedFactor& factor : known) {
+        const int differ = std::inner_product(fixed.begin(), fixed.end(), factor->fixed.begin(), 0,
                                               std::plus<>(), std::not_equal_to<>());
-        if (best == nullptr || differ < least) {
-            best = &factor;
+        if (!best || differ < least) {
+            best = factor;
             least = differ;
         }
     }
@@ -115,15 +101,18 @@ CaseColumns start_columns(const PlateModel& model, const std::vector<Loading>& l
     return columns;
 }
 
-void add_step(const Factor& factor, const std::vector<std::size_t>& group, int threads,
-              CaseColumns& columns) {
-    MatrixXd missing(columns.u.rows(), static_cast<Index>(group.size()));
-    for (std::size_t i = 0; i < group.size(); ++i) {
-        missing.col(static_cast<Index>(i)) = columns.missing.col(static_cast<Index>(group[i]));
+// A step of the columns `which`.
+void add_step(const std::vector<SharedFactor>& factors, const std::vector<std::size_t>& which,
+              int threads, CaseColumns& columns) {
+    MatrixXd missing(columns.u.rows(), static_cast<Index>(which.size()));
+    std::vector<const Factor*> own;
+    for (std::size_t i = 0; i < which.size(); ++i) {
+        missing.col(static_cast<Index>(i)) = columns.missing.col(static_cast<Index>(which[i]));
+        own.push_back(factors[which[i]].get());
     }
-    const MatrixXd step = solve(factor, missing, threads);
-    for (std::size_t i = 0; i < group.size(); ++i) {
-        const auto c = static_cast<Index>(group[i]);
+    const MatrixXd step = solve(own, missing, threads);
+    for (std::size_t i = 0; i < which.size(); ++i) {
+        const auto c = static_cast<Index>(which[i]);
         const auto change = step.col(static_cast<Index>(i));
         columns.error(c) = std::sqrt(std::abs(columns.missing.col(c).dot(change)) /
                                      std::abs(columns.u.col(c).dot(columns.Ku.col(c))));
@@ -166,11 +155,11 @@ EliminationTree elimination_order(const Numbering& numbering, const std::vector<
     return build_tree(element_dofs(numbering), options);
 }
 
-std::vector<CaseSolution> solve_loadings(const PlateModel& model,
-                                         const std::vector<Loading>& loadings,
-                                         const EliminationTree& tree, int threads,
-                                         Seconds& seconds) {
-    if (loadings.empty()) {
+std::vector<SharedFactor> factorise_supports(const PlateModel& model,
+                                             const std::vector<std::vector<char>>& supports,
+                                             const EliminationTree& tree, SolveMeans means,
+                                             Seconds& seconds) {
+    if (supports.empty()) {
         return {};
     }
     const auto start = Clock::now();
@@ -182,42 +171,65 @@ std::vector<CaseSolution> solve_loadings(const PlateModel& model,
             std::chrono::duration_cast<std::chrono::nanoseconds>(Clock::now() - begin).count();
     };
     FactorOptions options;
-    options.threads = threads;
-    options.may_change = changing(loadings);
-    std::vector<Factor> factors;
-    const auto groups = by_supports(loadings);
-    factors.reserve(groups.size());
-    for (const auto& group : groups) {
-        const std::vector<char>& fixed = loadings[group.front()].fixed;
-        options.shared = nearest(factors, fixed);
-        factors.push_back(factorise(tree, stiffness, fixed, options));
+    options.means = means;
+    options.may_change = changing(supports);
+    std::vector<SharedFactor> factors;
+    for (const std::vector<char>& fixed : supports) {
+        const SharedFactor close = nearest(factors, fixed);
+        if (close && close->fixed == fixed) {
+            factors.push_back(close);
+        } else {
+            options.shared = close.get();
+            factors.push_back(
+                std::make_shared<const Factor>(factorise(tree, stiffness, fixed, options)));
+        }
     }
-    const double assemble = 1e-9 * static_cast<double>(assembling) / threads;
+    const double assemble = 1e-9 * static_cast<double>(assembling) / means.threads;
     seconds["assemble"] += assemble;
     seconds["factor"] += since(start) - assemble;
-    const auto solve_start = Clock::now();
+    return factors;
+}
+
+std::vector<CaseSolution> solve_loadings(const PlateModel& model,
+                                         const std::vector<Loading>& loadings,
+                                         const EliminationTree& tree, int threads,
+                                         Seconds& seconds) {
+    std::vector<std::vector<char>> supports;
+    for (const Loading& loading : loadings) {
+        supports.push_back(loading.fixed);
+    }
+    return solve_loadings(model, loadings,
+                          factorise_supports(model, supports, tree, {threads}, seconds), threads,
+                          seconds);
+}
+
+std::vector<CaseSolution> solve_loadings(const PlateModel& model,
+                                         const std::vector<Loading>& loadings,
+                                         const std::vector<SharedFactor>& factors, int threads,
+                                         Seconds& seconds) {
+    if (loadings.empty()) {
+        return {};
+    }
+    const auto start = Clock::now();
     CaseColumns columns = start_columns(model, loadings, threads);
     for (int round = 0; round < 3; ++round) {
-        bool stepped = false;
-        for (std::size_t g = 0; g < groups.size(); ++g) {
-            const bool wanted = std::any_of(groups[g].begin(), groups[g].end(), [&](std::size_t i) {
-                return round == 0 || residual(columns, i) > residual_wanted;
-            });
-            if (wanted) {
-                add_step(factors[g], groups[g], threads, columns);
-                stepped = true;
+        std::vector<std::size_t> wanted;
+        for (std::size_t i = 0; i < loadings.size(); ++i) {
+            if (round == 0 || residual(columns, i) > residual_wanted) {
+                wanted.push_back(i);
             }
         }
-        if (!stepped) {
+        if (wanted.empty()) {
             break;
         }
+        add_step(factors, wanted, threads, columns);
         update_missing(model, loadings, threads, columns);
     }
     std::vector<CaseSolution> solutions;
     for (std::size_t i = 0; i < loadings.size(); ++i) {
         solutions.push_back(finished(columns, loadings[i], i));
     }
-    seconds["solve"] += since(solve_start);
+    seconds["solve"] += since(start);
     return solutions;
 }
 

@@ -134,11 +134,11 @@ class DegreePass {
     std::vector<ContactState> states_;
 };
 
-FootedPlate on_its_feet(const Board& board, PlateModel model, int threads) {
+FootedPlate on_its_feet(const Board& board, PlateModel model, SolveMeans means) {
     FootPatches feet{board.stance->rear(), board.stance->front(),
                      foot_patch(board, model, board.stance->rear()),
                      foot_patch(board, model, board.stance->front())};
-    return footed_plate(std::move(model), std::move(feet), threads);
+    return footed_plate(std::move(model), std::move(feet), means);
 }
 
 void set_bars(std::vector<EdgeConditionResult>& fine,
@@ -236,7 +236,7 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
         tell("solve", done + 0.1);
         FootedPlate plate = [&] {
             const Stopwatch watch(result.seconds["factor"]);
-            return on_its_feet(board, std::move(model), threads);
+            return on_its_feet(board, std::move(model), {threads, options.memory.get()});
         }();
         DegreePass pass(board, plate, threads);
         pass.weights_with = options.weights && p == degree ? &sections : nullptr;

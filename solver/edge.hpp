@@ -10,6 +10,7 @@
 #include "mesh/mesher.hpp"
 #include "solver/response/edge_curve.hpp"
 #include "solver/response/section_weights.hpp"
+#include "solver/system/large_memory.hpp"
 
 namespace vrid {
 
@@ -40,6 +41,7 @@ struct EdgeOptions {
     bool weights = false; ///< also what the numbers owe to the section, for derivatives
     /// Of a board that differs in its section only; null: an own one.
     std::shared_ptr<const Mesh> mesh = nullptr;
+    std::shared_ptr<MemoryStock> memory = nullptr; ///< for factors; null: none
 };
 
 struct EdgeConditionResult {

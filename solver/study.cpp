@@ -211,8 +211,21 @@ class Pass {
                 loadings.push_back(bench->loading(board_, model));
             }
         }
+        const std::vector<char> free(static_cast<std::size_t>(model.unknowns()), 0);
+        std::vector<std::vector<char>> supports;
+        for (const Loading& loading : loadings) {
+            supports.push_back(loading.fixed);
+        }
+        if (loadings.size() < selection_.run.size()) { // there are modes
+            supports.push_back(determinate_supports(model, free, tree));
+        }
+        const SolveMeans means{threads(), options_.memory.get()};
+        auto factors = factorise_supports(model, supports, tree, means, result_.seconds);
+        std::shared_ptr<const Factor> last = factors.back();
+        factors.resize(loadings.size());
         const std::vector<CaseSolution> solutions =
-            solve_loadings(model, loadings, tree, threads(), result_.seconds);
+            solve_loadings(model, loadings, factors, threads(), result_.seconds);
+        factors.clear(); // memory
         std::vector<Answer> all;
         std::size_t next = 0;
         for (const BenchCase* bench : selection_.run) {
@@ -225,10 +238,14 @@ class Pass {
                                one.residual});
             } else {
                 const Stopwatch watch(result_.seconds["solve"]);
-                ModeOptions options{threads(), &tree, {}};
+                ModeOptions options;
+                options.means = means;
+                options.factor = last.get();
                 if (coarse != nullptr) {
                     options.start =
                         at_higher_degree(coarse->model, model, coarse->answers[all.size()].near);
+                } else {
+                    options.tolerance = 1e-5; // for bars and as a start
                 }
                 all.push_back(modes_answer(model, bench->modes, options));
             }

@@ -32,6 +32,7 @@ struct StudyOptions {
     /// From prepare_study for a board that differs in its section only: its mesh is taken instead
     /// of an own one (which would follow the free-edge layer of its own section). Null: none.
     std::shared_ptr<const PreparedStudy> prepared;
+    std::shared_ptr<MemoryStock> memory; ///< for factors, used again by the next; null: none
     /// Told at the start of every phase ("mesh", "sections", ...) with the share done, 0..1. May
     /// throw to cancel.
     std::function<void(const std::string& phase, double share)> progress;

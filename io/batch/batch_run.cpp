@@ -98,45 +98,58 @@ struct Setting {
     double memory;
 };
 
+/// What a worker has for itself.
+struct Worker {
+    Work& work;
+    SharedMeshes& meshes;
+    std::shared_ptr<MemoryStock> memory = std::make_shared<MemoryStock>();
+};
+
 void solve_edge(const Job& job, const Setting& setting, const JobMeshes& meshes,
-                SolvedBoard& solved) {
+                const std::shared_ptr<MemoryStock>& memory, SolvedBoard& solved) {
     if (!job.on_edge) {
         solved.edge_skipped = setting.options.edge.empty() ? "" : "the board file has no [stance]";
         return;
     }
     EdgeOptions options = edge_options(setting.options.study);
     options.threads = 1;
+    options.memory = memory;
     options.mesh = meshes.edge->mesh;
     solved.edge.emplace();
     solved.edge->board = solved.board;
     solved.edge->result = run_edge(solved.board, setting.options.edge, options);
 }
 
-void solve_job(const Job& job, const Setting& setting, SharedMeshes& shared, Work& work) {
+void solve_job(const Job& job, const Setting& setting, Worker& worker) {
     StudyOptions options = setting.options.study;
     options.threads = 1;
-    const JobMeshes meshes = shared.take(job, options);
+    const JobMeshes meshes = worker.meshes.take(job, options);
     options.prepared = meshes.study;
+    options.memory = worker.memory;
     const int unknowns = std::max(meshes.study->unknowns, meshes.edge ? meshes.edge->unknowns : 0);
-    const Room room(work, setting.memory, job_bytes(unknowns));
+    const double wanted = job_bytes(unknowns);
+    if (static_cast<double>(worker.memory->idle_bytes()) > wanted) {
+        worker.memory->clear(); // left by a larger board
+    }
+    const Room room(worker.work, setting.memory, wanted);
     SolvedBoard solved;
     solved.board = job.resolved;
     solved.board.hash = job.key;
     solved.outline = outline_figures(solved.board);
     solved.mass = board_mass(solved.board);
     solved.study = run_study(solved.board, options);
-    solve_edge(job, setting, meshes, solved);
+    solve_edge(job, setting, meshes, worker.memory, solved);
     remove_leftovers(setting.folder / job.folder);
     write_job(setting.folder / job.folder, job, solved);
 }
 
 /// The error of the job; empty: it is done. Only an output error ends the batch.
-std::string try_job(const Job& job, const Setting& setting, SharedMeshes& meshes, Work& work) {
+std::string try_job(const Job& job, const Setting& setting, Worker& worker) {
     if (!job.error.empty()) {
         return job.error;
     }
     try {
-        solve_job(job, setting, meshes, work);
+        solve_job(job, setting, worker);
         return "";
     } catch (const OutputError&) {
         throw;
@@ -147,13 +160,14 @@ std::string try_job(const Job& job, const Setting& setting, SharedMeshes& meshes
     }
 }
 
-void run_one(const Job& job, const Setting& setting, SharedMeshes& meshes, Work& work) {
-    const std::string error = try_job(job, setting, meshes, work);
-    meshes.release(job);
+void run_one(const Job& job, const Setting& setting, Worker& worker) {
+    const std::string error = try_job(job, setting, worker);
+    worker.meshes.release(job);
     if (!error.empty()) {
         remove_leftovers(setting.folder / job.folder);
         write_failed_job(setting.folder / job.folder, job, error);
     }
+    Work& work = worker.work;
     const std::lock_guard<std::mutex> lock(work.guard);
     ++(error.empty() ? work.counts.solved : work.counts.failed);
     ++work.finished;
@@ -162,6 +176,7 @@ void run_one(const Job& job, const Setting& setting, SharedMeshes& meshes, Work&
 
 void work_through(const Setting& setting, SharedMeshes& meshes, Work& work) {
     try {
+        Worker worker{work, meshes};
         for (;;) {
             std::size_t mine = 0;
             {
@@ -171,7 +186,7 @@ void work_through(const Setting& setting, SharedMeshes& meshes, Work& work) {
                 }
                 mine = setting.todo[work.next++];
             }
-            run_one(setting.jobs[mine], setting, meshes, work);
+            run_one(setting.jobs[mine], setting, worker);
             work.changed.notify_all();
         }
     } catch (...) { // carried to the thread that waits

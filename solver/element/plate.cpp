@@ -275,27 +275,15 @@ VectorXd element_forces(const ReferenceElement& r, const ElementTables& t,
     return force;
 }
 
-void element_mass(const ReferenceElement& r, const ElementTables& t,
-                  const Eigen::Matrix3Xd& inertia, MatrixXd& M) {
-    const int n = r.n;
-    M = MatrixXd::Zero(unknowns_per_node * n, unknowns_per_node * n);
+std::array<MatrixXd, 3> element_moments(const ReferenceElement& r, const ElementTables& t,
+                                        const Eigen::Matrix3Xd& inertia) {
     std::array<MatrixXd, 3> moment;
     for (int c = 0; c < 3; ++c) {
         const VectorXd weight = t.weight.array() * inertia.row(c).transpose().array();
-        moment[static_cast<std::size_t>(c)] = r.N.transpose() * weight.asDiagonal() * r.N;
+        moment[static_cast<std::size_t>(c)].noalias() =
+            r.N.transpose() * (weight.asDiagonal() * r.N);
     }
-    for (int j = 0; j < n; ++j) {
-        for (int i = 0; i < n; ++i) {
-            auto block = M.block<5, 5>(5 * i, 5 * j);
-            for (int c = 0; c < 3; ++c) {
-                block(c, c) = moment[0](i, j);
-            }
-            for (int c = 0; c < 2; ++c) {
-                block(c, 3 + c) = block(3 + c, c) = moment[1](i, j);
-                block(3 + c, 3 + c) = moment[2](i, j);
-            }
-        }
-    }
+    return moment;
 }
 
 } // namespace vrid

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <span>
 
 #include <Eigen/Core>
@@ -65,9 +66,10 @@ element_resultants(std::span<const PlateStiffness> stiffness,
 Eigen::VectorXd element_forces(const ReferenceElement& reference, const ElementTables& tables,
                                const Eigen::Matrix<double, 8, Eigen::Dynamic>& resultant);
 
-/// M_e, 5n x 5n: I0 on u v w, I1 between u, bx and v, by, I2 on bx by.
-/// \param inertia 3 x m: I0 I1 I2 at the Gauss points [kg/m2, kg/m, kg]
-void element_mass(const ReferenceElement& reference, const ElementTables& tables,
-                  const Eigen::Matrix3Xd& inertia, Eigen::MatrixXd& M);
+/// Integrals of N_i N_j times I0, I1, I2, n x n each: M_e has I0's on u v w, I1's between u, bx and
+/// v, by, I2's on bx by. \param inertia 3 x m: I0 I1 I2 at the Gauss points [kg/m2, kg/m, kg]
+std::array<Eigen::MatrixXd, 3> element_moments(const ReferenceElement& reference,
+                                               const ElementTables& tables,
+                                               const Eigen::Matrix3Xd& inertia);
 
 } // namespace vrid

@@ -1,6 +1,8 @@
 #include "solver/system/block_krylov.hpp"
 
 #include <algorithm>
+#include <memory>
+#include <utility>
 
 #include <Eigen/Eigenvalues>
 #include <cblas.h>
@@ -26,8 +28,8 @@ int size(Index n) {
 MatrixXd inner(const Columns& a, const Columns& b) {
     MatrixXd product(a.cols(), b.cols());
     cblas_dgemm(CblasColMajor, CblasTrans, CblasNoTrans, size(a.cols()), size(b.cols()),
-                size(a.rows()), 1, a.data(), size(a.outerStride()), b.data(),
-                size(b.outerStride()), 0, product.data(), size(product.rows()));
+                size(a.rows()), 1, a.data(), size(a.outerStride()), b.data(), size(b.outerStride()),
+                0, product.data(), size(product.rows()));
     return product;
 }
 
@@ -77,16 +79,19 @@ Orthonormal orthonormal(const KrylovOperators& operators, MatrixXd block) {
 
 /// The basis so far, orthonormal in M, and T in it.
 struct Basis {
-    MatrixXd V, MV; // room for the largest basis; `columns` are used
+    using Room = Eigen::Map<MatrixXd>;
+    std::shared_ptr<double> memory;
+    Room V, MV; // room for the largest basis; `columns` are used
     MatrixXd H;
     Index columns = 0;
     Index last = 0; // columns of the last block
 
+    Basis(std::shared_ptr<double> of_both, Index rows, Index most)
+        : memory(std::move(of_both)), V(memory.get(), rows, most),
+          MV(memory.get() + rows * most, rows, most) {}
     void start(const Orthonormal& block) {
         columns = 0;
         H.resize(0, 0);
-        V.resize(block.Q.rows(), largest_basis + block.Q.cols());
-        MV.resize(V.rows(), V.cols());
         add(block);
     }
     void add(const Orthonormal& block) {
@@ -152,7 +157,10 @@ KrylovPairs largest_pairs(const KrylovOperators& operators, const MatrixXd& star
                           const KrylovOptions& options) {
     const auto wanted = static_cast<Index>(options.count);
     const Index width = std::max(start.cols(), wanted + 1);
-    Basis basis;
+    const Index most = std::max(largest_basis, width);
+    MemoryStock fresh;
+    MemoryStock& stock = options.stock != nullptr ? *options.stock : fresh;
+    Basis basis(stock.lend(2 * static_cast<std::size_t>(start.rows() * most)), start.rows(), most);
     basis.start(orthonormal(operators, start));
     KrylovPairs pairs;
     for (int step = 0; step < options.most_steps && !pairs.converged; ++step) {

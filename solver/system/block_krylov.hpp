@@ -4,6 +4,8 @@
 
 #include <Eigen/Core>
 
+#include "solver/system/large_memory.hpp"
+
 namespace vrid {
 
 /// A symmetric pencil as its inverse sees it: T = (K + s M)^-1 M, symmetric in the product of M.
@@ -15,18 +17,19 @@ struct KrylovOperators {
 };
 
 struct KrylovOptions {
-    int count = 1;           ///< pairs wanted
+    int count = 1; ///< pairs wanted
     /// ||T x - theta x|| over theta, in the norm of M. Values are good to its square, vectors to it
     /// over the distance of the next value.
     double tolerance = 1e-9;
-    int most_steps = 200;    ///< inverses of a block
+    int most_steps = 200;         ///< inverses of a block
+    MemoryStock* stock = nullptr; ///< where memory comes from; null: fresh from the system
 };
 
 /// Largest eigenvalues theta of T, falling, and their vectors (X^T M X = 1).
 struct KrylovPairs {
     Eigen::VectorXd theta;
     Eigen::MatrixXd vectors; ///< the wanted ones first, then what else the last block has room for
-    double lack = 0; ///< the largest ||T x - theta x|| over theta of the wanted ones
+    double lack = 0;         ///< the largest ||T x - theta x|| over theta of the wanted ones
     bool converged = false;
 };
 

@@ -13,11 +13,11 @@ namespace vrid {
 class DepthStacks {
   public:
     /// Empties both stacks and makes room.
-    void reserve(std::size_t even, std::size_t odd) {
+    void reserve(std::size_t even, std::size_t odd, MemoryStock& stock) {
         const std::array<std::size_t, 2> size = {even, odd};
         for (int i = 0; i < 2; ++i) {
             if (size[i] > capacity_[i]) {
-                memory_[i] = large_memory(size[i]);
+                memory_[i] = stock.lend(size[i]);
                 capacity_[i] = size[i];
             }
             top_[i] = 0;

@@ -133,7 +133,7 @@ void check(const FootedPlate& plate, const EdgeLine& line, const VectorXd& u, in
 
 } // namespace
 
-FootedPlate footed_plate(PlateModel model, FootPatches feet, int threads) {
+FootedPlate footed_plate(PlateModel model, FootPatches feet, SolveMeans means) {
     if (feet.rear.empty() || feet.front.empty()) {
         throw SolveError("feet", "a foot patch has no node of the mesh");
     }
@@ -149,7 +149,7 @@ FootedPlate footed_plate(PlateModel model, FootPatches feet, int threads) {
         }
     }
     FactorOptions options;
-    options.threads = threads;
+    options.means = means;
     const PlateModel& of = plate.model;
     plate.factor = factorise(
         *plate.tree, [&of](int element, MatrixXd& K) { quad_stiffness(of, element, K); }, fixed,
@@ -158,7 +158,7 @@ FootedPlate footed_plate(PlateModel model, FootPatches feet, int threads) {
     plate.K.setZero();
     set_rigid(plate.model, plate.motion);
     set_front(plate.model, plate.feet, plate.motion);
-    follow_front(plate, threads);
+    follow_front(plate, means.threads);
     return plate;
 }
 

@@ -41,7 +41,7 @@ struct FootedPlate {
 };
 
 /// \throws SolveError when a foot has no node or the solution is not accurate
-FootedPlate footed_plate(PlateModel model, FootPatches feet, int threads);
+FootedPlate footed_plate(PlateModel model, FootPatches feet, SolveMeans means);
 
 /// What one running edge does under forces at its nodes while the feet move by a:
 /// (v, w) = R a + C (f_v, f_w), slopes likewise, forces on the feet P = K a - R^T (f_v, f_w).

@@ -2,9 +2,12 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <cmath>
+#include <optional>
 
 #include <Eigen/Eigenvalues>
+#include <Eigen/QR>
 
 #include "mesh/board/error.hpp"
 #include "solver/system/block_krylov.hpp"
@@ -100,14 +103,6 @@ VectorXd monomial(const PlateModel& model, int i, int j) {
     return shape;
 }
 
-// A frequency of the model's own order, from above: Rayleigh's quotient of w = x^2. Added as s M it
-// makes a free K positive and leaves the lowest modes well apart.
-double natural_scale(const PlateModel& model, const MassMatrix& mass) {
-    VectorXd bend = monomial(model, 2, 0);
-    taken_out(mass, rigid_motions(model)).from(bend);
-    return bend.dot(VectorXd(internal_forces(model, bend))) / bend.dot(VectorXd(times(mass, bend)));
-}
-
 constexpr Index without_symmetry =
     4;                     // columns of the start that no symmetry of the board keeps out
 constexpr Index spare = 2; // beside the wanted ones: they speed the others up
@@ -136,26 +131,57 @@ MatrixXd start_block(const PlateModel& model, const ModeOptions& options, int co
     return start;
 }
 
+/// Unknowns that are free, of the fronts that are eliminated last.
+std::vector<Index> last_unknowns(const EliminationTree& tree, const std::vector<char>& fixed) {
+    std::vector<Index> all;
+    for (const EliminationFront& front : tree.fronts) {
+        for (const int node : front.parent < 0 ? front.pivots : std::vector<int>{}) {
+            for (Index k = node_dofs * Index(node); k < node_dofs * (Index(node) + 1); ++k) {
+                if (fixed[static_cast<std::size_t>(k)] == 0) {
+                    all.push_back(k);
+                }
+            }
+        }
+    }
+    return all;
+}
+
 } // namespace
+
+std::vector<char> determinate_supports(const PlateModel& model, const std::vector<char>& fixed,
+                                       const EliminationTree& tree) {
+    const MatrixXd rigid = free_rigid_motions(model, fixed);
+    std::vector<char> held = fixed;
+    if (rigid.cols() == 0) {
+        return held;
+    }
+    const std::vector<Index> places = last_unknowns(tree, fixed);
+    // the unknowns whose motions tell the rigid motions apart best
+    const Eigen::ColPivHouseholderQR<MatrixXd> qr(rigid(places, Eigen::all).transpose());
+    assert(qr.rank() == rigid.cols());
+    for (Index c = 0; c < rigid.cols(); ++c) {
+        held[static_cast<std::size_t>(
+            places[static_cast<std::size_t>(qr.colsPermutation().indices()(c))])] = 1;
+    }
+    return held;
+}
 
 Modes lowest_modes(const PlateModel& model, const std::vector<char>& fixed, int count,
                    const ModeOptions& options) {
     const MassMatrix mass = mass_matrix(model);
-    const double shift = natural_scale(model, mass);
-    const ElementStiffness shifted = [&](int quad, MatrixXd& K) {
-        MatrixXd M;
-        quad_stiffness(model, quad, K);
-        quad_mass(model, quad, M);
-        K += shift * M;
-    };
-    FactorOptions factor_options;
-    factor_options.threads = options.threads;
-    EliminationTree own;
-    if (options.tree == nullptr) {
-        own = build_tree(element_dofs(model.numbering));
+    EliminationTree own_tree;
+    std::optional<Factor> own;
+    if (options.factor == nullptr) {
+        own_tree = build_tree(element_dofs(model.numbering));
+        const ElementStiffness stiffness = [&](int quad, MatrixXd& K) {
+            quad_stiffness(model, quad, K);
+        };
+        FactorOptions factor_options;
+        factor_options.means = options.means;
+        own = factorise(own_tree, stiffness, determinate_supports(model, fixed, own_tree),
+                        factor_options);
     }
-    const Factor factor =
-        factorise(options.tree == nullptr ? own : *options.tree, shifted, fixed, factor_options);
+    const Factor& factor = own ? *own : *options.factor;
     const TakenOut rigid = taken_out(mass, free_rigid_motions(model, fixed));
     const auto mask = [&](MatrixXd x) {
         for (Index k = 0; k < x.rows(); ++k) {
@@ -167,7 +193,7 @@ Modes lowest_modes(const PlateModel& model, const std::vector<char>& fixed, int 
     };
     const KrylovOperators operators{
         [&](const MatrixXd& force) {
-            MatrixXd x = solve(factor, force, options.threads);
+            MatrixXd x = solve(factor, force, options.means.threads);
             rigid.from(x);
             return x;
         },
@@ -176,13 +202,15 @@ Modes lowest_modes(const PlateModel& model, const std::vector<char>& fixed, int 
     rigid.from(start);
     KrylovOptions krylov;
     krylov.count = count;
+    krylov.tolerance = options.tolerance;
+    krylov.stock = options.means.stock;
     const KrylovPairs pairs = largest_pairs(operators, start, krylov);
     if (!pairs.converged) {
         throw SolveError("modes", "the iteration did not converge in " +
                                       std::to_string(krylov.most_steps) + " steps");
     }
     Modes modes;
-    modes.omega2 = pairs.theta.head(count).cwiseInverse().array() - shift;
+    modes.omega2 = pairs.theta.head(count).cwiseInverse();
     modes.shape = pairs.vectors.leftCols(count);
     modes.near = pairs.vectors;
     modes.residual = pairs.lack;

@@ -13,16 +13,25 @@ namespace vrid {
 struct Modes {
     Eigen::VectorXd omega2; ///< rising [rad2/s2]
     Eigen::MatrixXd shape;  ///< unknowns x count, x^T M x = 1
-    /// Largest ||x - (omega^2 + s) (K + s M)^-1 M x|| over ||x|| in the norm of M.
+    /// Largest ||x - omega^2 K^-1 M x|| over ||x|| in the norm of M, rigid motions taken out.
     double residual = 0;
     Eigen::MatrixXd near; ///< the shapes, and more that are near modes: a start for another model
 };
 
 struct ModeOptions {
-    int threads = 1;
-    const EliminationTree* tree = nullptr; ///< of the model's numbering; null: an own one
-    Eigen::MatrixXd start;                 ///< unknowns x any, near the modes; empty: not known
+    SolveMeans means;
+    const Factor* factor = nullptr; ///< of K on determinate_supports; null: an own one is made
+    Eigen::MatrixXd start;          ///< unknowns x any, near the modes; empty: not known
+    /// ||x - omega^2 K^-1 M x|| over ||x|| at the end: frequencies are good to its square, shapes
+    /// to it over the distance of the next frequency.
+    double tolerance = 1e-7;
 };
+
+/// The fixed unknowns, and as many more as the rigid motions that they leave. Such supports take no
+/// force from loads in equilibrium: what these do to the board is found on them up to a rigid
+/// motion. The added ones are eliminated last, so that a factor shares all else with others.
+std::vector<char> determinate_supports(const PlateModel& model, const std::vector<char>& fixed,
+                                       const EliminationTree& tree);
 
 /// `count` elastic modes of a model with some unknowns held at zero (per unknown; all 0: free).
 /// Rigid motions that the supports leave are not among them: they are projected out, exactly.

@@ -6,6 +6,8 @@
 
 #include <Eigen/Core>
 
+#include "solver/system/large_memory.hpp"
+
 namespace vrid {
 
 /// Unknowns of a node; dof = node_dofs * node + component.
@@ -78,16 +80,25 @@ struct FactorCost {
     double bytes = 0;      ///< of L and the kept Schur complements, shared ones included
 };
 
+struct EliminationOrder;
+
 /// L L^T = K without its fixed rows and columns.
 struct Factor {
     const EliminationTree* tree = nullptr; ///< not owned: it must outlive the factor
     std::vector<char> fixed;               ///< per dof
     std::vector<std::shared_ptr<const FrontFactor>> fronts;
+    std::shared_ptr<const EliminationOrder> order; ///< of its free dofs (elimination_order.hpp)
     FactorCost cost;
 };
 
-struct FactorOptions {
+/// What a solution may use.
+struct SolveMeans {
     int threads = 1;
+    MemoryStock* stock = nullptr; ///< where memory comes from; null: fresh from the system
+};
+
+struct FactorOptions {
+    SolveMeans means;
     /// A factor of the same elements with other fixed dofs: fronts without a changed dof in their
     /// subtree are taken over from it.
     const Factor* shared = nullptr;
@@ -106,5 +117,10 @@ Factor factorise(const EliminationTree& tree, const ElementStiffness& stiffness,
 /// Solutions to all columns of rhs (rows: dofs; fixed rows are ignored and 0 in the result).
 /// Relative residuals are that of a backward stable Cholesky; refine where that is not enough.
 Eigen::MatrixXd solve(const Factor& factor, const Eigen::MatrixXd& rhs, int threads = 1);
+
+/// The same with a factor for each column, all of one tree: fronts that they share are gone through
+/// once for all their columns, and reading them is what takes the time.
+Eigen::MatrixXd solve(const std::vector<const Factor*>& factors, const Eigen::MatrixXd& rhs,
+                      int threads = 1);
 
 } // namespace vrid

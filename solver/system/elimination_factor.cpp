@@ -10,6 +10,7 @@
 #include "solver/system/dense_front.hpp"
 #include "solver/system/depth_stacks.hpp"
 #include "solver/system/elimination.hpp"
+#include "solver/system/elimination_order.hpp"
 #include "solver/system/elimination_plan.hpp"
 #include "solver/system/front_assembly.hpp"
 #include "solver/system/large_memory.hpp"
@@ -41,7 +42,9 @@ class Factorisation {
                   const FactorOptions& options)
         : tree_(tree), stiffness_(stiffness), factor_(factor),
           plan_(plan_elimination(tree, factor.fixed, options)),
-          tasks_(split_tasks(tree, plan_, options.threads)), columns_(large_memory(plan_.size)),
+          tasks_(split_tasks(tree, plan_, options.means.threads)),
+          stock_(options.means.stock != nullptr ? *options.means.stock : MemoryStock()),
+          columns_(stock_.lend(plan_.size)), kept_(stock_.lend(plan_.kept_size)),
           task_of_(tree.fronts.size(), -1), handed_(tree.fronts.size(), nullptr),
           owned_(tree.fronts.size()) {
         for (std::size_t t = 0; t < tasks_.size(); ++t) {
@@ -88,7 +91,7 @@ class Factorisation {
     }
 
     // Runs through the subtree as do_task will, to know how high the stacks grow.
-    void reserve_stacks(int root, DepthStacks& stacks) const {
+    void reserve_stacks(int root, DepthStacks& stacks) {
         std::array<std::size_t, 2> top = {0, 0};
         std::array<std::size_t, 2> most = {0, 0};
         for (int f = tree_.fronts[root].first_in_subtree; f <= root; ++f) {
@@ -107,7 +110,7 @@ class Factorisation {
                 }
             }
         }
-        stacks.reserve(most[0], most[1]);
+        stacks.reserve(most[0], most[1], stock_);
     }
 
     void do_front(int f, Workspace& space) {
@@ -130,7 +133,7 @@ class Factorisation {
         done->boundary = front.m;
         done->panel = std::shared_ptr<const double>(columns_, front.panel);
         if (plan_.keep[f] != 0) {
-            done->schur = owned_[f];
+            done->schur = std::shared_ptr<const double>(kept_, front.rest);
         }
         factor_.fronts[f] = std::move(done);
     }
@@ -149,8 +152,10 @@ class Factorisation {
             const std::size_t size = handed_size(front.m);
             if (on_stack(f)) {
                 front.rest = space.stacks.push(tree_.fronts[f].depth, size);
+            } else if (plan_.keep[f] != 0) {
+                front.rest = kept_.get() + plan_.kept_place[f];
             } else {
-                owned_[f] = large_memory(size);
+                owned_[f] = stock_.lend(size);
                 front.rest = owned_[f].get();
             }
             std::fill_n(front.rest, size - front.m, 0.0);
@@ -241,10 +246,12 @@ class Factorisation {
     Factor& factor_;
     EliminationPlan plan_;
     std::vector<EliminationTask> tasks_;
+    MemoryStock stock_;
     std::shared_ptr<double> columns_;            // of all computed fronts
+    std::shared_ptr<double> kept_;               // what they hand on and a later factor may want
     std::vector<int> task_of_;                   // per front: the task it ends, or -1
     std::vector<const double*> handed_;          // per front: what it hands on
-    std::vector<std::shared_ptr<double>> owned_; // the same, if not on a stack
+    std::vector<std::shared_ptr<double>> owned_; // the same, if neither kept nor on a stack
 };
 
 FactorCost cost_of(const Factor& factor, const EliminationPlan& plan) {
@@ -276,7 +283,8 @@ Factor factorise(const EliminationTree& tree, const ElementStiffness& stiffness,
     factor.fixed = fixed;
     factor.fronts.resize(tree.fronts.size());
     Factorisation work(tree, stiffness, factor, options);
-    work.run(std::max(options.threads, 1));
+    work.run(std::max(options.means.threads, 1));
+    factor.order = std::make_shared<const EliminationOrder>(order_rows(factor));
     factor.cost = cost_of(factor, work.plan());
     return factor;
 }

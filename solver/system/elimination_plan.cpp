@@ -1,5 +1,7 @@
 #include "solver/system/elimination_plan.hpp"
 
+#include "solver/system/front_assembly.hpp"
+
 namespace vrid {
 
 namespace {
@@ -77,6 +79,7 @@ EliminationPlan plan_elimination(const EliminationTree& tree, const std::vector<
     plan.keep = fronts_to_keep(tree, options.may_change);
     plan.pivots.resize(fronts);
     plan.place.resize(fronts);
+    plan.kept_place.resize(fronts);
     plan.work.assign(fronts, 0);
     for (std::size_t f = 0; f < fronts; ++f) {
         const int k = plan.pivots[f] = count_free(tree.fronts[f].pivots, fixed);
@@ -86,6 +89,8 @@ EliminationPlan plan_elimination(const EliminationTree& tree, const std::vector<
         const double n = k + boundary_dofs(tree.fronts[f]);
         plan.place[f] = plan.size;
         plan.size += static_cast<std::size_t>(n) * k;
+        plan.kept_place[f] = plan.kept_size;
+        plan.kept_size += plan.keep[f] != 0 ? handed_size(boundary_dofs(tree.fronts[f])) : 0;
         plan.work[f] += front_flops(k, n - k) + 20 * n * n; // 20: moving a number costs so much
         if (tree.fronts[f].parent >= 0) {
             plan.work[tree.fronts[f].parent] += plan.work[f];

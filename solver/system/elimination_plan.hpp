@@ -9,12 +9,14 @@ namespace vrid {
 
 /// What one factorisation has to do, per front.
 struct EliminationPlan {
-    std::vector<char> compute;      ///< 0: taken over from the shared factor
-    std::vector<char> keep;         ///< its Schur complement outlives the factorisation
-    std::vector<int> pivots;        ///< free unknowns among its pivot nodes
-    std::vector<std::size_t> place; ///< where its columns start in the memory for all of them
-    std::vector<double> work;       ///< of its computed subtree, about in flops
-    std::size_t size = 0;           ///< numbers in all computed columns
+    std::vector<char> compute;           ///< 0: taken over from the shared factor
+    std::vector<char> keep;              ///< its Schur complement outlives the factorisation
+    std::vector<int> pivots;             ///< free unknowns among its pivot nodes
+    std::vector<std::size_t> place;      ///< where its columns start in the memory for all of them
+    std::vector<double> work;            ///< of its computed subtree, about in flops
+    std::size_t size = 0;                ///< numbers in all computed columns
+    std::vector<std::size_t> kept_place; ///< where what a computed front hands on is kept
+    std::size_t kept_size = 0;           ///< numbers in all of these
 };
 
 EliminationPlan plan_elimination(const EliminationTree& tree, const std::vector<char>& fixed,

@@ -1,176 +1,256 @@
 #include <algorithm>
+#include <cassert>
+#include <numeric>
 #include <stdexcept>
 #include <thread>
+#include <utility>
 
 #include <cblas.h>
 
 #include "solver/system/dense_front.hpp"
 #include "solver/system/elimination.hpp"
-#include "solver/system/front_assembly.hpp"
+#include "solver/system/elimination_order.hpp"
 
 namespace vrid {
 
 namespace {
 
-// Free dofs in the order of elimination, so that the pivots of a front are consecutive and its
-// boundary is a few runs.
-struct Order {
-    std::vector<int> dof;       // of each row
-    std::vector<int> first;     // per front: row of its first pivot
-    std::vector<Run> runs;      // of all fronts: from place on the boundary to row
-    std::vector<int> first_run; // fronts + 1
-    int largest = 0;            // rows of a front
-};
-
-Order order_rows(const Factor& factor) {
-    const EliminationTree& tree = *factor.tree;
-    Order order;
-    std::vector<int> row(factor.fixed.size(), -1);
-    for (const EliminationFront& front : tree.fronts) {
-        order.first.push_back(static_cast<int>(order.dof.size()));
-        for (const int n : front.pivots) {
-            for (int d = node_dofs * n; d < node_dofs * (n + 1); ++d) {
-                if (factor.fixed[d] == 0) {
-                    row[d] = static_cast<int>(order.dof.size());
-                    order.dof.push_back(d);
-                }
-            }
-        }
-    }
-    std::vector<int> boundary;
-    std::vector<Run> runs;
-    order.first_run = {0};
-    for (std::size_t f = 0; f < tree.fronts.size(); ++f) {
-        boundary.clear();
-        for (const int n : tree.fronts[f].boundary) {
-            const auto begin = row.begin() + static_cast<std::ptrdiff_t>(node_dofs) * n;
-            boundary.insert(boundary.end(), begin, begin + node_dofs);
-        }
-        find_runs(boundary, runs);
-        order.runs.insert(order.runs.end(), runs.begin(), runs.end());
-        order.first_run.push_back(static_cast<int>(order.runs.size()));
-        order.largest =
-            std::max(order.largest, factor.fronts[f]->pivots + factor.fronts[f]->boundary);
-    }
-    return order;
-}
-
-// x: rows by the order, leading dimension ldx; part: of the largest front.
+// Columns that belong to one factor: rows by its order, leading dimension ldx.
 struct Columns {
+    const Factor* factor = nullptr;
     double* x = nullptr;
     int ldx = 0;
     int count = 0;
-    double* part = nullptr;
-    int ld = 0;
 
     [[nodiscard]] double* x_at(int row, int c) const {
         return x + static_cast<std::size_t>(c) * ldx + row;
     }
-    [[nodiscard]] double* part_at(int row, int c) const {
-        return part + static_cast<std::size_t>(c) * ld + row;
-    }
+    [[nodiscard]] double* pivots(std::size_t f) const { return x_at(factor->order->first[f], 0); }
 };
 
-// x1 <- L11^-1 x1, x2 <- x2 - L21 x1.
-void forward(const FrontFactor& front, int first, const Run* runs, const Run* end,
-             const Columns& columns) {
-    const int k = front.pivots;
-    const int m = front.boundary;
-    double* x = columns.x_at(first, 0);
-    solve_lower(front.panel.get(), k + m, k, x, columns.ldx, columns.count);
-    if (m == 0) {
-        return;
+// Columns of one front's rows, gathered; leading dimension ld.
+struct Part {
+    std::vector<double> x;
+    int ld = 1;
+
+    [[nodiscard]] double* at(int c) { return x.data() + static_cast<std::size_t>(c) * ld; }
+};
+
+// A front that one or more factors have in common.
+class CommonFront {
+  public:
+    CommonFront(std::size_t f, const FrontFactor& front) : f_(f), front_(&front) {}
+    void add(Columns& columns) {
+        all_.push_back(&columns);
+        count_ += columns.count;
     }
-    cblas_dgemm(CblasColMajor, CblasNoTrans, CblasNoTrans, m, columns.count, k, 1.0,
-                front.panel.get() + k, k + m, x, columns.ldx, 0.0, columns.part, columns.ld);
-    for (int c = 0; c < columns.count; ++c) {
-        for (const Run* run = runs; run != end; ++run) {
-            const double* from = columns.part_at(run->from, c);
-            double* to = columns.x_at(run->to, c);
-            for (int i = 0; i < run->length; ++i) {
-                to[i] -= from[i];
+    [[nodiscard]] bool is(const FrontFactor& front) const { return &front == front_; }
+
+    // x1 <- L11^-1 x1, x2 <- x2 - L21 x1.
+    void forward(Part& own, Part& boundary) const {
+        const auto [x, ldx] = gathered(own);
+        const int k = front_->pivots;
+        const int m = front_->boundary;
+        solve_lower(front_->panel.get(), k + m, k, x, ldx, count_);
+        if (m > 0) {
+            cblas_dgemm(CblasColMajor, CblasNoTrans, CblasNoTrans, m, count_, k, 1.0,
+                        front_->panel.get() + k, k + m, x, ldx, 0.0, boundary.at(0), boundary.ld);
+            each_run([&](const Run& run, int c, double* to) {
+                const double* from = boundary.at(c) + run.from;
+                for (int i = 0; i < run.length; ++i) {
+                    to[i] -= from[i];
+                }
+            });
+        }
+        scatter(own);
+    }
+
+    // x1 <- L11^-T (x1 - L21^T x2).
+    void backward(Part& own, Part& boundary) const {
+        const auto [x, ldx] = gathered(own);
+        const int k = front_->pivots;
+        const int m = front_->boundary;
+        if (m > 0) {
+            for (int c = 0; c < count_; ++c) {
+                std::fill_n(boundary.at(c), m, 0.0); // fixed rows are in no run
+            }
+            each_run([&](const Run& run, int c, const double* from) {
+                std::copy_n(from, run.length, boundary.at(c) + run.from);
+            });
+            cblas_dgemm(CblasColMajor, CblasTrans, CblasNoTrans, k, count_, m, -1.0,
+                        front_->panel.get() + k, k + m, boundary.at(0), boundary.ld, 1.0, x, ldx);
+        }
+        solve_lower_transposed(front_->panel.get(), k + m, k, x, ldx, count_);
+        scatter(own);
+    }
+
+  private:
+    // work(run, column of all, where the run's rows begin in that column)
+    template <class Work> void each_run(Work work) const {
+        int column = 0;
+        for (const Columns* columns : all_) {
+            const EliminationOrder& order = *columns->factor->order;
+            for (int c = 0; c < columns->count; ++c, ++column) {
+                for (int r = order.first_run[f_]; r < order.first_run[f_ + 1]; ++r) {
+                    work(order.runs[r], column, columns->x_at(order.runs[r].to, c));
+                }
+            }
+        }
+    }
+
+    // One factor's columns stay where they are.
+    [[nodiscard]] std::pair<double*, int> gathered(Part& own) const {
+        if (all_.size() == 1) {
+            return {all_.front()->pivots(f_), all_.front()->ldx};
+        }
+        int column = 0;
+        for (const Columns* columns : all_) {
+            for (int c = 0; c < columns->count; ++c) {
+                std::copy_n(columns->pivots(f_) + static_cast<std::size_t>(c) * columns->ldx,
+                            front_->pivots, own.at(column++));
+            }
+        }
+        return {own.at(0), own.ld};
+    }
+
+    void scatter(Part& own) const {
+        int column = 0;
+        for (std::size_t i = 0; i < all_.size() && all_.size() > 1; ++i) {
+            for (int c = 0; c < all_[i]->count; ++c) {
+                std::copy_n(own.at(column++), front_->pivots,
+                            all_[i]->pivots(f_) + static_cast<std::size_t>(c) * all_[i]->ldx);
+            }
+        }
+    }
+
+    std::size_t f_;
+    const FrontFactor* front_;
+    std::vector<Columns*> all_;
+    int count_ = 0;
+};
+
+std::vector<CommonFront> common_fronts(std::size_t f, std::vector<Columns>& all) {
+    std::vector<CommonFront> fronts;
+    for (Columns& columns : all) {
+        const FrontFactor& front = *columns.factor->fronts[f];
+        if (front.pivots == 0) {
+            continue;
+        }
+        auto same = std::find_if(fronts.begin(), fronts.end(),
+                                 [&](const CommonFront& other) { return other.is(front); });
+        if (same == fronts.end()) {
+            same = fronts.insert(fronts.end(), CommonFront(f, front));
+        }
+        same->add(columns);
+    }
+    return fronts;
+}
+
+// Some columns of rhs (`which`) into x, factor by factor.
+void solve_columns(const std::vector<const Factor*>& factors,
+                   const std::vector<Eigen::Index>& which, const Eigen::MatrixXd& rhs,
+                   Eigen::MatrixXd& x) {
+    int largest = 1;
+    std::vector<Columns> all;
+    std::size_t numbers = 0;
+    for (const Eigen::Index c : which) {
+        const EliminationOrder& order = *factors[c]->order;
+        if (all.empty() || all.back().factor != factors[c]) {
+            all.push_back(
+                {factors[c], nullptr, std::max(static_cast<int>(order.dof.size()), 1), 0});
+            largest = std::max(largest, order.largest);
+        }
+        ++all.back().count;
+        numbers += all.back().ldx;
+    }
+    std::vector<double> ordered(numbers);
+    double* place = ordered.data();
+    std::size_t next = 0;
+    for (Columns& columns : all) {
+        columns.x = place;
+        place += static_cast<std::size_t>(columns.count) * columns.ldx;
+        const std::vector<int>& dof = columns.factor->order->dof;
+        for (int c = 0; c < columns.count; ++c, ++next) {
+            for (std::size_t r = 0; r < dof.size(); ++r) {
+                columns.x_at(0, c)[r] = rhs(dof[r], which[next]);
+            }
+        }
+    }
+    Part own{std::vector<double>(largest * which.size()), largest};
+    Part boundary = own;
+    const std::size_t fronts = all.front().factor->fronts.size();
+    for (std::size_t f = 0; f < fronts; ++f) {
+        for (const CommonFront& front : common_fronts(f, all)) {
+            front.forward(own, boundary);
+        }
+    }
+    for (std::size_t f = fronts; f-- > 0;) {
+        for (const CommonFront& front : common_fronts(f, all)) {
+            front.backward(own, boundary);
+        }
+    }
+    next = 0;
+    for (const Columns& columns : all) {
+        const std::vector<int>& dof = columns.factor->order->dof;
+        for (int c = 0; c < columns.count; ++c, ++next) {
+            for (std::size_t r = 0; r < dof.size(); ++r) {
+                x(dof[r], which[next]) = columns.x_at(0, c)[r];
             }
         }
     }
 }
 
-// x1 <- L11^-T (x1 - L21^T x2).
-void backward(const FrontFactor& front, int first, const Run* runs, const Run* end,
-              const Columns& columns) {
-    const int k = front.pivots;
-    const int m = front.boundary;
-    double* x = columns.x_at(first, 0);
-    if (m > 0) {
-        for (int c = 0; c < columns.count; ++c) {
-            std::fill_n(columns.part_at(0, c), m, 0.0); // fixed rows are in no run
-            for (const Run* run = runs; run != end; ++run) {
-                std::copy_n(columns.x_at(run->to, c), run->length, columns.part_at(run->from, c));
-            }
-        }
-        cblas_dgemm(CblasColMajor, CblasTrans, CblasNoTrans, k, columns.count, m, -1.0,
-                    front.panel.get() + k, k + m, columns.part, columns.ld, 1.0, x, columns.ldx);
-    }
-    solve_lower_transposed(front.panel.get(), k + m, k, x, columns.ldx, columns.count);
-}
-
-// Solves columns from..to of rhs into x.
-void solve_columns(const Factor& factor, const Order& order, const Eigen::MatrixXd& rhs,
-                   Eigen::MatrixXd& x, Eigen::Index from, Eigen::Index to) {
-    const auto rows = static_cast<Eigen::Index>(order.dof.size());
-    const Eigen::Index count = to - from;
-    Eigen::MatrixXd ordered(rows, count);
-    Eigen::MatrixXd part(order.largest, count);
-    for (Eigen::Index c = 0; c < count; ++c) {
-        for (Eigen::Index r = 0; r < rows; ++r) {
-            ordered(r, c) = rhs(order.dof[r], from + c);
-        }
-    }
-    const Columns columns{ordered.data(), std::max(static_cast<int>(rows), 1),
-                          static_cast<int>(count), part.data(), std::max(order.largest, 1)};
-    const auto runs = [&](std::size_t f) { return order.runs.data() + order.first_run[f]; };
-    for (std::size_t f = 0; f < factor.fronts.size(); ++f) {
-        if (factor.fronts[f]->pivots > 0) {
-            forward(*factor.fronts[f], order.first[f], runs(f), runs(f + 1), columns);
-        }
-    }
-    for (std::size_t f = factor.fronts.size(); f-- > 0;) {
-        if (factor.fronts[f]->pivots > 0) {
-            backward(*factor.fronts[f], order.first[f], runs(f), runs(f + 1), columns);
-        }
-    }
-    for (Eigen::Index c = 0; c < count; ++c) {
-        for (Eigen::Index r = 0; r < rows; ++r) {
-            x(order.dof[r], from + c) = ordered(r, c);
-        }
-    }
+// Columns with the same factor side by side.
+std::vector<Eigen::Index> by_factor(const std::vector<const Factor*>& factors) {
+    std::vector<Eigen::Index> which(factors.size());
+    std::iota(which.begin(), which.end(), 0);
+    const auto first = [&](Eigen::Index c) {
+        return std::find(factors.begin(), factors.end(), factors[c]) - factors.begin();
+    };
+    std::stable_sort(which.begin(), which.end(),
+                     [&](Eigen::Index a, Eigen::Index b) { return first(a) < first(b); });
+    return which;
 }
 
 } // namespace
 
-Eigen::MatrixXd solve(const Factor& factor, const Eigen::MatrixXd& rhs, int threads) {
-    if (rhs.rows() != static_cast<Eigen::Index>(factor.fixed.size())) {
-        throw std::invalid_argument("solve: as many rows as dofs are needed");
+Eigen::MatrixXd solve(const std::vector<const Factor*>& factors, const Eigen::MatrixXd& rhs,
+                      int threads) {
+    assert(rhs.cols() == static_cast<Eigen::Index>(factors.size()));
+    for (const Factor* factor : factors) {
+        if (rhs.rows() != static_cast<Eigen::Index>(factor->fixed.size())) {
+            throw std::invalid_argument("solve: as many rows as dofs are needed");
+        }
+        assert(factor->tree == factors.front()->tree);
     }
     Eigen::MatrixXd x = Eigen::MatrixXd::Zero(rhs.rows(), rhs.cols());
     if (rhs.cols() == 0) {
         return x;
     }
     openblas_set_num_threads(1);
-    const Order order = order_rows(factor);
     // Columns are independent: each thread takes a share of them.
-    const Eigen::Index parts = std::clamp<Eigen::Index>(threads, 1, rhs.cols());
-    std::vector<std::thread> helpers;
-    const auto share = [&](Eigen::Index p) {
-        solve_columns(factor, order, rhs, x, rhs.cols() * p / parts, rhs.cols() * (p + 1) / parts);
+    const std::vector<Eigen::Index> which = by_factor(factors);
+    const std::ptrdiff_t count = rhs.cols();
+    const std::ptrdiff_t parts = std::clamp<std::ptrdiff_t>(threads, 1, count);
+    std::vector<std::thread> others;
+    const auto share = [&](std::ptrdiff_t p) {
+        solve_columns(factors,
+                      {which.begin() + count * p / parts, which.begin() + count * (p + 1) / parts},
+                      rhs, x);
     };
-    for (Eigen::Index p = 1; p < parts; ++p) {
-        helpers.emplace_back(share, p);
+    for (std::ptrdiff_t p = 1; p < parts; ++p) {
+        others.emplace_back(share, p);
     }
     share(0);
-    for (std::thread& helper : helpers) {
-        helper.join();
+    for (std::thread& other : others) {
+        other.join();
     }
     return x;
+}
+
+Eigen::MatrixXd solve(const Factor& factor, const Eigen::MatrixXd& rhs, int threads) {
+    return solve(std::vector<const Factor*>(static_cast<std::size_t>(rhs.cols()), &factor), rhs,
+                 threads);
 }
 
 } // namespace vrid

@@ -1,7 +1,10 @@
 #include "solver/system/large_memory.hpp"
 
 #include <cstdlib>
+#include <map>
+#include <mutex>
 #include <new>
+#include <utility>
 
 #ifdef __linux__
 #include <sys/mman.h>
@@ -45,6 +48,55 @@ std::shared_ptr<double> large_memory(std::size_t size) {
         throw std::bad_alloc();
     }
     return {static_cast<double*>(memory), [](double* p) { std::free(p); }};
+}
+
+struct MemoryStock::Shelf {
+    std::mutex guard;
+    std::multimap<std::size_t, std::shared_ptr<double>> idle; // by size in numbers
+};
+
+MemoryStock::MemoryStock() : shelf_(std::make_shared<Shelf>()) {}
+
+std::shared_ptr<double> MemoryStock::lend(std::size_t size) {
+    constexpr std::size_t small = 1 << 15; // the heap does as well
+    if (size < small) {
+        return large_memory(size);
+    }
+    std::size_t room = size;
+    std::shared_ptr<double> block;
+    {
+        const std::lock_guard<std::mutex> lock(shelf_->guard);
+        auto best = shelf_->idle.lower_bound(size);
+        if (best != shelf_->idle.end()) {
+            room = best->first;
+            block = std::move(best->second);
+            shelf_->idle.erase(best);
+        } else if (!shelf_->idle.empty()) { // a larger one takes the place of the largest
+            shelf_->idle.erase(std::prev(shelf_->idle.end()));
+        }
+    }
+    if (!block) {
+        block = large_memory(room);
+    }
+    double* first = block.get();
+    return {first, [shelf = shelf_, room, block = std::move(block)](double*) mutable {
+                const std::lock_guard<std::mutex> lock(shelf->guard);
+                shelf->idle.emplace(room, std::move(block));
+            }};
+}
+
+void MemoryStock::clear() {
+    const std::lock_guard<std::mutex> lock(shelf_->guard);
+    shelf_->idle.clear();
+}
+
+std::size_t MemoryStock::idle_bytes() const {
+    const std::lock_guard<std::mutex> lock(shelf_->guard);
+    std::size_t numbers = 0;
+    for (const auto& [size, block] : shelf_->idle) {
+        numbers += size;
+    }
+    return numbers * sizeof(double);
 }
 
 } // namespace vrid

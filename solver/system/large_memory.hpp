@@ -9,4 +9,22 @@ namespace vrid {
 /// are written once from end to end, and in small pages that costs a quarter of the time.
 std::shared_ptr<double> large_memory(std::size_t size);
 
+/// Blocks that come back when their last owner lets go, to be lent again: fresh memory costs the
+/// system as much time as eliminating into it. May be used from several threads; blocks may outlive
+/// the stock.
+class MemoryStock {
+  public:
+    MemoryStock();
+    /// As large_memory.
+    std::shared_ptr<double> lend(std::size_t size);
+    /// Lets go of all blocks that are not lent.
+    void clear();
+    /// Of the blocks that are not lent [bytes].
+    [[nodiscard]] std::size_t idle_bytes() const;
+
+  private:
+    struct Shelf;
+    std::shared_ptr<Shelf> shelf_;
+};
+
 } // namespace vrid

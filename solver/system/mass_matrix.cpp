@@ -17,17 +17,16 @@ MassMatrix mass_matrix(const PlateModel& model) {
     std::vector<Eigen::Triplet<double>> I0;
     std::vector<Eigen::Triplet<double>> I1;
     std::vector<Eigen::Triplet<double>> I2;
-    MatrixXd M;
     for (std::size_t quad = 0; quad < model.mesh.quads.size(); ++quad) {
-        quad_mass(model, static_cast<int>(quad), M);
+        const auto moment = quad_moments(model, static_cast<int>(quad));
         const std::vector<int>& nodes = model.numbering.quad_nodes[quad];
         for (std::size_t j = 0; j < nodes.size(); ++j) {
             for (std::size_t i = 0; i < nodes.size(); ++i) {
-                const Index row = unknowns_per_node * static_cast<Index>(i);
-                const Index col = unknowns_per_node * static_cast<Index>(j);
-                I0.emplace_back(nodes[i], nodes[j], M(row, col));
-                I1.emplace_back(nodes[i], nodes[j], M(row, col + 3));
-                I2.emplace_back(nodes[i], nodes[j], M(row + 3, col + 3));
+                const auto row = static_cast<Index>(i);
+                const auto col = static_cast<Index>(j);
+                I0.emplace_back(nodes[i], nodes[j], moment[0](row, col));
+                I1.emplace_back(nodes[i], nodes[j], moment[1](row, col));
+                I2.emplace_back(nodes[i], nodes[j], moment[2](row, col));
             }
         }
     }

@@ -94,10 +94,10 @@ void quad_stiffness(const PlateModel& model, int quad, Eigen::MatrixXd& K) {
     element_stiffness(model.reference, tables, quad_sections(model, quad), K);
 }
 
-void quad_mass(const PlateModel& model, int quad, Eigen::MatrixXd& M) {
+std::array<Eigen::MatrixXd, 3> quad_moments(const PlateModel& model, int quad) {
     const ElementTables tables = element_tables(model.reference, element_nodes(model, quad));
     const int m = model.reference.m;
-    element_mass(model.reference, tables, model.inertia.middleCols(Index(quad) * m, m), M);
+    return element_moments(model.reference, tables, model.inertia.middleCols(Index(quad) * m, m));
 }
 
 Eigen::MatrixXd internal_forces(const PlateModel& model, const Eigen::MatrixXd& u, int threads) {

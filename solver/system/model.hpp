@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <functional>
 #include <vector>
 
@@ -31,8 +32,8 @@ PlateModel make_model(const Mesh& mesh, int degree, const Section<double>& secti
 Eigen::Matrix2Xd element_nodes(const PlateModel& model, int quad);
 /// K_e of a quad, 5n x 5n.
 void quad_stiffness(const PlateModel& model, int quad, Eigen::MatrixXd& K);
-/// M_e of a quad, 5n x 5n.
-void quad_mass(const PlateModel& model, int quad, Eigen::MatrixXd& M);
+/// What a quad's mass matrix is made of: element_moments.
+std::array<Eigen::MatrixXd, 3> quad_moments(const PlateModel& model, int quad);
 
 /// K u over the whole board for each column of u, supports ignored: what the supports and loads
 /// must supply [N, N m]. The result does not depend on the number of threads.

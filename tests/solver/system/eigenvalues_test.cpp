@@ -1,8 +1,13 @@
 #include "solver/system/eigenvalues.hpp"
 
+#include <algorithm>
+#include <cmath>
+
 #include <Eigen/Eigenvalues>
 #include <catch2/catch.hpp>
 
+#include "solver/system/element_dofs.hpp"
+#include "solver/system/mass_matrix.hpp"
 #include "tests/plate_problem.hpp"
 
 using namespace vrid;
@@ -23,19 +28,7 @@ PlateModel plate(double length, double width, int nx, int degree) {
 }
 
 MatrixXd dense_mass(const PlateModel& model) {
-    MatrixXd all = MatrixXd::Zero(model.unknowns(), model.unknowns());
-    MatrixXd M;
-    for (std::size_t quad = 0; quad < model.mesh.quads.size(); ++quad) {
-        quad_mass(model, static_cast<int>(quad), M);
-        const std::vector<int>& nodes = model.numbering.quad_nodes[quad];
-        for (std::size_t i = 0; i < nodes.size(); ++i) {
-            for (std::size_t j = 0; j < nodes.size(); ++j) {
-                all.block<5, 5>(5 * nodes[i], 5 * nodes[j]) += M.block<5, 5>(
-                    5 * static_cast<Eigen::Index>(i), 5 * static_cast<Eigen::Index>(j));
-            }
-        }
-    }
-    return all;
+    return times(mass_matrix(model), MatrixXd::Identity(model.unknowns(), model.unknowns()));
 }
 
 /// All of them, by a dense solution of the pencil M, K + s M: turned over, so that the lowest are
@@ -70,6 +63,27 @@ TEST_CASE("the lowest modes are those of the dense pencil, equal ones as often a
             CHECK((gram - MatrixXd::Identity(count, count)).norm() < 1e-8);
         }
     }
+}
+
+TEST_CASE("determinate supports hold a free plate and take no force from a load in equilibrium") {
+    const PlateModel model = plate(1.0, 0.3, 6, 2);
+    const EliminationTree tree = build_tree(element_dofs(model.numbering));
+    const std::vector<char> held = determinate_supports(model, free_all(model), tree);
+    CHECK(std::count(held.begin(), held.end(), 1) == 6);
+    // forces of a motion are in equilibrium: those of w = x^3 y, bx = y, u = y^2
+    VectorXd motion = VectorXd::Zero(model.unknowns());
+    for (Eigen::Index node = 0; node < model.numbering.nodes; ++node) {
+        const Eigen::Vector2d at = model.numbering.position.col(node);
+        motion(5 * node) = at.y() * at.y();
+        motion(5 * node + 2) = std::pow(at.x(), 3) * at.y();
+        motion(5 * node + 3) = at.y();
+    }
+    const VectorXd force = internal_forces(model, motion);
+    const Factor factor = factorise(
+        tree, [&](int quad, MatrixXd& K) { quad_stiffness(model, quad, K); }, held);
+    const VectorXd u = solve(factor, MatrixXd(force));
+    CHECK((internal_forces(model, u) - force).norm() < 1e-8 * force.norm());
+    CHECK(u.dot(force) == Approx(motion.dot(force)).epsilon(1e-8)); // a rigid motion apart
 }
 
 TEST_CASE("modes do not depend on where the search starts, not even far from them") {

@@ -154,6 +154,64 @@ TEST_CASE("the elimination solves what a general sparse solver solves, with and 
     }
 }
 
+TEST_CASE("columns of different factors solved together are those solved one by one") {
+    const Plate plate(21, 5, 2);
+    const auto sets = support_sets(plate, 43);
+    const auto tree = vrid::build_tree(plate.dofs);
+    vrid::FactorOptions options;
+    options.may_change = changing(sets);
+    std::vector<vrid::Factor> factors;
+    for (const auto& fixed : sets) {
+        options.shared = factors.empty() ? nullptr : &factors.front();
+        factors.push_back(vrid::factorise(tree, plate.stiffness(), fixed, options));
+        factors.reserve(sets.size());
+    }
+    const std::vector<int> order = {1, 0, 2, 1, 0, 0, 2};
+    std::vector<const vrid::Factor*> own;
+    for (const int i : order) {
+        own.push_back(&factors[i]);
+    }
+    const Eigen::MatrixXd rhs = some_loads(plate.unknowns(), static_cast<int>(order.size()));
+    for (const int threads : {1, 2, 3}) {
+        const Eigen::MatrixXd together = vrid::solve(own, rhs, threads);
+        for (std::size_t c = 0; c < order.size(); ++c) {
+            CAPTURE(threads, c);
+            const auto column = static_cast<Eigen::Index>(c);
+            CHECK(difference(together.col(column),
+                             plate.reference(sets[order[c]], rhs.col(column))) < 1e-10);
+        }
+    }
+}
+
+TEST_CASE("memory lent again holds one factor at a time, and no more of it is wanted every time") {
+    const Plate plate(40, 6, 2);
+    const auto sets = support_sets(plate, 81);
+    const auto tree = vrid::build_tree(plate.dofs);
+    const Eigen::MatrixXd rhs = some_loads(plate.unknowns(), 2);
+    vrid::MemoryStock stock;
+    vrid::FactorOptions options;
+    options.means.stock = &stock;
+    options.may_change = changing(sets);
+    std::size_t idle = 0;
+    for (int round = 0; round < 4; ++round) {
+        {
+            const auto first = vrid::factorise(tree, plate.stiffness(), sets[0], options);
+            options.shared = &first;
+            const auto second = vrid::factorise(tree, plate.stiffness(), sets[1], options);
+            options.shared = nullptr;
+            const auto third = vrid::factorise(tree, plate.stiffness(), sets[2], options);
+            CHECK(difference(vrid::solve(first, rhs), plate.reference(sets[0], rhs)) < 1e-10);
+            CHECK(difference(vrid::solve(second, rhs), plate.reference(sets[1], rhs)) < 1e-10);
+            CHECK(difference(vrid::solve(third, rhs), plate.reference(sets[2], rhs)) < 1e-10);
+        }
+        CHECK(stock.idle_bytes() > 0);
+        CHECK((round == 0 || stock.idle_bytes() == idle));
+        idle = stock.idle_bytes();
+    }
+    stock.clear();
+    CHECK(stock.idle_bytes() == 0);
+}
+
 TEST_CASE("a factor shared with equal supports computes nothing, one with few changes a part") {
     const Plate plate(30, 5, 2);
     const auto tree = vrid::build_tree(plate.dofs);
@@ -183,7 +241,7 @@ TEST_CASE("the factorisation gives the same bits for any number of threads") {
     vrid::FactorOptions options;
     const Eigen::MatrixXd one = vrid::solve(vrid::factorise(tree, plate.stiffness(), fixed), rhs);
     for (const int threads : {2, 3, 2}) {
-        options.threads = threads;
+        options.means.threads = threads;
         const auto factor = vrid::factorise(tree, plate.stiffness(), fixed, options);
         CHECK(vrid::solve(factor, rhs) == one);
         CHECK(difference(vrid::solve(factor, rhs, threads), one) < 1e-12);
@@ -197,7 +255,7 @@ TEST_CASE("a matrix that is not positive definite is an error that tells where")
     plate.matrix[17](2, 2) -= 1e6;
     vrid::FactorOptions options;
     for (const int threads : {1, 2}) {
-        options.threads = threads;
+        options.means.threads = threads;
         CHECK_THROWS_WITH(vrid::factorise(tree, plate.stiffness(), fixed, options),
                           Catch::Contains("factorisation") && Catch::Contains("w of node") &&
                               Catch::Contains("near x = 0.5"));
