@@ -244,8 +244,9 @@ class Pass {
                 if (coarse != nullptr) {
                     options.start =
                         at_higher_degree(coarse->model, model, coarse->answers[all.size()].near);
-                } else {
-                    options.tolerance = 1e-5; // for bars and as a start
+                }
+                if (coarse == nullptr || !options_.keep_models) {
+                    options.tolerance = 1e-5; // frequencies to 1e-10; derivatives want shapes
                 }
                 all.push_back(modes_answer(model, bench->modes, options));
             }

@@ -24,7 +24,7 @@ struct EdgeCurve {
 /// What a state moves at the edge: all that its curve is made of.
 struct EdgeMotion {
     Eigen::VectorXd vw;     ///< v of all nodes of the line, then w [m]
-    Eigen::VectorXd slopes; ///< as edge_slopes [rad]
+    Eigen::VectorXd slopes; ///< by edge_slope_loads [rad]
 };
 EdgeMotion edge_motion(const EdgeCompliance& edge, double tilt, const ContactState& state);
 

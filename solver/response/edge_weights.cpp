@@ -61,7 +61,7 @@ MatrixXd follow(const EdgeAtRest& at, const MatrixXd& load, const MatrixXd& on_f
     const double gv = gradient_v(tilted.line.side, tilted.tilt);
     const double gw = std::cos(tilted.tilt);
     const MatrixXd held = solve(at.plate.factor, load, threads);
-    const MatrixXd vw = nodal_motion(tilted.line, held);
+    const MatrixXd vw = nodal_loads(at.plate.model, tilted.line).transpose() * held;
     const MatrixXd h0 = gv * vw.topRows(n) + gw * vw.bottomRows(n);
     const MatrixXd S =
         snow_stiffness(tilted, s.state.d.unaryExpr([&](double d) { return at.snow.slope(d); }));
@@ -97,7 +97,7 @@ VectorXd turning(const EdgeAtRest& at, int motion, int threads) {
     force << gv * pressed, gw * pressed;
     const VectorXd on_feet =
         tilted.R.transpose() * pressed + at.plate.K.col(motion).head<free_motions>();
-    return psi - follow(at, nodal_loads(at.plate, tilted.line, force), on_feet, threads);
+    return psi - follow(at, nodal_loads(at.plate.model, tilted.line) * force, on_feet, threads);
 }
 
 } // namespace
@@ -112,12 +112,8 @@ SectionWeights edge_weights(const EdgeAtRest& at, SectionCache& sections, int th
     const double step = 1e-4 * s.state.d.maxCoeff();
     const MatrixXd by_motion = slopes_by(at, &EdgeMotion::vw, step);
     const MatrixXd by_slope = slopes_by(at, &EdgeMotion::slopes, 1e-6);
-    MatrixXd load = nodal_loads(at.plate, line, by_motion);
-    for (Index r = 0; r < count; ++r) {
-        if (!by_slope.col(r).isZero(0)) {
-            load.col(r) += edge_slope_loads(model, line, by_slope.col(r));
-        }
-    }
+    const MatrixXd load =
+        nodal_loads(model, line) * by_motion + edge_slope_loads(model, line) * by_slope;
     const MatrixXd on_feet = at.plate.motion.leftCols<free_motions>().transpose() * load;
     MatrixXd held = load;
     for (Index k = 0; k < held.rows(); ++k) {

@@ -7,6 +7,7 @@
 
 #include "mesh/board/error.hpp"
 #include "solver/system/element_dofs.hpp"
+#include "solver/system/inverse_product.hpp"
 #include "solver/system/loading.hpp"
 
 namespace vrid {
@@ -16,10 +17,10 @@ namespace {
 using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
+using Loads = Eigen::SparseMatrix<double>;
 
 // Thin plates in double give about 1e-9 at 2e4 unknowns; far above is a fault.
 constexpr double residual_limit = 1e-6;
-constexpr Index columns_at_once = 96; // keeps the right-hand sides far below the factor's size
 
 Index unknown(int node, Component c) {
     return Index(unknowns_per_node) * node + c;
@@ -95,35 +96,34 @@ void follow_front(FootedPlate& plate, int threads) {
 
 } // namespace
 
-MatrixXd nodal_loads(const FootedPlate& plate, const EdgeLine& line, const MatrixXd& force) {
-    MatrixXd rhs = MatrixXd::Zero(plate.model.unknowns(), force.cols());
+Eigen::SparseMatrix<double> nodal_loads(const PlateModel& model, const EdgeLine& line) {
+    std::vector<Eigen::Triplet<double>> entries;
     for (Index i = 0; i < line.nodes(); ++i) {
         const int node = line.node[static_cast<std::size_t>(i)];
-        rhs.row(unknown(node, comp_v)) = force.row(i);
-        rhs.row(unknown(node, comp_w)) = force.row(line.nodes() + i);
+        const auto column = static_cast<int>(i);
+        entries.emplace_back(static_cast<int>(unknown(node, comp_v)), column, 1.0);
+        entries.emplace_back(static_cast<int>(unknown(node, comp_w)),
+                             static_cast<int>(line.nodes()) + column, 1.0);
     }
-    return rhs;
-}
-
-MatrixXd nodal_motion(const EdgeLine& line, const MatrixXd& u) {
-    MatrixXd motion(2 * line.nodes(), u.cols());
-    for (Index i = 0; i < line.nodes(); ++i) {
-        const int node = line.node[static_cast<std::size_t>(i)];
-        motion.row(i) = u.row(unknown(node, comp_v));
-        motion.row(line.nodes() + i) = u.row(unknown(node, comp_w));
-    }
-    return motion;
+    Eigen::SparseMatrix<double> loads(model.unknowns(), 2 * line.nodes());
+    loads.setFromTriplets(entries.begin(), entries.end());
+    return loads;
 }
 
 namespace {
 
-// The residual of one even combination of all columns stands for that of each.
-void check(const FootedPlate& plate, const EdgeLine& line, const VectorXd& u, int threads) {
-    MatrixXd force = nodal_loads(plate, line, VectorXd::Ones(2 * line.nodes()));
+// One even combination of all columns stands for each: what it leaves of the load, and how far C
+// is from its motion.
+void check(const FootedPlate& plate, const Loads& loads, const MatrixXd& C, int threads) {
+    const VectorXd even = VectorXd::Ones(C.cols());
+    MatrixXd force = loads * even;
+    const MatrixXd u = solve(plate.factor, force, threads);
     MatrixXd missing = force - internal_forces(plate.model, u, threads);
     clear_fixed(plate.factor.fixed, missing);
     clear_fixed(plate.factor.fixed, force);
-    const double residual = missing.norm() / force.norm();
+    const VectorXd motion = loads.transpose() * u.col(0);
+    const double residual =
+        std::max(missing.norm() / force.norm(), (C * even - motion).norm() / motion.norm());
     if (!(residual < residual_limit)) {
         std::ostringstream text;
         text << "relative residual " << residual << " is above " << residual_limit;
@@ -167,28 +167,24 @@ EdgeCompliance edge_compliance(const FootedPlate& plate, Side side, int threads)
     edge.line = edge_line(plate.model, side);
     edge.feet = plate.feet;
     edge.K = plate.K;
-    edge.R = nodal_motion(edge.line, plate.motion);
-    edge.slope_R = edge_slopes(plate.model, edge.line, plate.motion);
-    const Index count = 2 * edge.line.nodes();
-    edge.C.resize(count, count);
-    edge.slope_C.resize(edge.slope_R.rows(), count);
-    VectorXd sum = VectorXd::Zero(plate.model.unknowns());
-    for (Index from = 0; from < count; from += columns_at_once) {
-        const Index columns = std::min(columns_at_once, count - from);
-        const MatrixXd unit = MatrixXd::Identity(count, count).middleCols(from, columns);
-        const MatrixXd u = solve(plate.factor, nodal_loads(plate, edge.line, unit), threads);
-        edge.C.middleCols(from, columns) = nodal_motion(edge.line, u);
-        edge.slope_C.middleCols(from, columns) = edge_slopes(plate.model, edge.line, u);
-        sum += u.rowwise().sum();
-    }
-    check(plate, edge.line, sum, threads);
-    edge.C = (edge.C + edge.C.transpose()).eval() / 2;
+    const Loads at_nodes = nodal_loads(plate.model, edge.line);
+    const Loads at_slopes = edge_slope_loads(plate.model, edge.line);
+    edge.R = at_nodes.transpose() * plate.motion;
+    edge.slope_R = at_slopes.transpose() * plate.motion;
+    Loads all(at_nodes.rows(), at_nodes.cols() + at_slopes.cols());
+    all.leftCols(at_nodes.cols()) = at_nodes;
+    all.rightCols(at_slopes.cols()) = at_slopes;
+    const MatrixXd follows = inverse_product(plate.factor, all, at_nodes.cols());
+    edge.C = follows.topRows(at_nodes.cols());
+    edge.slope_C = follows.bottomRows(at_slopes.cols());
+    check(plate, at_nodes, edge.C, threads);
     return edge;
 }
 
 MatrixXd board_motion(const FootedPlate& plate, const EdgeLine& line, const MatrixXd& force,
                       const MatrixXd& motion, int threads) {
-    return plate.motion * motion + solve(plate.factor, nodal_loads(plate, line, force), threads);
+    return plate.motion * motion +
+           solve(plate.factor, nodal_loads(plate.model, line) * force, threads);
 }
 
 } // namespace vrid

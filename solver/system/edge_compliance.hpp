@@ -51,17 +51,15 @@ struct EdgeCompliance {
     Eigen::MatrixXd C; ///< 2n x 2n, v of all nodes, then w, symmetric [m/N]
     Eigen::MatrixXd R; ///< 2n x foot_motions
     Eigen::Matrix<double, foot_motions, foot_motions> K;
-    Eigen::MatrixXd slope_C, slope_R; ///< rows as edge_slopes, columns as C and R
+    Eigen::MatrixXd slope_C, slope_R; ///< rows: columns of edge_slope_loads; columns as C and R
 };
 
-/// One block solve. \throws SolveError when a combination of its columns leaves a residual
+/// One pass through the factor for all of C and the slopes. \throws SolveError when a combination
+/// of the columns leaves a residual or moves otherwise than C says
 EdgeCompliance edge_compliance(const FootedPlate& plate, Side side, int threads);
 
-/// Loads per unknown (columns) from forces at the edge's nodes along v, then w (2n), and v, then w
-/// of the edge's nodes from motions per unknown.
-Eigen::MatrixXd nodal_loads(const FootedPlate& plate, const EdgeLine& line,
-                            const Eigen::MatrixXd& force);
-Eigen::MatrixXd nodal_motion(const EdgeLine& line, const Eigen::MatrixXd& u);
+/// Loads per unknown from forces at the edge's nodes along v, then w: unknowns x 2n.
+Eigen::SparseMatrix<double> nodal_loads(const PlateModel& model, const EdgeLine& line);
 
 /// Motion of the whole board for forces at the edge's nodes (columns, 2n) and the feet's motions
 /// (columns, foot_motions): unknowns x columns.

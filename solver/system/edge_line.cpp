@@ -172,30 +172,21 @@ Index w_unknown(int node) {
 
 } // namespace
 
-MatrixXd edge_slopes(const PlateModel& model, const EdgeLine& line, const MatrixXd& u) {
+Eigen::SparseMatrix<double> edge_slope_loads(const PlateModel& model, const EdgeLine& line) {
     const Index count = (line.degree + 1) * static_cast<Index>(line.segments.size());
-    MatrixXd slopes = MatrixXd::Zero(2 * count, u.cols());
+    std::vector<Eigen::Triplet<double>> entries;
     for_each_slope(model, line, [&](Index row, const auto& nodes, const auto& gradient) {
         for (std::size_t i = 0; i < nodes.size(); ++i) {
-            const auto w = u.row(w_unknown(nodes[i]));
-            slopes.row(row) += gradient(0, static_cast<Index>(i)) * w;
-            slopes.row(count + row) += gradient(1, static_cast<Index>(i)) * w;
+            const auto unknown = static_cast<int>(w_unknown(nodes[i]));
+            for (const Index d : {0, 1}) {
+                entries.emplace_back(unknown, static_cast<int>(d * count + row),
+                                     gradient(d, static_cast<Index>(i)));
+            }
         }
     });
-    return slopes;
-}
-
-Eigen::VectorXd edge_slope_loads(const PlateModel& model, const EdgeLine& line,
-                                 const Eigen::VectorXd& slopes) {
-    Eigen::VectorXd load = Eigen::VectorXd::Zero(model.unknowns());
-    const Index count = slopes.size() / 2;
-    for_each_slope(model, line, [&](Index row, const auto& nodes, const auto& gradient) {
-        for (std::size_t i = 0; i < nodes.size(); ++i) {
-            load(w_unknown(nodes[i])) += gradient(0, static_cast<Index>(i)) * slopes(row) +
-                                         gradient(1, static_cast<Index>(i)) * slopes(count + row);
-        }
-    });
-    return load;
+    Eigen::SparseMatrix<double> loads(model.unknowns(), 2 * count);
+    loads.setFromTriplets(entries.begin(), entries.end());
+    return loads;
 }
 
 } // namespace vrid

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include <Eigen/Core>
+#include <Eigen/SparseCore>
 
 #include "solver/system/model.hpp"
 
@@ -49,12 +50,8 @@ Eigen::MatrixXd at_points(const EdgeLine& line, const EdgePoints& points,
 Eigen::VectorXd to_nodes(const EdgeLine& line, const EdgePoints& points,
                          const Eigen::VectorXd& values);
 
-/// dw/dx (first) and dw/dy of a board's motion at the p + 1 nodes of every segment, each from its
-/// own quad: 2 x (segments (p+1)) rows, one column per column of u [rad].
-Eigen::MatrixXd edge_slopes(const PlateModel& model, const EdgeLine& line,
-                            const Eigen::MatrixXd& u);
-/// The transpose of edge_slopes: a load per unknown from one value per slope.
-Eigen::VectorXd edge_slope_loads(const PlateModel& model, const EdgeLine& line,
-                                 const Eigen::VectorXd& slopes);
+/// What tells dw/dx (first) and dw/dy of a board's motion at the p + 1 nodes of every segment, each
+/// from its own quad: unknowns x (2 x segments (p+1)). Transposed times a motion: slopes [rad].
+Eigen::SparseMatrix<double> edge_slope_loads(const PlateModel& model, const EdgeLine& line);
 
 } // namespace vrid

@@ -161,21 +161,8 @@ class Factorisation {
             std::fill_n(front.rest, size - front.m, 0.0);
             handed_[f] = front.rest;
         }
-        number_rows(tree_.fronts[f], front.m, space.row);
+        number_front_rows(tree_.fronts[f], factor_.fixed, space.row);
         return front;
-    }
-
-    void number_rows(const EliminationFront& front, int m, std::vector<int>& row) const {
-        row.clear();
-        int next = 0;
-        for (const int n : front.pivots) {
-            for (int d = node_dofs * n; d < node_dofs * (n + 1); ++d) {
-                row.push_back(factor_.fixed[d] != 0 ? -1 : next++);
-            }
-        }
-        for (int i = 0; i < m; ++i) {
-            row.push_back(next++);
-        }
     }
 
     // Rows of incoming nodes, by their positions in the front.

@@ -12,6 +12,20 @@ void add(const double* from, double* to, int size) {
 
 } // namespace
 
+void number_front_rows(const EliminationFront& front, const std::vector<char>& fixed,
+                       std::vector<int>& row) {
+    row.clear();
+    int next = 0;
+    for (const int n : front.pivots) {
+        for (int d = node_dofs * n; d < node_dofs * (n + 1); ++d) {
+            row.push_back(fixed[d] != 0 ? -1 : next++);
+        }
+    }
+    for (std::size_t i = 0; i < node_dofs * front.boundary.size(); ++i) {
+        row.push_back(next++);
+    }
+}
+
 void find_runs(const std::vector<int>& row, std::vector<Run>& runs) {
     runs.clear();
     for (int i = 0; i < static_cast<int>(row.size()); ++i) {

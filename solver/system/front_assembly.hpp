@@ -5,6 +5,8 @@
 
 #include <Eigen/Core>
 
+#include "solver/system/elimination.hpp"
+
 namespace vrid {
 
 /// A front being put together: lower triangle of k + m rows, by columns, in two parts.
@@ -26,6 +28,11 @@ struct FrontAssembly {
 struct Run {
     int from = 0, to = 0, length = 0;
 };
+
+/// Rows of the dofs of a front's pivots, then of its boundary: free pivots and all of the boundary
+/// are counted, a fixed pivot has -1.
+void number_front_rows(const EliminationFront& front, const std::vector<char>& fixed,
+                       std::vector<int>& row);
 
 /// Runs of incoming rows; row: place in the front, -1 to leave out.
 void find_runs(const std::vector<int>& row, std::vector<Run>& runs);
