@@ -134,11 +134,12 @@ class DegreePass {
     std::vector<ContactState> states_;
 };
 
-FootedPlate on_its_feet(const Board& board, PlateModel model, SolveMeans means) {
+FootedPlate on_its_feet(const Board& board, PlateModel model,
+                        std::shared_ptr<const EliminationTree> tree, SolveMeans means) {
     FootPatches feet{board.stance->rear(), board.stance->front(),
                      foot_patch(board, model, board.stance->rear()),
                      foot_patch(board, model, board.stance->front())};
-    return footed_plate(std::move(model), std::move(feet), means);
+    return footed_plate(std::move(model), std::move(feet), std::move(tree), means);
 }
 
 void set_bars(std::vector<EdgeConditionResult>& fine,
@@ -196,9 +197,19 @@ MeshOptions edge_mesh_options(const Board& board, const EdgeOptions& options) {
 
 PreparedEdge prepare_edge(const Board& board, const EdgeOptions& options) {
     check_conditions(board, {}); // it has feet
-    const auto mesh =
+    PreparedEdge prepared;
+    prepared.mesh =
         std::make_shared<const Mesh>(mesh_planform(board, edge_mesh_options(board, options)));
-    return {mesh, unknowns_per_node * number_nodes(*mesh, degree_of(options)).nodes};
+    const int degree = degree_of(options);
+    for (const int p : {degree - 1, degree}) {
+        if (p > 0) {
+            prepared.trees[p < degree ? 0 : 1] =
+                std::make_shared<const EliminationTree>(footed_tree(
+                    number_nodes(*prepared.mesh, p), board.stance->rear(), board.stance->front()));
+        }
+    }
+    prepared.unknowns = unknowns_per_node * prepared.trees[1]->dofs.nodes;
+    return prepared;
 }
 
 EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& conditions,
@@ -218,8 +229,8 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
     tell("mesh", 0);
     {
         const Stopwatch watch(result.seconds["mesh"]);
-        result.mesh =
-            options.mesh ? *options.mesh : mesh_planform(board, mesh_options(layup, options));
+        result.mesh = options.prepared.mesh ? *options.prepared.mesh
+                                            : mesh_planform(board, mesh_options(layup, options));
     }
     result.warnings = result.mesh.notes;
     std::vector<EdgeConditionResult> coarse;
@@ -236,7 +247,8 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
         tell("solve", done + 0.1);
         FootedPlate plate = [&] {
             const Stopwatch watch(result.seconds["factor"]);
-            return on_its_feet(board, std::move(model), {threads, options.memory.get()});
+            return on_its_feet(board, std::move(model), options.prepared.trees[p < degree ? 0 : 1],
+                               {threads, options.memory.get()});
         }();
         DegreePass pass(board, plate, threads);
         pass.weights_with = options.weights && p == degree ? &sections : nullptr;

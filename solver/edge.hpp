@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <functional>
 #include <map>
 #include <memory>
@@ -10,7 +11,7 @@
 #include "mesh/mesher.hpp"
 #include "solver/response/edge_curve.hpp"
 #include "solver/response/section_weights.hpp"
-#include "solver/system/large_memory.hpp"
+#include "solver/system/elimination.hpp"
 
 namespace vrid {
 
@@ -24,10 +25,12 @@ struct EdgeCondition {
     SnowLaw law = SnowLaw::volume;
 };
 
-/// What boards with the same lines share.
+/// What boards with the same lines share: a mesh and, at both degrees, the order of elimination.
 struct PreparedEdge {
     std::shared_ptr<const Mesh> mesh;
-    int unknowns = 0; ///< at the higher of the two degrees
+    /// At degree - 1 and at degree; null: not known, or degree 0.
+    std::array<std::shared_ptr<const EliminationTree>, 2> trees;
+    int unknowns = 0; ///< at degree
 };
 
 struct EdgeOptions {
@@ -39,8 +42,8 @@ struct EdgeOptions {
     std::function<void(const std::string& phase, double share)> progress = nullptr;
     bool bars = true;     ///< also at the degree below, for error bars
     bool weights = false; ///< also what the numbers owe to the section, for derivatives
-    /// Of a board that differs in its section only; null: an own one.
-    std::shared_ptr<const Mesh> mesh = nullptr;
+    /// From prepare_edge, or a mesh alone, of a board that differs in its section only; empty: own.
+    PreparedEdge prepared = {};
     std::shared_ptr<MemoryStock> memory = nullptr; ///< for factors; null: none
 };
 

@@ -102,7 +102,8 @@ struct Run {
 Answer modes_answer(const PlateModel& model, int count, const ModeOptions& options) {
     const Modes modes = lowest_modes(
         model, std::vector<char>(static_cast<std::size_t>(model.unknowns()), 0), count, options);
-    Answer answer{{}, modes.shape.col(0), modes.shape, modes.near, modes.residual};
+    // frequencies are good to the square of what the shapes lack
+    Answer answer{{}, modes.shape.col(0), modes.shape, modes.near, std::pow(modes.residual, 2)};
     for (int k = 0; k < count; ++k) {
         const double frequency = std::sqrt(modes.omega2(k)) / (2 * std::numbers::pi);
         answer.numbers.push_back(

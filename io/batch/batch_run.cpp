@@ -114,7 +114,7 @@ void solve_edge(const Job& job, const Setting& setting, const JobMeshes& meshes,
     EdgeOptions options = edge_options(setting.options.study);
     options.threads = 1;
     options.memory = memory;
-    options.mesh = meshes.edge->mesh;
+    options.prepared = *meshes.edge;
     solved.edge.emplace();
     solved.edge->board = solved.board;
     solved.edge->result = run_edge(solved.board, setting.options.edge, options);

@@ -263,7 +263,7 @@ class Computation {
         edge.threads = threads_;
         edge.weights = options_.slopes;
         edge.progress = options_.progress;
-        edge.mesh = options_.edge_mesh;
+        edge.prepared.mesh = options_.edge_mesh;
         const EdgeResult found = run_edge(board_, {options_.edge}, edge);
         result_.warnings.insert(result_.warnings.end(), found.warnings.begin(),
                                 found.warnings.end());

@@ -24,7 +24,7 @@ struct CaseResult {
     Eigen::VectorXd motion;
     std::vector<double> deflection;     ///< per mesh line: width mean of w [m]
     std::vector<double> twist;          ///< per mesh line: least-squares slope dw/dy [rad]
-    double residual = 0;                ///< relative, of the reduced system
+    double residual = 0; ///< relative, of the force; of vibrations its square, as frequencies go
 };
 
 /// A board's model at one degree with the motions that its cases gave.

@@ -133,15 +133,22 @@ void check(const FootedPlate& plate, const Loads& loads, const MatrixXd& C, int 
 
 } // namespace
 
-FootedPlate footed_plate(PlateModel model, FootPatches feet, SolveMeans means) {
+EliminationTree footed_tree(const Numbering& numbering, double rear_x, double front_x) {
+    TreeOptions options;
+    options.stations = {rear_x, front_x};
+    return build_tree(element_dofs(numbering), options);
+}
+
+FootedPlate footed_plate(PlateModel model, FootPatches feet,
+                         std::shared_ptr<const EliminationTree> tree, SolveMeans means) {
     if (feet.rear.empty() || feet.front.empty()) {
         throw SolveError("feet", "a foot patch has no node of the mesh");
     }
-    FootedPlate plate{std::move(model), std::move(feet), nullptr, {}, {}, {}};
-    TreeOptions tree_options;
-    tree_options.stations = {plate.feet.rear_x, plate.feet.front_x};
-    plate.tree = std::make_unique<EliminationTree>(
-        build_tree(element_dofs(plate.model.numbering), tree_options));
+    if (!tree) {
+        tree = std::make_shared<const EliminationTree>(
+            footed_tree(model.numbering, feet.rear_x, feet.front_x));
+    }
+    FootedPlate plate{std::move(model), std::move(feet), std::move(tree), {}, {}, {}};
     std::vector<char> fixed(static_cast<std::size_t>(plate.model.unknowns()), 0);
     for (const auto* foot : {&plate.feet.rear, &plate.feet.front}) {
         for (const int node : *foot) {

@@ -34,14 +34,19 @@ enum FootMotion : int {
 struct FootedPlate {
     PlateModel model;
     FootPatches feet;
-    std::unique_ptr<EliminationTree> tree; ///< the factor points to it
+    std::shared_ptr<const EliminationTree> tree; ///< the factor points to it
     Factor factor;
     Eigen::MatrixXd motion; ///< unknowns x foot_motions: the board following each of them
     Eigen::Matrix<double, foot_motions, foot_motions> K; ///< forces on the feet for them [N, N m]
 };
 
+/// The order of elimination for a board on feet with these centres [m].
+EliminationTree footed_tree(const Numbering& numbering, double rear_x, double front_x);
+
+/// \param tree footed_tree of the model; null: it is made
 /// \throws SolveError when a foot has no node or the solution is not accurate
-FootedPlate footed_plate(PlateModel model, FootPatches feet, SolveMeans means);
+FootedPlate footed_plate(PlateModel model, FootPatches feet,
+                         std::shared_ptr<const EliminationTree> tree, SolveMeans means);
 
 /// What one running edge does under forces at its nodes while the feet move by a:
 /// (v, w) = R a + C (f_v, f_w), slopes likewise, forces on the feet P = K a - R^T (f_v, f_w).

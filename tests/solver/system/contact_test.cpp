@@ -41,7 +41,7 @@ PlateModel strip(double length, int nx, int p, const Section<double>& section) {
 
 FootedPlate on_lines(PlateModel model, double rear, double front) {
     FootPatches feet{rear, front, line_nodes(model, rear), line_nodes(model, front)};
-    return footed_plate(std::move(model), std::move(feet), {});
+    return footed_plate(std::move(model), std::move(feet), nullptr, {});
 }
 
 TiltedEdge tilted(const EdgeCompliance& edge, double tilt) {
