@@ -130,8 +130,9 @@ struct Patch {
     StackKey key;
 };
 
-// Calls visit(patch) for patches that make up the board.
-template <class Visit> void for_each_patch(const Layup<double>& layup, const Visit& visit) {
+// Patches that make up the board.
+std::vector<Patch> make_patches(const Layup<double>& layup) {
+    std::vector<Patch> patches;
     const Rule smooth = gauss(3);
     const Rule fine = gauss(10);
     for (const Panel& panel : panels(*layup.board)) {
@@ -145,28 +146,27 @@ template <class Visit> void for_each_patch(const Layup<double>& layup, const Vis
             const double station = panel.from + length * share;
             const double step = length * slope * rule.weight(k) / 2;
             for (const StationPart& part : station_parts(layup, station)) {
-                visit(Patch{station, (part.y_from + part.y_to) / 2,
-                            step * (part.y_to - part.y_from), part.key});
+                patches.push_back({station, (part.y_from + part.y_to) / 2,
+                                   step * (part.y_to - part.y_from), part.key});
             }
         }
     }
+    return patches;
 }
 
-} // namespace
-
-MassReport board_mass(const Board& board) {
-    const Layup<double> layup = make_layup<double>(board);
+MassReport patches_mass(const Layup<double>& layup, const std::vector<Patch>& patches) {
+    const Board& board = *layup.board;
     Masses masses;
     double moment_x = 0;
     double moment_y = 0;
-    for_each_patch(layup, [&](const Patch& patch) {
+    for (const Patch& patch : patches) {
         for (const auto& [name, density] : stack_masses(layup, patch.key, patch.x)) {
             const double mass = patch.area * density;
             masses[name] += mass;
             moment_x += mass * patch.x;
             moment_y += mass * patch.y;
         }
-    });
+    }
     const MassOnly& extra = board.mass_only;
     if (extra.resin > 0) {
         const double mass = extra.resin * area(board.planform);
@@ -191,21 +191,27 @@ MassReport board_mass(const Board& board) {
     return report;
 }
 
+} // namespace
+
+MassReport board_mass(const Board& board) {
+    const Layup<double> layup = make_layup<double>(board);
+    return patches_mass(layup, make_patches(layup));
+}
+
 SectionWeights mass_weights(const Board& board) {
     const Layup<double> layup = make_layup<double>(board);
-    const MassReport whole = board_mass(board);
+    const std::vector<Patch> patches = make_patches(layup);
+    const MassReport whole = patches_mass(layup, patches);
     SectionWeights weights;
     std::map<StackKey, int> known;
-    std::vector<Patch> patches;
-    for_each_patch(layup, [&](const Patch& patch) {
+    for (const Patch& patch : patches) {
         const auto [found, fresh] =
             known.try_emplace(patch.key, static_cast<int>(weights.stacks.size()));
         if (fresh) {
             weights.stacks.push_back(patch.key);
         }
         weights.places.push_back({found->second, patch.x, patch.area});
-        patches.push_back(patch);
-    });
+    }
     const auto count = static_cast<Eigen::Index>(patches.size());
     weights.weight = Eigen::MatrixXd::Zero(section_terms * count, 3);
     for (Eigen::Index i = 0; i < count; ++i) {

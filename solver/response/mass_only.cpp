@@ -13,8 +13,9 @@ void add_mass_only(const Board& board, PlateModel& model) {
     const double inserts = board.mass_only.inserts_per_foot * board.mass_only.insert_mass /
                            (stance.foot_length * stance.foot_width); // [kg/m2]
     const int m = model.reference.m;
+    const Eigen::MatrixXd to_points = geometry_to_points(model.mesh, model.reference.rule.point);
     for (int quad = 0; quad < static_cast<int>(model.mesh.quads.size()); ++quad) {
-        const Eigen::Matrix2Xd at = integration_points(model, quad);
+        const Eigen::Matrix2Xd at = quad_points(model.mesh, quad, to_points);
         for (Eigen::Index c = 0; c < m; ++c) {
             for (const double foot : {stance.rear(), stance.front()}) {
                 if (std::abs(at(0, c) - foot) < stance.foot_length / 2 &&
