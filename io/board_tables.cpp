@@ -1,8 +1,8 @@
 #include "io/board_tables.hpp"
 
-#include "io/material_keys.hpp"
 #include "io/text_edits.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/material_keys.hpp"
 
 namespace vrid {
 

@@ -5,8 +5,7 @@
 #include <string_view>
 #include <utility>
 
-#include "io/design_values.hpp"
-#include "io/material_keys.hpp"
+#include "solver/design/design_kinds.hpp"
 
 namespace vrid {
 
@@ -61,55 +60,6 @@ std::optional<std::size_t> index_in(const std::string& key) {
     return read.ec == std::errc{} && read.ptr == end ? std::optional(index) : std::nullopt;
 }
 
-std::optional<double> core_value(const Board& board, const std::string& key) {
-    const auto index = index_in(key);
-    if (!board.core || (index && *index >= board.core->thickness.value.size())) {
-        return std::nullopt;
-    }
-    if (index && key.starts_with("thickness_mm[")) {
-        return board.core->thickness.value[*index];
-    }
-    return key == "thickness_scale" ? std::optional(1.0) : std::nullopt;
-}
-
-std::optional<double> layer_value(const Board& board, const PathParts& parts) {
-    for (const Layer& layer : board.layers) {
-        if (layer.name != parts.name) {
-            continue;
-        }
-        if (parts.key == "angle_deg") {
-            return layer.angle;
-        }
-        if (parts.key == "thickness_mm" && layer.kind == LayerKind::material) {
-            return layer.thickness;
-        }
-        if (parts.key == "areal_weight_scale" && layer.kind == LayerKind::fabric) {
-            return 1;
-        }
-    }
-    return std::nullopt;
-}
-
-std::optional<double> material_value(const Board& board, const PathParts& parts) {
-    const auto found = board.materials.find(parts.name);
-    if (found == board.materials.end()) {
-        return std::nullopt;
-    }
-    for (const MaterialKey& key : material_keys(found->second.isotropic)) {
-        if (key.key == parts.key && key.required) {
-            return found->second.*key.value;
-        }
-    }
-    return std::nullopt;
-}
-
-std::optional<double> fabric_value(const Board& board, const PathParts& parts) {
-    const auto found = board.fabrics.find(parts.name);
-    const bool has = found != board.fabrics.end() && !found->second.resin.empty() &&
-                     parts.key == "fibre_volume_fraction";
-    return has ? std::optional(found->second.fibre_volume_fraction) : std::nullopt;
-}
-
 } // namespace
 
 std::string key_of_path(const std::string& path) {
@@ -137,8 +87,13 @@ std::vector<std::string> covered_paths(const std::string& pattern,
 }
 
 std::vector<std::string> number_paths(const Board& board) {
-    std::vector<std::string> paths = design_value_paths(board);
-    std::erase_if(paths, [&](const std::string& path) { return !design_value(board, path); });
+    Board copy = board; // the places refer to a board that can be changed
+    std::vector<std::string> paths;
+    for (const DesignPlace& place : design_places(copy)) {
+        if (place.kind->moves_numbers) {
+            paths.push_back(place.path);
+        }
+    }
     const auto place = [](const std::string& path) { // station 10 after station 9
         const auto index = index_in(path);
         return std::pair(index ? path.substr(0, path.rfind('[')) : path, index);
@@ -149,20 +104,13 @@ std::vector<std::string> number_paths(const Board& board) {
 }
 
 std::optional<double> design_value(const Board& board, const std::string& path) {
-    const PathParts parts = parts_of(path);
-    if (parts.table == "core") {
-        return core_value(board, parts.key);
+    Board copy = board;
+    for (const DesignPlace& place : design_places(copy)) {
+        if (place.path == path && place.kind->moves_numbers) {
+            return value_now(place);
+        }
     }
-    if (parts.table == "layer") {
-        return layer_value(board, parts);
-    }
-    if (parts.table == "material") {
-        return material_value(board, parts);
-    }
-    if (parts.table == "fabric") {
-        return fabric_value(board, parts);
-    }
-    return path == "mass_only.resin_gsm" ? std::optional(board.mass_only.resin) : std::nullopt;
+    return std::nullopt;
 }
 
 } // namespace vrid

@@ -21,9 +21,8 @@ std::size_t precision(const std::string& pattern);
 std::vector<std::string> covered_paths(const std::string& pattern,
                                        const std::vector<std::string>& paths);
 
-/// The design values of the board that are numbers and move any of its numbers: all of
-/// design_value_paths but fabric names, strengths and expansions. Sorted by table and name,
-/// stations by their count.
+/// The design values of the board on whose kind its numbers depend (solver/design/design_kinds):
+/// not fabric names, strengths and expansions. Sorted by table and name, stations by their count.
 std::vector<std::string> number_paths(const Board& board);
 
 /// The value now, SI; scales are 1. Nothing for a path that is none of number_paths.

@@ -18,10 +18,8 @@ struct Change {
     std::string place;                       ///< for messages; "file:line:column", may be empty
 };
 
-/// The paths that change the board's section but not its mesh, sorted: core.thickness_scale,
-/// core.thickness_mm[i], layer.NAME.thickness_mm, .angle_deg, .areal_weight_scale and .fabric,
-/// fabric.NAME.fibre_volume_fraction, material.NAME.E1_GPa and the other constants,
-/// mass_only.resin_gsm.
+/// The paths that change the board's section but not its mesh, sorted: the numbers that
+/// solver/design/design_kinds lists, and layer.NAME.fabric.
 std::vector<std::string> design_value_paths(const Board& board);
 
 /// Sets the values. Whatever their order: fabrics first, then values, then scales, which multiply

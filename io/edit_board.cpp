@@ -5,10 +5,10 @@
 
 #include "io/board_draft.hpp"
 #include "io/board_tables.hpp"
-#include "io/material_keys.hpp"
 #include "io/same_section.hpp"
 #include "io/scaled_fabrics.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/material_keys.hpp"
 
 namespace vrid {
 
@@ -135,8 +135,7 @@ double value_of(const Material& material, const MaterialKey& key) {
 std::vector<MaterialKey> changed_keys(const Material& was, const Material& wanted) {
     std::vector<MaterialKey> changed;
     for (const MaterialKey& key : material_keys(was.isotropic)) {
-        const bool twin = was.isotropic && key.key == "alpha2_1e6K"; // no key of its own
-        if (!twin && value_of(was, key) != value_of(wanted, key)) {
+        if (!key.follows && value_of(was, key) != value_of(wanted, key)) {
             changed.push_back(key);
         }
     }

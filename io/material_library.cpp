@@ -5,10 +5,10 @@
 #include <filesystem>
 #include <vector>
 
-#include "io/material_keys.hpp"
 #include "io/read_material.hpp"
 #include "io/read_text.hpp"
 #include "io/read_tolerance.hpp"
+#include "mesh/board/material_keys.hpp"
 
 namespace vrid {
 

@@ -9,9 +9,9 @@
 #include <nlohmann/json.hpp>
 
 #include "io/accepted.hpp"
-#include "io/material_keys.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/board/material_keys.hpp"
 #include "mesh/board/nearest_name.hpp"
 
 namespace vrid {

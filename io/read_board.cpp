@@ -6,7 +6,6 @@
 #include <filesystem>
 
 #include "io/content_hash.hpp"
-#include "io/material_keys.hpp"
 #include "io/read_hardware.hpp"
 #include "io/read_layers.hpp"
 #include "io/read_limits.hpp"
@@ -14,6 +13,8 @@
 #include "io/read_planform.hpp"
 #include "io/read_text.hpp"
 #include "io/read_tolerance.hpp"
+#include "mesh/board/material_keys.hpp"
+#include "solver/design/design_kinds.hpp"
 
 namespace vrid {
 
@@ -94,25 +95,24 @@ void keep_used(Board& board, const Stock& stock) {
     keep_material(board, stock, board.sidewall ? board.sidewall->material : "");
 }
 
-// Keys asked for while reading, the constants of library materials, and the scales.
-std::vector<KeyPath> all_paths(const Board& board, const Reading& reading) {
+// Keys asked for while reading, and what the file need not say: the scales, and the values of
+// fabrics and materials of the library.
+std::vector<KeyPath> all_paths(Board board, const Reading& reading) {
     std::vector<KeyPath> paths = reading.keys;
+    for (const Layer& layer : board.layers) {
+        const auto [found, unknown] = board.fabrics.try_emplace(layer.fabric);
+        if (unknown) { // a problem told elsewhere; the layer's scale is none
+            found->second.plies.resize(1);
+        }
+    }
+    for (const DesignPlace& place : design_places(board)) {
+        if (place.fabric != nullptr || place.kind->form == DesignForm::scale) {
+            paths.push_back({place.path, true});
+        }
+    }
     for (const auto& [name, material] : board.materials) {
         for (const MaterialKey& key : material_keys(material.isotropic)) {
             paths.push_back({"material." + name + "." + std::string(key.key), true});
-        }
-    }
-    for (const auto& [name, fabric] : board.fabrics) {
-        if (!fabric.resin.empty()) {
-            paths.push_back({"fabric." + name + ".fibre_volume_fraction", true});
-        }
-    }
-    if (board.core) {
-        paths.push_back({"core.thickness_scale", true});
-    }
-    for (const Layer& layer : board.layers) {
-        if (layer.kind == LayerKind::fabric) {
-            paths.push_back({"layer." + layer.name + ".areal_weight_scale", true});
         }
     }
     return paths;

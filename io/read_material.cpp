@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "io/accepted.hpp"
-#include "io/material_keys.hpp"
+#include "mesh/board/material_keys.hpp"
 #include "mesh/board/nearest_name.hpp"
 
 namespace vrid {
@@ -20,16 +20,6 @@ void read_values(Material& material, TableReader& table) {
             material.*key.value = table.number_or(key.key, 0);
         }
     }
-}
-
-// An isotropic material has one modulus and one expansion; the others follow.
-void complete_isotropic(Material& material, TableReader& table) {
-    material.E2 = material.E1;
-    material.G12 = material.G13 = material.G23 = material.E1 / (2 * (1 + material.nu12));
-    if (table.has("alpha2_1e6K")) {
-        table.refuse("alpha2_1e6K", "an isotropic material has only alpha1_1e6K");
-    }
-    material.alpha2 = material.alpha1;
 }
 
 void check_orthotropic(const Material& material, TableReader& table) {
@@ -97,7 +87,8 @@ Material read_material(const std::string& name, TableReader table) {
     }
     read_values(material, table);
     if (material.isotropic) {
-        complete_isotropic(material, table);
+        table.refuse("alpha2_1e6K", "an isotropic material has only alpha1_1e6K");
+        complete(material);
     } else {
         check_orthotropic(material, table);
     }

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "io/material_keys.hpp"
+#include "mesh/board/material_keys.hpp"
 
 namespace vrid {
 

@@ -30,20 +30,21 @@ bool is_position(const NumberRequest& request) {
 }
 
 std::string file_unit_name(const DesignValue& value) {
-    const std::string name(file_unit(value.range).name);
+    const std::string name(file_unit(value.kind->range()).name);
     return name.empty() ? "1" : name;
 }
 
 // x of a core station [mm].
 std::optional<double> station_of(const Board& board, const DesignValue& value) {
-    if (!board.core || value.range != "core.thickness_mm") {
+    const std::string range = value.kind->range();
+    if (!board.core || range != "core.thickness_mm") {
         return std::nullopt;
     }
     const std::vector<double>& x = board.core->thickness.x;
-    const char* const digits = value.path.data() + value.range.size() + 1; // after the bracket
+    const char* const digits = value.path.data() + range.size() + 1; // after the bracket
     std::size_t index = x.size();
     std::from_chars(digits, value.path.data() + value.path.size(), index);
-    return index < x.size() ? std::optional(from_si(value.range, x[index])) : std::nullopt;
+    return index < x.size() ? std::optional(from_si(range, x[index])) : std::nullopt;
 }
 
 std::string named(const Board& board, const DesignValue& value) {
@@ -73,11 +74,11 @@ Table table_of(const Sense& sense, const std::vector<SenseEntry>& entries, std::
         }
         const DesignValue& value = sense.values[entry.value];
         const double change = entry.slope * entry.step;
-        table.rows.push_back({named(sense.board, value),
-                              significant(from_si(value.range, value.value), 4),
-                              significant(entry.step, 3), std::string(file_unit(value.range).name),
-                              std::isfinite(entry.percent) ? signed_text(entry.percent, 3) : "",
-                              signed_text(change, 3)});
+        table.rows.push_back(
+            {named(sense.board, value), significant(from_si(value.kind->range(), value.value), 4),
+             significant(entry.step, 3), std::string(file_unit(value.kind->range()).name),
+             std::isfinite(entry.percent) ? signed_text(entry.percent, 3) : "",
+             signed_text(change, 3)});
     }
     return table;
 }
@@ -138,8 +139,8 @@ std::vector<SenseEntry> entries_of(const Sense& sense, std::size_t number) {
         const double slope = of.slope(static_cast<Eigen::Index>(i));
         const double step = workshop_step(value);
         const bool share = !is_position(of.request) && of.quantity.value != 0;
-        entries.push_back({number, i, slope * per_si * to_si(value.range, 1),
-                           from_si(value.range, step),
+        entries.push_back({number, i, slope * per_si * to_si(value.kind->range(), 1),
+                           from_si(value.kind->range(), step),
                            share ? 100 * slope * step / of.quantity.value
                                  : std::numeric_limits<double>::quiet_NaN()});
     }
@@ -194,7 +195,7 @@ std::string sense_json(const Sense& sense) {
                                           ? Json(round_significant(entry.percent, digits))
                                           : Json();
             one["step"] = round_significant(entry.step, digits);
-            one["step_unit"] = std::string(file_unit(value.range).name);
+            one["step_unit"] = std::string(file_unit(value.kind->range()).name);
             all["derivatives"].push_back(one);
         }
     }

@@ -46,7 +46,7 @@ FreeValues free_values(const Board& board, const Bench& bench) {
                 throw InputError(table.place, "\"" + path + "\" moves no number");
             }
             free.paths.push_back(path);
-            free.ranges.push_back(found->range);
+            free.ranges.push_back(found->kind->range());
             start.push_back(found->value);
             min.push_back(table.min);
             max.push_back(table.max);

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "mesh/board/board.hpp"
+#include "solver/design/design_kinds.hpp"
 
 namespace vrid {
 
@@ -14,11 +15,11 @@ struct Follower {
     double slope = 0;        ///< derivative of the value there by the design value, both SI
 };
 
-/// What a person can change without moving the mesh, by path.
+/// What a person can change without moving the mesh, and what follows it in the board.
 struct DesignValue {
-    std::string path;  ///< "core.thickness_mm[3]", "layer.base.angle_deg"
-    std::string range; ///< its key without names: "core.thickness_mm", tells unit and range
-    double value = 0;  ///< SI; 1 for a scale
+    const DesignKind* kind = nullptr;
+    std::string path; ///< "core.thickness_mm[3]", "layer.base.angle_deg"
+    double value = 0; ///< SI; 1 for a scale
     std::vector<Follower> followers;
 };
 
@@ -28,11 +29,10 @@ struct DesignBoard {
     std::vector<DesignValue> values;
 };
 
-/// A copy of the board with all its design values: core.thickness_scale, core.thickness_mm[i],
-/// layer.NAME.angle_deg, .thickness_mm and .areal_weight_scale, fabric.NAME.fibre_volume_fraction,
-/// material.NAME with the elastic constants and the density, mass_only.resin_gsm. Strengths and
-/// expansions change no number yet and are not among them. (Also a fabric's name is a design value,
-/// but no number; see io/design_values.)
+/// A copy of the board with all its design values that move a number (solver/design/design_kinds
+/// lists the kinds): not strengths and expansions, not the angle of the core. A fabric that several
+/// layers share has one value. (Also a fabric's name is a design value, but no number; see
+/// io/design_values.)
 DesignBoard design_board(const Board& board);
 
 } // namespace vrid

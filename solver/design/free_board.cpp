@@ -1,6 +1,9 @@
 #include "solver/design/free_board.hpp"
 
 #include <algorithm>
+#include <map>
+
+#include "mesh/board/material_keys.hpp"
 
 namespace vrid {
 
@@ -8,28 +11,23 @@ namespace {
 
 using Eigen::Index;
 
-bool is_scale(const std::string& path) {
-    return path.ends_with("_scale");
+bool is_scale(const DesignValue& value) {
+    return value.kind->form == DesignForm::scale;
 }
 
-// Under which paths design_board(board_at(start)) has what was one value of the start.
-std::vector<std::string> paths_of_answer(const Board& start, const std::string& path) {
-    for (const auto& [name, fabric] : start.fabrics) {
-        const std::string key = ".fibre_volume_fraction";
-        const std::string begin = "fabric." + name;
-        if (path != begin + key) {
-            continue;
-        }
-        std::vector<std::string> own;
-        for (const Layer& layer : start.layers) { // design_board named them so, twice
-            if (layer.kind == LayerKind::fabric && layer.fabric == name) {
-                own.push_back(begin);
-                own.back().append(" of ").append(layer.name).append(key);
+// Under which paths design_board(board_at(start)) has the value of a fabric of the start: one for
+// each layer's own fabric.
+std::map<std::string, std::vector<std::string>> paths_of_answer(Board start) {
+    std::map<std::string, std::vector<std::string>> paths;
+    for (const DesignPlace& place : design_places(start)) {
+        for (const Layer& layer : start.layers) {
+            if (place.fabric != nullptr && layer.kind == LayerKind::fabric &&
+                layer.fabric == place.name) { // design_board named them so, twice
+                paths[place.path].push_back(place.kind->path(place.name + " of " + layer.name));
             }
         }
-        return own;
     }
-    return {path};
+    return paths;
 }
 
 } // namespace
@@ -44,14 +42,12 @@ Board board_at(const Board& start, const std::vector<std::string>& paths,
                 continue;
             }
             for (const Follower& follower : one.followers) {
-                *follower.place = is_scale(one.path) ? follower.slope * value : value;
+                *follower.place = is_scale(one) ? follower.slope * value : value;
             }
         }
     }
     for (auto& [name, material] : design.board->materials) {
-        if (material.isotropic) { // its shear moduli follow from the two that are design values
-            material.G12 = material.G13 = material.G23 = material.E1 / (2 * (1 + material.nu12));
-        }
+        complete(material); // what follows was set as what it follows
     }
     return *design.board;
 }
@@ -61,16 +57,19 @@ Eigen::MatrixXd free_slopes(const Board& start, const std::vector<std::string>& 
     const DesignBoard design = design_board(board_at(start, paths, values));
     Eigen::MatrixXd slopes = Eigen::MatrixXd::Zero(static_cast<Index>(numbers.numbers.size()),
                                                    static_cast<Index>(paths.size()));
+    const auto of_fabrics = paths_of_answer(start);
     for (std::size_t i = 0; i < paths.size(); ++i) {
         const auto column = static_cast<Index>(i);
-        const double per = is_scale(paths[i]) ? 1 / values[column] : 1; // scales start at 1 anew
-        for (const std::string& path : paths_of_answer(start, paths[i])) {
+        const auto fabric = of_fabrics.find(paths[i]);
+        for (const std::string& path :
+             fabric != of_fabrics.end() ? fabric->second : std::vector{paths[i]}) {
             const auto found =
                 std::find_if(design.values.begin(), design.values.end(),
                              [&](const DesignValue& value) { return value.path == path; });
             if (found == design.values.end()) {
                 continue;
             }
+            const double per = is_scale(*found) ? 1 / values[column] : 1; // scales start at 1 anew
             const auto from = static_cast<Index>(found - design.values.begin());
             for (Index k = 0; k < slopes.rows(); ++k) {
                 slopes(k, column) += per * numbers.numbers[static_cast<std::size_t>(k)].slope[from];

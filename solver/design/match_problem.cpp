@@ -1,7 +1,6 @@
 #include "solver/design/match_problem.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "solver/design/design_board.hpp"
@@ -17,13 +16,6 @@ using Kind = NumberRequest::Kind;
 constexpr double percent = 100;
 constexpr double position_scale = 0.1; // one millimetre missed counts as one percent [m]
 
-bool is_ratio(const MatchValue& value) {
-    constexpr std::array<const char*, 4> may_be_zero{"layer.angle_deg", "material.nu",
-                                                     "material.nu12", "mass_only.resin_gsm"};
-    return value.min > 0 &&
-           std::find(may_be_zero.begin(), may_be_zero.end(), value.range) == may_be_zero.end();
-}
-
 void add_values(MatchProblem& problem, const DesignBoard& design, const Goal& goal) {
     for (std::size_t table = 0; table < goal.free.size(); ++table) {
         const FreeValue& free = goal.free[table];
@@ -36,14 +28,14 @@ void add_values(MatchProblem& problem, const DesignBoard& design, const Goal& go
             }
             MatchValue value;
             value.path = path;
-            value.range = found->range;
+            value.range = found->kind->range();
             value.start = found->value;
             value.min = free.min;
             value.max = free.max;
             value.round_to = free.round_to;
             value.step = workshop_step(*found);
             value.table = table;
-            value.ratio = is_ratio(value);
+            value.ratio = value.min > 0 && !found->kind->may_be_zero;
             problem.values.push_back(value);
         }
     }

@@ -18,7 +18,7 @@ namespace {
 using Eigen::Index;
 using Eigen::VectorXd;
 
-// One source for all stations of the core, one for every other value.
+// One source for all stations of a row, one for every other value.
 std::vector<ScatterSource> sources_of(const std::vector<DesignValue>& values, const VectorXd& sd) {
     std::vector<ScatterSource> sources;
     std::map<std::string, std::size_t> known;
@@ -26,8 +26,8 @@ std::vector<ScatterSource> sources_of(const std::vector<DesignValue>& values, co
         if (sd(static_cast<Index>(i)) == 0) {
             continue;
         }
-        const bool station = values[i].range == "core.thickness_mm";
-        const std::string& name = station ? values[i].range : values[i].path;
+        const bool station = values[i].kind->form == DesignForm::station;
+        const std::string name = station ? values[i].kind->range() : values[i].path;
         const auto [found, fresh] = known.try_emplace(name, sources.size());
         if (fresh) {
             sources.push_back({name, {}});

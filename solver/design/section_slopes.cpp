@@ -282,8 +282,9 @@ void add_core(const Board& board, const Chunk& chunk,
 void add_resin(const DesignBoard& design, const std::vector<const SectionWeights*>& sets,
                MatrixXd& slopes) {
     const auto resin =
-        std::find_if(design.values.begin(), design.values.end(),
-                     [](const DesignValue& value) { return value.range == "mass_only.resin_gsm"; });
+        std::find_if(design.values.begin(), design.values.end(), [](const DesignValue& value) {
+            return value.kind->range() == "mass_only.resin_gsm";
+        });
     Index first = 0;
     for (const SectionWeights* set : sets) {
         const auto count = static_cast<Index>(set->places.size());

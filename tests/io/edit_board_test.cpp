@@ -5,9 +5,9 @@
 
 #include <catch2/catch.hpp>
 
-#include "io/material_keys.hpp"
 #include "io/read_text.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/material_keys.hpp"
 #include "tests/io/demo_board.hpp"
 
 using namespace vrid;

@@ -5,7 +5,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "io/material_keys.hpp"
+#include "mesh/board/material_keys.hpp"
 #include "tests/io/demo_board.hpp"
 
 using namespace vrid;

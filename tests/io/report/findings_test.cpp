@@ -32,9 +32,11 @@ Sense sensed() {
     sense.board.core = Core{};
     sense.board.core->thickness.x = {-0.5, 0.4575};
     sense.board.core->thickness.value = {0.006, 0.007};
-    sense.values = {{"core.thickness_mm[0]", "core.thickness_mm", 0.006, {}},
-                    {"core.thickness_mm[1]", "core.thickness_mm", 0.007, {}},
-                    {"layer.base.angle_deg", "layer.angle_deg", 0, {}}};
+    static constexpr DesignKind station{"core", "thickness_mm", DesignForm::station, 1e-4};
+    static constexpr DesignKind angle{"layer", "angle_deg", DesignForm::value, 0.0175};
+    sense.values = {{&station, "core.thickness_mm[0]", 0.006, {}},
+                    {&station, "core.thickness_mm[1]", 0.007, {}},
+                    {&angle, "layer.base.angle_deg", 0, {}}};
     sense.shown = {true, true, true};
     BoardNumber number;
     number.request.name = "mass";

@@ -79,12 +79,12 @@ void check_values(OneMesh& one, const Board& board, const std::vector<std::size_
     const std::vector<DesignValue> values = design_board(board).values;
     for (const std::size_t i : which) {
         const DesignValue& value = values[i];
-        if (value.range == "mass_only.resin_gsm" && value.value == 0) {
+        if (value.kind->range() == "mass_only.resin_gsm" && value.value == 0) {
             continue; // no board has less than none
         }
         const double size = value.value == 0 ? 1 : std::abs(value.value);
         // neighbouring stations that are nearly level make a kink of the smooth profile close by
-        const bool station = value.range == "core.thickness_mm";
+        const bool station = value.kind->range() == "core.thickness_mm";
         const Eigen::VectorXd found = one.differences(value, (station ? 0.4 : 1) * step * size);
         for (std::size_t k = 0; k < one.exact.numbers.size(); ++k) {
             const BoardNumber& number = one.exact.numbers[k];
@@ -108,7 +108,8 @@ std::vector<std::size_t> some_of(const Board& board, unsigned seed, std::size_t 
 }
 
 bool is_modulus(const DesignValue& value) {
-    return value.range.starts_with("material.E") || value.range.starts_with("material.G");
+    return value.kind->range().starts_with("material.E") ||
+           value.kind->range().starts_with("material.G");
 }
 
 // sum p dr/dp over all E and G.
@@ -240,7 +241,7 @@ TEST_CASE("where to sand adds up to what all stations together do") {
     double stations = 0;
     const std::vector<DesignValue> values = design_board(board).values;
     for (std::size_t i = 0; i < values.size(); ++i) {
-        if (values[i].range == "core.thickness_mm") {
+        if (values[i].kind->range() == "core.thickness_mm") {
             stations += found.numbers.front().slope(static_cast<Eigen::Index>(i));
         }
     }

@@ -32,10 +32,10 @@ inline Board shaken(const Board& board, unsigned seed) {
     std::vector<std::string> paths;
     std::vector<double> values;
     for (const DesignValue& value : design_board(board).values) {
-        const bool angle = value.range == "layer.angle_deg";
-        const bool station = value.range == "core.thickness_mm";
-        const bool scale = value.range.ends_with("_scale");
-        const bool poisson = value.range == "material.nu"; // below 1/2, where some are near
+        const bool angle = value.kind->range() == "layer.angle_deg";
+        const bool station = value.kind->range() == "core.thickness_mm";
+        const bool scale = value.kind->form == DesignForm::scale;
+        const bool poisson = value.kind->range() == "material.nu"; // below 1/2, where some are near
         const double move = poisson ? -std::abs(even(random)) : even(random);
         if (!scale) { // stations and plies move themselves
             paths.push_back(value.path);

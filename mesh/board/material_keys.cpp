@@ -1,13 +1,13 @@
-#include "io/material_keys.hpp"
+#include "mesh/board/material_keys.hpp"
 
 namespace vrid {
 
 namespace {
 
-std::vector<MaterialKey> keys(std::vector<MaterialKey> elastic) {
+std::vector<MaterialKey> keys(bool isotropic, std::vector<MaterialKey> elastic) {
     elastic.push_back({"density_kgm3", &Material::density, nullptr, true});
     elastic.push_back({"alpha1_1e6K", &Material::alpha1, nullptr, false});
-    elastic.push_back({"alpha2_1e6K", &Material::alpha2, nullptr, false});
+    elastic.push_back({"alpha2_1e6K", &Material::alpha2, nullptr, false, isotropic});
     elastic.push_back({"Xt_MPa", nullptr, &Strengths::Xt, false});
     elastic.push_back({"Xc_MPa", nullptr, &Strengths::Xc, false});
     elastic.push_back({"Yt_MPa", nullptr, &Strengths::Yt, false});
@@ -20,15 +20,24 @@ std::vector<MaterialKey> keys(std::vector<MaterialKey> elastic) {
 
 } // namespace
 
+void complete(Material& material) {
+    if (material.isotropic) {
+        material.E2 = material.E1;
+        material.G12 = material.G13 = material.G23 = material.E1 / (2 * (1 + material.nu12));
+        material.alpha2 = material.alpha1;
+    }
+}
+
 const std::vector<MaterialKey>& material_keys(bool isotropic) {
-    static const std::vector<MaterialKey> one =
-        keys({{"E_GPa", &Material::E1, nullptr, true}, {"nu", &Material::nu12, nullptr, true}});
-    static const std::vector<MaterialKey> two = keys({{"E1_GPa", &Material::E1, nullptr, true},
-                                                      {"E2_GPa", &Material::E2, nullptr, true},
-                                                      {"nu12", &Material::nu12, nullptr, true},
-                                                      {"G12_GPa", &Material::G12, nullptr, true},
-                                                      {"G13_GPa", &Material::G13, nullptr, true},
-                                                      {"G23_GPa", &Material::G23, nullptr, true}});
+    static const std::vector<MaterialKey> one = keys(
+        true, {{"E_GPa", &Material::E1, nullptr, true}, {"nu", &Material::nu12, nullptr, true}});
+    static const std::vector<MaterialKey> two =
+        keys(false, {{"E1_GPa", &Material::E1, nullptr, true},
+                     {"E2_GPa", &Material::E2, nullptr, true},
+                     {"nu12", &Material::nu12, nullptr, true},
+                     {"G12_GPa", &Material::G12, nullptr, true},
+                     {"G13_GPa", &Material::G13, nullptr, true},
+                     {"G23_GPa", &Material::G23, nullptr, true}});
     return isotropic ? one : two;
 }
 
@@ -43,8 +52,7 @@ std::vector<MaterialValue> material_values(const Material& material) {
             continue;
         }
         const double value = material.*key.value;
-        const bool twin = material.isotropic && name == "alpha2_1e6K"; // the same as alpha1
-        if (key.required || material.source.contains(name) || (value != 0 && !twin)) {
+        if (key.required || material.source.contains(name) || (value != 0 && !key.follows)) {
             values.push_back({name, value});
         }
     }

@@ -14,8 +14,14 @@ struct MaterialKey {
     std::string_view key;
     double Material::*value = nullptr;
     std::optional<double> Strengths::*strength = nullptr;
-    bool required = false;
+    bool required =
+        false;            ///< the constants on which numbers depend; strengths, expansions: not yet
+    bool follows = false; ///< has no value of its own: the second expansion of an isotropic one
 };
+
+/// An isotropic material has one modulus and one expansion: sets the others, which follow from
+/// them. Does nothing to an orthotropic one.
+void complete(Material& material);
 
 /// The keys of an isotropic or an orthotropic material, in the order they are shown.
 const std::vector<MaterialKey>& material_keys(bool isotropic);

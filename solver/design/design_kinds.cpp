@@ -1,0 +1,191 @@
+#include "solver/design/design_kinds.hpp"
+
+#include <array>
+#include <numbers>
+
+#include "mesh/board/material_keys.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Numbers = std::vector<double*>;
+
+// A layer and its fabric, null if it has none.
+struct LayerParts {
+    Layer& layer;
+    Fabric* fabric;
+};
+
+// One kind and where it stands in a part of the board; nowhere: this part has no such value.
+template <class Part> struct Row {
+    DesignKind kind;
+    Numbers (*numbers)(Part& part);
+};
+
+Numbers thickness_of(Core& core) {
+    Numbers all;
+    for (double& value : core.thickness.value) {
+        all.push_back(&value);
+    }
+    return all;
+}
+
+constexpr double degree = std::numbers::pi / 180;
+
+// The tables of kinds: table and key, form, workshop step (common practice, no source), may be
+// zero, moves numbers; then where the value stands.
+
+constexpr auto core_kinds = std::to_array<Row<Core>>({
+    {{"core", "thickness_scale", DesignForm::scale, 0.01}, thickness_of},
+    {{"core", "thickness_mm", DesignForm::station, 1e-4}, thickness_of},
+});
+
+constexpr auto layer_kinds = std::to_array<Row<LayerParts>>({
+    {{"layer", "angle_deg", DesignForm::value, degree, true},
+     [](LayerParts& of) { return Numbers{&of.layer.angle}; }},
+    {{"layer", "thickness_mm", DesignForm::value, 1e-4},
+     [](LayerParts& of) {
+         const bool sheet = of.layer.kind == LayerKind::material;
+         return sheet ? Numbers{&of.layer.thickness} : Numbers{};
+     }},
+    {{"layer", "areal_weight_scale", DesignForm::scale, 0.05},
+     [](LayerParts& of) { return of.fabric != nullptr ? weights_of(*of.fabric) : Numbers{}; }},
+});
+
+constexpr auto fabric_kinds = std::to_array<Row<Fabric>>({
+    {{"fabric", "fibre_volume_fraction", DesignForm::value, 0.02},
+     [](Fabric& fabric) {
+         return fabric.resin.empty() ? Numbers{} : Numbers{&fabric.fibre_volume_fraction};
+     }},
+});
+
+constexpr auto mass_only_kinds = std::to_array<Row<MassOnly>>({
+    {{"mass_only", "resin_gsm", DesignForm::value, 0.03, true},
+     [](MassOnly& part) { return Numbers{&part.resin}; }},
+});
+
+// The constants of a material stand in the table of mesh/board/material_keys.
+const std::vector<DesignKind>& material_kinds(bool isotropic) {
+    const auto kinds = [](bool one) {
+        std::vector<DesignKind> all;
+        for (const MaterialKey& key : material_keys(one)) {
+            const bool poisson = key.value == &Material::nu12;
+            all.push_back({"material", key.key, DesignForm::value, 0, poisson, key.required});
+        }
+        return all;
+    };
+    static const std::vector<DesignKind> of_isotropic = kinds(true);
+    static const std::vector<DesignKind> of_orthotropic = kinds(false);
+    return isotropic ? of_isotropic : of_orthotropic;
+}
+
+template <class Rows, class Part>
+void add_part(const Rows& rows, Part& part, const DesignPlace& owner,
+              std::vector<DesignPlace>& all) {
+    for (const auto& row : rows) {
+        DesignPlace place = owner;
+        place.kind = &row.kind;
+        place.path = row.kind.path(owner.name);
+        place.numbers = row.numbers(part);
+        if (row.kind.form != DesignForm::station) {
+            if (!place.numbers.empty()) {
+                all.push_back(place);
+            }
+            continue;
+        }
+        const std::string row_path = place.path;
+        const Numbers stations = place.numbers;
+        for (std::size_t i = 0; i < stations.size(); ++i) {
+            place.path = row_path + "[" + std::to_string(i) + "]";
+            place.numbers = {stations[i]};
+            all.push_back(place);
+        }
+    }
+}
+
+void add_material(Material& material, const std::string& name, std::vector<DesignPlace>& all) {
+    const std::vector<MaterialKey>& keys = material_keys(material.isotropic);
+    for (std::size_t i = 0; i < keys.size(); ++i) {
+        if (keys[i].follows) {
+            continue;
+        }
+        DesignPlace place;
+        place.kind = &material_kinds(material.isotropic)[i];
+        place.name = name;
+        place.path = place.kind->path(name);
+        place.material = &material;
+        if (keys[i].strength != nullptr) {
+            place.strength = &(material.strengths.*keys[i].strength);
+        } else {
+            place.numbers = {&(material.*keys[i].value)};
+        }
+        all.push_back(place);
+    }
+}
+
+} // namespace
+
+std::string DesignKind::range() const {
+    return std::string(table) + "." + std::string(key);
+}
+
+std::string DesignKind::path(const std::string& name) const {
+    return std::string(table) + "." + (name.empty() ? "" : name + ".") + std::string(key);
+}
+
+std::vector<double*> weights_of(Fabric& fabric) {
+    Numbers all;
+    for (FabricPly& ply : fabric.plies) {
+        all.push_back(&ply.areal_weight);
+        all.push_back(&ply.ply_thickness);
+    }
+    return all;
+}
+
+std::vector<DesignPlace> design_places(Board& board) {
+    std::vector<DesignPlace> all;
+    if (board.core) {
+        add_part(core_kinds, *board.core, {}, all);
+    }
+    for (Layer& layer : board.layers) {
+        DesignPlace owner;
+        owner.name = layer.name;
+        owner.layer = &layer;
+        const bool woven = layer.kind == LayerKind::fabric;
+        LayerParts parts{layer, woven ? &board.fabrics.at(layer.fabric) : nullptr};
+        add_part(layer_kinds, parts, owner, all);
+    }
+    for (auto& [name, fabric] : board.fabrics) {
+        DesignPlace owner;
+        owner.name = name;
+        owner.fabric = &fabric;
+        add_part(fabric_kinds, fabric, owner, all);
+    }
+    for (auto& [name, material] : board.materials) {
+        add_material(material, name, all);
+    }
+    add_part(mass_only_kinds, board.mass_only, {}, all);
+    return all;
+}
+
+std::optional<double> value_now(const DesignPlace& place) {
+    if (place.strength != nullptr) {
+        return *place.strength;
+    }
+    return place.kind->form == DesignForm::scale ? 1 : *place.numbers.front();
+}
+
+void set_value(const DesignPlace& place, double value) {
+    if (place.strength != nullptr) {
+        *place.strength = value;
+    }
+    for (double* number : place.numbers) {
+        *number = place.kind->form == DesignForm::scale ? *number * value : value;
+    }
+    if (place.material != nullptr) {
+        complete(*place.material);
+    }
+}
+
+} // namespace vrid

@@ -1,0 +1,60 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "mesh/board/board.hpp"
+
+namespace vrid {
+
+/// How a design value acts on the numbers of a board that it stands for.
+enum class DesignForm {
+    value,   ///< sets them
+    station, ///< sets one of a row: core.thickness_mm[3]
+    scale    ///< multiplies them, and is 1 until it does
+};
+
+/// One kind of design value. The tables in design_kinds.cpp hold every kind that is a number; who
+/// lists, reads, sets or differentiates design values goes by them.
+struct DesignKind {
+    std::string_view table, key; ///< "layer", "thickness_mm"
+    DesignForm form = DesignForm::value;
+    double step = 0;           ///< what a workshop would change it by, SI; 0: a tenth of its value
+    bool may_be_zero = false;  ///< changes of it are differences, not ratios
+    bool moves_numbers = true; ///< false: no number of a board depends on it yet
+
+    /// "layer.thickness_mm": tells the unit and what is accepted.
+    [[nodiscard]] std::string range() const;
+    /// Of the part with this name: "layer.base.thickness_mm".
+    [[nodiscard]] std::string path(const std::string& name) const;
+};
+
+/// A design value of one board, and the numbers of that board it stands for.
+struct DesignPlace {
+    const DesignKind* kind = nullptr;          ///< a row of the tables, there for good
+    std::string path;                          ///< "core.thickness_mm[3]", "layer.base.angle_deg"
+    std::vector<double*> numbers;              ///< in the board, SI; empty with `strength`
+    std::optional<double>* strength = nullptr; ///< a number of the board that may be absent
+    std::string name;                          ///< of the layer, fabric or material; or empty
+    Layer* layer = nullptr;                    ///< whose it is; or null, as the next two
+    Fabric* fabric = nullptr;
+    Material* material = nullptr;
+};
+
+/// All design values of a board that are numbers: of the core, of each layer upwards, of fabrics
+/// and materials by name, of what is mass only. The places are in the board and end with it.
+std::vector<DesignPlace> design_places(Board& board);
+
+/// What a scale of areal weight multiplies.
+std::vector<double*> weights_of(Fabric& fabric);
+
+/// The value now, SI; 1 for a scale. Nothing for a strength that the material does not have.
+std::optional<double> value_now(const DesignPlace& place);
+
+/// Gives a place its value, SI: a scale multiplies; what follows in an isotropic material follows.
+/// A fabric is shared by the layers that name it: give a layer its own before scaling it.
+void set_value(const DesignPlace& place, double value);
+
+} // namespace vrid
