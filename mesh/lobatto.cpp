@@ -3,6 +3,7 @@
 #include <array>
 #include <cassert>
 #include <cmath>
+#include <numbers>
 
 namespace vrid {
 
@@ -10,30 +11,11 @@ namespace {
 
 constexpr int highest = 8;
 
-// Ends and the zeros of P_g' (Legendre), found by Newton on (1 - x^2) P_g'.
 std::vector<double> computed_shares(int g) {
-    std::vector<double> shares{0.0};
-    for (int k = 1; k < g; ++k) {
-        double x = -std::cos(std::acos(-1.0) * k / g);
-        for (int step = 0; step < 50; ++step) {
-            double before = 1;
-            double p = x; // P_n and P_{n-1} by the three-term recurrence
-            for (int n = 2; n <= g; ++n) {
-                const double next = ((2 * n - 1) * x * p - (n - 1) * before) / n;
-                before = p;
-                p = next;
-            }
-            const double first = g * (before - x * p) / (1 - x * x);
-            const double second = (2 * x * first - g * (g + 1) * p) / (1 - x * x);
-            const double change = first / second;
-            x -= change;
-            if (std::abs(change) < 1e-16) {
-                break;
-            }
-        }
+    std::vector<double> shares;
+    for (const double x : lobatto(g + 1).point) {
         shares.push_back((1 + x) / 2);
     }
-    shares.push_back(1.0);
     return shares;
 }
 
@@ -62,6 +44,39 @@ Eigen::MatrixXd computed_derivative(const std::vector<double>& x) {
 }
 
 } // namespace
+
+// By the three-term recurrence.
+Legendre legendre(int n, double x) {
+    double before = 1;
+    double now = x;
+    for (int k = 2; k <= n; ++k) {
+        const double next = ((2 * k - 1) * x * now - (k - 1) * before) / k;
+        before = now;
+        now = next;
+    }
+    return {now, n * (x * now - before) / (x * x - 1)};
+}
+
+Rule lobatto(int n) {
+    assert(n >= 2);
+    Rule rule{Eigen::VectorXd(n), Eigen::VectorXd(n)};
+    const int m = n - 1; // inner points are the roots of P_m'
+    for (int i = 0; i < n; ++i) {
+        double x = -std::cos(std::numbers::pi * i / m);
+        if (i > 0 && i < m) {
+            for (int step = 0; step < 20; ++step) {
+                // P_m'' from Legendre's equation
+                const Legendre p = legendre(m, x);
+                const double curve = (2 * x * p.slope - m * (m + 1) * p.value) / (1 - x * x);
+                x -= p.slope / curve;
+            }
+        }
+        const double value = i == 0 || i == m ? 1.0 : legendre(m, x).value;
+        rule.point(i) = x;
+        rule.weight(i) = 2 / (m * n * value * value);
+    }
+    return rule;
+}
 
 const std::vector<double>& lobatto_shares(int degree) {
     assert(degree >= 1 && degree <= highest);

@@ -23,3 +23,15 @@ TEST_CASE("the derivative matrix is exact for polynomials of its degree") {
         }
     }
 }
+
+TEST_CASE("n Lobatto points integrate powers up to 2 n - 3 exactly and no further") {
+    for (int n = 2; n <= 7; ++n) {
+        const vrid::Rule rule = vrid::lobatto(n);
+        for (int power = 0; power <= 2 * n - 2; ++power) {
+            CAPTURE(n, power);
+            const double sum = rule.weight.dot(rule.point.array().pow(power).matrix());
+            const double exact = power % 2 == 0 ? 2.0 / (power + 1) : 0;
+            CHECK((std::abs(sum - exact) < 1e-13) == (power <= 2 * n - 3));
+        }
+    }
+}
