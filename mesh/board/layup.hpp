@@ -11,6 +11,11 @@ namespace vrid {
 
 using Range = std::array<double, 2>; ///< [from, to], from < to [m]
 
+/// Whether a value is in a range, both ends included; without one it always is.
+inline bool inside(const std::optional<Range>& range, double value) {
+    return !range || (value >= (*range)[0] && value <= (*range)[1]);
+}
+
 /// A straight ribbon: its 0 direction runs from `from` to `to`; ends are cut square.
 struct Ribbon {
     Eigen::Vector2d from, to; ///< centre line ends [m]

@@ -1,32 +1,13 @@
 #include "solver/laminate/layup.hpp"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
+#include <map>
 #include <type_traits>
 
 namespace vrid {
 
 namespace {
-
-bool inside(const std::optional<Range>& range, double value) {
-    return !range || (value >= (*range)[0] && value <= (*range)[1]);
-}
-
-bool in_ribbon(const Ribbon& ribbon, const Eigen::Vector2d& p) {
-    const Eigen::Vector2d axis = ribbon.to - ribbon.from;
-    const double length = axis.norm();
-    const Eigen::Vector2d direction = axis / length;
-    const Eigen::Vector2d offset = p - ribbon.from;
-    const double along = offset.dot(direction);
-    const double across = direction.x() * offset.y() - direction.y() * offset.x();
-    return along >= 0 && along <= length && std::abs(across) <= ribbon.width / 2;
-}
-
-bool in_zone(const Zone& zone, const Eigen::Vector2d& p, double distance) {
-    return inside(zone.x, p.x()) && inside(zone.y, p.y()) &&
-           (!zone.ribbon || in_ribbon(*zone.ribbon, p)) && inside(zone.outline, distance);
-}
 
 // A board and how its values are read.
 template <class T> struct Source {
@@ -175,30 +156,6 @@ template <class T> void add_resolved(Layup<T>& layup, const Source<T>& source) {
     }
 }
 
-template <class T> int core_variant(const Layup<T>& layup, const Eigen::Vector2d& p) {
-    const Board& board = *layup.board;
-    if (board.tip_spacer && !inside(board.tip_spacer->x, p.x())) {
-        return layup.spacer_variant;
-    }
-    if (!board.core->resolve) {
-        const auto& breaks = layup.core_breaks;
-        return static_cast<int>(std::upper_bound(breaks.begin(), breaks.end(), p.x()) -
-                                breaks.begin());
-    }
-    double total = 0;
-    for (const Strip& strip : board.core->strips) {
-        total += strip.width;
-    }
-    double y = std::fmod(std::abs(p.y()), total);
-    std::size_t i = 0;
-    while (i + 1 < board.core->strips.size() && y > board.core->strips[i].width) {
-        y -= board.core->strips[i].width;
-        ++i;
-    }
-    return inside(board.core->strips[i].x, p.x()) ? layup.strip_variant[i]
-                                                  : layup.strip_variant.front();
-}
-
 bool needs_distance(const Board& board) {
     return board.edge || board.sidewall ||
            std::any_of(board.layers.begin(), board.layers.end(),
@@ -254,101 +211,6 @@ template <class T> Layup<T> make_layup(const Board& board, const BoardReading<T>
     return layup;
 }
 
-template <class T> StackKey stack_key(const Layup<T>& layup, const Eigen::Vector2d& point) {
-    const Board& board = *layup.board;
-    const double distance = layup.distance ? (*layup.distance)(point) : 0;
-    StackKey key(layup.items.size() + 2, 0);
-    for (std::size_t i = 0; i < layup.items.size(); ++i) {
-        const LayupItem<T>& item = layup.items[i];
-        const Eigen::Vector2d p(point.x(), item.mirrored ? -point.y() : point.y());
-        key[i] = in_zone(item.zone, p, distance) ? 1 : 0;
-    }
-    std::uint16_t& base = key[layup.items.size()];
-    if (board.edge && inside(board.edge->x, point.x())) {
-        const double flange = board.edge->flange ? board.edge->flange->width : 0;
-        if (distance <= board.edge->width) {
-            base = flange > 0 ? edge_and_flange : edge_only;
-        } else if (distance <= board.edge->width + flange) {
-            base = base_and_flange;
-        }
-    }
-    if (board.core) {
-        const bool wall = board.sidewall && inside(board.sidewall->x, point.x()) &&
-                          distance <= board.sidewall->width;
-        key.back() =
-            static_cast<std::uint16_t>(wall ? layup.sidewall_variant : core_variant(layup, point));
-    }
-    return key;
-}
-
-template <class T>
-std::vector<Lamina<T>> stack_laminae(const Layup<T>& layup, const StackKey& key, const T& core) {
-    std::vector<Lamina<T>> stack;
-    const std::uint16_t base = key[layup.items.size()];
-    for (std::size_t i = 0; i < layup.items.size(); ++i) {
-        const LayupItem<T>& item = layup.items[i];
-        const bool there = key[i] != 0;
-        if (i == 0 && (base == edge_only || base == edge_and_flange)) {
-            Lamina<T> body = layup.edge;
-            for (const Lamina<T>& ply : item.plies) {
-                body.thickness += there ? ply.thickness : T(0);
-            }
-            if (base == edge_and_flange) {
-                body.thickness += layup.flange.thickness;
-            }
-            stack.push_back(body);
-            continue;
-        }
-        if (there && item.is_core) {
-            stack.push_back(layup.core_variants[key.back()]);
-            stack.back().thickness = core;
-        } else if (there) {
-            stack.insert(stack.end(), item.plies.begin(), item.plies.end());
-        }
-        if (i == 0 && base == base_and_flange) {
-            stack.push_back(layup.flange);
-        }
-    }
-    return stack;
-}
-
-template <class T> T core_thickness(const Layup<T>& layup, double x) {
-    const auto& core = layup.board->core;
-    return core ? value_at(core->thickness, layup.core_values, layup.core_slopes, x) : T(0);
-}
-
-int SectionCache::stack_index(const Eigen::Vector2d& point) {
-    StackKey key = stack_key(*layup_, point);
-    const auto [found, fresh] = index_.try_emplace(std::move(key), static_cast<int>(keys_.size()));
-    if (fresh) {
-        keys_.push_back(found->first);
-        sections_.emplace_back();
-    }
-    return found->second;
-}
-
-const Section<double>& SectionCache::section(int stack, double x) {
-    constexpr double quantum = 1e-13;
-    const auto step = static_cast<std::int64_t>(std::llround(core_thickness(*layup_, x) / quantum));
-    auto& known = sections_[static_cast<std::size_t>(stack)];
-    const auto found = known.find(step);
-    if (found != known.end()) {
-        return found->second;
-    }
-    const double core = static_cast<double>(step) * quantum;
-    return known
-        .emplace(step, vrid::section(
-                           stack_laminae(*layup_, keys_[static_cast<std::size_t>(stack)], core)))
-        .first->second;
-}
-
 template Layup<double> make_layup(const Board&, const BoardReading<double>&);
 template Layup<Dual> make_layup(const Board&, const BoardReading<Dual>&);
-template StackKey stack_key(const Layup<double>&, const Eigen::Vector2d&);
-template std::vector<Lamina<double>> stack_laminae(const Layup<double>&, const StackKey&,
-                                                   const double&);
-template std::vector<Lamina<Dual>> stack_laminae(const Layup<Dual>&, const StackKey&, const Dual&);
-template double core_thickness(const Layup<double>&, double);
-template Dual core_thickness(const Layup<Dual>&, double);
-
 } // namespace vrid
