@@ -1,11 +1,8 @@
 #include "solver/design/section_slopes.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <map>
-#include <numbers>
 
-#include "solver/element/quadrature.hpp"
+#include "solver/design/thickness_grid.hpp"
 #include "solver/system/parallel.hpp"
 
 namespace vrid {
@@ -15,70 +12,7 @@ namespace {
 using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
-using Columns = Eigen::Matrix<double, section_terms, Eigen::Dynamic>;
-
-// One stack of layers: its places in the sets, and what is gathered of them at the grid.
-struct StackShare {
-    StackKey key;
-    std::vector<std::vector<Index>> places; // per set
-    MatrixXd gathered;                      // 24 x (points x numbers), number by number
-    Columns by_core;                        // section by core thickness at the points
-};
-
-// Chebyshev points of the core thickness, rising, with the values there of functions of thickness.
-struct ThicknessGrid {
-    double from = 0, to = 0;
-    VectorXd points;
-
-    ThicknessGrid(double a, double b, int count) : from(a), to(b), points(count) {
-        for (int i = 0; i < count; ++i) {
-            points(i) = (a + b) / 2 - (b - a) / 2 * std::cos(std::numbers::pi * (i + 0.5) / count);
-        }
-    }
-    // Interpolation weights: rows thickness, columns points.
-    [[nodiscard]] MatrixXd to_values(const VectorXd& thickness) const {
-        MatrixXd weights(thickness.size(), points.size());
-        for (Index r = 0; r < thickness.size(); ++r) {
-            double sum = 0;
-            for (Index i = 0; i < points.size(); ++i) { // barycentric
-                const double apart = thickness(r) - points(i);
-                if (apart == 0) {
-                    weights.row(r).setZero();
-                    weights(r, i) = sum = 1;
-                    break;
-                }
-                const double angle = std::numbers::pi * (static_cast<double>(i) + 0.5) /
-                                     static_cast<double>(points.size());
-                weights(r, i) = (i % 2 == 0 ? 1 : -1) * std::sin(angle) / apart;
-                sum += weights(r, i);
-            }
-            weights.row(r) /= sum;
-        }
-        return weights;
-    }
-};
-
-// The stacks of all sets, each once.
-std::vector<StackShare> shares_of(const std::vector<const SectionWeights*>& sets) {
-    std::map<StackKey, std::size_t> known;
-    std::vector<StackShare> shares;
-    for (std::size_t s = 0; s < sets.size(); ++s) {
-        std::vector<std::size_t> share(sets[s]->stacks.size());
-        for (std::size_t k = 0; k < share.size(); ++k) {
-            const auto [found, fresh] = known.try_emplace(sets[s]->stacks[k], shares.size());
-            if (fresh) {
-                shares.push_back(
-                    {found->first, std::vector<std::vector<Index>>(sets.size()), {}, {}});
-            }
-            share[k] = found->second;
-        }
-        for (std::size_t p = 0; p < sets[s]->places.size(); ++p) {
-            const auto stack = static_cast<std::size_t>(sets[s]->places[p].stack);
-            shares[share[stack]].places[s].push_back(static_cast<Index>(p));
-        }
-    }
-    return shares;
-}
+using Columns = SectionColumns;
 
 VectorXd thickness_at(const Layup<double>& layup, const SectionWeights& set,
                       const std::vector<Index>& places) {
@@ -88,44 +22,6 @@ VectorXd thickness_at(const Layup<double>& layup, const SectionWeights& set,
             layup, set.places[static_cast<std::size_t>(places[static_cast<std::size_t>(i)])].x);
     }
     return thickness;
-}
-
-Columns sections_at(const Layup<double>& layup, const StackKey& key, const VectorXd& thickness) {
-    Columns columns(section_terms, thickness.size());
-    for (Index i = 0; i < thickness.size(); ++i) {
-        columns.col(i) = section_column(section(stack_laminae(layup, key, thickness(i))));
-    }
-    return columns;
-}
-
-// The least number of points that gives every stack's section between them.
-ThicknessGrid fitting_grid(const Layup<double>& layup, const std::vector<StackShare>& shares,
-                           double from, double to) {
-    constexpr double accuracy = 1e-11;
-    constexpr int most = 64; // rounding takes over
-    if (to - from < 1e-12) {
-        return {from, to, 1};
-    }
-    for (int count = 12;; count += 4) {
-        ThicknessGrid grid(from, to, count);
-        const VectorXd between = VectorXd::LinSpaced(7, from, to);
-        const MatrixXd weights = grid.to_values(between);
-        double worst = 0;
-        for (const StackShare& share : shares) {
-            const Columns exact = sections_at(layup, share.key, between);
-            const Columns found = sections_at(layup, share.key, grid.points) * weights.transpose();
-            for (Index row = 0; row < section_terms; ++row) {
-                const double size = exact.row(row).cwiseAbs().maxCoeff();
-                const double error = (exact.row(row) - found.row(row)).cwiseAbs().maxCoeff();
-                // off-diagonal terms that are rounding only do not count
-                worst = std::max(
-                    worst, size > 1e-9 * exact.row(row - row % 6).maxCoeff() ? error / size : 0);
-            }
-        }
-        if (worst < accuracy || count >= most) {
-            return grid;
-        }
-    }
 }
 
 // The columns of a set's weights for some places: 24 x (places) of one number.
@@ -151,37 +47,9 @@ Columns core_slopes(const Layup<Dual>& plain, const StackKey& key, const VectorX
     return columns;
 }
 
-// A board's layup, stacks and grid for some sets of weights.
-struct Frame {
-    Layup<double> layup;
-    std::vector<StackShare> shares;
-    ThicknessGrid grid;
-    Index numbers = 0;
-};
-
-Frame frame_of(const Board& board, const std::vector<const SectionWeights*>& sets) {
-    Layup<double> layup = make_layup<double>(board);
-    std::vector<StackShare> shares = shares_of(sets);
-    double from = 0;
-    double to = 0;
-    bool any = false;
-    Index numbers = 0;
-    for (const SectionWeights* set : sets) {
-        numbers += set->weight.cols();
-        for (const SectionPlace& place : set->places) {
-            const double t = core_thickness(layup, place.x);
-            from = any ? std::min(from, t) : t;
-            to = any ? std::max(to, t) : t;
-            any = true;
-        }
-    }
-    ThicknessGrid grid = fitting_grid(layup, shares, from, to);
-    return {std::move(layup), std::move(shares), std::move(grid), numbers};
-}
-
 // Gathers a stack's weights at the grid and returns what each place owes to its core thickness.
-void gather(const Frame& frame, const std::vector<const SectionWeights*>& sets, StackShare& share,
-            std::vector<MatrixXd>& by_thickness) {
+void gather(const StackFrame& frame, const std::vector<const SectionWeights*>& sets,
+            StackShare& share, std::vector<MatrixXd>& by_thickness) {
     const Index points = frame.grid.points.size();
     share.gathered = MatrixXd::Zero(section_terms, points * frame.numbers);
     Index first = 0;
@@ -235,7 +103,7 @@ bool constant(const std::vector<Lamina<Dual>>& stack) {
     });
 }
 
-void add_chunk(const Frame& frame, const Board& board, const Chunk& chunk, MatrixXd& slopes) {
+void add_chunk(const StackFrame& frame, const Board& board, const Chunk& chunk, MatrixXd& slopes) {
     const Layup<Dual> layup = make_layup<Dual>(board, chunk.read);
     const Index points = frame.grid.points.size();
     Eigen::Matrix<double, section_terms, dual_width> change;
@@ -299,7 +167,7 @@ void add_resin(const DesignBoard& design, const std::vector<const SectionWeights
 }
 
 // Fills the shares' gathered weights; returns places x numbers for every set.
-std::vector<MatrixXd> gather_all(const Board& board, Frame& frame,
+std::vector<MatrixXd> gather_all(const Board& board, StackFrame& frame,
                                  const std::vector<const SectionWeights*>& sets, int threads) {
     std::vector<MatrixXd> by_thickness;
     by_thickness.reserve(sets.size());
@@ -321,7 +189,7 @@ std::vector<MatrixXd> gather_all(const Board& board, Frame& frame,
 MatrixXd design_slopes(const DesignBoard& design, const std::vector<const SectionWeights*>& sets,
                        int threads) {
     const Board& board = *design.board;
-    Frame frame = frame_of(board, sets);
+    StackFrame frame = stack_frame(board, sets);
     const std::vector<MatrixXd> by_thickness = gather_all(board, frame, sets, threads);
     MatrixXd slopes = MatrixXd::Zero(frame.numbers, static_cast<Index>(design.values.size()));
     const int chunks = (static_cast<int>(slopes.cols()) + dual_width - 1) / dual_width;
@@ -354,7 +222,7 @@ VectorXd thickness_slopes(const DesignBoard& design, double x) {
 }
 
 MatrixXd core_densities(const DesignBoard& design, const SectionWeights& weights) {
-    Frame frame = frame_of(*design.board, {&weights});
+    StackFrame frame = stack_frame(*design.board, {&weights});
     MatrixXd density = gather_all(*design.board, frame, {&weights}, 1).front();
     for (Index i = 0; i < density.rows(); ++i) {
         density.row(i) /= weights.places[static_cast<std::size_t>(i)].area;

@@ -1,0 +1,44 @@
+#pragma once
+
+#include <map>
+#include <utility>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "mesh/lines.hpp"
+#include "mesh/parallels.hpp"
+
+namespace vrid {
+
+constexpr double same_vertex = 5e-5; ///< vertices nearer than this are one [m]
+constexpr double on_line = 2e-5;     ///< a point this near to a line is on it [m]
+
+/// Where a line meets another: arc length from its start [m], and the vertex there.
+struct Stop {
+    double s;
+    int vertex;
+    bool corner = false; ///< of a loop: its s is exact and wins over others of the same vertex
+};
+
+/// Vertices of a line graph: points nearer than same_vertex are one.
+class VertexGrid {
+  public:
+    int at(const Eigen::Vector2d& p); ///< the vertex there, made if there is none
+
+    std::vector<Eigen::Vector2d> points; ///< [m]
+
+  private:
+    std::map<std::pair<long, long>, std::vector<int>> grid_;
+};
+
+/// The stops of every line, not sorted, some named twice.
+struct LineStops {
+    std::vector<StraightLine> straight; ///< those asked for, and one across each loop none crosses
+    VertexGrid vertices;
+    std::vector<std::vector<Stop>> on_loops, on_straight;
+};
+
+LineStops line_stops(const std::vector<Loop>& loops, const MeshLines& lines);
+
+} // namespace vrid
