@@ -1,14 +1,12 @@
 #include "solver/design/board_numbers.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <list>
-#include <numbers>
 #include <thread>
 
 #include "mesh/board/error.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/design/section_slopes.hpp"
+#include "solver/design/study_weights.hpp"
 #include "solver/response/cross_section.hpp"
 #include "solver/response/mass.hpp"
 
@@ -29,6 +27,13 @@ struct Owed {
         request.insert(request.end(), columns.begin(), columns.end());
     }
 };
+
+// The weights of some columns.
+std::shared_ptr<const SectionWeights> columns_of(const SectionWeights& all,
+                                                 const std::vector<Index>& columns) {
+    return std::make_shared<SectionWeights>(
+        SectionWeights{all.stacks, all.places, all.weight(Eigen::all, columns)});
+}
 
 bool in_study(const NumberRequest& request) {
     return request.kind == Kind::bench_case || request.kind == Kind::mode;
@@ -78,23 +83,15 @@ class Computation {
             return;
         }
         const MassReport mass = board_mass(board_);
-        const auto all =
-            options_.slopes ? std::make_shared<SectionWeights>(mass_weights(board_)) : nullptr;
-        auto own = std::make_shared<SectionWeights>();
-        if (all) {
-            *own = {all->stacks, all->places,
-                    MatrixXd(all->weight.rows(), static_cast<Index>(wanted.size()))};
-        }
-        for (std::size_t i = 0; i < wanted.size(); ++i) {
-            const Kind kind = result_.numbers[wanted[i]].request.kind;
+        std::vector<Index> columns;
+        for (const std::size_t i : wanted) {
+            const Kind kind = result_.numbers[i].request.kind;
             const Index column = kind == Kind::mass ? 0 : kind == Kind::balance_x ? 1 : 2;
-            quantity(wanted[i]).value = column == 0 ? mass.mass : column == 1 ? mass.x : mass.y;
-            if (all) {
-                own->weight.col(static_cast<Index>(i)) = all->weight.col(column);
-            }
+            quantity(i).value = column == 0 ? mass.mass : column == 1 ? mass.x : mass.y;
+            columns.push_back(column);
         }
-        if (all) {
-            owed_.add(own, wanted);
+        if (options_.slopes) {
+            owed_.add(columns_of(mass_weights(board_), columns), wanted);
         }
     }
 
@@ -122,9 +119,7 @@ class Computation {
                                     : kind == Kind::GJ ? section.GJ
                                                        : section.thickness;
                 if (all && kind != Kind::thickness) {
-                    auto own = std::make_shared<SectionWeights>(*all);
-                    own->weight = all->weight.col(kind == Kind::EI ? 0 : 1);
-                    owed_.add(own, {i});
+                    owed_.add(columns_of(*all, {kind == Kind::EI ? 0 : 1}), {i});
                 }
             }
         }
@@ -159,69 +154,16 @@ class Computation {
             quantity(i) = study.cases[case_index(study, request)].numbers[number].quantity;
         }
         if (options_.slopes) {
-            const auto weights = study_weights(study, wanted);
+            std::vector<BoardNumber> numbers;
+            for (const std::size_t i : wanted) {
+                numbers.push_back(result_.numbers[i]);
+            }
+            StudyWeights owed = study_weights(board_, study, numbers, threads_);
+            result_.warnings.insert(result_.warnings.end(), owed.warnings.begin(),
+                                    owed.warnings.end());
+            const auto weights = std::make_shared<SectionWeights>(std::move(owed.weights));
             owed_.add(weights, wanted);
             add_density(weights, study.numbering.degree, result_.mesh, wanted);
-        }
-    }
-
-    static std::size_t case_index(const StudyResult& study, const NumberRequest& request) {
-        const std::string name = case_of(request);
-        const auto found = std::find_if(study.cases.begin(), study.cases.end(),
-                                        [&](const CaseResult& c) { return c.name == name; });
-        return static_cast<std::size_t>(found - study.cases.begin());
-    }
-
-    // Terms of energy and inertia; the motions that they refer to live as long.
-    struct Terms {
-        std::list<Eigen::VectorXd> motions;
-        std::vector<EnergyTerm> energy, inertia;
-    };
-
-    std::shared_ptr<const SectionWeights> study_weights(const StudyResult& study,
-                                                        const std::vector<std::size_t>& wanted) {
-        const SolvedModel& solved = *study.solved[1];
-        Terms terms;
-        for (std::size_t column = 0; column < wanted.size(); ++column) {
-            const BoardNumber& number = result_.numbers[wanted[column]];
-            const std::size_t bench = case_index(study, number.request);
-            const auto to = static_cast<Index>(column);
-            if (number.request.kind == Kind::bench_case) {
-                add_case(number.quantity, solved.motion[bench], to, terms);
-            } else {
-                add_mode(study.cases[bench].numbers, number.request.mode - 1, solved.motion[bench],
-                         to, terms);
-            }
-        }
-        const Layup<double> layup = make_layup<double>(board_);
-        SectionCache sections(layup);
-        auto weights = std::make_shared<SectionWeights>(model_places(solved.model, sections));
-        weights->weight = MatrixXd::Zero(section_terms * static_cast<Index>(weights->places.size()),
-                                         static_cast<Index>(wanted.size()));
-        add_energy(solved.model, terms.energy, threads_, *weights);
-        add_inertia(solved.model, terms.inertia, threads_, *weights);
-        return weights;
-    }
-
-    // At unit turn dk = u^T dK u; at unit force k = 1 / (f u) and dk = k^2 u^T dK u.
-    static void add_case(const Quantity& k, const MatrixXd& motion, Index to, Terms& terms) {
-        const bool flex = k.unit == Unit::bending_stiffness;
-        const Eigen::VectorXd& u = terms.motions.emplace_back(motion.col(0));
-        terms.energy.push_back({u, u, flex ? k.value * k.value : 1, to});
-    }
-
-    // lambda = omega^2, x^T M x = 1: dlambda = x^T (dK - lambda dM) x.
-    void add_mode(const std::vector<NamedQuantity>& all, Index mode, const MatrixXd& motion,
-                  Index to, Terms& terms) {
-        const std::vector<Index> together = equal_modes(all, mode);
-        for (const Index one : together) {
-            const double omega =
-                2 * std::numbers::pi * all[static_cast<std::size_t>(one)].quantity.value;
-            const double factor =
-                1 / (4 * std::numbers::pi * omega) / static_cast<double>(together.size());
-            const Eigen::VectorXd& x = terms.motions.emplace_back(motion.col(one));
-            terms.energy.push_back({x, x, factor, to});
-            terms.inertia.push_back({x, x, -factor * omega * omega, to});
         }
     }
 
@@ -232,23 +174,6 @@ class Computation {
             result_.densities.push_back(
                 {mesh, degree, wanted, core_densities(design_board(board_), *weights)});
         }
-    }
-
-    // The mode and those that cannot be told from it.
-    std::vector<Index> equal_modes(const std::vector<NamedQuantity>& all, Index mode) {
-        constexpr double same = 1e-7; // relative
-        std::vector<Index> together;
-        const double f = all[static_cast<std::size_t>(mode)].quantity.value;
-        for (Index i = 0; i < static_cast<Index>(all.size()); ++i) {
-            if (std::abs(all[static_cast<std::size_t>(i)].quantity.value - f) <= same * f) {
-                together.push_back(i);
-            }
-        }
-        if (together.size() > 1) {
-            result_.warnings.push_back("mode " + std::to_string(mode + 1) +
-                                       " is as high as another: its derivatives are their mean");
-        }
-        return together;
     }
 
     void add_edge() {
@@ -272,23 +197,17 @@ class Computation {
         if (!one.no_equilibrium.empty()) {
             throw SolveError("edge", one.no_equilibrium);
         }
-        auto own = std::make_shared<SectionWeights>();
-        if (options_.slopes) {
-            *own = {one.weights->stacks, one.weights->places,
-                    MatrixXd(one.weights->weight.rows(), static_cast<Index>(wanted.size()))};
-        }
-        for (std::size_t i = 0; i < wanted.size(); ++i) {
-            const std::string& name = result_.numbers[wanted[i]].request.edge_number;
+        std::vector<Index> columns;
+        for (const std::size_t i : wanted) {
+            const std::string& name = result_.numbers[i].request.edge_number;
             const auto number =
                 std::find_if(one.numbers.begin(), one.numbers.end(),
                              [&](const NamedQuantity& n) { return n.name == name; });
-            quantity(wanted[i]) = number->quantity;
-            if (options_.slopes) {
-                own->weight.col(static_cast<Index>(i)) =
-                    one.weights->weight.col(number - one.numbers.begin());
-            }
+            quantity(i) = number->quantity;
+            columns.push_back(number - one.numbers.begin());
         }
         if (options_.slopes) {
+            const auto own = columns_of(*one.weights, columns);
             owed_.add(own, wanted);
             add_density(own, found.numbering.degree, result_.edge_mesh, wanted);
         }

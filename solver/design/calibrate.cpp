@@ -8,6 +8,7 @@
 #include <Eigen/Eigenvalues>
 
 #include "mesh/board/error.hpp"
+#include "solver/design/bench_values.hpp"
 #include "solver/design/free_board.hpp"
 
 namespace vrid {
@@ -23,52 +24,6 @@ constexpr double same_effect = 0.98; // cosine between two columns
 constexpr double untouched = 0.95;   // sd after over sd before
 constexpr int most_rounds = 20;
 constexpr double settled = 1e-4; // largest step, in deviations after the fit
-
-// The free values of a bench file, one after the other.
-struct FreeValues {
-    std::vector<std::string> paths, ranges;
-    VectorXd start, min, max;
-    VectorXd weight; // 1 / prior sd, 0 without one
-    VectorXd scale;  // what counts as one unit in the algebra
-};
-
-FreeValues free_values(const Board& board, const Bench& bench) {
-    FreeValues free;
-    std::vector<double> start;
-    std::vector<double> min;
-    std::vector<double> max;
-    const std::vector<DesignValue> values = design_board(board).values;
-    for (const FreeValue& table : bench.free) {
-        for (const std::string& path : table.paths) {
-            const auto found = std::find_if(values.begin(), values.end(),
-                                            [&](const DesignValue& v) { return v.path == path; });
-            if (found == values.end()) {
-                throw InputError(table.place, "\"" + path + "\" moves no number");
-            }
-            free.paths.push_back(path);
-            free.ranges.push_back(found->kind->range());
-            start.push_back(found->value);
-            min.push_back(table.min);
-            max.push_back(table.max);
-        }
-    }
-    const auto count = static_cast<Index>(start.size());
-    free.start = Eigen::Map<VectorXd>(start.data(), count);
-    free.min = Eigen::Map<VectorXd>(min.data(), count);
-    free.max = Eigen::Map<VectorXd>(max.data(), count);
-    free.weight = VectorXd::Zero(count);
-    free.scale.resize(count);
-    for (Index i = 0; i < count; ++i) {
-        const auto prior =
-            std::find_if(bench.priors.begin(), bench.priors.end(), [&](const Tolerance& t) {
-                return t.path == free.paths[static_cast<std::size_t>(i)];
-            });
-        free.weight(i) = prior == bench.priors.end() ? 0 : 1 / prior->sd;
-        const double size = free.start(i) == 0 ? 1 : std::abs(free.start(i));
-        free.scale(i) = free.weight(i) > 0 ? 1 / free.weight(i) : 0.1 * size;
-    }
-    return free;
-}
 
 // The board's numbers at some values, with derivatives by them; one mesh throughout.
 class Model {
@@ -247,6 +202,28 @@ Answer least(Model& model, const Bench& bench, const BoardNumbers& first) {
                      "the fit did not settle in " + std::to_string(most_rounds) + " rounds");
 }
 
+// A bench file, what the board gave at first and where the fit ended.
+struct Fit {
+    const Bench& bench;
+    const BoardNumbers& first;
+    const Answer& answer;
+};
+
+std::vector<FittedValue> fitted_values(const FreeValues& free, const Answer& answer) {
+    std::vector<FittedValue> values;
+    for (Index i = 0; i < free.start.size(); ++i) {
+        const auto k = static_cast<std::size_t>(i);
+        FittedValue value{free.paths[k], free.ranges[k], free.start(i), answer.values(i), {}, 0,
+                          false};
+        if (free.weight(i) > 0) {
+            value.prior_sd = 1 / free.weight(i);
+        }
+        value.at_limit = answer.values(i) <= free.min(i) || answer.values(i) >= free.max(i);
+        values.push_back(value);
+    }
+    return values;
+}
+
 // Covariance of the values in units of scale; those at a limit are held: no deviation.
 MatrixXd covariance_of(const Answer& answer, const std::vector<FittedValue>& values) {
     std::vector<Index> moving;
@@ -264,6 +241,37 @@ MatrixXd covariance_of(const Answer& answer, const std::vector<FittedValue>& val
         covariance(moving, moving) = inverse;
     }
     return covariance;
+}
+
+// Deviations of the values, and which of them go together.
+void add_deviations(const FreeValues& free, const MatrixXd& covariance, Calibration& result) {
+    result.correlation = MatrixXd::Identity(covariance.rows(), covariance.cols());
+    for (Index i = 0; i < covariance.rows(); ++i) {
+        result.values[static_cast<std::size_t>(i)].sd = std::sqrt(covariance(i, i)) * free.scale(i);
+        for (Index j = 0; j < covariance.cols(); ++j) {
+            const double size = std::sqrt(covariance(i, i) * covariance(j, j));
+            if (i != j) {
+                result.correlation(i, j) = size > 0 ? covariance(i, j) / size : 0;
+            }
+        }
+    }
+}
+
+// The readings before and after the fit.
+void add_readings(const Fit& fit, const MatrixXd& covariance, Calibration& result) {
+    for (std::size_t i = 0; i < fit.bench.readings.size(); ++i) {
+        FittedReading reading{fit.bench.readings[i], fit.first.numbers[i].quantity,
+                              fit.answer.numbers.numbers[i].quantity, 0, true};
+        const double lack = (reading.reading.value - reading.after.value) / reading.reading.sd;
+        result.misfit += lack * lack;
+        // the fit has followed the reading by its leverage
+        const auto row = fit.answer.normal.J.row(static_cast<Index>(i));
+        const double leverage = row * covariance * row.transpose();
+        const double left = std::sqrt(std::max(1 - leverage, 1e-6));
+        reading.residual = lack / left;
+        reading.fits = std::abs(reading.residual) <= unfit;
+        result.readings.push_back(reading);
+    }
 }
 
 void add_doubts(const Answer& answer, Calibration& result) {
@@ -294,40 +302,10 @@ Calibration calibrate(const Board& board, const Bench& bench, const NumbersOptio
     Calibration result;
     result.solves = model.solves;
     result.warnings = answer.numbers.warnings;
-    for (Index i = 0; i < free.start.size(); ++i) {
-        const auto k = static_cast<std::size_t>(i);
-        FittedValue value{free.paths[k], free.ranges[k], free.start(i), answer.values(i), {}, 0,
-                          false};
-        if (free.weight(i) > 0) {
-            value.prior_sd = 1 / free.weight(i);
-        }
-        value.at_limit = answer.values(i) <= free.min(i) || answer.values(i) >= free.max(i);
-        result.values.push_back(value);
-    }
+    result.values = fitted_values(free, answer);
     const MatrixXd covariance = covariance_of(answer, result.values);
-    result.correlation = MatrixXd::Identity(covariance.rows(), covariance.cols());
-    for (Index i = 0; i < covariance.rows(); ++i) {
-        result.values[static_cast<std::size_t>(i)].sd = std::sqrt(covariance(i, i)) * free.scale(i);
-        for (Index j = 0; j < covariance.cols(); ++j) {
-            const double size = std::sqrt(covariance(i, i) * covariance(j, j));
-            if (i != j) {
-                result.correlation(i, j) = size > 0 ? covariance(i, j) / size : 0;
-            }
-        }
-    }
-    for (std::size_t i = 0; i < bench.readings.size(); ++i) {
-        FittedReading reading{bench.readings[i], first.numbers[i].quantity,
-                              answer.numbers.numbers[i].quantity, 0, true};
-        const double lack = (reading.reading.value - reading.after.value) / reading.reading.sd;
-        result.misfit += lack * lack;
-        // the fit has followed the reading by its leverage
-        const auto row = answer.normal.J.row(static_cast<Index>(i));
-        const double leverage = row * covariance * row.transpose();
-        const double left = std::sqrt(std::max(1 - leverage, 1e-6));
-        reading.residual = lack / left;
-        reading.fits = std::abs(reading.residual) <= unfit;
-        result.readings.push_back(reading);
-    }
+    add_deviations(free, covariance, result);
+    add_readings({bench, first, answer}, covariance, result);
     add_doubts(answer, result);
     return result;
 }

@@ -1,0 +1,52 @@
+#include "solver/design/bench_values.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "mesh/board/error.hpp"
+#include "solver/design/design_board.hpp"
+
+namespace vrid {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+
+FreeValues free_values(const Board& board, const Bench& bench) {
+    FreeValues free;
+    std::vector<double> start;
+    std::vector<double> min;
+    std::vector<double> max;
+    const std::vector<DesignValue> values = design_board(board).values;
+    for (const FreeValue& table : bench.free) {
+        for (const std::string& path : table.paths) {
+            const auto found = std::find_if(values.begin(), values.end(),
+                                            [&](const DesignValue& v) { return v.path == path; });
+            if (found == values.end()) {
+                throw InputError(table.place, "\"" + path + "\" moves no number");
+            }
+            free.paths.push_back(path);
+            free.ranges.push_back(found->kind->range());
+            start.push_back(found->value);
+            min.push_back(table.min);
+            max.push_back(table.max);
+        }
+    }
+    const auto count = static_cast<Index>(start.size());
+    free.start = Eigen::Map<VectorXd>(start.data(), count);
+    free.min = Eigen::Map<VectorXd>(min.data(), count);
+    free.max = Eigen::Map<VectorXd>(max.data(), count);
+    free.weight = VectorXd::Zero(count);
+    free.scale.resize(count);
+    for (Index i = 0; i < count; ++i) {
+        const auto prior =
+            std::find_if(bench.priors.begin(), bench.priors.end(), [&](const Tolerance& t) {
+                return t.path == free.paths[static_cast<std::size_t>(i)];
+            });
+        free.weight(i) = prior == bench.priors.end() ? 0 : 1 / prior->sd;
+        const double size = free.start(i) == 0 ? 1 : std::abs(free.start(i));
+        free.scale(i) = free.weight(i) > 0 ? 1 / free.weight(i) : 0.1 * size;
+    }
+    return free;
+}
+
+} // namespace vrid

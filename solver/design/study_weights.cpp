@@ -1,0 +1,96 @@
+#include "solver/design/study_weights.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <list>
+#include <numbers>
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+
+// Terms of energy and inertia; the motions that they refer to live as long.
+struct Terms {
+    std::list<Eigen::VectorXd> motions;
+    std::vector<EnergyTerm> energy, inertia;
+};
+
+// At unit turn dk = u^T dK u; at unit force k = 1 / (f u) and dk = k^2 u^T dK u.
+void add_case(const Quantity& k, const MatrixXd& motion, Index to, Terms& terms) {
+    const bool flex = k.unit == Unit::bending_stiffness;
+    const Eigen::VectorXd& u = terms.motions.emplace_back(motion.col(0));
+    terms.energy.push_back({u, u, flex ? k.value * k.value : 1, to});
+}
+
+// The mode and those that cannot be told from it.
+std::vector<Index> equal_modes(const std::vector<NamedQuantity>& all, Index mode) {
+    constexpr double same = 1e-7; // relative
+    std::vector<Index> together;
+    const double f = all[static_cast<std::size_t>(mode)].quantity.value;
+    for (Index i = 0; i < static_cast<Index>(all.size()); ++i) {
+        if (std::abs(all[static_cast<std::size_t>(i)].quantity.value - f) <= same * f) {
+            together.push_back(i);
+        }
+    }
+    return together;
+}
+
+// lambda = omega^2, x^T M x = 1: dlambda = x^T (dK - lambda dM) x.
+void add_mode(const std::vector<NamedQuantity>& all, const std::vector<Index>& together,
+              const MatrixXd& motion, Index to, Terms& terms) {
+    for (const Index one : together) {
+        const double omega =
+            2 * std::numbers::pi * all[static_cast<std::size_t>(one)].quantity.value;
+        const double factor =
+            1 / (4 * std::numbers::pi * omega) / static_cast<double>(together.size());
+        const Eigen::VectorXd& x = terms.motions.emplace_back(motion.col(one));
+        terms.energy.push_back({x, x, factor, to});
+        terms.inertia.push_back({x, x, -factor * omega * omega, to});
+    }
+}
+
+} // namespace
+
+std::size_t case_index(const StudyResult& study, const NumberRequest& request) {
+    const std::string name = case_of(request);
+    const auto found = std::find_if(study.cases.begin(), study.cases.end(),
+                                    [&](const CaseResult& c) { return c.name == name; });
+    return static_cast<std::size_t>(found - study.cases.begin());
+}
+
+StudyWeights study_weights(const Board& board, const StudyResult& study,
+                           const std::vector<BoardNumber>& numbers, int threads) {
+    const SolvedModel& solved = *study.solved[1];
+    StudyWeights owed;
+    Terms terms;
+    for (std::size_t column = 0; column < numbers.size(); ++column) {
+        const BoardNumber& number = numbers[column];
+        const std::size_t bench = case_index(study, number.request);
+        const auto to = static_cast<Index>(column);
+        if (number.request.kind == NumberRequest::Kind::bench_case) {
+            add_case(number.quantity, solved.motion[bench], to, terms);
+            continue;
+        }
+        const std::vector<NamedQuantity>& modes = study.cases[bench].numbers;
+        const std::vector<Index> together = equal_modes(modes, number.request.mode - 1);
+        add_mode(modes, together, solved.motion[bench], to, terms);
+        if (together.size() > 1) {
+            owed.warnings.push_back("mode " + std::to_string(number.request.mode) +
+                                    " is as high as another: its derivatives are their mean");
+        }
+    }
+    const Layup<double> layup = make_layup<double>(board);
+    SectionCache sections(layup);
+    SectionWeights& weights = owed.weights;
+    weights = model_places(solved.model, sections);
+    weights.weight = MatrixXd::Zero(section_terms * static_cast<Index>(weights.places.size()),
+                                    static_cast<Index>(numbers.size()));
+    add_energy(solved.model, terms.energy, threads, weights);
+    add_inertia(solved.model, terms.inertia, threads, weights);
+    return owed;
+}
+
+} // namespace vrid

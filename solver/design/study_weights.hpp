@@ -1,0 +1,25 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "solver/design/board_numbers.hpp"
+#include "solver/response/section_weights.hpp"
+
+namespace vrid {
+
+/// What numbers of a study owe to the section, and what a reader of their slopes must know.
+struct StudyWeights {
+    SectionWeights weights; ///< one column a number
+    std::vector<std::string> warnings;
+};
+
+/// The weights of bench cases and modes; equal frequencies share their mean, with a warning.
+/// \param study solved with its models kept
+StudyWeights study_weights(const Board& board, const StudyResult& study,
+                           const std::vector<BoardNumber>& numbers, int threads);
+
+/// Which of the study's cases gives the number.
+std::size_t case_index(const StudyResult& study, const NumberRequest& request);
+
+} // namespace vrid
