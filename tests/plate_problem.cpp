@@ -47,6 +47,16 @@ CaseSolution solve_one(const PlateModel& model, const Loading& loading) {
     return solve_loadings(model, {loading}, elimination_order(model.numbering, {}), 1, seconds).front();
 }
 
+double torsion_stiffness(const PlateModel& model, double length) {
+    Loading loading = free_loading(model);
+    prescribe(loading, line_nodes(model, -length / 2), comp_w);
+    prescribe(loading, line_nodes(model, -length / 2), comp_by);
+    prescribe_turn(loading, model, line_nodes(model, length / 2), 1);
+    prescribe(loading, line_nodes(model, length / 2), comp_by, -1);
+    hold_in_plane(loading, model, -length / 2, length / 2);
+    return solve_one(model, loading).stiffness * length;
+}
+
 Eigen::MatrixXd assembled(const PlateModel& model) {
     Eigen::MatrixXd K = Eigen::MatrixXd::Zero(model.unknowns(), model.unknowns());
     Eigen::MatrixXd part;

@@ -24,6 +24,10 @@ int nearest_node(const PlateModel& model, double x, double y);
 /// Solves one loading.
 CaseSolution solve_one(const PlateModel& model, const Loading& loading);
 
+/// GJ [N m2] of a strip along x between two rigid end bars, at -length / 2 and length / 2, that
+/// turn the normals with them: free torsion exactly.
+double torsion_stiffness(const PlateModel& model, double length);
+
 /// Assembled K, dense (small meshes only).
 Eigen::MatrixXd assembled(const PlateModel& model);
 

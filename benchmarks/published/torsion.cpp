@@ -22,13 +22,7 @@ double torsion_stiffness(const Section<double>& section, double width, double th
     const int layers = width / thickness > 4 ? 4 : 2;
     const PlateModel model = make_model(
         graded_patch(strip(length, width), {0, 0.5, 1}, graded(4, layers, 0.3)), p, section);
-    Loading loading = free_loading(model);
-    prescribe(loading, line_nodes(model, -length / 2), comp_w);
-    prescribe(loading, line_nodes(model, -length / 2), comp_by);
-    prescribe_turn(loading, model, line_nodes(model, length / 2), 1);
-    prescribe(loading, line_nodes(model, length / 2), comp_by, -1);
-    hold_in_plane(loading, model, -length / 2, length / 2);
-    return tests::solve_one(model, loading).stiffness * length;
+    return tests::torsion_stiffness(model, length);
 }
 
 Check isotropic(double ratio, double published, bool st_venant) {

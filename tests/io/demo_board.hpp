@@ -6,6 +6,7 @@
 
 #include "io/material_library.hpp"
 #include "io/read_board.hpp"
+#include "mesh/board/error.hpp"
 
 namespace vrid::tests {
 
@@ -163,6 +164,12 @@ inline Board read_text_board(const std::string& text) {
     return read_board_text({text, "board.toml", ""}, shipped_library());
 }
 
+/// The board of that file.
+inline const Board& demo() {
+    static const Board board = read_text_board(demo_board_text());
+    return board;
+}
+
 /// A folder of its own for a test, removed at the end.
 class TestFolder {
   public:
@@ -189,5 +196,15 @@ class TestFolder {
   private:
     std::filesystem::path path_;
 };
+
+/// What is wrong as the user is told, one problem a line; empty if nothing is.
+template <class Read> std::string complaint_of(const Read& read) {
+    try {
+        read();
+    } catch (const InputError& error) {
+        return error.what();
+    }
+    return {};
+}
 
 } // namespace vrid::tests

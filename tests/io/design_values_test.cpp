@@ -18,12 +18,7 @@ Board changed(const std::vector<Change>& changes) {
 }
 
 std::string refused(const std::vector<Change>& changes) {
-    try {
-        changed(changes);
-    } catch (const InputError& error) {
-        return error.what();
-    }
-    return "";
+    return complaint_of([&] { (void)changed(changes); });
 }
 
 const Layer& layer(const Board& board, const std::string& name) {

@@ -14,12 +14,7 @@ using namespace vrid::tests;
 namespace {
 
 std::string complaint(const std::string& folder) {
-    try {
-        (void)read_material_library(folder);
-    } catch (const InputError& error) {
-        return error.what();
-    }
-    return {};
+    return complaint_of([&] { (void)read_material_library(folder); });
 }
 
 const std::string sound = "[material.a]\nE_GPa = 2\nnu = 0.3\ndensity_kgm3 = 1000\n";

@@ -14,11 +14,6 @@ using Kind = NumberRequest::Kind;
 
 namespace {
 
-const Board& demo() {
-    static const Board board = read_text_board(demo_board_text());
-    return board;
-}
-
 Board coupon() {
     return read_text_board("format = 1\nname = \"p\"\n[planform]\nrectangle_mm = [600, 60]\n"
                            "[[layer]]\nname = \"a\"\nmaterial = \"steel\"\nthickness_mm = 2\n");

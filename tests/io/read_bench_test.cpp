@@ -12,22 +12,12 @@ using Catch::Contains;
 
 namespace {
 
-const Board& demo() {
-    static const Board board = read_text_board(demo_board_text());
-    return board;
-}
-
 Bench bench_of(const std::string& text, const MaterialLibrary& library) {
     return read_bench_text({text, "bench.toml", ""}, demo(), library);
 }
 
 std::string complaint(const std::string& text, const MaterialLibrary& library = shipped_library()) {
-    try {
-        (void)bench_of(text, library);
-    } catch (const InputError& error) {
-        return error.what();
-    }
-    return {};
+    return complaint_of([&] { (void)bench_of(text, library); });
 }
 
 const std::string twist = "[[reading]]\nnumber = \"nose-twist\"\nvalue = 3.9\nsd = 0.05\n";

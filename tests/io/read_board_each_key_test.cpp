@@ -39,12 +39,7 @@ std::vector<Line> key_lines() {
 }
 
 std::string complaint(const std::string& text) {
-    try {
-        (void)read_text_board(text);
-    } catch (const InputError& error) {
-        return error.what();
-    }
-    return {};
+    return complaint_of([&] { (void)read_text_board(text); });
 }
 
 const std::set<std::string> optional_keys{

@@ -17,21 +17,11 @@ const std::string head = "format = 1\nname = \"a\"\n";
 
 /// All that is wrong with the text, one problem a line; empty if nothing is.
 std::string complaint(const std::string& text) {
-    try {
-        (void)read_text_board(text);
-    } catch (const InputError& error) {
-        return error.what();
-    }
-    return {};
+    return complaint_of([&] { (void)read_text_board(text); });
 }
 
 std::string file_complaint(const std::string& path) {
-    try {
-        (void)read_board(path, shipped_library());
-    } catch (const InputError& error) {
-        return error.what();
-    }
-    return {};
+    return complaint_of([&] { (void)read_board(path, shipped_library()); });
 }
 
 std::string repeated(const std::string& piece, int times) {

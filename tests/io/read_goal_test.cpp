@@ -12,22 +12,12 @@ using Catch::Contains;
 
 namespace {
 
-const Board& demo() {
-    static const Board board = read_text_board(demo_board_text());
-    return board;
-}
-
 Goal goal_of(const std::string& text, const std::string& folder = "") {
     return read_goal_text({text, "goal.toml", folder}, demo());
 }
 
 std::string complaint(const std::string& text) {
-    try {
-        (void)goal_of(text);
-    } catch (const InputError& error) {
-        return error.what();
-    }
-    return {};
+    return complaint_of([&] { (void)goal_of(text); });
 }
 
 const std::string core_free =

@@ -30,12 +30,7 @@ double deviation(const Board& board, const std::string& path) {
 }
 
 std::string complaint(const std::string& lines) {
-    try {
-        (void)read_text_board(with_tolerances(lines));
-    } catch (const InputError& error) {
-        return error.what();
-    }
-    return {};
+    return complaint_of([&] { (void)read_text_board(with_tolerances(lines)); });
 }
 
 } // namespace
