@@ -118,6 +118,7 @@ PartElements part_elements(const PartSection& part) {
 
 std::vector<PartElements> part_elements(const std::vector<PartSection>& parts) {
     std::vector<PartElements> result;
+    result.reserve(parts.size());
     for (const PartSection& part : parts) {
         result.push_back(part_elements(part));
     }
