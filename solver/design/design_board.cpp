@@ -56,25 +56,26 @@ void add_followers(const DesignPlace& place, std::vector<Follower>& followers) {
 } // namespace
 
 DesignBoard design_board(const Board& board) {
-    DesignBoard design{std::make_unique<Board>(board), {}};
+    auto own = std::make_unique<Board>(board);
+    std::vector<DesignValue> values;
     std::map<std::string, std::size_t> known;
-    for (const DesignPlace& place : design_places(*design.board)) {
+    for (const DesignPlace& place : design_places(*own)) {
         if (place.kind->moves_numbers) {
-            known[place.path] = design.values.size();
-            design.values.push_back({place.kind, place.path, *value_now(place), {}});
+            known[place.path] = values.size();
+            values.push_back({place.kind, place.path, *value_now(place), {}});
         }
     }
-    const auto shared = own_fabrics(*design.board);
-    for (const DesignPlace& place : design_places(*design.board)) {
+    const auto shared = own_fabrics(*own);
+    for (const DesignPlace& place : design_places(*own)) {
         const auto fabric = place.fabric != nullptr ? shared.find(place.name) : shared.end();
         const auto value =
             known.find(fabric != shared.end() ? place.kind->path(fabric->second) : place.path);
         if (value != known.end()) {
-            add_followers(place, design.values[value->second].followers);
+            add_followers(place, values[value->second].followers);
         }
     }
-    std::erase_if(design.values, [](const DesignValue& value) { return value.followers.empty(); });
-    return design;
+    std::erase_if(values, [](const DesignValue& value) { return value.followers.empty(); });
+    return {std::move(own), std::move(values)};
 }
 
 } // namespace vrid
