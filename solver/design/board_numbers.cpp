@@ -155,6 +155,7 @@ class Computation {
         }
         if (options_.slopes) {
             std::vector<BoardNumber> numbers;
+            numbers.reserve(wanted.size());
             for (const std::size_t i : wanted) {
                 numbers.push_back(result_.numbers[i]);
             }
