@@ -6,13 +6,11 @@
 #include <string>
 #include <vector>
 
-#ifdef __GLIBC__
-#include <malloc.h>
-#endif
 #include <unistd.h>
 
 #include "io/verbs/command_line.hpp"
 #include "mesh/board/error.hpp"
+#include "solver/system/freed_memory.hpp"
 
 namespace {
 
@@ -33,19 +31,9 @@ void listen_for_signals() {
     sigaction(SIGTERM, &action, nullptr);
 }
 
-/// Large matrices come and go all the time: what is freed is kept for the next one. Given back to
-/// the system, it would have to be fetched and cleared page by page again.
-void keep_freed_memory() {
-#ifdef __GLIBC__
-    mallopt(M_MMAP_THRESHOLD, 32 << 20); // the largest that is allowed
-    mallopt(M_TRIM_THRESHOLD, 256 << 20);
-    mallopt(M_TOP_PAD, 4 << 20);
-#endif
-}
-
 int run(int count, char** words) {
     listen_for_signals();
-    keep_freed_memory();
+    vrid::keep_freed_memory();
     const bool terminal = isatty(STDERR_FILENO) == 1;
     vrid::Console console{std::cout, std::cerr, terminal, [] { return stop_wanted != 0; }};
     const int status = vrid::run_command_line({words + 1, words + std::max(count, 1)}, console);
