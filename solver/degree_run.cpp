@@ -195,6 +195,7 @@ std::vector<CaseSolution> solve_loadings(const PlateModel& model,
                                          const EliminationTree& tree, int threads,
                                          Seconds& seconds) {
     std::vector<std::vector<char>> supports;
+    supports.reserve(loadings.size());
     for (const Loading& loading : loadings) {
         supports.push_back(loading.fixed);
     }

@@ -58,9 +58,13 @@ Selection select_cases(const Board& board, const std::vector<std::string>& names
             for (const BenchCase& bench : table) {
                 all += (all.empty() ? "" : ", ") + bench.info.name;
             }
-            problems.push_back({"--case", "'" + name + "' is no case; there are " + all});
+            std::string found = "'";
+            found.append(name).append("' is no case; there are ").append(all);
+            problems.push_back({"--case", found});
         } else if (const std::string why = missing_for(*known, board); !why.empty()) {
-            problems.push_back({board.file, "case " + name + " cannot be run: " + why});
+            std::string found = "case ";
+            found.append(name).append(" cannot be run: ").append(why);
+            problems.push_back({board.file, found});
         }
     }
     if (!problems.empty()) {
@@ -214,6 +218,7 @@ class Pass {
         }
         const std::vector<char> free(static_cast<std::size_t>(model.unknowns()), 0);
         std::vector<std::vector<char>> supports;
+        supports.reserve(loadings.size() + 1);
         for (const Loading& loading : loadings) {
             supports.push_back(loading.fixed);
         }
