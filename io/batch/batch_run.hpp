@@ -9,10 +9,10 @@
 
 namespace vrid {
 
-/// Memory that one job takes at its height, by the unknowns of its finer solve. Measured on the
-/// example boards (benchmarks/batch_scaling): 25,000 unknowns 0.19 GB with the program itself,
-/// 470,000 unknowns 2.9 GB.
-inline constexpr double bytes_per_unknown = 6500;
+/// Memory that one job takes at its height, by the unknowns of its finer solve. Measured on one
+/// board with the program itself: 26,000 unknowns 0.25 GB, 154,000 (degree 3) 1.1 GB, 420,000
+/// (degree 6) 3.7 GB, 556,000 (degree 5) 4.6 GB.
+inline constexpr double bytes_per_unknown = 9000;
 inline constexpr double bytes_per_job = 40e6; // whatever its size
 double job_bytes(int unknowns);
 

@@ -180,7 +180,7 @@ std::vector<Option> batch_options() {
             {"--collect", "DIR", "Make the summary of a folder that shards have worked in."},
             {"--jobs", "N", "Jobs at once, one thread each. Default: one a core."},
             {"--memory-mb", "MB",
-             "For all jobs together. Default: what is free. A job takes about 40 MB and 6.5 kB an "
+             "For all jobs together. Default: what is free. A job takes about 40 MB and 9 kB an "
              "unknown; it waits until there is room, and fails if there never is."},
             {"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
             {"--size-mm", "MM", "Longest side of an element."}};
