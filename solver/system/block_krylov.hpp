@@ -8,9 +8,9 @@
 
 namespace vrid {
 
-/// A symmetric pencil as its inverse sees it: T = (K + s M)^-1 M, symmetric in the product of M.
+/// A symmetric pencil as its inverse sees it: T = K^-1 M, symmetric in the product of M.
 struct KrylovOperators {
-    /// (K + s M)^-1 of every column of a force, motions to be left out taken out.
+    /// K^-1 of every column of a force, motions to be left out taken out.
     std::function<Eigen::MatrixXd(const Eigen::MatrixXd& force)> inverse;
     /// M times every column of a motion.
     std::function<Eigen::MatrixXd(const Eigen::MatrixXd& motion)> mass;
