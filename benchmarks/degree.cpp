@@ -7,7 +7,7 @@
 #include <cstdio>
 #include <string>
 
-#include "io/read_board.hpp"
+#include "io/read/read_board.hpp"
 #include "solver/study.hpp"
 
 namespace {

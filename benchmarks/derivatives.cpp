@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "io/read_board.hpp"
+#include "io/read/read_board.hpp"
 #include "solver/design/board_numbers.hpp"
 #include "solver/stopwatch.hpp"
 

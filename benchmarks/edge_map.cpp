@@ -7,8 +7,8 @@
 #include <string>
 #include <vector>
 
-#include "io/material_library.hpp"
-#include "io/read_board.hpp"
+#include "io/materials/material_library.hpp"
+#include "io/read/read_board.hpp"
 #include "solver/edge.hpp"
 
 using namespace vrid;

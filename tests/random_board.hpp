@@ -1,6 +1,6 @@
 #pragma once
 
-#include "io/material_library.hpp"
+#include "io/materials/material_library.hpp"
 #include "mesh/board/board.hpp"
 
 namespace vrid::tests {

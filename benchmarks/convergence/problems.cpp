@@ -2,7 +2,7 @@
 #include <numbers>
 
 #include "benchmarks/convergence/problem.hpp"
-#include "io/read_board.hpp"
+#include "io/read/read_board.hpp"
 #include "solver/study.hpp"
 #include "tests/plate_problem.hpp"
 

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "io/batch/suite.hpp"
-#include "io/material_library.hpp"
+#include "io/materials/material_library.hpp"
 #include "mesh/board/board.hpp"
 #include "solver/study.hpp"
 

@@ -3,7 +3,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "io/content_hash.hpp"
+#include "io/read/content_hash.hpp"
 #include "io/write/drawing_json.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/json_parts.hpp"

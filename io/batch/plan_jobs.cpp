@@ -5,9 +5,9 @@
 #include "io/batch/job.hpp"
 #include "io/batch/resolved_text.hpp"
 #include "io/batch/shared_meshes.hpp"
-#include "io/content_hash.hpp"
-#include "io/read_board.hpp"
-#include "io/read_text.hpp"
+#include "io/read/content_hash.hpp"
+#include "io/read/read_board.hpp"
+#include "io/toml/read_text.hpp"
 #include "io/write/program_name.hpp"
 
 namespace vrid {

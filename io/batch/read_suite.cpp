@@ -4,9 +4,9 @@
 #include <set>
 
 #include "io/batch/suite.hpp"
-#include "io/read_limits.hpp"
-#include "io/read_text.hpp"
-#include "io/table_reader.hpp"
+#include "io/read/read_limits.hpp"
+#include "io/toml/read_text.hpp"
+#include "io/toml/table_reader.hpp"
 #include "mesh/board/nearest_name.hpp"
 #include "solver/cases/cases.hpp"
 

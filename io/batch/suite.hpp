@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "io/design_values.hpp"
+#include "io/design/design_values.hpp"
 #include "mesh/board/board.hpp"
 #include "solver/edge.hpp"
 

@@ -2,11 +2,11 @@
 #include <filesystem>
 #include <ostream>
 
-#include "io/design_values.hpp"
-#include "io/edit_board.hpp"
-#include "io/material_library.hpp"
-#include "io/read_bench.hpp"
-#include "io/read_board.hpp"
+#include "io/design/design_values.hpp"
+#include "io/design/edit_board.hpp"
+#include "io/design/read_bench.hpp"
+#include "io/materials/material_library.hpp"
+#include "io/read/read_board.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/number_arguments.hpp"
 #include "io/verbs/progress.hpp"

@@ -1,7 +1,7 @@
 #include <ostream>
 
-#include "io/material_library.hpp"
-#include "io/read_board.hpp"
+#include "io/materials/material_library.hpp"
+#include "io/read/read_board.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/verb.hpp"
 #include "io/write/board_text.hpp"

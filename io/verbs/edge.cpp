@@ -2,8 +2,8 @@
 #include <optional>
 #include <ostream>
 
-#include "io/material_library.hpp"
-#include "io/read_board.hpp"
+#include "io/materials/material_library.hpp"
+#include "io/read/read_board.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/edge_arguments.hpp"
 #include "io/verbs/progress.hpp"

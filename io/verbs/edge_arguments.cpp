@@ -5,7 +5,7 @@
 #include <cmath>
 #include <optional>
 
-#include "io/snow_names.hpp"
+#include "io/read/snow_names.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/write/number.hpp"
 #include "io/write/units.hpp"

@@ -3,10 +3,10 @@
 #include <optional>
 #include <ostream>
 
-#include "io/design_paths.hpp"
-#include "io/edit_board.hpp"
-#include "io/number_names.hpp"
-#include "io/read_goal.hpp"
+#include "io/design/edit_board.hpp"
+#include "io/design/number_names.hpp"
+#include "io/design/read_goal.hpp"
+#include "io/materials/design_paths.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/match_solves.hpp"
 #include "io/verbs/progress.hpp"

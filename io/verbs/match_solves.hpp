@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "io/material_library.hpp"
-#include "io/read_board.hpp"
+#include "io/materials/material_library.hpp"
+#include "io/read/read_board.hpp"
 #include "io/verbs/verb.hpp"
 #include "io/write/match_report.hpp"
 #include "solver/design/board_numbers.hpp"

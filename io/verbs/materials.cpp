@@ -1,7 +1,7 @@
 #include <ostream>
 
-#include "io/material_library.hpp"
-#include "io/materials_text.hpp"
+#include "io/materials/material_library.hpp"
+#include "io/materials/materials_text.hpp"
 #include "io/verbs/verb.hpp"
 
 namespace vrid {

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <sstream>
 
-#include "io/design_paths.hpp"
-#include "io/number_names.hpp"
+#include "io/design/number_names.hpp"
+#include "io/materials/design_paths.hpp"
 #include "io/verbs/edge_arguments.hpp"
 #include "io/verbs/study_arguments.hpp"
 #include "mesh/board/error.hpp"

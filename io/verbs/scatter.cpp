@@ -1,9 +1,9 @@
 #include <ostream>
 
-#include "io/design_values.hpp"
-#include "io/material_library.hpp"
-#include "io/read_board.hpp"
-#include "io/tolerances.hpp"
+#include "io/design/design_values.hpp"
+#include "io/materials/material_library.hpp"
+#include "io/materials/tolerances.hpp"
+#include "io/read/read_board.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/number_arguments.hpp"
 #include "io/verbs/progress.hpp"

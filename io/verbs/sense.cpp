@@ -1,8 +1,8 @@
 #include <algorithm>
 #include <ostream>
 
-#include "io/material_library.hpp"
-#include "io/read_board.hpp"
+#include "io/materials/material_library.hpp"
+#include "io/read/read_board.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/number_arguments.hpp"
 #include "io/verbs/progress.hpp"

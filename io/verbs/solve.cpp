@@ -1,6 +1,6 @@
 #include <ostream>
 
-#include "io/material_library.hpp"
+#include "io/materials/material_library.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"

@@ -4,7 +4,7 @@
 #include <chrono>
 #include <ostream>
 
-#include "io/read_board.hpp"
+#include "io/read/read_board.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/write/units.hpp"

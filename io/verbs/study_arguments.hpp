@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "io/material_library.hpp"
+#include "io/materials/material_library.hpp"
 #include "io/verbs/verb.hpp"
 #include "io/write/solved_board.hpp"
 #include "solver/study.hpp"

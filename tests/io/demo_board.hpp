@@ -4,8 +4,8 @@
 #include <fstream>
 #include <string>
 
-#include "io/material_library.hpp"
-#include "io/read_board.hpp"
+#include "io/materials/material_library.hpp"
+#include "io/read/read_board.hpp"
 #include "mesh/board/error.hpp"
 
 namespace vrid::tests {

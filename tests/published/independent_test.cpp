@@ -6,7 +6,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "io/read_board.hpp"
+#include "io/read/read_board.hpp"
 #include "io/write/units.hpp"
 #include "solver/response/cross_section.hpp"
 #include "solver/response/mass.hpp"

@@ -7,8 +7,8 @@
 
 #include <catch2/catch.hpp>
 
-#include "io/material_library.hpp"
-#include "io/read_board.hpp"
+#include "io/materials/material_library.hpp"
+#include "io/read/read_board.hpp"
 #include "mesh/board/error.hpp"
 #include "solver/response/cross_section.hpp"
 

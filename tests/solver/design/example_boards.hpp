@@ -5,9 +5,9 @@
 #include <string>
 #include <vector>
 
-#include "io/design_values.hpp"
-#include "io/material_library.hpp"
-#include "io/read_board.hpp"
+#include "io/design/design_values.hpp"
+#include "io/materials/material_library.hpp"
+#include "io/read/read_board.hpp"
 #include "solver/design/board_numbers.hpp"
 
 namespace vrid::tests {

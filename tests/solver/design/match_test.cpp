@@ -5,9 +5,9 @@
 
 #include <catch2/catch.hpp>
 
-#include "io/design_values.hpp"
-#include "io/number_names.hpp"
-#include "io/read_board.hpp"
+#include "io/design/design_values.hpp"
+#include "io/design/number_names.hpp"
+#include "io/read/read_board.hpp"
 #include "solver/design/board_numbers.hpp"
 #include "solver/design/free_board.hpp"
 

@@ -2,7 +2,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "io/tolerances.hpp"
+#include "io/materials/tolerances.hpp"
 #include "solver/design/scatter.hpp"
 #include "tests/solver/design/example_boards.hpp"
 

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <string>
+#include <variant>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "io/materials/material_library.hpp"
+#include "mesh/board/board.hpp"
+
+namespace vrid {
+
+/// A design value is set: what `set` of a suite says, and what a fit changes.
+struct Change {
+    std::string path;                        ///< "core.thickness_mm[3]", "layer.base.angle_deg"
+    std::variant<double, std::string> value; ///< as the file writes it, in the unit the path names
+    std::string place;                       ///< for messages; "file:line:column", may be empty
+};
+
+/// The paths that change the board's section but not its mesh, sorted: the numbers that
+/// solver/design/design_kinds lists, and layer.NAME.fabric.
+std::vector<std::string> design_value_paths(const Board& board);
+
+/// Sets the values. Whatever their order: fabrics first, then values, then scales, which multiply
+/// what they find. `named` holds what a layer may take as its new fabric. The mesh of the board
+/// stays right. \throws InputError with all problems: a path that this board does not have, a value
+/// out of its physical range, a material that no longer exists in nature
+void apply_changes(Board& board, const std::vector<Change>& changes, const MaterialLibrary& named);
+
+/// A copy of the board with some values set, SI, one a path. \throws InputError as apply_changes
+Board with_values(const Board& board, const std::vector<std::string>& paths,
+                  const Eigen::VectorXd& values, const MaterialLibrary& named);
+
+} // namespace vrid

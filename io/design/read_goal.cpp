@@ -1,0 +1,210 @@
+#include "io/design/read_goal.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+
+#include "io/design/number_names.hpp"
+#include "io/design/read_free_values.hpp"
+#include "io/read/read_edge_condition.hpp"
+#include "io/toml/accepted.hpp"
+#include "io/toml/read_text.hpp"
+#include "io/write/units.hpp"
+
+namespace vrid {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr double default_within = 0.005;       // share of the value
+constexpr double default_within_length = 1e-3; // of a position [m]
+
+/// The number in bench units, in SI.
+std::optional<double> bench_to_si(std::optional<double> value, Unit unit) {
+    return value ? std::optional(*value / bench_unit(unit).per_si) : std::nullopt;
+}
+
+void read_range(TableReader& table, Target& target) {
+    const Unit unit = target.number.unit;
+    target.min = bench_to_si(table.number_if("min"), unit);
+    target.max = bench_to_si(table.number_if("max"), unit);
+    if (target.min && target.max && *target.min > *target.max) {
+        table.wrong("max", "a number from min up");
+    }
+}
+
+void read_same_as(TableReader& table, Target& target, const std::string& folder) {
+    const std::string path = table.text_if("same_as");
+    target.same_as = path.empty() ? "" : (fs::path(folder) / path).lexically_normal().string();
+    std::error_code ignored;
+    if (!path.empty() && !fs::is_regular_file(target.same_as, ignored)) {
+        table.problem("same_as", "found \"" + path + "\": no file '" + target.same_as + "'");
+    }
+}
+
+/// What is wanted: one of percent, value, same_as and a range.
+void read_wanted(TableReader& table, Target& target, const std::string& folder) {
+    const auto percent = table.number_if("percent");
+    const auto value = bench_to_si(table.number_if("value"), target.number.unit);
+    read_range(table, target);
+    read_same_as(table, target, folder);
+    const bool range = table.has("min") || table.has("max");
+    const int given = (table.has("percent") ? 1 : 0) + (table.has("value") ? 1 : 0) +
+                      (table.has("same_as") ? 1 : 0) + (range ? 1 : 0);
+    if (given != 1) {
+        note_problem(table.reading(), table.place(),
+                     table.path() + ": found " + (given == 0 ? "none" : std::to_string(given)) +
+                         " of percent, value, same_as, and min or max; accepted: one of them");
+    }
+    target.kind = percent ? Target::Kind::percent
+                  : value ? Target::Kind::value
+                  : range ? Target::Kind::range
+                          : Target::Kind::same_as;
+    target.wanted = percent ? *percent / 100 : value.value_or(0);
+    if (percent && is_position(target.number)) {
+        table.problem("percent", "a share of a position says nothing; accepted: value, same_as, "
+                                 "min, max");
+    }
+}
+
+void read_within(TableReader& table, Target& target) {
+    if (target.kind == Target::Kind::range) {
+        table.refuse("within_percent",
+                     "not accepted beside min or max, which are kept as they are");
+        table.refuse("within_mm", "not accepted beside min or max, which are kept as they are");
+        return;
+    }
+    target.within_is_length = is_position(target.number);
+    if (target.within_is_length) {
+        table.refuse("within_percent", "a share of a position says nothing; accepted: within_mm");
+        target.within = table.number_or("within_mm", default_within_length);
+    } else {
+        table.refuse("within_mm", "only for positions; accepted: within_percent");
+        target.within = table.number_or("within_percent", default_within * 100) / 100;
+    }
+}
+
+std::optional<Target> read_target(TableReader& table, const Board& board,
+                                  const std::string& folder) {
+    Target target;
+    target.place = table.place();
+    const std::string name = table.text("number");
+    const NumberFound found = find_number(name, board);
+    if (!name.empty() && !found.request) {
+        table.problem("number", found.wrong);
+    }
+    target.number = found.request.value_or(NumberRequest{});
+    read_wanted(table, target, folder);
+    read_within(table, target);
+    table.finish();
+    return found.request ? std::optional(target) : std::nullopt;
+}
+
+/// What a target leaves: of percentages as shares, else SI.
+struct Window {
+    double low = -HUGE_VAL, high = HUGE_VAL;
+};
+
+std::optional<Window> window_of(const Target& target) {
+    const double within = target.within_is_length || target.kind == Target::Kind::range
+                              ? target.within
+                              : target.within * std::abs(target.wanted);
+    switch (target.kind) {
+    case Target::Kind::range:
+        return Window{target.min.value_or(-HUGE_VAL), target.max.value_or(HUGE_VAL)};
+    case Target::Kind::value:
+        return Window{target.wanted - within, target.wanted + within};
+    case Target::Kind::percent: // within is of the number that is met, (1 + share)
+        return Window{target.wanted - target.within * (1 + target.wanted),
+                      target.wanted + target.within * (1 + target.wanted)};
+    case Target::Kind::same_as:
+        break;
+    }
+    return std::nullopt;
+}
+
+/// Two targets on one number that no board can meet at once.
+bool contradict(const Target& a, const Target& b) {
+    const bool shares = a.kind == Target::Kind::percent;
+    const auto x = window_of(a);
+    const auto y = window_of(b);
+    const bool comparable = x && y && shares == (b.kind == Target::Kind::percent);
+    return same_number(a.number, b.number) && comparable && (x->low > y->high || y->low > x->high);
+}
+
+void check_together(const std::vector<Target>& targets, Reading& reading) {
+    for (std::size_t j = 1; j < targets.size(); ++j) {
+        for (std::size_t i = 0; i < j; ++i) {
+            if (contradict(targets[i], targets[j])) {
+                note_problem(reading, targets[j].place,
+                             "target: \"" + targets[j].number.name +
+                                 "\" cannot be this and what the target at " + targets[i].place +
+                                 " asks for");
+                break;
+            }
+        }
+    }
+}
+
+std::vector<Target> read_targets(TableReader& root, const Board& board, const std::string& folder) {
+    std::vector<Target> targets;
+    auto tables = root.tables("target");
+    if (tables.empty()) {
+        root.wrong("target", "at least one [[target]] with a number to reach");
+    }
+    for (TableReader& table : tables) {
+        if (auto target = read_target(table, board, folder)) {
+            targets.push_back(*std::move(target));
+        }
+    }
+    check_together(targets, root.reading());
+    return targets;
+}
+
+Least read_objective(TableReader& root) {
+    auto table = root.table_if("objective");
+    if (!table) {
+        return Least::change;
+    }
+    const std::string least = table->text("least");
+    if (!least.empty() && least != "mass" && least != "change") {
+        table->wrong("least", R"("mass" or "change")");
+    }
+    table->finish();
+    return least == "mass" ? Least::mass : Least::change;
+}
+
+} // namespace
+
+Goal read_goal_text(const BoardText& source, const Board& board) {
+    Reading reading{source.file, {}, {}, {}};
+    const toml::table parsed = parse_toml(source.text, reading);
+    TableReader root = TableReader::root(reading, parsed);
+    Goal goal;
+    goal.file = source.file;
+    read_optional_format(root);
+    goal.targets = read_targets(root, board, source.folder);
+    goal.free = read_free_values(root, board, FreeFor::match);
+    goal.least = read_objective(root);
+    const bool on_edge =
+        std::any_of(goal.targets.begin(), goal.targets.end(), [](const Target& target) {
+            return target.number.kind == NumberRequest::Kind::edge;
+        });
+    if (const auto table = root.table_if("edge")) {
+        goal.edge = read_edge_condition(*table);
+    } else if (on_edge) {
+        goal.edge = default_edge_condition();
+    }
+    root.finish();
+    if (!reading.problems.empty()) {
+        throw InputError(std::move(reading.problems));
+    }
+    return goal;
+}
+
+Goal read_goal(const std::string& path, const Board& board) {
+    return read_goal_text({read_text(path), path, fs::path(path).parent_path().string()}, board);
+}
+
+} // namespace vrid

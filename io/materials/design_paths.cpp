@@ -1,0 +1,116 @@
+#include "io/materials/design_paths.hpp"
+
+#include <algorithm>
+#include <charconv>
+#include <string_view>
+#include <utility>
+
+#include "solver/design/design_kinds.hpp"
+
+namespace vrid {
+
+namespace {
+
+/// "layer", "base", "angle_deg": names may hold dots, tables and keys do not.
+struct PathParts {
+    std::string table, name, key;
+};
+
+PathParts parts_of(const std::string& path) {
+    const std::size_t first = path.find('.');
+    const std::size_t last = path.rfind('.');
+    if (first == std::string::npos) {
+        return {"", "", path};
+    }
+    return {path.substr(0, first), first == last ? "" : path.substr(first + 1, last - first - 1),
+            path.substr(last + 1)};
+}
+
+/// Greedy: after a mismatch the last star takes one letter more.
+bool matches(std::string_view pattern, std::string_view text) {
+    std::size_t i = 0;
+    std::size_t star = std::string_view::npos;
+    std::size_t resume = 0;
+    for (std::size_t j = 0; j < text.size();) {
+        if (i < pattern.size() && pattern[i] == '*') {
+            star = i++;
+            resume = j;
+        } else if (i < pattern.size() && pattern[i] == text[j]) {
+            ++i;
+            ++j;
+        } else if (star != std::string_view::npos) {
+            i = star + 1;
+            j = ++resume;
+        } else {
+            return false;
+        }
+    }
+    return pattern.find_first_not_of('*', i) == std::string_view::npos;
+}
+
+/// The station count in "thickness_mm[3]".
+std::optional<std::size_t> index_in(const std::string& key) {
+    const std::size_t open = key.rfind('[');
+    std::size_t index = 0;
+    if (open == std::string::npos || key.back() != ']') {
+        return std::nullopt;
+    }
+    const char* end = key.data() + key.size() - 1;
+    const auto read = std::from_chars(key.data() + open + 1, end, index);
+    return read.ec == std::errc{} && read.ptr == end ? std::optional(index) : std::nullopt;
+}
+
+} // namespace
+
+std::string key_of_path(const std::string& path) {
+    const PathParts parts = parts_of(path);
+    const std::string key = parts.key.substr(0, parts.key.find('['));
+    return parts.table.empty() ? key : parts.table + "." + key;
+}
+
+bool covers(const std::string& pattern, const std::string& path) {
+    return pattern == path || pattern == key_of_path(path) ||
+           (pattern.find('*') != std::string::npos && matches(pattern, path));
+}
+
+std::size_t precision(const std::string& pattern) {
+    const auto stars = std::count(pattern.begin(), pattern.end(), '*');
+    return pattern.size() - static_cast<std::size_t>(stars);
+}
+
+std::vector<std::string> covered_paths(const std::string& pattern,
+                                       const std::vector<std::string>& paths) {
+    std::vector<std::string> covered;
+    std::copy_if(paths.begin(), paths.end(), std::back_inserter(covered),
+                 [&](const std::string& path) { return covers(pattern, path); });
+    return covered;
+}
+
+std::vector<std::string> number_paths(const Board& board) {
+    Board copy = board; // the places refer to a board that can be changed
+    std::vector<std::string> paths;
+    for (const DesignPlace& place : design_places(copy)) {
+        if (place.kind->moves_numbers) {
+            paths.push_back(place.path);
+        }
+    }
+    const auto place = [](const std::string& path) { // station 10 after station 9
+        const auto index = index_in(path);
+        return std::pair(index ? path.substr(0, path.rfind('[')) : path, index);
+    };
+    std::sort(paths.begin(), paths.end(),
+              [&](const std::string& a, const std::string& b) { return place(a) < place(b); });
+    return paths;
+}
+
+std::optional<double> design_value(const Board& board, const std::string& path) {
+    Board copy = board;
+    for (const DesignPlace& place : design_places(copy)) {
+        if (place.path == path && place.kind->moves_numbers) {
+            return value_now(place);
+        }
+    }
+    return std::nullopt;
+}
+
+} // namespace vrid

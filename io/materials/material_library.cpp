@@ -1,0 +1,144 @@
+#include "io/materials/material_library.hpp"
+
+#include <algorithm>
+#include <cstdlib>
+#include <filesystem>
+#include <vector>
+
+#include "io/materials/read_material.hpp"
+#include "io/materials/read_tolerance.hpp"
+#include "io/toml/read_text.hpp"
+#include "mesh/board/material_keys.hpp"
+
+namespace vrid {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+bool is_folder(const fs::path& path) {
+    std::error_code ignored;
+    return fs::is_directory(path, ignored);
+}
+
+// share/vrid/materials beside the folder of the running program; empty if that is unknown.
+fs::path beside_program() {
+    std::error_code failed;
+    const fs::path program = fs::read_symlink("/proc/self/exe", failed);
+    return failed ? fs::path{} : program.parent_path().parent_path() / "share/vrid/materials";
+}
+
+std::vector<std::string> library_files(const std::string& folder) {
+    std::vector<std::string> files;
+    std::error_code failed;
+    for (fs::directory_iterator at(folder, failed), end; !failed && at != end;
+         at.increment(failed)) {
+        if (at->path().extension() == ".toml") {
+            files.push_back(at->path().string());
+        }
+    }
+    if (failed) {
+        throw InputError(folder, "the material library cannot be read: " + failed.message());
+    }
+    std::sort(files.begin(), files.end()); // the order of a folder is not fixed
+    return files;
+}
+
+// The program ships no number that it cannot account for.
+void check_sources(const Material& material, const TableReader& table) {
+    for (const MaterialValue& value : material_values(material)) {
+        if (table.has(value.key) && !material.source.contains(value.key)) {
+            note_problem(table.reading(), table.place(value.key),
+                         table.path() + "." + value.key + ": has no source; accepted: an entry " +
+                             value.key + " or all in [" + table.path() + ".source]");
+        }
+    }
+}
+
+void read_materials(MaterialLibrary& library, TableReader& root) {
+    auto table = root.table_if("material");
+    if (!table) {
+        return;
+    }
+    for (auto& [name, entry] : table->entries("material")) {
+        Material material = read_material(name, entry);
+        check_sources(material, entry);
+        if (!library.materials.emplace(name, std::move(material)).second) {
+            table->problem(name, "the library has this material already, in another file");
+        }
+    }
+    table->finish();
+}
+
+void read_fabrics(MaterialLibrary& library, TableReader& root) {
+    auto table = root.table_if("fabric");
+    if (!table) {
+        return;
+    }
+    for (auto& [name, entry] : table->entries("fabric")) {
+        if (!library.fabrics.emplace(name, read_fabric(name, entry, library.materials)).second) {
+            table->problem(name, "the library has this fabric already, in another file");
+        }
+    }
+    table->finish();
+}
+
+} // namespace
+
+std::string material_library_folder() {
+    if (const char* named = std::getenv("VRID_MATERIALS"); named != nullptr && *named != '\0') {
+        if (!is_folder(named)) {
+            throw InputError("VRID_MATERIALS", "found '" + std::string(named) +
+                                                   "', which is no folder; accepted: the folder "
+                                                   "of a material library");
+        }
+        return named;
+    }
+    std::string tried;
+    for (const fs::path& folder :
+         {beside_program(), fs::path(VRID_MATERIALS_INSTALLED), fs::path(VRID_MATERIALS_SOURCE)}) {
+        if (is_folder(folder)) {
+            return folder.string();
+        }
+        tried += (tried.empty() ? "" : ", ") + folder.string();
+    }
+    throw InputError("material library",
+                     "not found in " + tried + "; VRID_MATERIALS may name its folder");
+}
+
+MaterialLibrary read_material_library(const std::string& folder) {
+    MaterialLibrary library;
+    library.folder = folder;
+    std::vector<toml::table> parsed; // outlive the readers
+    std::vector<Reading> readings;
+    for (const std::string& file : library_files(folder)) {
+        readings.push_back({file, {}, {}, {}});
+        parsed.push_back(parse_toml(read_text(file), readings.back()));
+    }
+    std::vector<TableReader> roots;
+    for (std::size_t i = 0; i < parsed.size(); ++i) {
+        roots.push_back(TableReader::root(readings[i], parsed[i]));
+        read_materials(library, roots.back());
+    }
+    std::vector<Problem> problems;
+    for (std::size_t i = 0; i < parsed.size(); ++i) {
+        read_fabrics(library, roots[i]); // after all materials: fabrics name them
+        read_default_tolerance(library.tolerance, roots[i]);
+        roots[i].finish();
+        problems.insert(problems.end(), readings[i].problems.begin(), readings[i].problems.end());
+    }
+    if (problems.empty() && library.materials.empty()) {
+        problems.push_back({folder, "holds no material; accepted: a folder of *.toml files with "
+                                    "[material.NAME] tables"});
+    }
+    if (!problems.empty()) {
+        throw InputError(std::move(problems));
+    }
+    return library;
+}
+
+MaterialLibrary load_material_library() {
+    return read_material_library(material_library_folder());
+}
+
+} // namespace vrid

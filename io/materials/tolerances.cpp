@@ -1,0 +1,67 @@
+#include "io/materials/tolerances.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "io/materials/design_paths.hpp"
+#include "io/write/units.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Entries = std::map<std::string, ToleranceEntry>;
+
+/// The entry that is meant for a path; the end if none.
+Entries::const_iterator entry_for(const Entries& entries, const std::string& path) {
+    auto best = entries.find(path);
+    if (best != entries.end()) {
+        return best;
+    }
+    for (auto at = entries.begin(); at != entries.end(); ++at) {
+        if (covers(at->first, path) &&
+            (best == entries.end() || precision(at->first) > precision(best->first))) {
+            best = at;
+        }
+    }
+    return best;
+}
+
+double deviation(const ToleranceEntry& entry, const std::string& path, double nominal) {
+    return entry.percent ? std::abs(nominal) * entry.value / 100
+                         : to_si(key_of_path(path), entry.value);
+}
+
+} // namespace
+
+std::vector<Tolerance> tolerances_of(const Board& board, const MaterialLibrary& library) {
+    std::vector<Tolerance> all;
+    for (const std::string& path : number_paths(board)) {
+        const double nominal = *design_value(board, path);
+        auto entry = entry_for(board.tolerance, path);
+        const bool own = entry != board.tolerance.end();
+        if (!own) {
+            entry = entry_for(library.tolerance, path);
+        }
+        if (own || entry != library.tolerance.end()) {
+            const double sd = deviation(entry->second, path, nominal);
+            if (sd > 0) {
+                all.push_back({path, sd, own ? "[tolerance] of the board" : entry->second.source});
+            }
+        }
+    }
+    return all;
+}
+
+std::vector<std::string> tolerances_without_effect(const Board& board) {
+    const std::vector<std::string> paths = number_paths(board);
+    std::vector<std::string> idle;
+    for (const auto& [pattern, entry] : board.tolerance) {
+        if (covered_paths(pattern, paths).empty()) {
+            idle.push_back(pattern);
+        }
+    }
+    return idle;
+}
+
+} // namespace vrid

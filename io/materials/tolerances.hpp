@@ -1,0 +1,21 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "io/materials/material_library.hpp"
+#include "mesh/board/board.hpp"
+#include "solver/design/tolerance.hpp"
+
+namespace vrid {
+
+/// The deviation of every design value of number_paths that has one, in their order. What the
+/// board's [tolerance] says goes over what the library says, whatever the pattern; within each the
+/// more precise pattern. A percentage of nothing (a resin of 0 g/m2) is no deviation and left out.
+std::vector<Tolerance> tolerances_of(const Board& board, const MaterialLibrary& library);
+
+/// Entries of the board's [tolerance] on values that are no design values (they move the mesh), for
+/// a warning: they scatter nothing.
+std::vector<std::string> tolerances_without_effect(const Board& board);
+
+} // namespace vrid

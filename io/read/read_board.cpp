@@ -1,0 +1,204 @@
+#include "io/read/read_board.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <filesystem>
+
+#include "io/materials/read_material.hpp"
+#include "io/materials/read_tolerance.hpp"
+#include "io/read/content_hash.hpp"
+#include "io/read/read_hardware.hpp"
+#include "io/read/read_layers.hpp"
+#include "io/read/read_limits.hpp"
+#include "io/read/read_planform.hpp"
+#include "io/toml/read_text.hpp"
+#include "mesh/board/material_keys.hpp"
+#include "solver/design/design_kinds.hpp"
+
+namespace vrid {
+
+namespace {
+
+struct Finished {
+    Board board;
+    std::vector<std::string> paths;
+    MaterialLibrary named;
+};
+
+void read_format(TableReader& root) {
+    const double format = root.number("format");
+    if (!std::isnan(format) && format != 1) {
+        root.wrong("format", "1");
+    }
+}
+
+// Entries of the file go over those of the library. An entry with problems counts as known, so that
+// its users are not problems too.
+Stock read_stock(TableReader& root, const MaterialLibrary& library) {
+    Stock stock{library.materials, library.fabrics, nullptr};
+    if (auto table = root.table_if("material")) {
+        for (auto& [name, entry] : table->entries("material")) {
+            stock.materials[name] = read_material(name, entry);
+        }
+        table->finish();
+    }
+    if (auto table = root.table_if("fabric")) {
+        for (auto& [name, entry] : table->entries("fabric")) {
+            stock.fabrics[name] = read_fabric(name, entry, stock.materials);
+        }
+        table->finish();
+    }
+    return stock;
+}
+
+void read_core_table(Board& board, TableReader& root, const Stock& stock) {
+    const bool layer = std::any_of(board.layers.begin(), board.layers.end(),
+                                   [](const Layer& l) { return l.kind == LayerKind::core; });
+    auto table = root.table_if("core");
+    if (table) {
+        board.core = read_core(*table, stock);
+        if (!layer) {
+            root.problem("core", "no layer has core = true; accepted: [core] together with one");
+        }
+    } else if (layer) {
+        root.problem("core", "missing; a layer has core = true, so the table [core] is required");
+    }
+}
+
+void keep_material(Board& board, const Stock& stock, const std::string& name) {
+    if (const auto found = stock.materials.find(name); found != stock.materials.end()) {
+        board.materials.insert(*found);
+    }
+}
+
+// Of the stock, what the board uses.
+void keep_used(Board& board, const Stock& stock) {
+    for (const Layer& layer : board.layers) {
+        keep_material(board, stock, layer.material);
+        const auto fabric = stock.fabrics.find(layer.fabric);
+        if (fabric == stock.fabrics.end()) {
+            continue;
+        }
+        board.fabrics.insert(*fabric);
+        keep_material(board, stock, fabric->second.resin);
+        for (const FabricPly& ply : fabric->second.plies) {
+            keep_material(board, stock, ply.fibre);
+            keep_material(board, stock, ply.ply_material);
+        }
+    }
+    for (const Strip& strip : board.core ? board.core->strips : std::vector<Strip>{}) {
+        keep_material(board, stock, strip.material);
+    }
+    keep_material(board, stock, board.tip_spacer ? board.tip_spacer->material : "");
+    keep_material(board, stock, board.edge ? board.edge->material : "");
+    keep_material(board, stock, board.sidewall ? board.sidewall->material : "");
+}
+
+// Keys asked for while reading, and what the file need not say: the scales, and the values of
+// fabrics and materials of the library.
+std::vector<KeyPath> all_paths(Board board, const Reading& reading) {
+    std::vector<KeyPath> paths = reading.keys;
+    for (const Layer& layer : board.layers) {
+        const auto [found, unknown] = board.fabrics.try_emplace(layer.fabric);
+        if (unknown) { // a problem told elsewhere; the layer's scale is none
+            found->second.plies.resize(1);
+        }
+    }
+    for (const DesignPlace& place : design_places(board)) {
+        if (place.fabric != nullptr || place.kind->form == DesignForm::scale) {
+            paths.push_back({place.path, true});
+        }
+    }
+    for (const auto& [name, material] : board.materials) {
+        for (const MaterialKey& key : material_keys(material.isotropic)) {
+            paths.push_back({"material." + name + "." + std::string(key.key), true});
+        }
+    }
+    return paths;
+}
+
+std::vector<std::string> names_of(const std::vector<KeyPath>& paths, bool only_numbers) {
+    std::vector<std::string> names;
+    for (const KeyPath& key : paths) {
+        if (key.number || !only_numbers) {
+            names.push_back(key.path);
+        }
+    }
+    std::sort(names.begin(), names.end());
+    names.erase(std::unique(names.begin(), names.end()), names.end());
+    return names;
+}
+
+// The order of the file, whatever the order of reading; other files' problems keep theirs.
+void sort_by_place(Reading& reading) {
+    const auto line = [&](const Problem& problem) {
+        const std::size_t own = reading.file.size();
+        const bool here = problem.place.starts_with(reading.file + ":");
+        return here ? std::atoi(problem.place.c_str() + own + 1) : 0;
+    };
+    std::stable_sort(reading.problems.begin(), reading.problems.end(),
+                     [&](const Problem& a, const Problem& b) { return line(a) < line(b); });
+}
+
+Finished read_all(const BoardText& source, const MaterialLibrary& library) {
+    Reading reading{source.file, {}, {}, {}};
+    const toml::table parsed = parse_toml(source.text, reading);
+    TableReader root = TableReader::root(reading, parsed);
+    Board board;
+    board.file = source.file;
+    read_format(root);
+    board.name = root.text("name");
+    std::string outline_text;
+    std::optional<Planform> planform;
+    if (auto table = root.table_if("planform")) {
+        planform = read_planform(*table, source.folder, outline_text);
+    } else if (!root.has("planform")) {
+        root.problem("planform", "missing; the table [planform] is required");
+    }
+    Stock stock = read_stock(root, library);
+    stock.planform = planform ? &*planform : nullptr;
+    board.layers = read_layers(root, stock);
+    read_core_table(board, root, stock);
+    read_hardware(board, root, stock);
+    read_limits(board.limits, root);
+    keep_used(board, stock);
+    const auto paths = all_paths(board, reading);
+    read_tolerance(board.tolerance, root, names_of(paths, true));
+    root.finish();
+    if (!reading.problems.empty()) {
+        sort_by_place(reading);
+        throw InputError(std::move(reading.problems));
+    }
+    board.planform = *std::move(planform);
+    board.hash = content_hash({source.text, outline_text});
+    return {
+        std::move(board),
+        names_of(paths, false),
+        {library.folder, std::move(stock.materials), std::move(stock.fabrics), library.tolerance}};
+}
+
+} // namespace
+
+Board read_board_text(const BoardText& source, const MaterialLibrary& library) {
+    return read_all(source, library).board;
+}
+
+BoardText board_text(const std::string& path) {
+    return {read_text(path), path, std::filesystem::path(path).parent_path().string()};
+}
+
+Board read_board(const std::string& path, const MaterialLibrary& library) {
+    return read_board_text(board_text(path), library);
+}
+
+NamedBoard read_named_board(const BoardText& source, const MaterialLibrary& library) {
+    Finished all = read_all(source, library);
+    return {std::move(all.board), std::move(all.named)};
+}
+
+std::vector<std::string> board_key_paths(const BoardText& source, const MaterialLibrary& library) {
+    return read_all(source, library).paths;
+}
+
+} // namespace vrid

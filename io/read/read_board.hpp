@@ -1,0 +1,42 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "io/materials/material_library.hpp"
+#include "mesh/board/board.hpp"
+#include "mesh/board/error.hpp"
+
+namespace vrid {
+
+/// A board file that need not be on a disk.
+struct BoardText {
+    std::string text;
+    std::string file;   ///< name for messages and Board::file
+    std::string folder; ///< what outline_csv is relative to; empty: the working folder
+};
+
+/// The file's text. \throws InputError when it cannot be read
+BoardText board_text(const std::string& path);
+
+/// Reads a board file (format 1). \throws InputError with all problems of the file, each with
+/// file:line:column.
+Board read_board(const std::string& path, const MaterialLibrary& library);
+Board read_board_text(const BoardText& source, const MaterialLibrary& library);
+
+/// A board and everything that its layers could have named: materials and fabrics of its file over
+/// those of the library.
+struct NamedBoard {
+    Board board;
+    MaterialLibrary named;
+};
+NamedBoard read_named_board(const BoardText& source, const MaterialLibrary& library);
+
+/// The dotted paths that this board file may set: "core.thickness_mm[3]", "layer.base.angle_deg",
+/// "material.e-glass.E1_GPa" (library materials that it uses included), and the scales
+/// "core.thickness_scale" and "layer.NAME.areal_weight_scale", which stand in no file. Sorted.
+/// \throws InputError as read_board does.
+std::vector<std::string> board_key_paths(const BoardText& source, const MaterialLibrary& library);
+
+} // namespace vrid

@@ -1,0 +1,170 @@
+#include "io/read/read_planform.hpp"
+
+#include <cmath>
+#include <filesystem>
+#include <functional>
+
+#include "io/toml/accepted.hpp"
+#include "io/toml/read_text.hpp"
+#include "io/write/units.hpp"
+
+namespace vrid {
+
+namespace {
+
+constexpr double longest_board = 5; // [m]
+
+// Geometry knows no files: its errors get the place of the key they come from.
+std::optional<Planform> placed(TableReader& table, std::string_view key,
+                               const std::function<Planform()>& build) {
+    try {
+        return build();
+    } catch (const InputError& error) {
+        for (const Problem& problem : error.problems()) {
+            table.problem(key, problem.message);
+        }
+    }
+    return std::nullopt;
+}
+
+bool any_nan(std::initializer_list<double> values) {
+    return std::any_of(values.begin(), values.end(), [](double v) { return std::isnan(v); });
+}
+
+std::optional<Planform> read_parametric(TableReader& table) {
+    PlanformShape shape;
+    shape.running_length = table.number("running_length_mm");
+    shape.waist_width = table.number("waist_width_mm");
+    shape.nose_width = table.number("nose_width_mm");
+    shape.tail_width = table.number("tail_width_mm");
+    shape.waist_x = table.number_or("waist_x_mm", 0);
+    shape.nose_length = table.number("nose_length_mm");
+    shape.tail_length = table.number("tail_length_mm");
+    shape.nose_fullness = table.number_or("nose_fullness", shape.nose_fullness);
+    shape.tail_fullness = table.number_or("tail_fullness", shape.tail_fullness);
+    if (any_nan({shape.running_length, shape.waist_width, shape.nose_width, shape.tail_width,
+                 shape.waist_x, shape.nose_length, shape.tail_length, shape.nose_fullness,
+                 shape.tail_fullness})) {
+        return std::nullopt;
+    }
+    if (std::abs(shape.waist_x) >= shape.running_length / 2) {
+        table.wrong("waist_x_mm", "a station between the contact stations");
+        return std::nullopt;
+    }
+    if (shape.running_length + shape.nose_length + shape.tail_length > longest_board) {
+        table.problem("running_length_mm", "with nose and tail the board is longer than 5 m");
+        return std::nullopt;
+    }
+    return placed(table, "running_length_mm", [&] { return parametric_planform(shape); });
+}
+
+std::optional<Planform> read_rectangle(TableReader& table) {
+    const auto size = table.pair("rectangle_mm");
+    const auto running = table.number_if("running_length_mm");
+    if (!size || (running && std::isnan(*running))) {
+        return std::nullopt;
+    }
+    auto planform =
+        placed(table, "rectangle_mm", [&] { return rectangle_planform(size->x(), size->y()); });
+    if (planform && running) {
+        planform->running_length = *running;
+    }
+    return planform;
+}
+
+std::optional<Planform> read_polygon(TableReader& table) {
+    const auto corners = table.points("polygon_mm");
+    const double running = table.number("running_length_mm");
+    const bool broken = std::any_of(corners.begin(), corners.end(),
+                                    [](const auto& corner) { return !corner.allFinite(); });
+    if (broken || std::isnan(running) || corners.empty()) {
+        return std::nullopt;
+    }
+    if (corners.size() < 3 || corners.size() > 1000) {
+        table.wrong("polygon_mm", "3 to 1000 corners");
+        return std::nullopt;
+    }
+    return placed(table, "polygon_mm", [&] { return polygon_planform(corners, running); });
+}
+
+std::optional<Planform> read_drawn(TableReader& table, const std::string& folder,
+                                   std::string& outline_text) {
+    const std::string name = table.text("outline_csv");
+    const double running = table.number("running_length_mm");
+    if (name.empty()) {
+        return std::nullopt;
+    }
+    const std::string path = (std::filesystem::path(folder) / name).string();
+    Reading& reading = table.reading();
+    try {
+        outline_text = read_text(path, table.place("outline_csv"));
+    } catch (const InputError& error) { // one of the problems of the board file
+        table.problem("outline_csv", error.problems().front().message);
+        return std::nullopt;
+    }
+    const auto outline = read_outline(outline_text, path, reading.problems);
+    if (!outline || std::isnan(running)) {
+        return std::nullopt;
+    }
+    return placed(table, "outline_csv",
+                  [&] { return spline_planform(outline->points, outline->corner, running); });
+}
+
+std::optional<Planform> read_form(TableReader& table, const std::string& folder,
+                                  std::string& outline_text) {
+    if (table.has("outline_csv")) {
+        return read_drawn(table, folder, outline_text);
+    }
+    if (table.has("rectangle_mm")) {
+        return read_rectangle(table);
+    }
+    return table.has("polygon_mm") ? read_polygon(table) : read_parametric(table);
+}
+
+// Only one way to give the outline is accepted.
+void refuse_others(TableReader& table) {
+    std::string given;
+    for (const std::string_view form : {"outline_csv", "rectangle_mm", "polygon_mm"}) {
+        if (!given.empty()) {
+            table.refuse(form, "not accepted beside " + given);
+        } else if (table.has(form)) {
+            given = form;
+        }
+    }
+    if (given.empty()) {
+        return;
+    }
+    for (const std::string_view key :
+         {"waist_width_mm", "nose_width_mm", "tail_width_mm", "waist_x_mm", "nose_length_mm",
+          "tail_length_mm", "nose_fullness", "tail_fullness"}) {
+        table.refuse(key, "not accepted beside " + given);
+    }
+}
+
+} // namespace
+
+std::optional<Planform> read_planform(TableReader table, const std::string& folder,
+                                      std::string& outline_text) {
+    auto planform = read_form(table, folder, outline_text);
+    refuse_others(table);
+    if (planform) {
+        const auto [tail, nose] = x_extent(*planform);
+        const double half = planform->running_length / 2;
+        constexpr double rounding = 1e-9; // [m]
+        if (-half < tail - rounding || half > nose + rounding) {
+            table.wrong("running_length_mm",
+                        "contact stations on the board, which reaches from x = " +
+                            number_text(from_si("x_mm", tail)) + " to " +
+                            number_text(from_si("x_mm", nose)) + " mm");
+            planform.reset();
+        } else if (nose - tail > longest_board) {
+            table.problem("running_length_mm", "the board is longer than 5 m");
+            planform.reset();
+        }
+    }
+    table.know({"outline_csv", "rectangle_mm", "polygon_mm"});
+    table.finish();
+    return planform;
+}
+
+} // namespace vrid

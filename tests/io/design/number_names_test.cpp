@@ -1,0 +1,79 @@
+#include "io/design/number_names.hpp"
+
+#include <numbers>
+
+#include <catch2/catch.hpp>
+
+#include "solver/edge.hpp"
+#include "tests/io/demo_board.hpp"
+
+using namespace vrid;
+using namespace vrid::tests;
+using Catch::Contains;
+using Kind = NumberRequest::Kind;
+
+namespace {
+
+Board coupon() {
+    return read_text_board("format = 1\nname = \"p\"\n[planform]\nrectangle_mm = [600, 60]\n"
+                           "[[layer]]\nname = \"a\"\nmaterial = \"steel\"\nthickness_mm = 2\n");
+}
+
+} // namespace
+
+TEST_CASE("every number that a board has by name is found, with its dimension") {
+    for (const std::string& name : number_names(demo())) {
+        INFO(name);
+        const NumberFound found = find_number(name, demo());
+        REQUIRE(found.request.has_value());
+        CHECK(found.request->name == name);
+        CHECK(found.request->unit == unit_of_number(name));
+    }
+    CHECK(number_names(demo()).size() == 3 + 7 + 6 + 16);
+    CHECK(unit_of_number("nose-twist") == Unit::twist_stiffness);
+    CHECK(unit_of_number("centre-flex") == Unit::bending_stiffness);
+    CHECK(unit_of_number("free-modes mode 6") == Unit::frequency);
+    CHECK_FALSE(unit_of_number("free-modes").has_value());
+    CHECK_FALSE(unit_of_number("free-modes mode 7").has_value());
+}
+
+TEST_CASE("numbers at a station carry it in metres") {
+    const NumberRequest bending = parse_number("EI@-270", demo());
+    CHECK(bending.kind == Kind::EI);
+    CHECK(bending.station == -0.27);
+    CHECK(same_number(bending, parse_number("EI@-270.0", demo())));
+    CHECK_FALSE(same_number(bending, parse_number("GJ@-270", demo())));
+    CHECK(parse_number("GJ@+12.5", demo()).station == 0.0125);
+    CHECK(parse_number("thickness@0", demo()).unit == Unit::length);
+    CHECK(parse_number("free-modes mode 3", demo()).mode == 3);
+    CHECK(parse_number("edge.loss_nose", demo()).edge_number == "loss_nose");
+}
+
+TEST_CASE("a number that a board does not have is told with the nearest or the reason") {
+    const auto wrong = [](const std::string& name) { return find_number(name, demo()).wrong; };
+    CHECK_THAT(wrong("nose-twst"), Contains("did you mean 'nose-twist'?"));
+    CHECK_THAT(wrong("edge.los_nose"), Contains("did you mean 'edge.loss_nose'?"));
+    CHECK_THAT(wrong("balance_pont.x"), Contains("did you mean 'balance_point.x'?"));
+    CHECK_THAT(wrong("edge.balance"), Contains("accepted"));
+    CHECK_THAT(wrong("EI@middle"), Contains("EI@X with the station X in mm"));
+    CHECK_THAT(wrong("EI@900"), Contains("off the board") && Contains("-782.5 and 787.5 mm"));
+    CHECK_THAT(find_number("nose-twist", coupon()).wrong, Contains("no [stance]"));
+    CHECK(find_number("full-twist", coupon()).wrong.empty());
+    CHECK_THROWS_WITH(parse_number("mas", demo(), "--of"), "--of: " + wrong("mas"));
+}
+
+TEST_CASE("the edge numbers by name are those that the edge gives, in its units") {
+    EdgeOptions options;
+    options.degree = 2;
+    options.max_size = 0.2;
+    const EdgeResult result = run_edge(
+        demo(), {{Side::left, std::numbers::pi / 4, 800, 0.5e9, 0.5, SnowLaw::volume}}, options);
+    const auto& numbers = result.conditions.front().numbers;
+    REQUIRE(numbers.size() == 17);
+    for (const NamedQuantity& number : numbers) {
+        INFO(number.name);
+        const auto unit = unit_of_number("edge." + number.name);
+        CHECK(unit.has_value() == (number.name != "balance"));
+        CHECK(unit.value_or(number.quantity.unit) == number.quantity.unit);
+    }
+}

@@ -1,0 +1,124 @@
+#include "io/materials/tolerances.hpp"
+
+#include <algorithm>
+#include <numbers>
+
+#include <catch2/catch.hpp>
+
+#include "io/materials/design_paths.hpp"
+#include "tests/io/demo_board.hpp"
+
+using namespace vrid;
+using namespace vrid::tests;
+using Catch::Contains;
+
+namespace {
+
+const std::string header = "[tolerance]\n";
+
+std::string with_tolerances(const std::string& lines) {
+    std::string text = demo_board_text();
+    const std::size_t from = text.find(header);
+    return text.replace(from, text.find("[limits]") - from, header + lines);
+}
+
+double deviation(const Board& board, const std::string& path) {
+    const auto all = tolerances_of(board, shipped_library());
+    const auto found = std::find_if(all.begin(), all.end(),
+                                    [&](const Tolerance& one) { return one.path == path; });
+    return found == all.end() ? 0 : found->sd;
+}
+
+std::string complaint(const std::string& lines) {
+    return complaint_of([&] { (void)read_text_board(with_tolerances(lines)); });
+}
+
+} // namespace
+
+TEST_CASE("a tolerance is of the path itself before its group, of the board before the library") {
+    const Board board = read_text_board(with_tolerances(
+        "\"core.thickness_mm\" = 0.08\n\"core.thickness_mm[3]\" = 0.1\n"
+        "\"layer.*.angle_deg\" = 2\n\"layer.rib*.angle_deg\" = 3\n"
+        "\"material.*.E1_GPa\" = \"7 %\"\n\"layer.base.thickness_mm\" = \"10%\"\n"));
+    CHECK(deviation(board, "core.thickness_mm[0]") == Approx(0.08e-3).epsilon(1e-14));
+    CHECK(deviation(board, "core.thickness_mm[3]") == Approx(0.1e-3).epsilon(1e-14));
+    CHECK(deviation(board, "layer.base.angle_deg") == Approx(2 * std::numbers::pi / 180));
+    CHECK(deviation(board, "layer.ribbon.angle_deg") == Approx(3 * std::numbers::pi / 180));
+    CHECK(deviation(board, "material.ash.E1_GPa") ==
+          Approx(0.07 * board.materials.at("ash").E1).epsilon(1e-14)); // the library says 5 %
+    CHECK(deviation(board, "material.ash.E2_GPa") ==
+          Approx(0.05 * board.materials.at("ash").E2).epsilon(1e-14));
+    CHECK(deviation(board, "material.steel.E_GPa") ==
+          Approx(0.03 * board.materials.at("steel").E1).epsilon(1e-14));
+    CHECK(deviation(board, "layer.base.thickness_mm") == Approx(0.12e-3).epsilon(1e-14));
+    CHECK(deviation(board, "mass_only.resin_gsm") == Approx(0.03).epsilon(1e-14));
+    CHECK(deviation(board, "core.thickness_scale") == 0); // said nowhere
+}
+
+TEST_CASE("every default of the library has a source, and every kind of value has a default") {
+    const Board board = read_text_board(with_tolerances(""));
+    for (const Tolerance& one : tolerances_of(board, shipped_library())) {
+        INFO(one.path);
+        CHECK(one.sd > 0);
+        CHECK_FALSE(one.source.empty());
+        CHECK(one.source != "[tolerance] of the board");
+    }
+    std::vector<std::string> paths = number_paths(board);
+    std::erase(paths, "core.thickness_scale"); // its stations scatter
+    CHECK(tolerances_of(board, shipped_library()).size() == paths.size());
+    CHECK(tolerances_of(board, MaterialLibrary{}).empty());
+    const TestFolder folder("tolerances");
+    const std::string metal = "[material.a]\nE_GPa = 1\nnu = 0.3\ndensity_kgm3 = 1\n"
+                              "[material.a.source]\nall = \"x\"\n[tolerance]\n";
+    (void)folder.write("a.toml", metal + "\"layer.*.angle_deg\" = { value = 1 }\n");
+    CHECK_THROWS_WITH(read_material_library(folder.path()),
+                      Contains("a.toml:8:") && Contains("source: missing"));
+    (void)folder.write("a.toml", metal + "\"layer.*.angle_deg\" = { value = 0, source = \"x\" }\n");
+    CHECK_THROWS_WITH(read_material_library(folder.path()), Contains("a number above 0 (deg)"));
+}
+
+TEST_CASE("a tolerance that is none is told with its place") {
+    CHECK_THAT(complaint("\"core.thickness_mm\" = 0\n"),
+               Contains("core.thickness_mm") &&
+                   Contains("found 0; accepted: one standard deviation, "
+                            "a number above 0 (mm)"));
+    CHECK_THAT(complaint("\"core.thickness_mm\" = -0.1\n"), Contains("found -0.1"));
+    CHECK_THAT(complaint("\"core.thickness_mm\" = \"0 %\"\n"), Contains("above 0 and up to 100"));
+    CHECK_THAT(complaint("\"core.thickness_mm\" = \"3 mm\"\n"), Contains("\"3 %\""));
+    CHECK_THAT(complaint("\"layer.base.angle_deg\" = \"3 %\"\n"),
+               Contains("a share of an angle says nothing"));
+    CHECK_THAT(complaint("\"layer.*.angel_deg\" = 1\n"),
+               Contains("no design value of this board fits"));
+    CHECK_THAT(complaint("\"layer.bass.angle_deg\" = 1\n"),
+               Contains("did you mean 'layer.base.angle_deg'?"));
+    CHECK(complaint("\"fabric.*.fibre_volume_fraction\" = 0.01\n").empty());
+}
+
+TEST_CASE("a tolerance on a line of the mesh is read and named as one without effect") {
+    const Board board = read_text_board(
+        with_tolerances("\"planform.waist_width_mm\" = 0.2\n\"core.thickness_mm\" = 0.1\n"));
+    CHECK(tolerances_without_effect(board) == std::vector<std::string>{"planform.waist_width_mm"});
+}
+
+TEST_CASE("design values know their key, their value and the patterns that mean them") {
+    const Board board = read_text_board(demo_board_text());
+    const auto paths = number_paths(board);
+    CHECK(key_of_path("core.thickness_mm[12]") == "core.thickness_mm");
+    CHECK(key_of_path("layer.a.b.angle_deg") == "layer.angle_deg");
+    CHECK(covered_paths("core.thickness_mm", paths).size() == 7);
+    CHECK(covered_paths("layer.*.angle_deg", paths) == covered_paths("layer.angle_deg", paths));
+    CHECK(covered_paths("layer.*.angle_deg", paths).size() == board.layers.size());
+    CHECK(covers("material.*.E*_GPa", "material.e-glass.E_GPa"));
+    CHECK_FALSE(covers("material.*.E*_GPa", "material.e-glass.nu"));
+    CHECK_FALSE(covers("*a*b*", "ba"));
+    CHECK(design_value(board, "core.thickness_mm[2]") == board.core->thickness.value[2]);
+    CHECK(design_value(board, "layer.lower glass.areal_weight_scale") == 1);
+    CHECK(design_value(board, "material.own.nu12") == 0.27);
+    CHECK_FALSE(design_value(board, "material.own.Xt_MPa").has_value());
+    CHECK_FALSE(design_value(board, "core.thickness_mm[7]").has_value());
+    CHECK_FALSE(design_value(board, "core.thickness_mm[-1]").has_value());
+    CHECK_FALSE(design_value(board, "layer.core.thickness_mm").has_value());
+    CHECK(std::none_of(paths.begin(), paths.end(), [](const std::string& path) {
+        return path.ends_with(".fabric") || path.ends_with("_MPa") || path.ends_with("_1e6K");
+    }));
+}

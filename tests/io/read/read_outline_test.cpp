@@ -1,0 +1,80 @@
+#include "io/read/read_planform.hpp"
+
+#include <cmath>
+#include <numbers>
+
+#include <catch2/catch.hpp>
+
+using namespace vrid;
+
+namespace {
+
+std::string row(int i) {
+    const double t = 2 * std::numbers::pi * i / 24;
+    return std::to_string(700 * std::cos(t)) + "," + std::to_string(140 * std::sin(t));
+}
+
+// 24 good rows after the header (rows 2 to 25); the third of them replaced.
+std::string outline(const std::string& header, const std::string& third,
+                    const std::string& ending = "\n", const std::string& more = "") {
+    std::string text = header + ending;
+    for (int i = 0; i < 24; ++i) {
+        text += (i == 2 && !third.empty() ? third : row(i) + more) + ending;
+    }
+    return text;
+}
+
+std::string complaint(const std::string& text) {
+    std::vector<Problem> problems;
+    const auto read = read_outline(text, "o.csv", problems);
+    CHECK(read.has_value() == problems.empty());
+    return problems.empty() ? "" : problems.front().place + ": " + problems.front().message;
+}
+
+using Catch::Contains;
+using Catch::StartsWith;
+
+} // namespace
+
+TEST_CASE("an outline file is read, with Windows line ends, closed by hand and with corners too") {
+    std::vector<Problem> problems;
+    const auto plain = read_outline(outline("x_mm,y_mm", ""), "o.csv", problems);
+    REQUIRE(plain.has_value());
+    CHECK(plain->points.size() == 24);
+    CHECK(plain->points[0].x() == 0.7);
+    CHECK_FALSE(plain->corner[0]);
+    const auto closed =
+        read_outline(outline("x_mm, y_mm", "", "\r\n") + row(0) + "\r\n\r\n", "o.csv", problems);
+    REQUIRE(closed.has_value());
+    CHECK(closed->points.size() == 24);
+    const auto corners =
+        read_outline(outline("x_mm,y_mm,corner", "400,+90,1", "\n", ",0"), "o.csv", problems);
+    REQUIRE(corners.has_value());
+    CHECK(corners->corner[2]);
+    CHECK_FALSE(corners->corner[3]);
+    CHECK(problems.empty());
+}
+
+TEST_CASE("a broken outline file is named with row and column") {
+    CHECK_THAT(complaint(outline("x,y", "")), StartsWith("o.csv:1:1: found the header \"x,y\""));
+    CHECK_THAT(complaint(outline("x_mm,y_mm", "400;90")), StartsWith("o.csv:4:1: found 1 columns"));
+    CHECK_THAT(complaint(outline("x_mm,y_mm", "400,90,1")),
+               StartsWith("o.csv:4:1: found 3 columns"));
+    CHECK_THAT(
+        complaint(outline("x_mm,y_mm", "400, nine")),
+        StartsWith("o.csv:4:6: y_mm: found \"nine\"; accepted: a number from -5000 to 5000"));
+    CHECK_THAT(complaint(outline("x_mm,y_mm", "nan,90")), StartsWith("o.csv:4:1: x_mm"));
+    CHECK_THAT(complaint(outline("x_mm,y_mm", "inf,90")), StartsWith("o.csv:4:1: x_mm"));
+    CHECK_THAT(complaint(outline("x_mm,y_mm", "1e400,90")), StartsWith("o.csv:4:1: x_mm"));
+    CHECK_THAT(complaint(outline("x_mm,y_mm", "60000,90")), StartsWith("o.csv:4:1: x_mm"));
+    CHECK_THAT(complaint(outline("x_mm,y_mm", ",")), StartsWith("o.csv:4:1: x_mm: found \"\""));
+    CHECK_THAT(complaint(outline("x_mm,y_mm", "40 0,90")), StartsWith("o.csv:4:1: x_mm"));
+    CHECK_THAT(complaint(outline("x_mm,y_mm", row(1))), StartsWith("o.csv:4:1: the same point"));
+    CHECK_THAT(complaint(outline("x_mm,y_mm,corner", "400,90,2", "\n", ",0")),
+               StartsWith("o.csv:4:8: corner: found \"2\"; accepted: 0 or 1"));
+    CHECK_THAT(complaint("x_mm,y_mm\n1,2\n3,4\n"),
+               StartsWith("o.csv:1:1: found 2 points; accepted: "
+                          "20 to 5000"));
+    CHECK_THAT(complaint(""), StartsWith("o.csv:1:1: found 0 points"));
+    CHECK_THAT(complaint(std::string("\0\1\2\n\xff\xfe", 6)), Contains("found the header \"???\""));
+}
