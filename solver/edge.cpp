@@ -4,9 +4,9 @@
 #include <cmath>
 #include <optional>
 #include <sstream>
-#include <thread>
 
 #include "mesh/board/error.hpp"
+#include "mesh/mesh_lines.hpp"
 #include "solver/edge_conditions.hpp"
 #include "solver/edge_mesh.hpp"
 #include "solver/response/cross_section.hpp"
@@ -181,57 +181,55 @@ void warn(const Board& board, EdgeResult& result) {
     }
 }
 
-int degree_of(const EdgeOptions& options) {
-    return options.degree > 0 ? options.degree : default_degree;
+double size_of(const EdgeOptions& options) {
+    return options.max_size > 0 ? options.max_size : default_size;
 }
 
-MeshOptions mesh_options(const Layup<double>& layup, const EdgeOptions& options) {
-    return edge_mesh_request(layup, options.max_size > 0 ? options.max_size : default_size);
+SharedPrepared prepare(const Board& board, const Layup<double>& layup, const EdgeOptions& options) {
+    auto prepared = std::make_shared<Prepared>();
+    prepared->degree = options.degree > 0 ? options.degree : default_degree;
+    prepared->max_size = size_of(options);
+    prepared->mesh = mesh_planform(board, edge_mesh_request(layup, prepared->max_size));
+    prepared->stations = edge_stations(board);
+    prepared->lines = mesh_lines(board);
+    for (const int p : {prepared->degree - 1, prepared->degree}) {
+        if (p > 0) {
+            prepared->trees[p < prepared->degree ? 0 : 1] = footed_tree(
+                number_nodes(prepared->mesh, p), board.stance->rear(), board.stance->front());
+        }
+    }
+    prepared->unknowns = unknowns_per_node * prepared->trees[1].dofs.nodes;
+    return prepared;
 }
 
 } // namespace
 
 MeshOptions edge_mesh_options(const Board& board, const EdgeOptions& options) {
-    return mesh_options(make_layup<double>(board), options);
+    return edge_mesh_request(make_layup<double>(board), size_of(options));
 }
 
-PreparedEdge prepare_edge(const Board& board, const EdgeOptions& options) {
+SharedPrepared prepare_edge(const Board& board, const EdgeOptions& options) {
     check_conditions(board, {}); // it has feet
-    PreparedEdge prepared;
-    prepared.mesh =
-        std::make_shared<const Mesh>(mesh_planform(board, edge_mesh_options(board, options)));
-    const int degree = degree_of(options);
-    for (const int p : {degree - 1, degree}) {
-        if (p > 0) {
-            prepared.trees[p < degree ? 0 : 1] =
-                std::make_shared<const EliminationTree>(footed_tree(
-                    number_nodes(*prepared.mesh, p), board.stance->rear(), board.stance->front()));
-        }
-    }
-    prepared.unknowns = unknowns_per_node * prepared.trees[1]->dofs.nodes;
-    return prepared;
+    return prepare(board, make_layup<double>(board), options);
 }
 
 EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& conditions,
                     const EdgeOptions& options) {
     check_conditions(board, conditions);
-    const auto tell = [&](const std::string& phase, double share) {
-        if (options.progress) {
-            options.progress(phase, share);
-        }
-    };
-    const int cores = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
-    const int threads = options.threads > 0 ? options.threads : cores;
-    const int degree = degree_of(options);
     EdgeResult result;
     const Layup<double> layup = make_layup<double>(board);
     SectionCache sections(layup);
-    tell("mesh", 0);
+    options.tell("mesh", 0);
+    if (options.prepared) {
+        check_prepared(*options.prepared, board, options, edge_stations(board));
+    }
     {
         const Stopwatch watch(result.seconds["mesh"]);
-        result.mesh = options.prepared.mesh ? *options.prepared.mesh
-                                            : mesh_planform(board, mesh_options(layup, options));
+        result.prepared = options.prepared ? options.prepared : prepare(board, layup, options);
     }
+    result.mesh = result.prepared->mesh;
+    const int degree = result.prepared->degree;
+    const int threads = options.thread_count();
     result.warnings = result.mesh.notes;
     std::vector<EdgeConditionResult> coarse;
     for (const int p : {degree - 1, degree}) {
@@ -239,15 +237,15 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
             continue; // degree 1 has nothing to be held against: no bars
         }
         const double done = p == degree ? 0.35 : 0.1;
-        tell("sections", done);
+        options.tell("sections", done);
         PlateModel model = [&] {
             const Stopwatch watch(result.seconds["sections"]);
             return make_model(result.mesh, p, sections);
         }();
-        tell("solve", done + 0.1);
+        options.tell("solve", done + 0.1);
         FootedPlate plate = [&] {
             const Stopwatch watch(result.seconds["factor"]);
-            return on_its_feet(board, std::move(model), options.prepared.trees[p < degree ? 0 : 1],
+            return on_its_feet(board, std::move(model), tree_of(result.prepared, p),
                                {threads, options.memory.get()});
         }();
         DegreePass pass(board, plate, threads);
@@ -255,7 +253,7 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
         coarse = std::move(result.conditions);
         result.conditions.clear();
         for (const EdgeCondition& condition : conditions) {
-            tell("contact", done + 0.2);
+            options.tell("contact", done + 0.2);
             result.conditions.push_back(pass.condition(condition, result));
         }
         if (p == degree && options.motion) {

@@ -1,7 +1,5 @@
 #pragma once
 
-#include <array>
-#include <functional>
 #include <map>
 #include <memory>
 #include <string>
@@ -9,9 +7,9 @@
 
 #include "mesh/board/board.hpp"
 #include "mesh/mesher.hpp"
+#include "solver/prepared.hpp"
 #include "solver/response/edge_curve.hpp"
 #include "solver/response/section_weights.hpp"
-#include "solver/system/elimination.hpp"
 
 namespace vrid {
 
@@ -25,26 +23,12 @@ struct EdgeCondition {
     SnowLaw law = SnowLaw::volume;
 };
 
-/// What boards with the same lines share: a mesh and, at both degrees, the order of elimination.
-struct PreparedEdge {
-    std::shared_ptr<const Mesh> mesh;
-    /// At degree - 1 and at degree; null: not known, or degree 0.
-    std::array<std::shared_ptr<const EliminationTree>, 2> trees;
-    int unknowns = 0; ///< at degree
-};
-
-struct EdgeOptions {
-    int degree = 0;      ///< 1..6; 0: the default
-    double max_size = 0; ///< longest quad side [m]; 0: the default
-    int threads = 0;     ///< 0: as many as cores
-    bool motion = false; ///< also the whole board's motion for every condition
-    /// Told at the start of every phase with the share done, 0..1. May throw to cancel.
-    std::function<void(const std::string& phase, double share)> progress = nullptr;
-    bool bars = true;     ///< also at the degree below, for error bars
-    bool weights = false; ///< also what the numbers owe to the section, for derivatives
-    /// From prepare_edge, or a mesh alone, of a board that differs in its section only; empty: own.
-    PreparedEdge prepared = {};
-    std::shared_ptr<MemoryStock> memory = nullptr; ///< for factors; null: none
+/// What else to find, and how.
+struct EdgeOptions : Settings {
+    bool motion = false;     ///< also the whole board's motion for every condition
+    bool bars = true;        ///< also at the degree below, for error bars
+    bool weights = false;    ///< also what the numbers owe to the section, for derivatives
+    SharedPrepared prepared; ///< the mesh to run on; null: own, from the board's own section
 };
 
 struct EdgeConditionResult {
@@ -63,6 +47,7 @@ struct EdgeResult {
     Mesh mesh;
     Numbering numbering; ///< at the higher of the two degrees
     std::vector<EdgeConditionResult> conditions;
+    SharedPrepared prepared; ///< what it ran on
     int unknowns = 0;
     std::map<std::string, double> seconds; ///< mesh, sections, factor, compliance, contact, motion
     std::vector<std::string> warnings;
@@ -75,7 +60,7 @@ constexpr double slope_limit = 0.15;
 constexpr double flattening_limit = 1;
 
 /// The part of run_edge that does not depend on the section's values. \throws as run_edge
-PreparedEdge prepare_edge(const Board& board, const EdgeOptions& options);
+SharedPrepared prepare_edge(const Board& board, const EdgeOptions& options);
 
 /// What the mesher is asked for: equal requests on equal outlines and borders give equal meshes.
 MeshOptions edge_mesh_options(const Board& board, const EdgeOptions& options);
@@ -83,7 +68,8 @@ MeshOptions edge_mesh_options(const Board& board, const EdgeOptions& options);
 /// The board in all these conditions: one mesh, at each of two degrees one factorisation and one
 /// block solve a side, and a small dense problem a condition, each begun from the one before.
 /// Bars: the difference of the two degrees. \throws InputError for a condition or a board that
-/// cannot be (no stance, foot off the board), SolveError
+/// cannot be (no stance, foot off the board), SolveError,
+/// std::logic_error for a mesh that was prepared for something else
 EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& conditions,
                     const EdgeOptions& options = {});
 

@@ -12,7 +12,10 @@ namespace vrid {
 using Eigen::Index;
 using Eigen::VectorXd;
 
-MeshOptions edge_mesh_request(const Layup<double>& layup, double size) {
+namespace {
+
+// The feet as a case that no bench has.
+BenchCase standing() {
     BenchCase feet;
     feet.needs_feet = true;
     feet.stations = [](const Board& board) {
@@ -21,6 +24,18 @@ MeshOptions edge_mesh_request(const Layup<double>& layup, double size) {
         lines.push_back(board.stance->front());
         return lines;
     };
+    return feet;
+}
+
+} // namespace
+
+std::vector<double> edge_stations(const Board& board) {
+    const BenchCase feet = standing();
+    return case_stations(board, {&feet});
+}
+
+MeshOptions edge_mesh_request(const Layup<double>& layup, double size) {
+    const BenchCase feet = standing();
     return mesh_request(layup, {&feet}, size);
 }
 

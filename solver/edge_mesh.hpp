@@ -10,6 +10,10 @@
 
 namespace vrid {
 
+/// Lines across the board that the edge needs: the feet's and their middles, and the contact lines:
+/// rising stations [m].
+std::vector<double> edge_stations(const Board& board);
+
 /// What the mesher is asked for: contact lines, the feet's patches and middles, and what the bench
 /// cases get beside feet and outline.
 MeshOptions edge_mesh_request(const Layup<double>& layup, double size);

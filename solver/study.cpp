@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <thread>
 
 #include "mesh/board/error.hpp"
+#include "mesh/mesh_lines.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/cases/foot_strip.hpp"
 #include "solver/degree_run.hpp"
@@ -127,6 +127,9 @@ struct Setting {
 };
 
 Setting first_setting(const StudyOptions& options) {
+    if (options.prepared) {
+        return {options.prepared->degree, options.prepared->max_size};
+    }
     return {options.degree > 0 ? options.degree : default_degree,
             options.max_size > 0 ? options.max_size : default_size};
 }
@@ -136,17 +139,20 @@ int lower(int degree) {
     return std::max(1, degree - 1);
 }
 
-PreparedStudy prepare(const Board& board, const Layup<double>& layup,
-                      const std::vector<const BenchCase*>& cases, Setting setting) {
-    PreparedStudy prepared;
-    prepared.degree = setting.degree;
-    prepared.mesh = mesh_planform(board, mesh_request(layup, cases, setting.size));
-    const std::vector<double> stations = case_stations(board, cases);
+SharedPrepared prepare(const Board& board, const Layup<double>& layup,
+                       const std::vector<const BenchCase*>& cases, Setting setting) {
+    auto prepared = std::make_shared<Prepared>();
+    prepared->degree = setting.degree;
+    prepared->max_size = setting.size;
+    prepared->mesh = mesh_planform(board, mesh_request(layup, cases, setting.size));
+    prepared->stations = case_stations(board, cases);
+    prepared->lines = mesh_lines(board);
     for (const std::size_t i : {0, 1}) {
         const int degree = i == 0 ? lower(setting.degree) : setting.degree;
-        prepared.trees[i] = elimination_order(number_nodes(prepared.mesh, degree), stations);
+        prepared->trees[i] =
+            elimination_order(number_nodes(prepared->mesh, degree), prepared->stations);
     }
-    prepared.unknowns = unknowns_per_node * prepared.trees[1].dofs.nodes;
+    prepared->unknowns = unknowns_per_node * prepared->trees[1].dofs.nodes;
     return prepared;
 }
 
@@ -157,16 +163,15 @@ class Pass {
          StudyResult& result)
         : board_(board), options_(options), selection_(selection), result_(result) {}
 
-    void run(Setting setting, const PreparedStudy* prepared) {
+    void run(Setting setting, SharedPrepared prepared) {
         const Layup<double> layup = make_layup<double>(board_);
         SectionCache sections(layup);
-        tell("mesh", 0);
-        PreparedStudy own;
-        if (prepared == nullptr) {
+        options_.tell("mesh", 0);
+        if (!prepared) {
             const Stopwatch watch(result_.seconds["mesh"]);
-            own = prepare(board_, layup, selection_.run, setting);
-            prepared = &own;
+            prepared = prepare(board_, layup, selection_.run, setting);
         }
+        result_.prepared = prepared;
         result_.mesh = prepared->mesh;
         Run coarse = solve_at({lower(setting.degree), 0.1}, sections, prepared->trees[0]);
         Run fine = solve_at({setting.degree, 0.35}, sections, prepared->trees[1], &coarse);
@@ -177,12 +182,6 @@ class Pass {
     }
 
   private:
-    void tell(const std::string& phase, double share) const {
-        if (options_.progress) {
-            options_.progress(phase, share);
-        }
-    }
-
     struct Stage {
         int degree;
         double share; // done before it
@@ -191,21 +190,16 @@ class Pass {
     // `coarse`: the same at a lower degree, null if there is none.
     Run solve_at(Stage stage, SectionCache& sections, const EliminationTree& tree,
                  const Run* coarse = nullptr) {
-        tell("sections", stage.share);
+        options_.tell("sections", stage.share);
         Run run;
         {
             const Stopwatch watch(result_.seconds["sections"]);
             run.model = make_model(result_.mesh, stage.degree, sections);
             add_mass_only(board_, run.model);
         }
-        tell("solve", stage.share);
+        options_.tell("solve", stage.share);
         run.answers = answers(run.model, tree, coarse);
         return run;
-    }
-
-    [[nodiscard]] int threads() const {
-        const int cores = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
-        return options_.threads > 0 ? options_.threads : cores;
     }
 
     std::vector<Answer> answers(const PlateModel& model, const EliminationTree& tree,
@@ -225,12 +219,12 @@ class Pass {
         if (loadings.size() < selection_.run.size()) { // there are modes
             supports.push_back(determinate_supports(model, free, tree));
         }
-        const SolveMeans means{threads(), options_.memory.get()};
+        const SolveMeans means{options_.thread_count(), options_.memory.get()};
         auto factors = factorise_supports(model, supports, tree, means, result_.seconds);
         std::shared_ptr<const Factor> last = factors.back();
         factors.resize(loadings.size());
         const std::vector<CaseSolution> solutions =
-            solve_loadings(model, loadings, factors, threads(), result_.seconds);
+            solve_loadings(model, loadings, factors, options_.thread_count(), result_.seconds);
         factors.clear(); // memory
         std::vector<Answer> all;
         std::size_t next = 0;
@@ -327,7 +321,7 @@ std::vector<std::string> possible_cases(const Board& board) {
     return names;
 }
 
-PreparedStudy prepare_study(const Board& board, const StudyOptions& options) {
+SharedPrepared prepare_study(const Board& board, const StudyOptions& options) {
     const Selection selection = select_cases(board, options.cases);
     return prepare(board, make_layup<double>(board), selection.run, first_setting(options));
 }
@@ -344,9 +338,12 @@ StudyResult run_study(const Board& board, const StudyOptions& options) {
     }
     const Selection selection = select_cases(board, options.cases);
     result.cases = selection.results;
+    if (options.prepared) {
+        check_prepared(*options.prepared, board, options, case_stations(board, selection.run));
+    }
     Setting setting = first_setting(options);
     Pass pass(board, options, selection, result);
-    pass.run(setting, options.prepared.get());
+    pass.run(setting, options.prepared);
     while (options.rel_error && worst_relative_error(result) > *options.rel_error) {
         if (setting.degree < highest_degree) {
             ++setting.degree;

@@ -111,7 +111,7 @@ std::vector<NamedStatistic> statistics(const std::vector<BarSample>& samples) {
 }
 
 std::size_t default_quads(const Board& board) {
-    return prepare_study(board, setting(0)).mesh.quads.size();
+    return prepare_study(board, setting(0))->mesh.quads.size();
 }
 
 std::vector<BarSample> study_samples(const Board& board, unsigned seed, int truth_degree) {

@@ -105,28 +105,24 @@ struct Worker {
     std::shared_ptr<MemoryStock> memory = std::make_shared<MemoryStock>();
 };
 
-void solve_edge(const Job& job, const Setting& setting, const JobMeshes& meshes,
-                const std::shared_ptr<MemoryStock>& memory, SolvedBoard& solved) {
+void solve_edge(const Job& job, const Setting& setting, Session& session, SolvedBoard& solved) {
     if (!job.on_edge) {
         solved.edge_skipped = setting.options.edge.empty() ? "" : "the board file has no [stance]";
         return;
     }
-    EdgeOptions options = edge_options(setting.options.study);
-    options.threads = 1;
-    options.memory = memory;
-    options.prepared = *meshes.edge;
     solved.edge.emplace();
     solved.edge->board = solved.board;
-    solved.edge->result = run_edge(solved.board, setting.options.edge, options);
+    solved.edge->result = session.edge(setting.options.edge);
 }
 
 void solve_job(const Job& job, const Setting& setting, Worker& worker) {
     StudyOptions options = setting.options.study;
     options.threads = 1;
-    const JobMeshes meshes = worker.meshes.take(job, options);
-    options.prepared = meshes.study;
+    Session session = worker.meshes.take(job, options);
     options.memory = worker.memory;
-    const int unknowns = std::max(meshes.study->unknowns, meshes.edge ? meshes.edge->unknowns : 0);
+    session.use(options);
+    const int unknowns =
+        std::max(session.prepared()->unknowns, job.on_edge ? session.edge_prepared()->unknowns : 0);
     const double wanted = job_bytes(unknowns);
     if (static_cast<double>(worker.memory->idle_bytes()) > wanted) {
         worker.memory->clear(); // left by a larger board
@@ -137,8 +133,8 @@ void solve_job(const Job& job, const Setting& setting, Worker& worker) {
     solved.board.hash = job.key;
     solved.outline = outline_figures(solved.board);
     solved.mass = board_mass(solved.board);
-    solved.study = run_study(solved.board, options);
-    solve_edge(job, setting, meshes, worker.memory, solved);
+    solved.study = session.study();
+    solve_edge(job, setting, session, solved);
     remove_leftovers(setting.folder / job.folder);
     write_job(setting.folder / job.folder, job, solved);
 }

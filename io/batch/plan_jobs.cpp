@@ -85,8 +85,7 @@ Job variant_job(const Job& bare, const NamedBoard& read, const Variant& variant,
 
 std::string mesh_texts(const Board& board, bool on_edge, const StudyOptions& options) {
     const std::string text = mesh_text(board, study_mesh_options(board, options));
-    return on_edge ? text + mesh_text(board, edge_mesh_options(board, edge_options(options)))
-                   : text;
+    return on_edge ? text + mesh_text(board, edge_mesh_options(board, {options})) : text;
 }
 
 void add_board(std::vector<Job>& jobs, const std::string& path, const Planning& planning) {

@@ -2,73 +2,16 @@
 
 #include <nlohmann/json.hpp>
 
+#include "mesh/mesh_lines.hpp"
+
 namespace vrid {
 
 namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json json_of(const Eigen::Vector2d& point) {
-    return {point.x(), point.y()};
-}
-
 template <class T> Json json_of(const std::optional<T>& value) {
     return value ? Json(*value) : Json(nullptr);
-}
-
-Json outline_of(const Planform& planform) {
-    Json pieces = Json::array();
-    for (const OutlinePiece& piece : planform.outline) {
-        Json one = {{"radius", piece.radius},
-                    {"centre", json_of(piece.centre)},
-                    {"angles", {piece.angle_from, piece.angle_to}},
-                    {"corner", piece.corner_at_start}};
-        for (const Eigen::Vector2d& point : piece.control) {
-            one["control"].push_back(json_of(point));
-        }
-        pieces.push_back(one);
-    }
-    return {{"pieces", pieces}, {"running_length", planform.running_length}};
-}
-
-Json zone_of(const Zone& zone) {
-    Json all = {{"x", json_of(zone.x)}, {"y", json_of(zone.y)}, {"outline", json_of(zone.outline)}};
-    if (zone.ribbon) {
-        all["ribbon"] = {json_of(zone.ribbon->from), json_of(zone.ribbon->to), zone.ribbon->width};
-    }
-    return all;
-}
-
-/// Where lines of the mesh run; values that only the section knows are left out.
-Json places_of(const Board& board) {
-    Json all;
-    all["planform"] = outline_of(board.planform);
-    for (const Layer& layer : board.layers) {
-        all["zones"].push_back({zone_of(layer.zone), layer.mirror});
-    }
-    if (board.core) {
-        all["core"] = {{"x", board.core->thickness.x}, {"resolve", board.core->resolve}};
-        for (const Strip& strip : board.core->strips) {
-            all["strips"].push_back({strip.material, strip.width, json_of(strip.x)});
-        }
-    }
-    if (board.tip_spacer) {
-        all["tip_spacer"] = board.tip_spacer->x;
-    }
-    if (board.edge) {
-        all["edge"] = {board.edge->width, json_of(board.edge->x)};
-        if (const auto& flange = board.edge->flange) {
-            all["flange"] = flange->width;
-        }
-    }
-    if (board.sidewall) {
-        all["sidewall"] = {board.sidewall->width, json_of(board.sidewall->x)};
-    }
-    if (board.stance) {
-        all["stance"] = {board.stance->width, board.stance->setback, board.stance->foot_length,
-                         board.stance->foot_width};
-    }
-    return all;
 }
 
 Json layers_of(const Board& board) {
@@ -108,8 +51,10 @@ Json fabrics_of(const Board& board) {
 Json hardware_of(const Board& board) {
     Json all;
     if (board.core) {
-        all["core"] = {board.core->thickness.value,
-                       static_cast<int>(board.core->thickness.interpolation)};
+        all["core"] = board.core->thickness.value;
+        for (const Strip& strip : board.core->strips) {
+            all["strips"].push_back(strip.material);
+        }
     }
     all["tip_spacer"] = board.tip_spacer ? board.tip_spacer->material : "";
     all["edge"] = board.edge ? board.edge->material : "";
@@ -134,7 +79,7 @@ std::string dump(const Json& json) {
 std::string resolved_text(const Board& board) {
     Json all;
     all["name"] = board.name;
-    all["places"] = places_of(board);
+    all["lines"] = mesh_lines(board);
     all["layers"] = layers_of(board);
     all["materials"] = materials_of(board);
     all["fabrics"] = fabrics_of(board);
@@ -147,7 +92,7 @@ std::string resolved_text(const Board& board) {
 
 std::string mesh_text(const Board& board, const MeshOptions& options) {
     Json all;
-    all["places"] = places_of(board);
+    all["lines"] = mesh_lines(board);
     all["options"] = {options.stations, options.outline_bands, options.max_size,
                       options.geometry_degree};
     return dump(all);

@@ -8,29 +8,21 @@ SharedMeshes::SharedMeshes(const std::vector<Job>& jobs, const std::vector<std::
     }
 }
 
-EdgeOptions edge_options(const StudyOptions& options) {
-    EdgeOptions edge;
-    edge.degree = options.degree;
-    edge.max_size = options.max_size;
-    return edge;
-}
-
-JobMeshes SharedMeshes::take(const Job& job, const StudyOptions& options) {
+Session SharedMeshes::take(const Job& job, const StudyOptions& options) {
     Entry* entry = nullptr;
     {
         const std::lock_guard<std::mutex> lock(guard_);
         entry = &entries_.at(job.mesh); // stays where it is, and as long as this job is to come
     }
     const std::lock_guard<std::mutex> lock(entry->making);
-    JobMeshes& meshes = entry->meshes;
-    if (!meshes.study) {
-        meshes.study = std::make_shared<const PreparedStudy>(prepare_study(*job.drawn, options));
+    if (!entry->drawn) {
+        entry->drawn.emplace(*job.drawn, options, options.cases);
     }
-    if (job.on_edge && !meshes.edge) {
-        meshes.edge =
-            std::make_shared<const PreparedEdge>(prepare_edge(*job.drawn, edge_options(options)));
+    entry->drawn->prepared();
+    if (job.on_edge) {
+        entry->drawn->edge_prepared();
     }
-    return meshes;
+    return entry->drawn->on_mesh(job.resolved);
 }
 
 void SharedMeshes::release(const Job& job) {

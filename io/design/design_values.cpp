@@ -192,13 +192,12 @@ void apply_changes(Board& board, const std::vector<Change>& changes, const Mater
     }
 }
 
-Board with_values(const Board& board, const std::vector<std::string>& paths,
-                  const Eigen::VectorXd& values, const MaterialLibrary& named) {
+Board with_values(const Board& board, const SetValues& set, const MaterialLibrary& named) {
     std::vector<Change> changes;
-    for (std::size_t i = 0; i < paths.size(); ++i) {
-        changes.push_back({paths[i],
-                           from_si(key_of_path(paths[i]), values(static_cast<Eigen::Index>(i))),
-                           "a drawn value"});
+    for (std::size_t i = 0; i < set.paths.size(); ++i) {
+        const double value = set.values(static_cast<Eigen::Index>(i));
+        changes.push_back(
+            {set.paths[i], from_si(key_of_path(set.paths[i]), value), "a drawn value"});
     }
     Board changed = board;
     apply_changes(changed, changes, named);

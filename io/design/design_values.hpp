@@ -4,10 +4,9 @@
 #include <variant>
 #include <vector>
 
-#include <Eigen/Core>
-
 #include "io/materials/material_library.hpp"
 #include "mesh/board/board.hpp"
+#include "solver/design/design_board.hpp"
 
 namespace vrid {
 
@@ -28,8 +27,7 @@ std::vector<std::string> design_value_paths(const Board& board);
 /// out of its physical range, a material that no longer exists in nature
 void apply_changes(Board& board, const std::vector<Change>& changes, const MaterialLibrary& named);
 
-/// A copy of the board with some values set, SI, one a path. \throws InputError as apply_changes
-Board with_values(const Board& board, const std::vector<std::string>& paths,
-                  const Eigen::VectorXd& values, const MaterialLibrary& named);
+/// A copy of the board with some values set. \throws InputError as apply_changes
+Board with_values(const Board& board, const SetValues& set, const MaterialLibrary& named);
 
 } // namespace vrid

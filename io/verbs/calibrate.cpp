@@ -10,6 +10,7 @@
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/number_arguments.hpp"
 #include "io/verbs/progress.hpp"
+#include "io/verbs/study_arguments.hpp"
 #include "io/write/calibration_report.hpp"
 #include "io/write/number.hpp"
 #include "io/write/staged_files.hpp"
@@ -49,7 +50,8 @@ std::string answer_file(const Arguments& arguments) {
 }
 
 int run_calibrate(const Arguments& arguments, Console& console) {
-    NumbersOptions options = numbers_options(arguments);
+    one_condition(arguments); // no bench reads the edge; what is wrong is told all the same
+    const Settings settings = study_options(arguments, console);
     const std::string out = answer_file(arguments);
     const MaterialLibrary library = load_material_library();
     const std::string& file = arguments.positional[0];
@@ -57,12 +59,14 @@ int run_calibrate(const Arguments& arguments, Console& console) {
     const Board board = read_board_text(source, library);
     const Bench bench = read_bench(arguments.positional[1], board, library);
     stop_if_cancelled(console);
-    options.progress = progress_of(console);
-    const Calibration calibration = calibrate(board, bench, options);
-    wipe_progress(console);
-    for (const std::string& warning : calibration.warnings) {
-        console.err << file << ": warning: " << warning << "\n";
+    std::vector<NumberRequest> numbers;
+    for (const BenchReading& reading : bench.readings) {
+        numbers.push_back(reading.number);
     }
+    Session session(board, settings, cases_of(numbers));
+    const Calibration calibration = calibrate(session, bench);
+    wipe_progress(console);
+    tell_warnings(file, calibration.warnings, console);
     if (!out.empty()) {
         write_file(out, edit_board(source, library, changes_of(calibration)));
         console.err << "the fitted board is in " << out << "\n";

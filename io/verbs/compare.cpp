@@ -8,7 +8,7 @@ namespace vrid {
 namespace {
 
 int run_compare(const Arguments& arguments, Console& console) {
-    const StudyOptions options = study_options(arguments);
+    const StudyOptions options = study_options(arguments, console);
     const MaterialLibrary library = load_material_library();
     std::vector<SolvedBoard> boards;
     for (const std::string& path : arguments.positional) { // all, before the first is solved

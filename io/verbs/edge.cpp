@@ -10,6 +10,7 @@
 #include "io/verbs/study_arguments.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/staged_files.hpp"
+#include "solver/design/session.hpp"
 
 namespace vrid {
 namespace {
@@ -23,14 +24,13 @@ EdgeHold read_with_feet(const std::string& path, const MaterialLibrary& library)
     return hold;
 }
 
+/// \param motion also the whole board's, for the files
 void solve_into(EdgeHold& hold, const std::vector<EdgeCondition>& conditions,
-                const EdgeOptions& options, Console& console) {
+                const Settings& settings, bool motion, Console& console) {
     stop_if_cancelled(console);
-    hold.result = run_edge(hold.board, conditions, options);
+    hold.result = Session(hold.board, settings).edge(conditions, motion);
     wipe_progress(console);
-    for (const std::string& warning : hold.result.warnings) {
-        console.err << hold.board.file << ": warning: " << warning << "\n";
-    }
+    tell_warnings(hold.board.file, hold.result.warnings, console);
 }
 
 bool all_rest(const EdgeHold& hold) {
@@ -40,7 +40,7 @@ bool all_rest(const EdgeHold& hold) {
 
 int run_edge_verb(const Arguments& arguments, Console& console) {
     const std::vector<EdgeCondition> conditions = edge_conditions(arguments);
-    const StudyOptions study = study_options(arguments);
+    const Settings settings = study_options(arguments, console);
     const std::string folder = text_of(arguments, "--out");
     if (arguments.has("--out") && folder.empty()) {
         throw InputError("--out", "found an empty name, accepted is a folder");
@@ -54,16 +54,9 @@ int run_edge_verb(const Arguments& arguments, Console& console) {
     if (!folder.empty()) {
         const StagedFiles created(folder); // what is wrong with it should not come to light later
     }
-    EdgeOptions options;
-    options.degree = study.degree;
-    options.max_size = study.max_size;
-    options.threads = study.threads;
-    options.motion = !folder.empty();
-    options.progress = progress_of(console);
-    solve_into(hold, conditions, options, console);
+    solve_into(hold, conditions, settings, !folder.empty(), console);
     if (other) {
-        options.motion = false;
-        solve_into(*other, conditions, options, console);
+        solve_into(*other, conditions, settings, false, console);
     }
     const EdgeHold* second = other ? &*other : nullptr;
     if (!folder.empty()) {

@@ -5,7 +5,6 @@
 #include <ostream>
 
 #include "io/verbs/progress.hpp"
-#include "solver/design/free_board.hpp"
 
 namespace vrid {
 namespace {
@@ -22,30 +21,28 @@ std::vector<NumberRequest> others_of(const Board& board, const Goal& goal) {
     return others;
 }
 
+NumbersWanted wanted_of(const MatchInput& input) {
+    return {true, false, input.goal.edge.value_or(EdgeCondition{})};
+}
+
 } // namespace
 
 Solves::Solves(const MatchInput& input, const MatchProblem& problem, Console& console)
     : input_(input), problem_(problem), console_(console),
-      others_(others_of(input.board, input.goal)) {}
+      others_(others_of(input.board, input.goal)), session_(input.board) {}
 
 NumbersAt Solves::operator()(const Eigen::VectorXd& values, bool fresh) {
     std::vector<NumberRequest> requests = problem_.numbers;
     if (fresh) {
         requests.insert(requests.end(), others_.begin(), others_.end());
     }
-    NumbersOptions options = this->options();
-    if (!fresh && first_mesh_) {
-        options.edge_mesh = edge_mesh_;
-        options.prepared = prepared();
-    }
-    const Board board = board_at(input_.board, problem_.paths(), values);
-    BoardNumbers found = board_numbers(board, requests, options);
+    next_solve(session_);
+    session_.set({problem_.paths(), values});
+    const bool moved = values != problem_.start();
+    Session own = session_.afresh();
+    BoardNumbers found = (fresh && moved ? own : session_).numbers(requests, wanted_of(input_));
     wipe_progress(console_);
     warn(found.warnings);
-    if (!first_mesh_) {
-        first_mesh_ = true;
-        edge_mesh_ = found.edge_mesh;
-    }
     const std::size_t count = problem_.numbers.size();
     NumbersAt at;
     std::vector<Quantity> rest;
@@ -53,7 +50,7 @@ NumbersAt Solves::operator()(const Eigen::VectorXd& values, bool fresh) {
         (k < count ? at.numbers : rest).push_back(found.numbers[k].quantity);
     }
     found.numbers.resize(count);
-    at.slopes = free_slopes(input_.board, problem_.paths(), values, found);
+    at.slopes = slopes_by(found, problem_.paths());
     if (fresh) {
         kept_.emplace_back(values, rest);
     }
@@ -89,9 +86,11 @@ std::vector<double> Solves::wanted_numbers() {
                 places.push_back(i);
             }
         }
-        NumbersOptions options = this->options();
-        options.slopes = false;
-        const BoardNumbers found = board_numbers(*input_.others[j], requests, options);
+        Session other(*input_.others[j], {}, cases_of(requests));
+        next_solve(other);
+        NumbersWanted values = wanted_of(input_);
+        values.slopes = false;
+        const BoardNumbers found = other.numbers(requests, values);
         for (std::size_t k = 0; k < places.size(); ++k) {
             wanted[places[k]] = found.numbers[plain + k].quantity.value;
         }
@@ -99,34 +98,15 @@ std::vector<double> Solves::wanted_numbers() {
     return wanted;
 }
 
-NumbersOptions Solves::options() {
-    NumbersOptions options;
-    options.threads = input_.threads;
-    if (input_.goal.edge) {
-        options.edge = *input_.goal.edge;
-    }
-    const int solve = ++solves_;
-    options.progress = [this, solve](const std::string& phase, double share) {
+void Solves::next_solve(Session& session) {
+    Settings settings;
+    settings.threads = input_.threads;
+    settings.progress = [this, solve = ++solves_](const std::string& phase, double share) {
         constexpr double of_the_rest = 0.15; // how many solves it takes is not known
         const double done = 1 - std::pow(1 - of_the_rest, solve - 1 + std::min(share, 1.0));
         progress_of(console_)("solve " + std::to_string(solve) + ": " + phase, done);
     };
-    return options;
-}
-
-/// The start's mesh, which has the lines of all cases, and its order of elimination.
-std::shared_ptr<const PreparedStudy> Solves::prepared() {
-    const bool needed =
-        std::any_of(problem_.numbers.begin(), problem_.numbers.end(), [](const auto& number) {
-            return number.kind == NumberRequest::Kind::bench_case ||
-                   number.kind == NumberRequest::Kind::mode;
-        });
-    if (!prepared_ && needed) {
-        StudyOptions study;
-        study.threads = input_.threads;
-        prepared_ = std::make_shared<PreparedStudy>(prepare_study(input_.board, study));
-    }
-    return prepared_;
+    session.use(settings);
 }
 
 void Solves::warn(const std::vector<std::string>& warnings) {

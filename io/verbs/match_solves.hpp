@@ -9,7 +9,7 @@
 #include "io/read/read_board.hpp"
 #include "io/verbs/verb.hpp"
 #include "io/write/match_report.hpp"
-#include "solver/design/board_numbers.hpp"
+#include "solver/design/session.hpp"
 
 namespace vrid {
 
@@ -40,8 +40,7 @@ class Solves {
     [[nodiscard]] std::vector<NumberPair> others(const Eigen::VectorXd& values) const;
 
   private:
-    NumbersOptions options();
-    std::shared_ptr<const PreparedStudy> prepared();
+    void next_solve(Session& session);
     void warn(const std::vector<std::string>& warnings);
 
     const MatchInput& input_;
@@ -49,10 +48,8 @@ class Solves {
     Console& console_;
     std::vector<NumberRequest> others_;
     std::vector<std::pair<Eigen::VectorXd, std::vector<Quantity>>> kept_;
-    std::shared_ptr<const PreparedStudy> prepared_;
-    std::shared_ptr<const Mesh> edge_mesh_;
+    Session session_; ///< on the start's mesh, which has the lines of all cases
     std::vector<std::string> warned_;
-    bool first_mesh_ = false;
     int solves_ = 0;
 };
 

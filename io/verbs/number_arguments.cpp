@@ -6,7 +6,6 @@
 #include "io/design/number_names.hpp"
 #include "io/materials/design_paths.hpp"
 #include "io/verbs/edge_arguments.hpp"
-#include "io/verbs/study_arguments.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/board/nearest_name.hpp"
 
@@ -116,20 +115,14 @@ std::vector<Option> numbers_option_table() {
     return options;
 }
 
-NumbersOptions numbers_options(const Arguments& arguments) {
+EdgeCondition one_condition(const Arguments& arguments) {
     const std::vector<EdgeCondition> conditions = edge_conditions(arguments);
     if (conditions.size() != 1) {
         throw InputError("--angle, --force, --hardness, --share, --side",
                          "found a map of " + std::to_string(conditions.size()) +
                              " conditions, accepted is one value each");
     }
-    const StudyOptions study = study_options(arguments);
-    NumbersOptions options;
-    options.degree = study.degree;
-    options.max_size = study.max_size;
-    options.threads = study.threads;
-    options.edge = conditions.front();
-    return options;
+    return conditions.front();
 }
 
 } // namespace vrid

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "io/verbs/verb.hpp"
-#include "solver/design/board_numbers.hpp"
+#include "solver/design/session.hpp"
 
 namespace vrid {
 
@@ -22,7 +22,7 @@ std::vector<bool> values_asked(const Arguments& arguments, const std::vector<Des
 /// Options of verbs that compute numbers on one mesh, and the one edge condition that they allow:
 /// --degree --size-mm --threads and those of edge_condition_table.
 std::vector<Option> numbers_option_table();
-/// \throws InputError, also for a map of conditions
-NumbersOptions numbers_options(const Arguments& arguments);
+/// The one edge condition. \throws InputError, also for a map of conditions
+EdgeCondition one_condition(const Arguments& arguments);
 
 } // namespace vrid

@@ -7,7 +7,7 @@
 
 namespace vrid {
 
-/// A callback for StudyOptions::progress: draws a bar on a terminal (nothing elsewhere) and throws
+/// A callback for Settings::progress: draws a bar on a terminal (nothing elsewhere) and throws
 /// Cancelled once the user has asked to stop. Refers to `console`. A share of 1 wipes the bar.
 std::function<void(const std::string& phase, double share)> progress_of(Console& console);
 

@@ -7,6 +7,7 @@
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/number_arguments.hpp"
 #include "io/verbs/progress.hpp"
+#include "io/verbs/study_arguments.hpp"
 #include "io/write/scatter_report.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
@@ -33,14 +34,16 @@ std::vector<NumberLimits> limits_of(const Board& board, const std::vector<Number
 }
 
 struct ScatterOptions {
-    NumbersOptions numbers;
+    Settings settings;
+    EdgeCondition edge;
     SampleOptions samples;
     std::size_t rows = 0;
 };
 
-ScatterOptions scatter_options_of(const Arguments& arguments) {
+ScatterOptions scatter_options_of(const Arguments& arguments, Console& console) {
     ScatterOptions options;
-    options.numbers = numbers_options(arguments);
+    options.edge = one_condition(arguments);
+    options.settings = study_options(arguments, console);
     std::vector<Problem> problems;
     options.rows = static_cast<std::size_t>(
         number_of(arguments, {"--rows", 1, 100000, true}, problems).value_or(8));
@@ -53,7 +56,7 @@ ScatterOptions scatter_options_of(const Arguments& arguments) {
 }
 
 int run_scatter(const Arguments& arguments, Console& console) {
-    ScatterOptions options = scatter_options_of(arguments);
+    const ScatterOptions options = scatter_options_of(arguments, console);
     const std::string folder = text_of(arguments, "--out");
     if (arguments.has("--out") && folder.empty()) {
         throw InputError("--out", "found an empty name, accepted is a folder");
@@ -72,23 +75,19 @@ int run_scatter(const Arguments& arguments, Console& console) {
         const StagedFiles created(folder); // what is wrong with it should not come to light later
     }
     stop_if_cancelled(console);
-    options.numbers.progress = progress_of(console);
+    Session session(board, options.settings, cases_of(numbers));
     ScatterReport report{
         board,
-        first_order_scatter(board, numbers, limits_of(board, numbers), tolerances, options.numbers),
+        first_order_scatter(session, numbers, limits_of(board, numbers), tolerances, options.edge),
         options.samples};
     if (options.samples.samples > 0) {
-        const auto board_with = [&](const std::vector<std::string>& paths,
-                                    const Eigen::VectorXd& values) {
-            return with_values(board, paths, values, named.named);
+        const auto board_with = [&](const SetValues& set) {
+            return with_values(board, set, named.named);
         };
-        add_samples(report.scatter, board, tolerances, board_with, options.samples,
-                    options.numbers);
+        add_samples(report.scatter, session, tolerances, board_with, options.samples, options.edge);
     }
     wipe_progress(console);
-    for (const std::string& warning : report.scatter.warnings) {
-        console.err << file << ": warning: " << warning << "\n";
-    }
+    tell_warnings(file, report.scatter.warnings, console);
     if (!folder.empty()) {
         StagedFiles files(folder);
         files.add("scatter.json", scatter_json(report));

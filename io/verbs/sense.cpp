@@ -6,6 +6,7 @@
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/number_arguments.hpp"
 #include "io/verbs/progress.hpp"
+#include "io/verbs/study_arguments.hpp"
 #include "io/write/sense_report.hpp"
 #include "io/write/staged_files.hpp"
 
@@ -13,7 +14,8 @@ namespace vrid {
 namespace {
 
 int run_sense(const Arguments& arguments, Console& console) {
-    NumbersOptions options = numbers_options(arguments);
+    const EdgeCondition condition = one_condition(arguments);
+    const Settings settings = study_options(arguments, console);
     std::vector<Problem> problems;
     const double rows = number_of(arguments, {"--rows", 1, 100000, true}, problems).value_or(12);
     throw_if_any(problems);
@@ -30,13 +32,10 @@ int run_sense(const Arguments& arguments, Console& console) {
         const StagedFiles created(folder); // what is wrong with it should not come to light later
     }
     stop_if_cancelled(console);
-    options.densities = !folder.empty();
-    options.progress = progress_of(console);
-    sense.numbers = board_numbers(sense.board, asked, options);
+    Session session(sense.board, settings, cases_of(asked));
+    sense.numbers = session.numbers(asked, {true, !folder.empty(), condition});
     wipe_progress(console);
-    for (const std::string& warning : sense.numbers.warnings) {
-        console.err << sense.board.file << ": warning: " << warning << "\n";
-    }
+    tell_warnings(sense.board.file, sense.numbers.warnings, console);
     if (!folder.empty()) {
         write_sense(sense, folder);
         console.err << "results are in " << folder << "\n";

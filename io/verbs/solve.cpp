@@ -19,7 +19,7 @@ void try_folder(const std::string& folder) {
 }
 
 int run_solve(const Arguments& arguments, Console& console) {
-    const StudyOptions options = study_options(arguments);
+    const StudyOptions options = study_options(arguments, console);
     const std::string folder = text_of(arguments, "--out");
     if (arguments.has("--out") && folder.empty()) {
         throw InputError("--out", "found an empty name, accepted is a folder");

@@ -10,6 +10,7 @@
 #include "io/write/units.hpp"
 #include "mesh/board/nearest_name.hpp"
 #include "solver/cases/cases.hpp"
+#include "solver/design/session.hpp"
 
 namespace vrid {
 namespace {
@@ -66,7 +67,7 @@ std::vector<Option> study_option_table() {
             {"--threads", "N", "Threads to use. Default: one for every core."}};
 }
 
-StudyOptions study_options(const Arguments& arguments) {
+StudyOptions study_options(const Arguments& arguments, Console& console) {
     std::vector<Problem> problems;
     StudyOptions options;
     options.cases = chosen_cases(arguments, problems);
@@ -75,6 +76,7 @@ StudyOptions study_options(const Arguments& arguments) {
     options.threads = static_cast<int>(number_of(arguments, threads_option, problems).value_or(0));
     options.max_size =
         number_of(arguments, size_option, problems).value_or(0) / bench_unit(Unit::length).per_si;
+    options.progress = progress_of(console);
     throw_if_any(problems);
     return options;
 }
@@ -90,17 +92,20 @@ SolvedBoard read_for_study(const std::string& path, const MaterialLibrary& libra
     return solved;
 }
 
-void solve_into(SolvedBoard& solved, StudyOptions options, Console& console) {
-    stop_if_cancelled(console);
-    options.progress = progress_of(console);
-    solved.study = run_study(solved.board, options);
-    wipe_progress(console);
-    const std::string& file = solved.board.file;
-    for (const std::string& warning : solved.study.warnings) {
+void tell_warnings(const std::string& file, const std::vector<std::string>& warnings,
+                   Console& console) {
+    for (const std::string& warning : warnings) {
         console.err << file << ": warning: " << warning << "\n";
     }
+}
+
+void solve_into(SolvedBoard& solved, const StudyOptions& options, Console& console) {
+    stop_if_cancelled(console);
+    solved.study = Session(solved.board, options, options.cases).study();
+    wipe_progress(console);
+    tell_warnings(solved.board.file, solved.study.warnings, console);
     if (!solved.study.rel_error_met) {
-        console.err << file << ": warning: the wanted error bar could not be reached\n";
+        tell_warnings(solved.board.file, {"the wanted error bar could not be reached"}, console);
     }
 }
 

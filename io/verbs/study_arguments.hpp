@@ -13,13 +13,18 @@ namespace vrid {
 /// The options of verbs that solve: --case --rel-error --degree --size-mm --threads.
 std::vector<Option> study_option_table();
 
-/// Understands them. \throws InputError with all problems at once
-StudyOptions study_options(const Arguments& arguments);
+/// Understands them, and tells progress on the console. \throws InputError with all problems at
+/// once
+StudyOptions study_options(const Arguments& arguments, Console& console);
 
 /// Reads the board file and what is known of it without a mesh; `study` stays empty.
 SolvedBoard read_for_study(const std::string& path, const MaterialLibrary& library);
 
-/// Runs the study into `solved`, with progress and warnings on the console.
-void solve_into(SolvedBoard& solved, StudyOptions options, Console& console);
+/// Runs the cases into `solved`, with progress and warnings on the console.
+void solve_into(SolvedBoard& solved, const StudyOptions& options, Console& console);
+
+/// Tells warnings about a board file.
+void tell_warnings(const std::string& file, const std::vector<std::string>& warnings,
+                   Console& console);
 
 } // namespace vrid

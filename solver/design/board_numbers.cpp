@@ -1,7 +1,6 @@
 #include "solver/design/board_numbers.hpp"
 
 #include <algorithm>
-#include <thread>
 
 #include "mesh/board/error.hpp"
 #include "solver/cases/cases.hpp"
@@ -41,11 +40,10 @@ bool in_study(const NumberRequest& request) {
 
 class Computation {
   public:
-    Computation(const Board& board, const std::vector<NumberRequest>& requests,
+    Computation(const DesignBoard& design, const std::vector<NumberRequest>& requests,
                 const NumbersOptions& options)
-        : board_(board), options_(options) {
-        const int cores = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
-        threads_ = options.threads > 0 ? options.threads : cores;
+        : design_(design), board_(*design.board), options_(options),
+          threads_(options.thread_count()) {
         for (const NumberRequest& request : requests) {
             result_.numbers.push_back({request, {0, 0, request.unit}, {}});
         }
@@ -125,29 +123,21 @@ class Computation {
         }
     }
 
-    StudyOptions study_options(const std::vector<std::size_t>& wanted) const {
-        StudyOptions study;
-        study.degree = options_.degree;
-        study.max_size = options_.max_size;
-        study.threads = threads_;
-        study.keep_models = options_.slopes;
-        study.prepared = options_.prepared;
-        study.progress = options_.progress;
-        for (const std::size_t i : wanted) {
-            study.cases.push_back(case_of(result_.numbers[i].request));
-        }
-        return study;
-    }
-
     void add_study() {
         const std::vector<std::size_t> wanted = requests_of(in_study);
         if (wanted.empty()) {
             return;
         }
-        const StudyResult study = run_study(board_, study_options(wanted));
+        std::vector<NumberRequest> requests;
+        for (const std::size_t i : wanted) {
+            requests.push_back(result_.numbers[i].request);
+        }
+        const StudyOptions options{options_, cases_of(requests), options_.slopes,
+                                   options_.prepared};
+        const StudyResult study = run_study(board_, options);
+        result_.prepared = study.prepared;
         result_.warnings.insert(result_.warnings.end(), study.warnings.begin(),
                                 study.warnings.end());
-        result_.mesh = std::make_shared<Mesh>(study.mesh);
         for (const std::size_t i : wanted) {
             const NumberRequest& request = result_.numbers[i].request;
             const auto number = static_cast<std::size_t>(std::max(request.mode, 1) - 1);
@@ -164,16 +154,16 @@ class Computation {
                                     owed.warnings.end());
             const auto weights = std::make_shared<SectionWeights>(std::move(owed.weights));
             owed_.add(weights, wanted);
-            add_density(weights, study.numbering.degree, result_.mesh, wanted);
+            add_density(weights, study.prepared, wanted);
         }
     }
 
-    void add_density(const std::shared_ptr<const SectionWeights>& weights, int degree,
-                     const std::shared_ptr<const Mesh>& mesh,
-                     const std::vector<std::size_t>& wanted) {
+    void add_density(const std::shared_ptr<const SectionWeights>& weights,
+                     const SharedPrepared& prepared, const std::vector<std::size_t>& wanted) {
         if (options_.densities) {
+            const std::shared_ptr<const Mesh> mesh(prepared, &prepared->mesh);
             result_.densities.push_back(
-                {mesh, degree, wanted, core_densities(design_board(board_), *weights)});
+                {mesh, prepared->degree, wanted, core_densities(design_, *weights)});
         }
     }
 
@@ -183,17 +173,13 @@ class Computation {
         if (wanted.empty()) {
             return;
         }
-        EdgeOptions edge;
-        edge.degree = options_.degree;
-        edge.max_size = options_.max_size;
-        edge.threads = threads_;
+        EdgeOptions edge{options_};
         edge.weights = options_.slopes;
-        edge.progress = options_.progress;
-        edge.prepared.mesh = options_.edge_mesh;
+        edge.prepared = options_.edge_prepared;
         const EdgeResult found = run_edge(board_, {options_.edge}, edge);
         result_.warnings.insert(result_.warnings.end(), found.warnings.begin(),
                                 found.warnings.end());
-        result_.edge_mesh = std::make_shared<Mesh>(found.mesh);
+        result_.edge_prepared = found.prepared;
         const EdgeConditionResult& one = found.conditions.front();
         if (!one.no_equilibrium.empty()) {
             throw SolveError("edge", one.no_equilibrium);
@@ -210,31 +196,34 @@ class Computation {
         if (options_.slopes) {
             const auto own = columns_of(*one.weights, columns);
             owed_.add(own, wanted);
-            add_density(own, found.numbering.degree, result_.edge_mesh, wanted);
+            add_density(own, found.prepared, wanted);
         }
     }
 
     void add_slopes() {
-        const DesignBoard design = design_board(board_);
+        for (const DesignValue& value : design_.values) {
+            result_.values.push_back(value.path);
+        }
         std::vector<const SectionWeights*> sets;
         sets.reserve(owed_.sets.size());
         for (const auto& set : owed_.sets) {
             sets.push_back(set.get());
         }
-        const MatrixXd slopes = design_slopes(design, sets, threads_);
+        const MatrixXd slopes = design_slopes(design_, sets, threads_);
         for (std::size_t i = 0; i < owed_.request.size(); ++i) {
             result_.numbers[owed_.request[i]].slope = slopes.row(static_cast<Index>(i));
         }
         for (BoardNumber& number : result_.numbers) {
             if (number.request.kind == Kind::thickness) {
-                number.slope = thickness_slopes(design, number.request.station);
+                number.slope = thickness_slopes(design_, number.request.station);
             }
         }
     }
 
+    const DesignBoard& design_;
     const Board& board_;
     const NumbersOptions& options_;
-    int threads_ = 1;
+    int threads_;
     BoardNumbers result_;
     Owed owed_;
 };
@@ -245,9 +234,39 @@ std::string case_of(const NumberRequest& request) {
     return request.kind == Kind::mode ? "free-modes" : request.bench_case;
 }
 
+BoardNumbers board_numbers(const DesignBoard& design, const std::vector<NumberRequest>& requests,
+                           const NumbersOptions& options) {
+    return Computation(design, requests, options).run();
+}
+
 BoardNumbers board_numbers(const Board& board, const std::vector<NumberRequest>& requests,
                            const NumbersOptions& options) {
-    return Computation(board, requests, options).run();
+    return board_numbers(design_board(board), requests, options);
+}
+
+std::vector<std::string> cases_of(const std::vector<NumberRequest>& requests) {
+    std::vector<std::string> cases;
+    for (const NumberRequest& request : requests) {
+        const std::string name = in_study(request) ? case_of(request) : "";
+        if (!name.empty() && std::find(cases.begin(), cases.end(), name) == cases.end()) {
+            cases.push_back(name);
+        }
+    }
+    return cases;
+}
+
+MatrixXd slopes_by(const BoardNumbers& numbers, const std::vector<std::string>& paths) {
+    MatrixXd slopes = MatrixXd::Zero(static_cast<Index>(numbers.numbers.size()),
+                                     static_cast<Index>(paths.size()));
+    for (Index column = 0; column < slopes.cols(); ++column) {
+        const auto found = std::find(numbers.values.begin(), numbers.values.end(),
+                                     paths[static_cast<std::size_t>(column)]);
+        for (Index k = 0; k < slopes.rows() && found != numbers.values.end(); ++k) {
+            slopes(k, column) =
+                numbers.numbers[static_cast<std::size_t>(k)].slope(found - numbers.values.begin());
+        }
+    }
+    return slopes;
 }
 
 std::vector<NumberRequest> plain_requests(const Board& board) {

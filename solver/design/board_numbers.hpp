@@ -1,8 +1,6 @@
 #pragma once
 
-#include <functional>
 #include <memory>
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -36,21 +34,16 @@ struct BoardNumbers {
     std::vector<BoardNumber> numbers;   ///< in the order of the requests
     std::vector<CoreDensity> densities; ///< of bench cases and modes, of edge results; if asked for
     std::vector<std::string> warnings;
-    std::shared_ptr<const Mesh> mesh, edge_mesh; ///< null where none was needed
+    std::vector<std::string> values;        ///< paths of the slopes' columns; empty without slopes
+    SharedPrepared prepared, edge_prepared; ///< what was run on; null where nothing was
 };
 
-struct NumbersOptions {
-    int degree = 0;      ///< 1..6; 0: the default
-    double max_size = 0; ///< longest quad side [m]; 0: the default
-    int threads = 0;     ///< 0: as many as cores
+/// What to find of the numbers, and how.
+struct NumbersOptions : Settings {
     bool slopes = true;
-    bool densities = false; ///< with the slopes, where to sand
-    EdgeCondition edge;     ///< for the edge results
-    /// Of a board that differs in its section only; null: none.
-    std::shared_ptr<const PreparedStudy> prepared;
-    std::shared_ptr<const Mesh> edge_mesh;
-    /// Told at the start of every phase with the share done, 0..1. May throw to cancel.
-    std::function<void(const std::string& phase, double share)> progress;
+    bool densities = false;                 ///< with the slopes, where to sand
+    EdgeCondition edge;                     ///< for the edge results
+    SharedPrepared prepared, edge_prepared; ///< the meshes to run on; null: own
 };
 
 /// Computes the numbers, and with `slopes` their exact derivatives by every value of design_board.
@@ -59,11 +52,20 @@ struct NumbersOptions {
 /// the force is zero, so that a change of the set counts to second order only. Two equal
 /// frequencies share the mean of their slopes, with a warning. \throws InputError for a case the
 /// board cannot have, SolveError
+BoardNumbers board_numbers(const DesignBoard& design, const std::vector<NumberRequest>& requests,
+                           const NumbersOptions& options = {});
 BoardNumbers board_numbers(const Board& board, const std::vector<NumberRequest>& requests,
                            const NumbersOptions& options = {});
 
 /// The bench case that gives a number of kind bench_case or mode.
 std::string case_of(const NumberRequest& request);
+
+/// The cases that a study must run for the numbers, each once; none: it needs no study.
+std::vector<std::string> cases_of(const std::vector<NumberRequest>& requests);
+
+/// Derivatives by some of the design values: one row a number, one column a path; 0 for a path that
+/// moves no number.
+Eigen::MatrixXd slopes_by(const BoardNumbers& numbers, const std::vector<std::string>& paths);
 
 /// Every number a board has without a station or an edge: mass, balance point, all bench cases that
 /// it allows, six frequencies.

@@ -9,7 +9,6 @@
 
 #include "mesh/board/error.hpp"
 #include "solver/design/bench_values.hpp"
-#include "solver/design/free_board.hpp"
 
 namespace vrid {
 
@@ -28,29 +27,17 @@ constexpr double settled = 1e-4; // largest step, in deviations after the fit
 // The board's numbers at some values, with derivatives by them; one mesh throughout.
 class Model {
   public:
-    Model(const Board& board, const Bench& bench, FreeValues free, const NumbersOptions& options)
-        : board_(board), free_(std::move(free)), options_(options) {
-        options_.slopes = true;
-        StudyOptions study;
-        study.degree = options.degree;
-        study.max_size = options.max_size;
+    Model(Session& session, const Bench& bench)
+        : session_(session), free_(free_values(session.board(), bench)) {
         for (const BenchReading& reading : bench.readings) {
             requests_.push_back(reading.number);
-            if (reading.number.kind == NumberRequest::Kind::bench_case ||
-                reading.number.kind == NumberRequest::Kind::mode) {
-                study.cases.push_back(case_of(reading.number));
-            }
-        }
-        if (!study.cases.empty()) {
-            options_.prepared = std::make_shared<PreparedStudy>(prepare_study(board, study));
         }
     }
 
     BoardNumbers numbers(const VectorXd& values) {
-        BoardNumbers found =
-            board_numbers(board_at(board_, free_.paths, values), requests_, options_);
-        options_.edge_mesh = found.edge_mesh;
-        slopes = free_slopes(board_, free_.paths, values, found);
+        session_.set({free_.paths, values});
+        BoardNumbers found = session_.numbers(requests_);
+        slopes = slopes_by(found, free_.paths);
         ++solves;
         return found;
     }
@@ -60,9 +47,8 @@ class Model {
     int solves = 0;
 
   private:
-    const Board& board_;
+    Session& session_;
     FreeValues free_;
-    NumbersOptions options_;
     std::vector<NumberRequest> requests_;
 };
 
@@ -294,8 +280,8 @@ void add_doubts(const Answer& answer, Calibration& result) {
 
 } // namespace
 
-Calibration calibrate(const Board& board, const Bench& bench, const NumbersOptions& options) {
-    Model model(board, bench, free_values(board, bench), options);
+Calibration calibrate(Session& session, const Bench& bench) {
+    Model model(session, bench);
     const FreeValues& free = model.free();
     const BoardNumbers first = model.numbers(free.start);
     const Answer answer = least(model, bench, first);

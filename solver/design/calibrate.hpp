@@ -6,9 +6,8 @@
 
 #include <Eigen/Core>
 
-#include "mesh/board/board.hpp"
 #include "solver/design/bench.hpp"
-#include "solver/design/board_numbers.hpp"
+#include "solver/design/session.hpp"
 
 namespace vrid {
 
@@ -50,6 +49,7 @@ struct Calibration {
 /// sum ((r(p) - m) / sd)^2 + sum ((p - p0) / prior sd)^2. Deviations after the fit are those of the
 /// linear model at the answer: (J^T W J + prior)^-1, values at a limit held. \throws InputError
 /// when readings and priors together leave a value open, SolveError when it does not settle
-Calibration calibrate(const Board& board, const Bench& bench, const NumbersOptions& options);
+/// \param session of the board as designed; it ends at some values of the fit
+Calibration calibrate(Session& session, const Bench& bench);
 
 } // namespace vrid

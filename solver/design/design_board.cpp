@@ -40,42 +40,88 @@ void add_what_follows(const DesignPlace& place, std::vector<Follower>& followers
     }
 }
 
-void add_followers(const DesignPlace& place, std::vector<Follower>& followers) {
+bool is_scale(const DesignValue& value) {
+    return value.kind->form == DesignForm::scale;
+}
+
+// Each number that a value stands for, and its derivative by it. A scale that is set multiplies
+// what others set: they move the number by that factor.
+void add_followers(const DesignPlace& place, double core_scale, DesignValue& value) {
     if (place.layer != nullptr && place.layer->kind == LayerKind::core) {
         return; // its strips run along the board
     }
-    const bool scale = place.kind->form == DesignForm::scale;
+    const bool station = place.kind->form == DesignForm::station;
     for (double* number : place.numbers) {
-        followers.push_back({number, scale ? *number : 1});
+        value.followers.push_back({number, is_scale(value) ? *number / value.value
+                                           : station       ? core_scale
+                                                           : 1});
     }
     if (place.material != nullptr && place.material->isotropic) {
-        add_what_follows(place, followers);
+        add_what_follows(place, value.followers);
+    }
+}
+
+// The values of a board and where they stand in it; places are those of the board in which every
+// layer has its fabric to itself.
+struct Placed {
+    std::vector<DesignValue> values;
+    std::vector<std::pair<DesignPlace, std::size_t>> places; // with the number of their value
+};
+
+Placed placed_values(Board& board) {
+    Placed all;
+    std::map<std::string, std::size_t> known;
+    for (const DesignPlace& place : design_places(board)) {
+        if (place.kind->moves_numbers) {
+            known[place.path] = all.values.size();
+            all.values.push_back({place.kind, place.path, *value_now(place), {}});
+        }
+    }
+    const auto shared = own_fabrics(board);
+    for (DesignPlace& place : design_places(board)) {
+        const auto fabric = place.fabric != nullptr ? shared.find(place.name) : shared.end();
+        const auto value =
+            known.find(fabric != shared.end() ? place.kind->path(fabric->second) : place.path);
+        if (value != known.end()) {
+            all.places.emplace_back(std::move(place), value->second);
+        }
+    }
+    return all;
+}
+
+void set_all(const SetValues& set, Placed& placed) {
+    for (const bool scales : {false, true}) {
+        for (std::size_t i = 0; i < set.paths.size(); ++i) {
+            for (const auto& [place, number] : placed.places) {
+                DesignValue& value = placed.values[number];
+                if (value.path == set.paths[i] && is_scale(value) == scales) {
+                    value.value = set.values(static_cast<Eigen::Index>(i));
+                    set_value(place, value.value);
+                }
+            }
+        }
     }
 }
 
 } // namespace
 
 DesignBoard design_board(const Board& board) {
+    return design_board(board, {});
+}
+
+DesignBoard design_board(const Board& board, const SetValues& set) {
     auto own = std::make_unique<Board>(board);
-    std::vector<DesignValue> values;
-    std::map<std::string, std::size_t> known;
-    for (const DesignPlace& place : design_places(*own)) {
-        if (place.kind->moves_numbers) {
-            known[place.path] = values.size();
-            values.push_back({place.kind, place.path, *value_now(place), {}});
-        }
+    Placed placed = placed_values(*own);
+    set_all(set, placed);
+    double core_scale = 1;
+    for (const DesignValue& value : placed.values) {
+        core_scale *= value.kind->range() == "core.thickness_scale" ? value.value : 1;
     }
-    const auto shared = own_fabrics(*own);
-    for (const DesignPlace& place : design_places(*own)) {
-        const auto fabric = place.fabric != nullptr ? shared.find(place.name) : shared.end();
-        const auto value =
-            known.find(fabric != shared.end() ? place.kind->path(fabric->second) : place.path);
-        if (value != known.end()) {
-            add_followers(place, values[value->second].followers);
-        }
+    for (const auto& [place, number] : placed.places) {
+        add_followers(place, core_scale, placed.values[number]);
     }
-    std::erase_if(values, [](const DesignValue& value) { return value.followers.empty(); });
-    return {std::move(own), std::move(values)};
+    std::erase_if(placed.values, [](const DesignValue& value) { return value.followers.empty(); });
+    return {std::move(own), std::move(placed.values)};
 }
 
 } // namespace vrid

@@ -4,6 +4,8 @@
 #include <string>
 #include <vector>
 
+#include <Eigen/Core>
+
 #include "mesh/board/board.hpp"
 #include "solver/design/design_kinds.hpp"
 
@@ -19,7 +21,7 @@ struct Follower {
 struct DesignValue {
     const DesignKind* kind = nullptr;
     std::string path; ///< "core.thickness_mm[3]", "layer.base.angle_deg"
-    double value = 0; ///< SI; 1 for a scale
+    double value = 0; ///< SI; 1 for a scale that is not set
     std::vector<Follower> followers;
 };
 
@@ -34,5 +36,16 @@ struct DesignBoard {
 /// layers share has one value. (Also a fabric's name is a design value, but no number; see
 /// io/design_values.)
 DesignBoard design_board(const Board& board);
+
+/// Design values to set, SI, one a path.
+struct SetValues {
+    std::vector<std::string> paths;
+    Eigen::VectorXd values;
+};
+
+/// The same with some values set: whatever their order, scales multiply what the others leave. The
+/// design values stay those of the board as it was, so that derivatives are by them. A path that
+/// moves no number moves nothing.
+DesignBoard design_board(const Board& board, const SetValues& set);
 
 } // namespace vrid

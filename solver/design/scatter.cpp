@@ -6,7 +6,6 @@
 #include <mutex>
 #include <numeric>
 #include <random>
-#include <thread>
 
 #include "mesh/board/error.hpp"
 #include "solver/system/parallel.hpp"
@@ -83,11 +82,30 @@ NumberScatter scatter_of(const BoardNumber& number, const NumberLimits& limits,
     return result;
 }
 
-// What is drawn: the values by path, their means and deviations.
+// What is drawn: means of the values and their deviations.
 struct Draw {
-    std::vector<std::string> paths;
-    VectorXd mean, sd;
+    SetValues mean;
+    VectorXd sd;
 };
+
+Draw draw_of(const Board& board, const std::vector<Tolerance>& tolerances) {
+    const std::vector<DesignValue> values = design_board(board).values;
+    const VectorXd sd = deviations(values, tolerances);
+    Draw of;
+    std::vector<double> mean;
+    std::vector<Index> which;
+    for (Index i = 0; i < sd.size(); ++i) {
+        if (sd(i) > 0) {
+            const DesignValue& value = values[static_cast<std::size_t>(i)];
+            which.push_back(i);
+            of.mean.paths.push_back(value.path);
+            mean.push_back(value.value);
+        }
+    }
+    of.mean.values = Eigen::Map<VectorXd>(mean.data(), static_cast<Index>(mean.size()));
+    of.sd = sd(which);
+    return of;
+}
 
 // A sample's own stream of numbers, the same whatever thread draws it. A board that cannot be
 // (Poisson's ratio above a half, say) is drawn again.
@@ -98,13 +116,13 @@ Board drawn_board(const Draw& of, const BoardWith& board_with, std::uint64_t see
                            static_cast<std::uint32_t>(sample)};
     std::mt19937_64 random(sequence);
     std::normal_distribution<double> normal;
-    VectorXd drawn(of.mean.size());
+    SetValues drawn = of.mean;
     for (int attempt = 1;; ++attempt) {
-        for (Index i = 0; i < drawn.size(); ++i) {
-            drawn(i) = of.mean(i) + of.sd(i) * normal(random);
+        for (Index i = 0; i < of.sd.size(); ++i) {
+            drawn.values(i) = of.mean.values(i) + of.sd(i) * normal(random);
         }
         try {
-            return board_with(of.paths, drawn);
+            return board_with(drawn);
         } catch (const InputError&) {
             if (attempt == most_tries) {
                 throw; // next to no board with these tolerances can be
@@ -147,80 +165,45 @@ double percentile(const std::vector<double>& sorted, double p) {
     return sorted[low] + (place - static_cast<double>(low)) * (sorted[high] - sorted[low]);
 }
 
-Scatter first_order_scatter(const Board& board, const std::vector<NumberRequest>& requests,
+Scatter first_order_scatter(Session& session, const std::vector<NumberRequest>& requests,
                             const std::vector<NumberLimits>& limits,
-                            const std::vector<Tolerance>& tolerances,
-                            const NumbersOptions& options) {
-    const std::vector<DesignValue> values = design_board(board).values;
+                            const std::vector<Tolerance>& tolerances, const EdgeCondition& edge) {
+    const std::vector<DesignValue> values = design_board(session.board()).values;
     const VectorXd sd = deviations(values, tolerances);
-    NumbersOptions with_slopes = options;
-    with_slopes.slopes = true;
-    const BoardNumbers numbers = board_numbers(board, requests, with_slopes);
-    Scatter scatter{sources_of(values, sd), {}, numbers.warnings, numbers.edge_mesh};
+    const BoardNumbers numbers = session.numbers(requests, {true, false, edge});
+    Scatter scatter{sources_of(values, sd), {}, numbers.warnings};
     for (std::size_t k = 0; k < requests.size(); ++k) {
         scatter.numbers.push_back(scatter_of(numbers.numbers[k], limits[k], scatter.sources, sd));
     }
     return scatter;
 }
 
-void add_samples(Scatter& scatter, const Board& board, const std::vector<Tolerance>& tolerances,
+void add_samples(Scatter& scatter, Session& session, const std::vector<Tolerance>& tolerances,
                  const BoardWith& board_with, const SampleOptions& samples,
-                 const NumbersOptions& options) {
-    const std::vector<DesignValue> values = design_board(board).values;
-    Draw of;
-    std::vector<std::size_t> which;
-    const VectorXd all = deviations(values, tolerances);
-    for (std::size_t i = 0; i < values.size(); ++i) {
-        if (all(static_cast<Index>(i)) > 0) {
-            which.push_back(i);
-            of.paths.push_back(values[i].path);
-        }
-    }
-    of.mean.resize(static_cast<Index>(which.size()));
-    of.sd.resize(of.mean.size());
-    for (Index i = 0; i < of.mean.size(); ++i) {
-        of.mean(i) = values[which[static_cast<std::size_t>(i)]].value;
-        of.sd(i) = all(static_cast<Index>(which[static_cast<std::size_t>(i)]));
-    }
+                 const EdgeCondition& edge) {
+    const Draw of = draw_of(session.board(), tolerances);
     std::vector<NumberRequest> requests;
     for (const NumberScatter& number : scatter.numbers) {
         requests.push_back(number.nominal.request);
     }
-    NumbersOptions one = options;
-    one.slopes = false;
-    one.progress = nullptr;
-    one.threads = 1;
-    one.edge_mesh = scatter.edge_mesh;
-    // The drawn boards differ from the nominal one in their section only: they take its mesh.
-    StudyOptions study;
-    study.degree = options.degree;
-    study.max_size = options.max_size;
-    for (const NumberRequest& request : requests) {
-        if (request.kind == NumberRequest::Kind::bench_case ||
-            request.kind == NumberRequest::Kind::mode) {
-            study.cases.push_back(case_of(request));
-        }
-    }
-    if (!study.cases.empty()) {
-        one.prepared = std::make_shared<PreparedStudy>(prepare_study(board, study));
-    }
-    const int cores = static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));
-    const int threads = options.threads > 0 ? options.threads : cores;
+    Session one = session; // has the meshes of first_order_scatter
+    Settings alone = session.settings();
+    alone.progress = nullptr;
+    alone.threads = 1;
+    one.use(alone);
     std::vector<std::vector<double>> found(
         requests.size(), std::vector<double>(static_cast<std::size_t>(samples.samples)));
     std::mutex telling;
     int done = 0;
-    for_each_in_parallel(samples.samples, threads, [&](int sample) {
-        const Board drawn = drawn_board(of, board_with, samples.seed, sample);
-        const BoardNumbers numbers = board_numbers(drawn, requests, one);
+    for_each_in_parallel(samples.samples, session.settings().thread_count(), [&](int sample) {
+        Session drawn = one.on_mesh(drawn_board(of, board_with, samples.seed, sample));
+        const BoardNumbers numbers = drawn.numbers(requests, {false, false, edge});
         for (std::size_t k = 0; k < requests.size(); ++k) {
             found[k][static_cast<std::size_t>(sample)] = numbers.numbers[k].quantity.value;
         }
         const std::scoped_lock lock(telling);
         ++done;
-        if (options.progress) {
-            options.progress("samples", static_cast<double>(done) / samples.samples);
-        }
+        session.settings().tell("samples", static_cast<double>(done) / samples.samples);
     });
     for (std::size_t k = 0; k < requests.size(); ++k) {
         scatter.numbers[k].sampled = std::move(found[k]);

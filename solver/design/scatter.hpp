@@ -9,7 +9,7 @@
 #include <Eigen/Core>
 
 #include "mesh/board/board.hpp"
-#include "solver/design/board_numbers.hpp"
+#include "solver/design/session.hpp"
 #include "solver/design/tolerance.hpp"
 
 namespace vrid {
@@ -45,7 +45,6 @@ struct Scatter {
     std::vector<ScatterSource> sources;
     std::vector<NumberScatter> numbers;
     std::vector<std::string> warnings;
-    std::shared_ptr<const Mesh> edge_mesh; ///< of the nominal board's edge results, if any
 };
 
 /// Limits of a number, SI.
@@ -55,26 +54,26 @@ struct NumberLimits {
 
 /// Normal scatter of independent design values through the derivatives: var r = sum (dr/dp sd)^2.
 /// \param limits one per request
-Scatter first_order_scatter(const Board& board, const std::vector<NumberRequest>& requests,
+/// \param edge for the edge results
+Scatter first_order_scatter(Session& session, const std::vector<NumberRequest>& requests,
                             const std::vector<NumberLimits>& limits,
                             const std::vector<Tolerance>& tolerances,
-                            const NumbersOptions& options);
+                            const EdgeCondition& edge = {});
 
-/// The board with some design values set, SI: paths and one value each.
-using BoardWith =
-    std::function<Board(const std::vector<std::string>& paths, const Eigen::VectorXd& values)>;
+/// The session's board with some design values set. \throws InputError for one that cannot be
+using BoardWith = std::function<Board(const SetValues& values)>;
 
 struct SampleOptions {
     int samples = 0;
     std::uint64_t seed = 1;
 };
 
-/// Draws boards and solves each on the mesh of the nominal one, as many at once as there are
-/// threads; fills `sampled` of every number. A board that is no physical one is drawn again. The
-/// samples do not depend on the number of threads. \throws InputError when hardly any board can be
-void add_samples(Scatter& scatter, const Board& board, const std::vector<Tolerance>& tolerances,
+/// Draws boards and solves each on the session's mesh, as many at once as there are threads; fills
+/// `sampled` of every number. A board that is no physical one is drawn again. The samples do not
+/// depend on the number of threads. \throws InputError when hardly any board can be
+void add_samples(Scatter& scatter, Session& session, const std::vector<Tolerance>& tolerances,
                  const BoardWith& board_with, const SampleOptions& samples,
-                 const NumbersOptions& options);
+                 const EdgeCondition& edge = {});
 
 /// Value below which the share p of the sorted samples lies, straight between neighbours.
 double percentile(const std::vector<double>& sorted, double p);

@@ -22,8 +22,8 @@ struct CaseResult {
     std::vector<NamedQuantity> numbers; ///< "stiffness" for a static case; "mode 1" ...
     /// 5 per node: u v w bx by [m, rad], at unit load or turn; first mode scaled to max |w| = 1.
     Eigen::VectorXd motion;
-    std::vector<double> deflection;     ///< per mesh line: width mean of w [m]
-    std::vector<double> twist;          ///< per mesh line: least-squares slope dw/dy [rad]
+    std::vector<double> deflection; ///< per mesh line: width mean of w [m]
+    std::vector<double> twist;      ///< per mesh line: least-squares slope dw/dy [rad]
     double residual = 0; ///< relative, of the force; of vibrations its square, as frequencies go
 };
 
@@ -35,6 +35,8 @@ struct SolvedModel {
     std::vector<Eigen::MatrixXd> motion;
 };
 
+struct Prepared;
+
 struct StudyResult {
     Mesh mesh;
     Numbering numbering;                ///< at the higher of the two degrees
@@ -42,6 +44,7 @@ struct StudyResult {
     std::vector<CrossSection> stations; ///< at the mesh lines' x, where the board has width
     /// At the lower and at the higher degree; null unless StudyOptions::keep_models.
     std::array<std::shared_ptr<const SolvedModel>, 2> solved;
+    std::shared_ptr<const Prepared> prepared; ///< what the last pass ran on: solver/prepared
     int unknowns = 0;
     double residual = 0; ///< the largest
     bool rel_error_met = true;

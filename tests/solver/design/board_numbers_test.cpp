@@ -27,19 +27,9 @@ class OneMesh {
   public:
     OneMesh(const Board& board, std::vector<NumberRequest> requests, NumbersOptions options)
         : board_(board), requests_(std::move(requests)), options_(std::move(options)) {
-        StudyOptions study;
-        study.degree = options_.degree;
-        study.max_size = options_.max_size;
-        for (const NumberRequest& one : requests_) {
-            if (one.kind == Kind::bench_case || one.kind == Kind::mode) {
-                study.cases.push_back(case_of(one));
-            }
-        }
-        if (!study.cases.empty()) {
-            options_.prepared = std::make_shared<PreparedStudy>(prepare_study(board, study));
-        }
         exact = board_numbers(board, requests_, options_);
-        options_.edge_mesh = exact.edge_mesh;
+        options_.prepared = exact.prepared;
+        options_.edge_prepared = exact.edge_prepared;
         options_.slopes = false;
     }
 
@@ -57,8 +47,8 @@ class OneMesh {
     Eigen::VectorXd numbers(const DesignValue& value, double by) {
         Eigen::VectorXd moved(1);
         moved(0) = value.value + by;
-        const BoardNumbers found =
-            board_numbers(with_values(board_, {value.path}, moved, library()), requests_, options_);
+        const BoardNumbers found = board_numbers(
+            with_values(board_, {{value.path}, moved}, library()), requests_, options_);
         Eigen::VectorXd all(static_cast<Eigen::Index>(found.numbers.size()));
         for (Eigen::Index k = 0; k < all.size(); ++k) {
             all(k) = found.numbers[static_cast<std::size_t>(k)].quantity.value;
@@ -195,7 +185,7 @@ TEST_CASE("moduli, snow and load twice as large leave the board where it is: Eul
     OneMesh one(board, requests, options);
     NumbersOptions more = options;
     more.slopes = false;
-    more.edge_mesh = one.exact.edge_mesh;
+    more.edge_prepared = one.exact.edge_prepared;
     const double h = 1e-4;
     const auto scaled = [&](double by) {
         more.edge.force = options.edge.force * (1 + by);

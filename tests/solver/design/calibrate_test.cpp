@@ -47,6 +47,11 @@ Bench bench_of(const Board& board, const std::vector<Prior>& priors) {
     return bench;
 }
 
+Calibration fitted(const Board& board, const Bench& bench) {
+    Session session(board);
+    return calibrate(session, bench);
+}
+
 } // namespace
 
 TEST_CASE("200 planted boards come back inside two of the fit's own deviations, 95 of 100 times") {
@@ -69,14 +74,14 @@ TEST_CASE("200 planted boards come back inside two of the fit's own deviations, 
         }
         NumbersOptions plain;
         plain.slopes = false;
-        const BoardNumbers truth =
-            board_numbers(with_values(board, paths, planted, library()), section_numbers(), plain);
+        const BoardNumbers truth = board_numbers(with_values(board, {paths, planted}, library()),
+                                                 section_numbers(), plain);
         for (const BoardNumber& number : truth.numbers) {
             const double sd = 0.01 * number.quantity.value;
             bench.readings.push_back(
                 {number.request, number.quantity.value + sd * normal(random), sd, ""});
         }
-        const Calibration fit = calibrate(board, bench, {});
+        const Calibration fit = fitted(board, bench);
         for (std::size_t i = 0; i < priors.size(); ++i) {
             const double off =
                 std::abs(fit.values[i].after - planted(static_cast<Eigen::Index>(i)));
@@ -100,13 +105,13 @@ TEST_CASE("exact readings without noise give the planted values back") {
     NumbersOptions plain;
     plain.slopes = false;
     const BoardNumbers truth =
-        board_numbers(with_values(board, {priors[0].path, priors[1].path}, planted, library()),
+        board_numbers(with_values(board, {{priors[0].path, priors[1].path}, planted}, library()),
                       section_numbers(), plain);
     for (const BoardNumber& number : truth.numbers) {
         bench.readings.push_back(
             {number.request, number.quantity.value, 1e-6 * number.quantity.value, ""});
     }
-    const Calibration fit = calibrate(board, bench, {});
+    const Calibration fit = fitted(board, bench);
     CHECK(fit.values[0].after == Approx(planted(0)).epsilon(1e-4));
     CHECK(fit.values[1].after == Approx(planted(1)).epsilon(1e-4));
 }
@@ -122,7 +127,7 @@ TEST_CASE("the reading that does not fit is named, and no other") {
         bench.readings.push_back(
             {number.request, wrong * number.quantity.value, 0.01 * number.quantity.value, ""});
     }
-    for (const FittedReading& reading : calibrate(board, bench, {}).readings) {
+    for (const FittedReading& reading : fitted(board, bench).readings) {
         INFO(reading.reading.number.name);
         CHECK(reading.fits == (reading.reading.number.name != "mass"));
     }
@@ -140,14 +145,14 @@ TEST_CASE("values that move every reading alike are said to be indistinct, other
     const BoardNumbers truth = board_numbers(board, bending, plain);
     bench.readings.push_back(
         {bending[0], truth.numbers[0].quantity.value, 0.01 * truth.numbers[0].quantity.value, ""});
-    CHECK(calibrate(board, bench, {}).indistinct.size() == 3); // one reading tells nothing apart
+    CHECK(fitted(board, bench).indistinct.size() == 3); // one reading tells nothing apart
     const BoardNumbers both = board_numbers(board, section_numbers(), plain);
     bench.readings.clear();
     for (const BoardNumber& number : both.numbers) {
         bench.readings.push_back(
             {number.request, number.quantity.value, 0.01 * number.quantity.value, ""});
     }
-    for (const Indistinct& pair : calibrate(board, bench, {}).indistinct) {
+    for (const Indistinct& pair : fitted(board, bench).indistinct) {
         CHECK(pair.one != 2);
         CHECK(pair.other != 2); // the density moves mass and thickness: no other value does
     }
@@ -158,5 +163,5 @@ TEST_CASE("without a prior and without a reading that it moves a value is refuse
     Bench bench = bench_of(board, {{"material.e-glass.E_GPa", 0.03}});
     bench.priors.clear();
     bench.readings.push_back({section_numbers()[3], 5e-3, 1e-4, ""});
-    CHECK_THROWS_AS(calibrate(board, bench, {}), InputError);
+    CHECK_THROWS_AS(fitted(board, bench), InputError);
 }

@@ -43,10 +43,10 @@ inline Board shaken(const Board& board, unsigned seed) {
                                    : value.value * (1 + (station ? 0.005 : 0.15) * move));
         }
     }
-    return with_values(
-        board, paths,
-        Eigen::Map<Eigen::VectorXd>(values.data(), static_cast<Eigen::Index>(values.size())),
-        library());
+    return with_values(board,
+                       {paths, Eigen::Map<Eigen::VectorXd>(
+                                   values.data(), static_cast<Eigen::Index>(values.size()))},
+                       library());
 }
 
 inline NumberRequest request(const std::string& name, NumberRequest::Kind kind, Unit unit,

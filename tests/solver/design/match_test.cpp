@@ -9,7 +9,6 @@
 #include "io/design/number_names.hpp"
 #include "io/read/read_board.hpp"
 #include "solver/design/board_numbers.hpp"
-#include "solver/design/free_board.hpp"
 
 using namespace vrid;
 
@@ -69,9 +68,9 @@ Found matched(const Board& board, const Goal& goal) {
     const std::vector<std::string> paths = found.problem.paths();
     found.result = match(found.problem, goal, std::vector<double>(goal.targets.size(), 0),
                          [&](const Eigen::VectorXd& values, bool) {
-                             const BoardNumbers all = board_numbers(board_at(board, paths, values),
-                                                                    found.problem.numbers);
-                             NumbersAt at{{}, free_slopes(board, paths, values, all)};
+                             const BoardNumbers all = board_numbers(
+                                 design_board(board, {paths, values}), found.problem.numbers);
+                             NumbersAt at{{}, slopes_by(all, paths)};
                              for (const BoardNumber& one : all.numbers) {
                                  at.numbers.push_back(one.quantity);
                              }
@@ -233,11 +232,14 @@ TEST_CASE("a board at other values is the board with these changes, and slopes a
     std::vector<NumberRequest> requests;
     for (const std::string& name : section_numbers) {
         requests.push_back(parse_number(name, board));
-        CHECK(number(board_at(board, paths, values), name) ==
+        CHECK(number(*design_board(board, {paths, values}).board, name) ==
               Approx(number(changed, name)).epsilon(1e-12));
     }
+    const auto board_at = [&](const Eigen::VectorXd& at) {
+        return *design_board(board, {paths, at}).board;
+    };
     const Eigen::MatrixXd slopes =
-        free_slopes(board, paths, values, board_numbers(board_at(board, paths, values), requests));
+        slopes_by(board_numbers(design_board(board, {paths, values}), requests), paths);
     for (Eigen::Index i = 0; i < values.size(); ++i) {
         const double step = 1e-4 * values[i];
         Eigen::VectorXd up = values;
@@ -246,10 +248,9 @@ TEST_CASE("a board at other values is the board with these changes, and slopes a
         down[i] -= step;
         for (std::size_t k = 0; k < requests.size(); ++k) {
             CAPTURE(paths[static_cast<std::size_t>(i)], section_numbers[k]);
-            const double by_difference =
-                (number(board_at(board, paths, up), section_numbers[k]) -
-                 number(board_at(board, paths, down), section_numbers[k])) /
-                (2 * step);
+            const double by_difference = (number(board_at(up), section_numbers[k]) -
+                                          number(board_at(down), section_numbers[k])) /
+                                         (2 * step);
             const double scale = number(board, section_numbers[k]) / values[i];
             CHECK(std::abs(slopes(static_cast<Eigen::Index>(k), i) - by_difference) < 1e-6 * scale);
         }

@@ -28,17 +28,15 @@ TEST_CASE("sampled boards scatter as the derivatives say, to the accuracy of the
     for (Tolerance& tolerance : tolerances) {
         tolerance.sd /= 4; // small enough for the response to be straight
     }
-    NumbersOptions options;
+    Session session(board);
     const NumberScatter free =
-        first_order_scatter(board, {requests[1]}, {{}}, tolerances, options).numbers.front();
+        first_order_scatter(session, {requests[1]}, {{}}, tolerances).numbers.front();
     const double limit = free.nominal.quantity.value - free.sd; // 84 % are above
     Scatter scatter =
-        first_order_scatter(board, requests, {{}, {limit, std::nullopt}, {}}, tolerances, options);
+        first_order_scatter(session, requests, {{}, {limit, std::nullopt}, {}}, tolerances);
     const int count = 500;
-    const auto draw = [&](const std::vector<std::string>& paths, const Eigen::VectorXd& values) {
-        return with_values(board, paths, values, library());
-    };
-    add_samples(scatter, board, tolerances, draw, {count, 11}, options);
+    const auto draw = [&](const SetValues& set) { return with_values(board, set, library()); };
+    add_samples(scatter, session, tolerances, draw, {count, 11});
     for (const NumberScatter& number : scatter.numbers) {
         INFO(number.nominal.request.name);
         // three standard errors of a deviation and of a mean
@@ -62,7 +60,8 @@ TEST_CASE("halving a tolerance does what the table promised") {
     const std::vector<NumberRequest> requests{
         request("GJ@0", Kind::GJ, Unit::section_stiffness, 0)};
     std::vector<Tolerance> tolerances = tolerances_of(board, library());
-    const Scatter before = first_order_scatter(board, requests, {{}}, tolerances, {});
+    Session session(board);
+    const Scatter before = first_order_scatter(session, requests, {{}}, tolerances);
     const SourceShare& largest = before.numbers.front().shares.front();
     const std::string& name = before.sources[largest.source].name;
     for (Tolerance& tolerance : tolerances) {
@@ -70,7 +69,7 @@ TEST_CASE("halving a tolerance does what the table promised") {
             tolerance.sd /= 2;
         }
     }
-    const Scatter after = first_order_scatter(board, requests, {{}}, tolerances, {});
+    const Scatter after = first_order_scatter(session, requests, {{}}, tolerances);
     CHECK(after.numbers.front().sd == Approx(largest.sd_if_halved).epsilon(1e-12));
 }
 
@@ -79,15 +78,14 @@ TEST_CASE("samples are the same whatever the number of threads") {
     const std::vector<NumberRequest> requests{
         request("EI@0", Kind::EI, Unit::section_stiffness, 0)};
     const std::vector<Tolerance> tolerances = tolerances_of(board, library());
-    const auto draw = [&](const std::vector<std::string>& paths, const Eigen::VectorXd& values) {
-        return with_values(board, paths, values, library());
-    };
+    const auto draw = [&](const SetValues& set) { return with_values(board, set, library()); };
     std::vector<std::vector<double>> sampled;
     for (const int threads : {1, 2}) {
-        NumbersOptions options;
-        options.threads = threads;
-        Scatter scatter = first_order_scatter(board, requests, {{}}, tolerances, options);
-        add_samples(scatter, board, tolerances, draw, {7, 3}, options);
+        Settings settings;
+        settings.threads = threads;
+        Session session(board, settings);
+        Scatter scatter = first_order_scatter(session, requests, {{}}, tolerances);
+        add_samples(scatter, session, tolerances, draw, {7, 3});
         sampled.push_back(scatter.numbers.front().sampled);
     }
     CHECK(sampled[0] == sampled[1]);

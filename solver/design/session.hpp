@@ -1,0 +1,66 @@
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "solver/design/board_numbers.hpp"
+
+namespace vrid {
+
+/// What to find of the numbers.
+struct NumbersWanted {
+    bool slopes = true;
+    bool densities = false; ///< with the slopes, where to sand
+    EdgeCondition edge;     ///< for the edge results
+};
+
+/// A board on one mesh: its values may be set, mesh and order of elimination stay. The mesh follows
+/// from the board as it was and is made when it is first needed; copies share it. Copies may be
+/// used from different threads at once.
+class Session {
+  public:
+    /// \param cases that will be asked for: the mesh has their lines; empty: all that the board
+    /// allows
+    explicit Session(Board board, Settings settings = {}, std::vector<std::string> cases = {});
+
+    [[nodiscard]] const Board& board() const { return *board_; } ///< with the values set
+    [[nodiscard]] const Settings& settings() const { return settings_; }
+    /// How the next is computed; degree and size stay. \throws std::logic_error if they are others
+    void use(Settings settings);
+
+    /// The board with these values and no others set.
+    void set(SetValues values);
+
+    /// The session's cases. With rel_error the first refines, and the rest goes on with its mesh.
+    StudyResult study();
+    /// \param motion also the whole board's motion for every condition
+    EdgeResult edge(const std::vector<EdgeCondition>& conditions, bool motion = false);
+    /// \throws std::logic_error for a number of a case that is none of the session's
+    BoardNumbers numbers(const std::vector<NumberRequest>& requests,
+                         const NumbersWanted& wanted = {});
+
+    /// Another board on this session's meshes: it differs in its section only. \throws
+    /// std::logic_error by its first computation if its lines are others
+    [[nodiscard]] Session on_mesh(Board board) const;
+    /// The same board and values; the mesh follows from the section as it is now.
+    [[nodiscard]] Session afresh() const;
+
+    /// Mesh and order for the cases, and for the edge; made if there are none yet.
+    const SharedPrepared& prepared();
+    const SharedPrepared& edge_prepared();
+
+  private:
+    [[nodiscard]] Settings as_prepared() const;
+
+    /// As it was; with the values set; that whose section tells the mesh how fine.
+    std::shared_ptr<const Board> start_, board_, drawn_;
+    SetValues set_;
+    Settings settings_;
+    std::vector<std::string> cases_;
+    SharedPrepared prepared_, edge_prepared_;
+};
+
+} // namespace vrid
