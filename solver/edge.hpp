@@ -7,21 +7,12 @@
 
 #include "mesh/board/board.hpp"
 #include "mesh/mesher.hpp"
+#include "solver/edge_condition.hpp"
 #include "solver/prepared.hpp"
 #include "solver/response/edge_curve.hpp"
 #include "solver/response/section_weights.hpp"
 
 namespace vrid {
-
-/// One way to stand on the edge.
-struct EdgeCondition {
-    Side side = Side::left;
-    double tilt = 0;     ///< edging angle [rad]
-    double force = 0;    ///< on both feet, normal to the running surface [N]
-    double hardness = 0; ///< [N/m3] (volume) or [N/m2] (linear)
-    double share = 0.5;  ///< of the front foot
-    SnowLaw law = SnowLaw::volume;
-};
 
 /// What else to find, and how.
 struct EdgeOptions : Settings {

@@ -6,6 +6,7 @@
 
 #include "mesh/mesher.hpp"
 #include "solver/settings.hpp"
+#include "solver/system/elimination.hpp"
 
 namespace vrid {
 

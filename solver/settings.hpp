@@ -7,9 +7,9 @@
 #include <string>
 #include <thread>
 
-#include "solver/system/elimination.hpp"
-
 namespace vrid {
+
+class MemoryStock; // solver/system/large_memory
 
 /// How a board is computed, whatever is asked of it. A default leaves the choice to each
 /// computation.

@@ -7,6 +7,7 @@
 
 #include "io/materials/read_material.hpp"
 #include "io/materials/read_tolerance.hpp"
+#include "io/materials/shipped_materials.hpp"
 #include "io/toml/read_text.hpp"
 #include "mesh/board/material_keys.hpp"
 
@@ -19,13 +20,6 @@ namespace fs = std::filesystem;
 bool is_folder(const fs::path& path) {
     std::error_code ignored;
     return fs::is_directory(path, ignored);
-}
-
-// share/vrid/materials beside the folder of the running program; empty if that is unknown.
-fs::path beside_program() {
-    std::error_code failed;
-    const fs::path program = fs::read_symlink("/proc/self/exe", failed);
-    return failed ? fs::path{} : program.parent_path().parent_path() / "share/vrid/materials";
 }
 
 std::vector<std::string> library_files(const std::string& folder) {
@@ -83,37 +77,18 @@ void read_fabrics(MaterialLibrary& library, TableReader& root) {
     table->finish();
 }
 
-} // namespace
+struct LibraryFile {
+    std::string name, text;
+};
 
-std::string material_library_folder() {
-    if (const char* named = std::getenv("VRID_MATERIALS"); named != nullptr && *named != '\0') {
-        if (!is_folder(named)) {
-            throw InputError("VRID_MATERIALS", "found '" + std::string(named) +
-                                                   "', which is no folder; accepted: the folder "
-                                                   "of a material library");
-        }
-        return named;
-    }
-    std::string tried;
-    for (const fs::path& folder :
-         {beside_program(), fs::path(VRID_MATERIALS_INSTALLED), fs::path(VRID_MATERIALS_SOURCE)}) {
-        if (is_folder(folder)) {
-            return folder.string();
-        }
-        tried += (tried.empty() ? "" : ", ") + folder.string();
-    }
-    throw InputError("material library",
-                     "not found in " + tried + "; VRID_MATERIALS may name its folder");
-}
-
-MaterialLibrary read_material_library(const std::string& folder) {
+/// \param place of the files, for messages
+MaterialLibrary read_files(const std::vector<LibraryFile>& files, const std::string& place) {
     MaterialLibrary library;
-    library.folder = folder;
     std::vector<toml::table> parsed; // outlive the readers
     std::vector<Reading> readings;
-    for (const std::string& file : library_files(folder)) {
-        readings.push_back({file, {}, {}, {}});
-        parsed.push_back(parse_toml(read_text(file), readings.back()));
+    for (const LibraryFile& file : files) {
+        readings.push_back({file.name, {}, {}, {}});
+        parsed.push_back(parse_toml(file.text, readings.back()));
     }
     std::vector<TableReader> roots;
     for (std::size_t i = 0; i < parsed.size(); ++i) {
@@ -128,8 +103,8 @@ MaterialLibrary read_material_library(const std::string& folder) {
         problems.insert(problems.end(), readings[i].problems.begin(), readings[i].problems.end());
     }
     if (problems.empty() && library.materials.empty()) {
-        problems.push_back({folder, "holds no material; accepted: a folder of *.toml files with "
-                                    "[material.NAME] tables"});
+        problems.push_back({place, "holds no material; accepted: a folder of *.toml files with "
+                                   "[material.NAME] tables"});
     }
     if (!problems.empty()) {
         throw InputError(std::move(problems));
@@ -137,8 +112,40 @@ MaterialLibrary read_material_library(const std::string& folder) {
     return library;
 }
 
+} // namespace
+
+std::string material_library_folder() {
+    const char* named = std::getenv("VRID_MATERIALS");
+    if (named == nullptr || *named == '\0') {
+        return "";
+    }
+    if (!is_folder(named)) {
+        throw InputError("VRID_MATERIALS", "found '" + std::string(named) +
+                                               "', which is no folder; accepted: the folder of a "
+                                               "material library");
+    }
+    return named;
+}
+
+MaterialLibrary read_material_library(const std::string& folder) {
+    std::vector<LibraryFile> files;
+    for (const std::string& file : library_files(folder)) {
+        files.push_back({file, read_text(file)});
+    }
+    MaterialLibrary library = read_files(files, folder);
+    library.folder = folder;
+    return library;
+}
+
 MaterialLibrary load_material_library() {
-    return read_material_library(material_library_folder());
+    if (const std::string folder = material_library_folder(); !folder.empty()) {
+        return read_material_library(folder);
+    }
+    std::vector<LibraryFile> files;
+    for (const ShippedFile& file : shipped_materials()) {
+        files.push_back({std::string(file.name), std::string(file.text)});
+    }
+    return read_files(files, "the materials of vrid");
 }
 
 } // namespace vrid

@@ -12,16 +12,15 @@ namespace vrid {
 /// Materials and fabrics by name, as the program ships them: what a board file may name without
 /// defining it.
 struct MaterialLibrary {
-    std::string folder; ///< where it was read
+    std::string folder; ///< where it was read; empty: compiled in
     std::map<std::string, Material> materials;
     std::map<std::string, Fabric> fabrics;
     /// Of what no board file says, by design value path or pattern, each with its source.
     std::map<std::string, ToleranceEntry> tolerance;
 };
 
-/// The folder of the library: the environment variable VRID_MATERIALS if set, else
-/// share/vrid/materials beside the folder of the running program, else the folder of the
-/// installation, else that of the sources. \throws InputError if there is none.
+/// The folder that the environment variable VRID_MATERIALS names; empty if it is not set.
+/// \throws InputError if it is no folder
 std::string material_library_folder();
 
 /// Reads every *.toml file in the folder. \throws InputError with all problems of all files: broken
@@ -29,7 +28,7 @@ std::string material_library_folder();
 /// materials.
 MaterialLibrary read_material_library(const std::string& folder);
 
-/// The library of material_library_folder().
+/// The library of material_library_folder(), else the one that vrid ships.
 MaterialLibrary load_material_library();
 
 } // namespace vrid

@@ -22,6 +22,10 @@ void Session::set(SetValues values) {
     set_ = std::move(values);
 }
 
+std::vector<DesignValue> Session::values() const {
+    return design_board(*start_, set_).values;
+}
+
 const SharedPrepared& Session::prepared() {
     if (!prepared_) {
         settings_.tell("mesh", 0);

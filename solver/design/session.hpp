@@ -31,6 +31,8 @@ class Session {
     /// How the next is computed; degree and size stay. \throws std::logic_error if they are others
     void use(Settings settings);
 
+    /// The design values of the board as it was, at what they are set to.
+    [[nodiscard]] std::vector<DesignValue> values() const;
     /// The board with these values and no others set.
     void set(SetValues values);
 

@@ -6,10 +6,9 @@
 #include <Eigen/SparseCore>
 
 #include "solver/system/model.hpp"
+#include "solver/system/snow_force.hpp"
 
 namespace vrid {
-
-enum class Side { left, right };
 
 /// A mesh edge of the running edge, run from tail to nose.
 struct EdgeSegment {

@@ -2,6 +2,9 @@
 
 namespace vrid {
 
+/// Left is at y > 0.
+enum class Side { left, right };
+
 enum class SnowLaw {
     volume, ///< q = hardness d^2 / sin 2t, hardness [N/m3]: volume displaced by a right-angled edge
     linear  ///< q = hardness d, hardness [N/m2]

@@ -17,8 +17,8 @@ namespace fs = std::filesystem;
 const std::vector<std::string> rooms{
     "mesh/board",      "mesh",         "solver/laminate", "solver/element", "solver/system",
     "solver/response", "solver/cases", "solver",          "solver/design",  "io/write",
-    "io/toml",         "io/materials", "io/read",         "io/design",      "io/report",
-    "io/batch",        "io/verbs"};
+    "io/toml",         "io/materials", "io/read",         "io/design",      "io/session",
+    "io/report",       "io/batch",     "io/verbs"};
 
 std::size_t room_of(const std::string& path) {
     std::string folder = fs::path(path).parent_path().string();
