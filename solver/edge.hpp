@@ -16,10 +16,11 @@ namespace vrid {
 
 /// What else to find, and how.
 struct EdgeOptions : Settings {
-    bool motion = false;     ///< also the whole board's motion for every condition
-    bool bars = true;        ///< also at the degree below, for error bars
-    bool weights = false;    ///< also what the numbers owe to the section, for derivatives
-    SharedPrepared prepared; ///< the mesh to run on; null: own, from the board's own section
+    bool motion = false;  ///< also the whole board's motion for every condition
+    bool bars = true;     ///< also at the degree below, for error bars
+    bool weights = false; ///< also what the numbers owe to the section, for derivatives
+    /// The mesh to run on; null: own, from the board's own section.
+    SharedPrepared prepared = nullptr;
 };
 
 struct EdgeConditionResult {

@@ -14,14 +14,16 @@ class MemoryStock; // solver/system/large_memory
 /// How a board is computed, whatever is asked of it. A default leaves the choice to each
 /// computation.
 struct Settings {
-    int degree = 0;                      ///< of the elements, 1..6; 0: the default
-    double max_size = 0;                 ///< longest quad side [m]; 0: the default
-    std::optional<double> rel_error;     ///< of bench cases: refine until bar / value is below
-    int threads = 0;                     ///< 0: as many as cores
-    std::shared_ptr<MemoryStock> memory; ///< for factors, used again by the next; null: none
+    int degree = 0;      ///< of the elements, 1..6; 0: the default
+    double max_size = 0; ///< longest quad side [m]; 0: the default
+    std::optional<double> rel_error =
+        std::nullopt; ///< of bench cases: refine until bar / value is below
+    int threads = 0;  ///< 0: as many as cores
+    std::shared_ptr<MemoryStock> memory =
+        nullptr; ///< for factors, used again by the next; null: none
     /// Told at the start of every phase ("mesh", "sections", ...) with the share done, 0..1. May
     /// throw to cancel: whatever it throws comes out of the computation.
-    std::function<void(const std::string& phase, double share)> progress;
+    std::function<void(const std::string& phase, double share)> progress = nullptr;
 
     void tell(const std::string& phase, double share) const {
         if (progress) {

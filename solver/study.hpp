@@ -12,11 +12,12 @@ namespace vrid {
 
 /// What to run, and how.
 struct StudyOptions : Settings {
-    std::vector<std::string> cases; ///< names in the case table; empty: all that the board allows
-    bool keep_models = false;       ///< for derivatives: StudyResult::solved
+    std::vector<std::string> cases =
+        {};                   ///< names in the case table; empty: all that the board allows
+    bool keep_models = false; ///< for derivatives: StudyResult::solved
     /// The mesh to run on, instead of an own one (which would follow the free-edge layer of the
     /// board's own section). Only passes that refine for rel_error leave it. Null: none.
-    SharedPrepared prepared;
+    SharedPrepared prepared = nullptr;
 };
 
 /// The part of a study that does not depend on the section's values. \throws as run_study

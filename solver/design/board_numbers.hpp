@@ -41,9 +41,10 @@ struct BoardNumbers {
 /// What to find of the numbers, and how.
 struct NumbersOptions : Settings {
     bool slopes = true;
-    bool densities = false;                 ///< with the slopes, where to sand
-    EdgeCondition edge;                     ///< for the edge results
-    SharedPrepared prepared, edge_prepared; ///< the meshes to run on; null: own
+    bool densities = false;  ///< with the slopes, where to sand
+    EdgeCondition edge = {}; ///< for the edge results
+    /// The meshes to run on; null: own.
+    SharedPrepared prepared = nullptr, edge_prepared = nullptr;
 };
 
 /// Computes the numbers, and with `slopes` their exact derivatives by every value of design_board.

@@ -13,8 +13,8 @@ namespace vrid {
 /// What to find of the numbers.
 struct NumbersWanted {
     bool slopes = true;
-    bool densities = false; ///< with the slopes, where to sand
-    EdgeCondition edge;     ///< for the edge results
+    bool densities = false;  ///< with the slopes, where to sand
+    EdgeCondition edge = {}; ///< for the edge results
 };
 
 /// A board on one mesh: its values may be set, mesh and order of elimination stay. The mesh follows
