@@ -5,6 +5,7 @@
 
 #include "io/materials/design_paths.hpp"
 #include "io/toml/accepted.hpp"
+#include "io/write/design_path.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/board/nearest_name.hpp"
@@ -58,8 +59,9 @@ void take_fabric(Board& board, Layer& layer, const MaterialLibrary& named,
 Settables settables(Board& board) {
     Settables all;
     for (DesignPlace& place : design_places(board)) {
-        const bool scale = place.kind->form == DesignForm::scale;
-        all.push_back({place.path, scale ? scales_last : then_values, std::move(place), nullptr});
+        const bool scale = place.id.kind->form == DesignForm::scale;
+        all.push_back(
+            {path_of(place.id), scale ? scales_last : then_values, std::move(place), nullptr});
     }
     for (Layer& layer : board.layers) {
         if (layer.kind == LayerKind::fabric) {
@@ -108,13 +110,13 @@ std::string set_name(Board& board, Layer& layer, const MaterialLibrary& named,
 
 std::string set_number(Board& board, const DesignPlace& place, const Change& change) {
     const auto* value = std::get_if<double>(&change.value);
-    const std::string key = place.kind->range();
+    const std::string key = range_of(*place.id.kind);
     const Accepted& range = accepted(key);
     if (value == nullptr || !is_accepted(range, *value)) {
         const std::string found = value == nullptr ? "a text" : number_text(*value);
         return "found " + found + "; accepted: " + accepted_text(range);
     }
-    if (place.layer != nullptr && place.kind->form == DesignForm::scale) {
+    if (place.layer != nullptr && place.id.kind->form == DesignForm::scale) {
         scale_weight(board, *place.layer, to_si(key, *value));
     } else {
         set_value(place, to_si(key, *value));
@@ -194,10 +196,10 @@ void apply_changes(Board& board, const std::vector<Change>& changes, const Mater
 
 Board with_values(const Board& board, const SetValues& set, const MaterialLibrary& named) {
     std::vector<Change> changes;
-    for (std::size_t i = 0; i < set.paths.size(); ++i) {
+    for (std::size_t i = 0; i < set.ids.size(); ++i) {
+        const DesignId& id = set.ids[i];
         const double value = set.values(static_cast<Eigen::Index>(i));
-        changes.push_back(
-            {set.paths[i], from_si(key_of_path(set.paths[i]), value), "a drawn value"});
+        changes.push_back({path_of(id), from_si(range_of(*id.kind), value), "a drawn value"});
     }
     Board changed = board;
     apply_changes(changed, changes, named);

@@ -167,10 +167,4 @@ NumberRequest parse_number(const std::string& name, const Board& board, const st
     return *found.request;
 }
 
-bool is_position(const NumberRequest& number) {
-    const std::string& edge = number.edge_number;
-    return number.kind == Kind::balance_x || number.kind == Kind::balance_y || edge == "peak_x" ||
-           edge == "contact_tail" || edge == "contact_nose";
-}
-
 } // namespace vrid

@@ -28,7 +28,4 @@ NumberFound find_number(const std::string& name, const Board& board);
 NumberRequest parse_number(const std::string& name, const Board& board,
                            const std::string& place = "number");
 
-/// Positions along or across the board: a percentage of them says nothing.
-bool is_position(const NumberRequest& number);
-
 } // namespace vrid

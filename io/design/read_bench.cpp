@@ -58,13 +58,14 @@ std::vector<Tolerance> priors_of(const Bench& bench, const std::vector<Tolerance
     const std::size_t count = path_count(bench.free);
     for (const FreeValue& free : bench.free) {
         std::string without;
-        for (const std::string& path : free.paths) {
-            const auto found = std::find_if(known.begin(), known.end(),
-                                            [&](const Tolerance& one) { return one.path == path; });
+        for (std::size_t i = 0; i < free.ids.size(); ++i) {
+            const auto found = std::find_if(known.begin(), known.end(), [&](const Tolerance& one) {
+                return one.value == free.ids[i];
+            });
             if (found != known.end()) {
                 priors.push_back(*found);
             } else if (without.empty()) {
-                without = path;
+                without = free.names[i];
             }
         }
         if (!without.empty() && bench.readings.size() < count) {

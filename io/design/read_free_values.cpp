@@ -67,7 +67,7 @@ double read_limit(TableReader& table, const char* key, const FreeValue& free, Fr
     const auto given =
         purpose == FreeFor::match ? std::optional(table.number(key)) : table.number_if(key);
     double limit = given ? *given : lower ? -HUGE_VAL : HUGE_VAL;
-    for (const std::string& path : free.paths) {
+    for (const std::string& path : free.names) {
         const Accepted& range = accepted(key_of_path(path));
         if (given && !std::isnan(limit) && !is_accepted(range, limit)) {
             table.wrong(key, accepted_text(range) + " for " + path);
@@ -83,8 +83,8 @@ void check_start(TableReader& table, const FreeValue& free, const Board& board) 
     const double slack = rounding * std::max(std::abs(free.min), std::abs(free.max));
     std::string outside;
     int count = 0;
-    for (const std::string& path : free.paths) {
-        const double now = *design_value(board, path);
+    for (const std::string& path : free.names) {
+        const double now = find_design(board, path)->value;
         if (now < free.min - slack || now > free.max + slack) {
             constexpr int most = 3;
             const double shown = from_si(key_of_path(path), now);
@@ -94,7 +94,7 @@ void check_start(TableReader& table, const FreeValue& free, const Board& board) 
         }
     }
     if (count > 0) {
-        const std::string key = key_of_path(free.paths.front());
+        const std::string key = key_of_path(free.names.front());
         table.problem("value",
                       "starts outside its limits " + number_text(from_si(key, free.min)) + " to " +
                           number_text(from_si(key, free.max)) + ": " + outside +
@@ -105,10 +105,10 @@ void check_start(TableReader& table, const FreeValue& free, const Board& board) 
 void read_limits_of(TableReader& table, FreeValue& free, const Board& board, FreeFor purpose) {
     free.min = read_limit(table, "min", free, purpose);
     free.max = read_limit(table, "max", free, purpose);
-    if (free.paths.empty() || std::isnan(free.min) || std::isnan(free.max)) {
+    if (free.names.empty() || std::isnan(free.min) || std::isnan(free.max)) {
         return;
     }
-    const std::string key = key_of_path(free.paths.front());
+    const std::string key = key_of_path(free.names.front());
     if (!(free.min < free.max)) {
         table.wrong("max", "a number above min");
         return;
@@ -126,14 +126,13 @@ void read_steps(TableReader& table, FreeValue& free, FreeFor purpose) {
     }
     free.max_slope = table.number_if("max_slope");
     free.round_to = table.number_if("round_to");
-    if (free.paths.empty()) {
+    if (free.names.empty()) {
         return;
     }
-    const std::string key = key_of_path(free.paths.front());
-    const bool stations =
-        std::all_of(free.paths.begin(), free.paths.end(), [](const std::string& path) {
-            return key_of_path(path) == "core.thickness_mm";
-        });
+    const std::string key = key_of_path(free.names.front());
+    const bool stations = std::all_of(free.ids.begin(), free.ids.end(), [](const DesignId& id) {
+        return id.kind->property == DesignProperty::core_thickness;
+    });
     if (free.max_slope && !stations) {
         table.problem("max_slope", "only stations of the core, core.thickness_mm, have a slope");
     }
@@ -150,7 +149,7 @@ void read_steps(TableReader& table, FreeValue& free, FreeFor purpose) {
 void check_apart(const std::vector<FreeValue>& all, Reading& reading) {
     std::map<std::string, std::string> places;
     for (const FreeValue& free : all) {
-        for (const std::string& path : free.paths) {
+        for (const std::string& path : free.names) {
             const auto [at, fresh] = places.emplace(path, free.place);
             if (!fresh) {
                 note_problem(reading, free.place,
@@ -181,7 +180,10 @@ std::vector<FreeValue> read_free_values(TableReader& root, const Board& board, F
         FreeValue free;
         free.place = table.place();
         free.value = table.text("value");
-        free.paths = read_paths(table, free.value, board);
+        free.names = read_paths(table, free.value, board);
+        for (const std::string& path : free.names) {
+            free.ids.push_back(find_design(board, path)->id);
+        }
         read_limits_of(table, free, board, purpose);
         read_steps(table, free, purpose);
         table.finish();
@@ -194,7 +196,7 @@ std::vector<FreeValue> read_free_values(TableReader& root, const Board& board, F
 std::size_t path_count(const std::vector<FreeValue>& free) {
     std::size_t count = 0;
     for (const FreeValue& value : free) {
-        count += value.paths.size();
+        count += value.ids.size();
     }
     return count;
 }

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <utility>
 
-#include "solver/design/design_kinds.hpp"
+#include "io/write/design_path.hpp"
 
 namespace vrid {
 
@@ -90,8 +90,8 @@ std::vector<std::string> number_paths(const Board& board) {
     Board copy = board; // the places refer to a board that can be changed
     std::vector<std::string> paths;
     for (const DesignPlace& place : design_places(copy)) {
-        if (place.kind->moves_numbers) {
-            paths.push_back(place.path);
+        if (place.id.kind->moves_numbers) {
+            paths.push_back(path_of(place.id));
         }
     }
     const auto place = [](const std::string& path) { // station 10 after station 9
@@ -103,11 +103,11 @@ std::vector<std::string> number_paths(const Board& board) {
     return paths;
 }
 
-std::optional<double> design_value(const Board& board, const std::string& path) {
+std::optional<DesignFound> find_design(const Board& board, const std::string& path) {
     Board copy = board;
     for (const DesignPlace& place : design_places(copy)) {
-        if (place.path == path && place.kind->moves_numbers) {
-            return value_now(place);
+        if (place.id.kind->moves_numbers && path_of(place.id) == path) {
+            return DesignFound{place.id, *value_now(place)};
         }
     }
     return std::nullopt;

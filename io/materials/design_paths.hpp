@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "mesh/board/board.hpp"
+#include "solver/design/design_kinds.hpp"
 
 namespace vrid {
 
@@ -25,7 +26,12 @@ std::vector<std::string> covered_paths(const std::string& pattern,
 /// not fabric names, strengths and expansions. Sorted by table and name, stations by their count.
 std::vector<std::string> number_paths(const Board& board);
 
-/// The value now, SI; scales are 1. Nothing for a path that is none of number_paths.
-std::optional<double> design_value(const Board& board, const std::string& path);
+/// A design value of a board by its path.
+struct DesignFound {
+    DesignId id;
+    double value = 0; ///< now, SI; scales are 1
+};
+/// Nothing for a path that is none of number_paths.
+std::optional<DesignFound> find_design(const Board& board, const std::string& path);
 
 } // namespace vrid

@@ -37,16 +37,17 @@ double deviation(const ToleranceEntry& entry, const std::string& path, double no
 std::vector<Tolerance> tolerances_of(const Board& board, const MaterialLibrary& library) {
     std::vector<Tolerance> all;
     for (const std::string& path : number_paths(board)) {
-        const double nominal = *design_value(board, path);
+        const DesignFound nominal = *find_design(board, path);
         auto entry = entry_for(board.tolerance, path);
         const bool own = entry != board.tolerance.end();
         if (!own) {
             entry = entry_for(library.tolerance, path);
         }
         if (own || entry != library.tolerance.end()) {
-            const double sd = deviation(entry->second, path, nominal);
+            const double sd = deviation(entry->second, path, nominal.value);
             if (sd > 0) {
-                all.push_back({path, sd, own ? "[tolerance] of the board" : entry->second.source});
+                all.push_back(
+                    {nominal.id, sd, own ? "[tolerance] of the board" : entry->second.source});
             }
         }
     }

@@ -10,6 +10,7 @@
 #include "io/materials/material_library.hpp"
 #include "io/read/read_board.hpp"
 #include "io/read/read_edge_condition.hpp"
+#include "io/write/design_path.hpp"
 #include "io/write/number.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/nearest_name.hpp"
@@ -116,12 +117,16 @@ void BoardSolver::set(const std::string& path, double value) {
     changes.push_back({path, value, "set"});
     Board tried = inside_->start;
     apply_changes(tried, changes, {}); // throws what is wrong
-    SetValues values{{}, Eigen::VectorXd(static_cast<Eigen::Index>(changes.size()))};
+    SetValues values;
+    std::vector<double> numbers;
     for (const Change& change : changes) {
-        values.values(static_cast<Eigen::Index>(values.paths.size())) =
-            to_si(key_of_path(change.path), std::get<double>(change.value));
-        values.paths.push_back(change.path);
+        if (const auto found = find_design(inside_->start, change.path)) { // else moves no number
+            values.ids.push_back(found->id);
+            numbers.push_back(to_si(range_of(*found->id.kind), std::get<double>(change.value)));
+        }
     }
+    values.values =
+        Eigen::Map<Eigen::VectorXd>(numbers.data(), static_cast<Eigen::Index>(numbers.size()));
     inside_->session.set(std::move(values));
     inside_->changes = std::move(changes);
 }
@@ -166,7 +171,7 @@ std::vector<Slope> BoardSolver::slopes(const std::string& number, const std::str
     std::vector<std::string> paths;
     const std::vector<DesignValue> values = inside_->session.values();
     for (const DesignValue& value : values) {
-        paths.push_back(value.path);
+        paths.push_back(path_of(value.id));
     }
     if (covered_paths(pattern, paths).empty()) {
         throw InputError("slopes", "found \"" + pattern + "\", no design value of this board" +
@@ -180,7 +185,7 @@ std::vector<Slope> BoardSolver::slopes(const std::string& number, const std::str
     std::vector<Slope> slopes;
     for (std::size_t i = 0; i < values.size(); ++i) {
         if (covers(pattern, paths[i])) {
-            const std::string key = values[i].kind->range();
+            const std::string key = range_of(values[i].kind());
             slopes.push_back(
                 {paths[i], found.slope(static_cast<Eigen::Index>(i)) * unit.per_si * to_si(key, 1),
                  named(unit.name) + " per " + named(std::string(file_unit(key).name)),

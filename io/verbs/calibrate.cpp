@@ -12,6 +12,7 @@
 #include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
 #include "io/write/calibration_report.hpp"
+#include "io/write/design_path.hpp"
 #include "io/write/number.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
@@ -24,8 +25,9 @@ std::vector<Change> changes_of(const Calibration& calibration) {
     std::vector<Change> changes;
     for (const FittedValue& value : calibration.values) {
         if (value.after != value.before) {
-            changes.push_back(
-                {value.path, round_significant(from_si(value.range, value.after), 6), ""});
+            changes.push_back({path_of(value.id),
+                               round_significant(from_si(range_of(*value.id.kind), value.after), 6),
+                               ""});
         }
     }
     return changes;

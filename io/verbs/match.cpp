@@ -10,6 +10,7 @@
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/match_solves.hpp"
 #include "io/verbs/progress.hpp"
+#include "io/write/design_path.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
 #include "solver/stopwatch.hpp"
@@ -80,7 +81,8 @@ std::vector<Change> changes(const MatchProblem& problem, const Eigen::VectorXd& 
         const MatchValue& value = problem.values[i];
         const double after = values[static_cast<Eigen::Index>(i)];
         if (after != value.start) {
-            all.push_back({value.path, from_si(value.range, after), value.path});
+            all.push_back(
+                {path_of(value.id), from_si(range_of(*value.id.kind), after), path_of(value.id)});
         }
     }
     return all;

@@ -37,7 +37,7 @@ NumbersAt Solves::operator()(const Eigen::VectorXd& values, bool fresh) {
         requests.insert(requests.end(), others_.begin(), others_.end());
     }
     next_solve(session_);
-    session_.set({problem_.paths(), values});
+    session_.set({problem_.ids(), values});
     const bool moved = values != problem_.start();
     Session own = session_.afresh();
     BoardNumbers found = (fresh && moved ? own : session_).numbers(requests, wanted_of(input_));
@@ -50,7 +50,7 @@ NumbersAt Solves::operator()(const Eigen::VectorXd& values, bool fresh) {
         (k < count ? at.numbers : rest).push_back(found.numbers[k].quantity);
     }
     found.numbers.resize(count);
-    at.slopes = slopes_by(found, problem_.paths());
+    at.slopes = slopes_by(found, problem_.ids());
     if (fresh) {
         kept_.emplace_back(values, rest);
     }

@@ -6,6 +6,7 @@
 #include "io/design/number_names.hpp"
 #include "io/materials/design_paths.hpp"
 #include "io/verbs/edge_arguments.hpp"
+#include "io/write/design_path.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/board/nearest_name.hpp"
 
@@ -82,7 +83,7 @@ std::vector<bool> values_asked(const Arguments& arguments, const std::vector<Des
     std::vector<std::string> paths;
     paths.reserve(values.size());
     for (const DesignValue& value : values) {
-        paths.push_back(value.path);
+        paths.push_back(path_of(value.id));
     }
     std::vector<bool> asked(values.size(), false);
     std::vector<Problem> problems;

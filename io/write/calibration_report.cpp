@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "io/write/design_path.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/table.hpp"
@@ -25,12 +26,13 @@ Table value_table(const Calibration& calibration) {
                 {}};
     for (const FittedValue& value : calibration.values) {
         const auto shown = [&](double si, int n) {
-            return significant(from_si(value.range, si), n);
+            return significant(from_si(range_of(*value.id.kind), si), n);
         };
         table.rows.push_back(
-            {value.path, std::string(file_unit(value.range).name), shown(value.before, 5),
-             value.prior_sd ? shown(*value.prior_sd, 2) : "open", shown(value.after, 5),
-             value.at_limit ? "" : shown(value.sd, 2), value.at_limit ? "at its limit" : ""});
+            {path_of(value.id), std::string(file_unit(range_of(*value.id.kind)).name),
+             shown(value.before, 5), value.prior_sd ? shown(*value.prior_sd, 2) : "open",
+             shown(value.after, 5), value.at_limit ? "" : shown(value.sd, 2),
+             value.at_limit ? "at its limit" : ""});
     }
     return table;
 }
@@ -58,7 +60,7 @@ Table reading_table(const Calibration& calibration) {
 
 std::string doubts_text(const Calibration& calibration) {
     std::string all;
-    const auto path = [&](std::size_t i) { return calibration.values[i].path; };
+    const auto path = [&](std::size_t i) { return path_of(calibration.values[i].id); };
     for (const Indistinct& pair : calibration.indistinct) {
         all += "warning: these readings cannot tell " + path(pair.one) + " and " +
                path(pair.other) + " apart; what each took is the tolerances' choice\n";
@@ -100,14 +102,14 @@ Json values_json(const Calibration& calibration) {
     Json all = Json::array();
     for (const FittedValue& value : calibration.values) {
         const auto shown = [&](double si) {
-            return round_significant(from_si(value.range, si), digits);
+            return round_significant(from_si(range_of(*value.id.kind), si), digits);
         };
-        all.push_back({{"path", value.path},
+        all.push_back({{"path", path_of(value.id)},
                        {"before", shown(value.before)},
                        {"after", shown(value.after)},
                        {"sd", shown(value.sd)},
                        {"prior_sd", value.prior_sd ? Json(shown(*value.prior_sd)) : Json()},
-                       {"unit", std::string(file_unit(value.range).name)},
+                       {"unit", std::string(file_unit(range_of(*value.id.kind)).name)},
                        {"at_limit", value.at_limit}});
     }
     return all;
@@ -155,13 +157,13 @@ std::string calibration_json(const Board& board, const Calibration& calibration)
     all["readings"] = readings_json(calibration);
     all["indistinct"] = Json::array();
     for (const Indistinct& pair : calibration.indistinct) {
-        all["indistinct"].push_back({{"a", calibration.values[pair.one].path},
-                                     {"b", calibration.values[pair.other].path},
+        all["indistinct"].push_back({{"a", path_of(calibration.values[pair.one].id)},
+                                     {"b", path_of(calibration.values[pair.other].id)},
                                      {"alignment", round_significant(pair.alignment, 4)}});
     }
     all["untouched"] = Json::array();
     for (const std::size_t i : calibration.untouched) {
-        all["untouched"].push_back(calibration.values[i].path);
+        all["untouched"].push_back(path_of(calibration.values[i].id));
     }
     all["misfit"] = round_significant(calibration.misfit, digits);
     all["solves"] = calibration.solves;

@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "io/write/design_path.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/match_report.hpp"
 #include "io/write/program_name.hpp"
@@ -35,10 +36,11 @@ Json values_json(const MatchReport& report) {
     for (std::size_t i = 0; i < report.problem.values.size(); ++i) {
         const MatchValue& value = report.problem.values[i];
         const double after = report.result.values[static_cast<Eigen::Index>(i)];
-        all.push_back(Json{{"value", value.path},
-                           {"before", round_significant(from_si(value.range, value.start), digits)},
-                           {"after", round_significant(from_si(value.range, after), digits)},
-                           {"unit", std::string(file_unit(value.range).name)}});
+        all.push_back(Json{
+            {"value", path_of(value.id)},
+            {"before", round_significant(from_si(range_of(*value.id.kind), value.start), digits)},
+            {"after", round_significant(from_si(range_of(*value.id.kind), after), digits)},
+            {"unit", std::string(file_unit(range_of(*value.id.kind)).name)}});
     }
     return all;
 }

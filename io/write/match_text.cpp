@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "io/write/design_path.hpp"
 #include "io/write/match_report.hpp"
 #include "io/write/number.hpp"
 #include "io/write/table.hpp"
@@ -118,8 +119,8 @@ std::string values_text(const MatchReport& report) {
         const std::string after =
             file_value(value, report.result.values[static_cast<Eigen::Index>(i)]);
         if (before != after) {
-            table.rows.push_back(
-                {value_name(value), before, after, std::string(file_unit(value.range).name)});
+            table.rows.push_back({value_name(value), before, after,
+                                  std::string(file_unit(range_of(*value.id.kind)).name)});
         }
     }
     return table.rows.empty() ? "  no value changed\n" : text(table);

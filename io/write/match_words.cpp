@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "io/write/design_path.hpp"
 #include "io/write/match_report.hpp"
 #include "io/write/number.hpp"
 #include "io/write/units.hpp"
@@ -21,7 +22,7 @@ std::string trimmed(double value) {
 }
 
 std::string with_unit(const MatchValue& value, double si) {
-    const std::string unit(file_unit(value.range).name);
+    const std::string unit(file_unit(range_of(*value.id.kind)).name);
     return file_value(value, si) + (unit.empty() ? "" : " " + unit);
 }
 
@@ -39,12 +40,12 @@ std::string end_words(const MatchReport& report, std::size_t index, bool min) {
 } // namespace
 
 std::string value_name(const MatchValue& value) {
-    return value.path +
+    return path_of(value.id) +
            (value.station ? " (x = " + trimmed(from_si("x_mm", *value.station)) + ")" : "");
 }
 
 std::string file_value(const MatchValue& value, double si) {
-    return trimmed(from_si(value.range, si));
+    return trimmed(from_si(range_of(*value.id.kind), si));
 }
 
 std::string limit_words(const MatchReport& report, const ActiveLimit& limit) {

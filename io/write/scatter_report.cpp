@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "io/write/design_path.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/table.hpp"
@@ -10,6 +11,12 @@
 
 namespace vrid {
 namespace {
+
+// Its path; for all stations of the core together what they have in common.
+std::string source_name(const ScatterSource& source) {
+    return source.id.kind->form == DesignForm::station ? range_of(*source.id.kind)
+                                                       : path_of(source.id);
+}
 
 constexpr int digits = 8;
 constexpr double tail = 0.05;            // percentiles at 5 and 95
@@ -71,10 +78,11 @@ Table source_table(const ScatterReport& report, const NumberScatter& number, std
         if (table.rows.size() == rows || share.share < least_share) {
             break;
         }
-        table.rows.push_back(
-            {report.scatter.sources[share.source].name, significant(in_bench(number, share.sd), 3),
-             fixed(100 * share.share, 1), significant(in_bench(number, share.sd_if_halved), 3),
-             share.yield_if_halved ? percent_text(*share.yield_if_halved) : ""});
+        table.rows.push_back({source_name(report.scatter.sources[share.source]),
+                              significant(in_bench(number, share.sd), 3),
+                              fixed(100 * share.share, 1),
+                              significant(in_bench(number, share.sd_if_halved), 3),
+                              share.yield_if_halved ? percent_text(*share.yield_if_halved) : ""});
     }
     return table;
 }
@@ -82,7 +90,7 @@ Table source_table(const ScatterReport& report, const NumberScatter& number, std
 Json sources_json(const ScatterReport& report, const NumberScatter& number) {
     Json all = Json::array();
     for (const SourceShare& share : number.shares) {
-        Json one{{"source", report.scatter.sources[share.source].name},
+        Json one{{"source", source_name(report.scatter.sources[share.source])},
                  {"sd", round_significant(in_bench(number, share.sd), digits)},
                  {"share", round_significant(share.share, digits)},
                  {"sd_if_halved", round_significant(in_bench(number, share.sd_if_halved), digits)}};

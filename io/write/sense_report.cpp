@@ -1,12 +1,12 @@
 #include "io/write/sense_report.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <limits>
 #include <optional>
 
 #include "io/write/csv_cell.hpp"
+#include "io/write/design_path.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/staged_files.hpp"
@@ -23,33 +23,22 @@ constexpr double least_percent = 1e-3; // what a table shows
 constexpr double sanded = 1e-4;        // of core, in the picture [m]
 constexpr double patch = 1e-2;         // over this area [m2]
 
-bool is_position(const NumberRequest& request) {
-    return request.unit == Unit::length && request.kind != NumberRequest::Kind::thickness &&
-           request.name.find("length") == std::string::npos &&
-           request.name.find("depth") == std::string::npos;
-}
-
 std::string file_unit_name(const DesignValue& value) {
-    const std::string name(file_unit(value.kind->range()).name);
+    const std::string name(file_unit(range_of(value.kind())).name);
     return name.empty() ? "1" : name;
 }
 
 // x of a core station [mm].
 std::optional<double> station_of(const Board& board, const DesignValue& value) {
-    const std::string range = value.kind->range();
-    if (!board.core || range != "core.thickness_mm") {
-        return std::nullopt;
-    }
-    const std::vector<double>& x = board.core->thickness.x;
-    const char* const digits = value.path.data() + range.size() + 1; // after the bracket
-    std::size_t index = x.size();
-    std::from_chars(digits, value.path.data() + value.path.size(), index);
-    return index < x.size() ? std::optional(from_si(range, x[index])) : std::nullopt;
+    return value.kind().property == DesignProperty::core_thickness
+               ? std::optional(
+                     from_si(range_of(value.kind()), board.core->thickness.x[value.id.index]))
+               : std::nullopt;
 }
 
 std::string named(const Board& board, const DesignValue& value) {
     const auto x = station_of(board, value);
-    return value.path + (x ? " at x = " + csv_cell(*x) + " mm" : "");
+    return path_of(value.id) + (x ? " at x = " + csv_cell(*x) + " mm" : "");
 }
 
 std::string signed_text(double value, int digits) {
@@ -74,11 +63,12 @@ Table table_of(const Sense& sense, const std::vector<SenseEntry>& entries, std::
         }
         const DesignValue& value = sense.values[entry.value];
         const double change = entry.slope * entry.step;
-        table.rows.push_back(
-            {named(sense.board, value), significant(from_si(value.kind->range(), value.value), 4),
-             significant(entry.step, 3), std::string(file_unit(value.kind->range()).name),
-             std::isfinite(entry.percent) ? signed_text(entry.percent, 3) : "",
-             signed_text(change, 3)});
+        table.rows.push_back({named(sense.board, value),
+                              significant(from_si(range_of(value.kind()), value.value), 4),
+                              significant(entry.step, 3),
+                              std::string(file_unit(range_of(value.kind())).name),
+                              std::isfinite(entry.percent) ? signed_text(entry.percent, 3) : "",
+                              signed_text(change, 3)});
     }
     return table;
 }
@@ -139,8 +129,8 @@ std::vector<SenseEntry> entries_of(const Sense& sense, std::size_t number) {
         const double slope = of.slope(static_cast<Eigen::Index>(i));
         const double step = workshop_step(value);
         const bool share = !is_position(of.request) && of.quantity.value != 0;
-        entries.push_back({number, i, slope * per_si * to_si(value.kind->range(), 1),
-                           from_si(value.kind->range(), step),
+        entries.push_back({number, i, slope * per_si * to_si(range_of(value.kind()), 1),
+                           from_si(range_of(value.kind()), step),
                            share ? 100 * slope * step / of.quantity.value
                                  : std::numeric_limits<double>::quiet_NaN()});
     }
@@ -185,7 +175,7 @@ std::string sense_json(const Sense& sense) {
             const DesignValue& value = sense.values[entry.value];
             Json one;
             one["of"] = number.request.name;
-            one["to"] = value.path;
+            one["to"] = path_of(value.id);
             if (const auto x = station_of(sense.board, value)) {
                 one["x"] = round_significant(*x, digits);
             }
@@ -195,7 +185,7 @@ std::string sense_json(const Sense& sense) {
                                           ? Json(round_significant(entry.percent, digits))
                                           : Json();
             one["step"] = round_significant(entry.step, digits);
-            one["step_unit"] = std::string(file_unit(value.kind->range()).name);
+            one["step_unit"] = std::string(file_unit(range_of(value.kind())).name);
             all["derivatives"].push_back(one);
         }
     }

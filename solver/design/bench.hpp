@@ -22,8 +22,8 @@ struct Bench {
     std::string file;
     std::vector<BenchReading> readings; ///< a number may be read more than once
     std::vector<FreeValue> free;
-    /// Of the free paths, in their order; a path without a deviation is not in it, and then there
-    /// are at least as many readings as free paths.
+    /// Of the free values, in their order; one without a deviation is not in it, and then there
+    /// are at least as many readings as free values.
     std::vector<Tolerance> priors;
 };
 

@@ -18,14 +18,15 @@ FreeValues free_values(const Board& board, const Bench& bench) {
     std::vector<double> max;
     const std::vector<DesignValue> values = design_board(board).values;
     for (const FreeValue& table : bench.free) {
-        for (const std::string& path : table.paths) {
-            const auto found = std::find_if(values.begin(), values.end(),
-                                            [&](const DesignValue& v) { return v.path == path; });
+        for (std::size_t k = 0; k < table.ids.size(); ++k) {
+            const auto found =
+                std::find_if(values.begin(), values.end(),
+                             [&](const DesignValue& v) { return v.id == table.ids[k]; });
             if (found == values.end()) {
-                throw InputError(table.place, "\"" + path + "\" moves no number");
+                throw InputError(table.place, "\"" + table.names[k] + "\" moves no number");
             }
-            free.paths.push_back(path);
-            free.ranges.push_back(found->kind->range());
+            free.ids.push_back(table.ids[k]);
+            free.names.push_back(table.names[k]);
             start.push_back(found->value);
             min.push_back(table.min);
             max.push_back(table.max);
@@ -40,7 +41,7 @@ FreeValues free_values(const Board& board, const Bench& bench) {
     for (Index i = 0; i < count; ++i) {
         const auto prior =
             std::find_if(bench.priors.begin(), bench.priors.end(), [&](const Tolerance& t) {
-                return t.path == free.paths[static_cast<std::size_t>(i)];
+                return t.value == free.ids[static_cast<std::size_t>(i)];
             });
         free.weight(i) = prior == bench.priors.end() ? 0 : 1 / prior->sd;
         const double size = free.start(i) == 0 ? 1 : std::abs(free.start(i));

@@ -12,7 +12,8 @@ namespace vrid {
 
 /// The free values of a bench file one after the other, SI.
 struct FreeValues {
-    std::vector<std::string> paths, ranges; ///< as in DesignValue and its kind
+    std::vector<DesignId> ids;
+    std::vector<std::string> names; ///< for messages
     Eigen::VectorXd start, min, max;
     Eigen::VectorXd weight; ///< 1 / prior sd, 0 without one
     Eigen::VectorXd scale;  ///< what counts as one unit in the algebra

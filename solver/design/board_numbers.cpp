@@ -202,7 +202,7 @@ class Computation {
 
     void add_slopes() {
         for (const DesignValue& value : design_.values) {
-            result_.values.push_back(value.path);
+            result_.values.push_back(value.id);
         }
         std::vector<const SectionWeights*> sets;
         sets.reserve(owed_.sets.size());
@@ -255,12 +255,12 @@ std::vector<std::string> cases_of(const std::vector<NumberRequest>& requests) {
     return cases;
 }
 
-MatrixXd slopes_by(const BoardNumbers& numbers, const std::vector<std::string>& paths) {
-    MatrixXd slopes = MatrixXd::Zero(static_cast<Index>(numbers.numbers.size()),
-                                     static_cast<Index>(paths.size()));
+MatrixXd slopes_by(const BoardNumbers& numbers, const std::vector<DesignId>& ids) {
+    MatrixXd slopes =
+        MatrixXd::Zero(static_cast<Index>(numbers.numbers.size()), static_cast<Index>(ids.size()));
     for (Index column = 0; column < slopes.cols(); ++column) {
         const auto found = std::find(numbers.values.begin(), numbers.values.end(),
-                                     paths[static_cast<std::size_t>(column)]);
+                                     ids[static_cast<std::size_t>(column)]);
         for (Index k = 0; k < slopes.rows() && found != numbers.values.end(); ++k) {
             slopes(k, column) =
                 numbers.numbers[static_cast<std::size_t>(k)].slope(found - numbers.values.begin());

@@ -34,7 +34,7 @@ struct BoardNumbers {
     std::vector<BoardNumber> numbers;   ///< in the order of the requests
     std::vector<CoreDensity> densities; ///< of bench cases and modes, of edge results; if asked for
     std::vector<std::string> warnings;
-    std::vector<std::string> values;        ///< paths of the slopes' columns; empty without slopes
+    std::vector<DesignId> values;           ///< of the slopes' columns; empty without slopes
     SharedPrepared prepared, edge_prepared; ///< what was run on; null where nothing was
 };
 
@@ -64,9 +64,9 @@ std::string case_of(const NumberRequest& request);
 /// The cases that a study must run for the numbers, each once; none: it needs no study.
 std::vector<std::string> cases_of(const std::vector<NumberRequest>& requests);
 
-/// Derivatives by some of the design values: one row a number, one column a path; 0 for a path that
-/// moves no number.
-Eigen::MatrixXd slopes_by(const BoardNumbers& numbers, const std::vector<std::string>& paths);
+/// Derivatives by some of the design values: one row a number, one column a value; 0 for one
+/// that moves no number.
+Eigen::MatrixXd slopes_by(const BoardNumbers& numbers, const std::vector<DesignId>& ids);
 
 /// Every number a board has without a station or an edge: mass, balance point, all bench cases that
 /// it allows, six frequencies.

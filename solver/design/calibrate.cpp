@@ -35,9 +35,9 @@ class Model {
     }
 
     BoardNumbers numbers(const VectorXd& values) {
-        session_.set({free_.paths, values});
+        session_.set({free_.ids, values});
         BoardNumbers found = session_.numbers(requests_);
-        slopes = slopes_by(found, free_.paths);
+        slopes = slopes_by(found, free_.ids);
         ++solves;
         return found;
     }
@@ -101,7 +101,7 @@ void check_open(const FreeValues& free, const Normal& normal, const Bench& bench
     Index open = 0;
     eigen.eigenvectors().col(0).cwiseAbs().maxCoeff(&open);
     throw InputError(bench.file, "the readings leave " +
-                                     free.paths[static_cast<std::size_t>(open)] +
+                                     free.names[static_cast<std::size_t>(open)] +
                                      " open; accepted: a deviation for it in [tolerance], or a "
                                      "reading that it moves");
 }
@@ -199,8 +199,7 @@ std::vector<FittedValue> fitted_values(const FreeValues& free, const Answer& ans
     std::vector<FittedValue> values;
     for (Index i = 0; i < free.start.size(); ++i) {
         const auto k = static_cast<std::size_t>(i);
-        FittedValue value{free.paths[k], free.ranges[k], free.start(i), answer.values(i), {}, 0,
-                          false};
+        FittedValue value{free.ids[k], free.start(i), answer.values(i), {}, 0, false};
         if (free.weight(i) > 0) {
             value.prior_sd = 1 / free.weight(i);
         }

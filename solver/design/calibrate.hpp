@@ -13,7 +13,7 @@ namespace vrid {
 
 /// A design value after the fit, SI.
 struct FittedValue {
-    std::string path, range; ///< as in DesignValue
+    DesignId id;
     double before = 0, after = 0;
     std::optional<double> prior_sd; ///< before the readings; nothing: unknown
     double sd = 0;                  ///< after them, model and readings taken at their word

@@ -41,7 +41,7 @@ void add_what_follows(const DesignPlace& place, std::vector<Follower>& followers
 }
 
 bool is_scale(const DesignValue& value) {
-    return value.kind->form == DesignForm::scale;
+    return value.kind().form == DesignForm::scale;
 }
 
 // Each number that a value stands for, and its derivative by it. A scale that is set multiplies
@@ -50,7 +50,7 @@ void add_followers(const DesignPlace& place, double core_scale, DesignValue& val
     if (place.layer != nullptr && place.layer->kind == LayerKind::core) {
         return; // its strips run along the board
     }
-    const bool station = place.kind->form == DesignForm::station;
+    const bool station = place.id.kind->form == DesignForm::station;
     for (double* number : place.numbers) {
         value.followers.push_back({number, is_scale(value) ? *number / value.value
                                            : station       ? core_scale
@@ -68,22 +68,29 @@ struct Placed {
     std::vector<std::pair<DesignPlace, std::size_t>> places; // with the number of their value
 };
 
+// The value with this id, in its turn; there are a hundred or two.
+std::size_t number_of(const std::vector<DesignValue>& values, const DesignId& id) {
+    return static_cast<std::size_t>(
+        std::find_if(values.begin(), values.end(),
+                     [&](const DesignValue& value) { return value.id == id; }) -
+        values.begin());
+}
+
 Placed placed_values(Board& board) {
     Placed all;
-    std::map<std::string, std::size_t> known;
     for (const DesignPlace& place : design_places(board)) {
-        if (place.kind->moves_numbers) {
-            known[place.path] = all.values.size();
-            all.values.push_back({place.kind, place.path, *value_now(place), {}});
+        if (place.id.kind->moves_numbers) {
+            all.values.push_back({place.id, *value_now(place), {}});
         }
     }
     const auto shared = own_fabrics(board);
     for (DesignPlace& place : design_places(board)) {
-        const auto fabric = place.fabric != nullptr ? shared.find(place.name) : shared.end();
-        const auto value =
-            known.find(fabric != shared.end() ? place.kind->path(fabric->second) : place.path);
-        if (value != known.end()) {
-            all.places.emplace_back(std::move(place), value->second);
+        DesignId id = place.id;
+        if (place.fabric != nullptr) {
+            id.part = shared.at(id.part);
+        }
+        if (const std::size_t number = number_of(all.values, id); number < all.values.size()) {
+            all.places.emplace_back(std::move(place), number);
         }
     }
     return all;
@@ -91,10 +98,10 @@ Placed placed_values(Board& board) {
 
 void set_all(const SetValues& set, Placed& placed) {
     for (const bool scales : {false, true}) {
-        for (std::size_t i = 0; i < set.paths.size(); ++i) {
+        for (std::size_t i = 0; i < set.ids.size(); ++i) {
             for (const auto& [place, number] : placed.places) {
                 DesignValue& value = placed.values[number];
-                if (value.path == set.paths[i] && is_scale(value) == scales) {
+                if (value.id == set.ids[i] && is_scale(value) == scales) {
                     value.value = set.values(static_cast<Eigen::Index>(i));
                     set_value(place, value.value);
                 }
@@ -115,7 +122,7 @@ DesignBoard design_board(const Board& board, const SetValues& set) {
     set_all(set, placed);
     double core_scale = 1;
     for (const DesignValue& value : placed.values) {
-        core_scale *= value.kind->range() == "core.thickness_scale" ? value.value : 1;
+        core_scale *= value.kind().property == DesignProperty::core_scale ? value.value : 1;
     }
     for (const auto& [place, number] : placed.places) {
         add_followers(place, core_scale, placed.values[number]);

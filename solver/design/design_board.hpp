@@ -19,10 +19,11 @@ struct Follower {
 
 /// What a person can change without moving the mesh, and what follows it in the board.
 struct DesignValue {
-    const DesignKind* kind = nullptr;
-    std::string path; ///< "core.thickness_mm[3]", "layer.base.angle_deg"
+    DesignId id;
     double value = 0; ///< SI; 1 for a scale that is not set
     std::vector<Follower> followers;
+
+    [[nodiscard]] const DesignKind& kind() const { return *id.kind; }
 };
 
 /// A board taken apart for derivatives: every layer has its fabric to itself.
@@ -37,14 +38,14 @@ struct DesignBoard {
 /// io/design_values.)
 DesignBoard design_board(const Board& board);
 
-/// Design values to set, SI, one a path.
+/// Design values to set, SI, one an id.
 struct SetValues {
-    std::vector<std::string> paths;
+    std::vector<DesignId> ids;
     Eigen::VectorXd values;
 };
 
 /// The same with some values set: whatever their order, scales multiply what the others leave. The
-/// design values stay those of the board as it was, so that derivatives are by them. A path that
+/// design values stay those of the board as it was, so that derivatives are by them. One that
 /// moves no number moves nothing.
 DesignBoard design_board(const Board& board, const SetValues& set);
 

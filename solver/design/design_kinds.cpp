@@ -3,8 +3,6 @@
 #include <array>
 #include <numbers>
 
-#include "mesh/board/material_keys.hpp"
-
 namespace vrid {
 
 namespace {
@@ -33,35 +31,35 @@ Numbers thickness_of(Core& core) {
 
 constexpr double degree = std::numbers::pi / 180;
 
-// The tables of kinds: table and key, form, workshop step (common practice, no source), may be
+// The tables of kinds: property, form, workshop step (common practice, no source), may be
 // zero, moves numbers; then where the value stands.
 
 constexpr auto core_kinds = std::to_array<Row<Core>>({
-    {{"core", "thickness_scale", DesignForm::scale, 0.01}, thickness_of},
-    {{"core", "thickness_mm", DesignForm::station, 1e-4}, thickness_of},
+    {{DesignProperty::core_scale, nullptr, DesignForm::scale, 0.01}, thickness_of},
+    {{DesignProperty::core_thickness, nullptr, DesignForm::station, 1e-4}, thickness_of},
 });
 
 constexpr auto layer_kinds = std::to_array<Row<LayerParts>>({
-    {{"layer", "angle_deg", DesignForm::value, degree, true},
+    {{DesignProperty::layer_angle, nullptr, DesignForm::value, degree, true},
      [](LayerParts& of) { return Numbers{&of.layer.angle}; }},
-    {{"layer", "thickness_mm", DesignForm::value, 1e-4},
+    {{DesignProperty::layer_thickness, nullptr, DesignForm::value, 1e-4},
      [](LayerParts& of) {
          const bool sheet = of.layer.kind == LayerKind::material;
          return sheet ? Numbers{&of.layer.thickness} : Numbers{};
      }},
-    {{"layer", "areal_weight_scale", DesignForm::scale, 0.05},
+    {{DesignProperty::layer_weight_scale, nullptr, DesignForm::scale, 0.05},
      [](LayerParts& of) { return of.fabric != nullptr ? weights_of(*of.fabric) : Numbers{}; }},
 });
 
 constexpr auto fabric_kinds = std::to_array<Row<Fabric>>({
-    {{"fabric", "fibre_volume_fraction", DesignForm::value, 0.02},
+    {{DesignProperty::fibre_fraction, nullptr, DesignForm::value, 0.02},
      [](Fabric& fabric) {
          return fabric.resin.empty() ? Numbers{} : Numbers{&fabric.fibre_volume_fraction};
      }},
 });
 
 constexpr auto mass_only_kinds = std::to_array<Row<MassOnly>>({
-    {{"mass_only", "resin_gsm", DesignForm::value, 0.03, true},
+    {{DesignProperty::resin, nullptr, DesignForm::value, 0.03, true},
      [](MassOnly& part) { return Numbers{&part.resin}; }},
 });
 
@@ -71,7 +69,8 @@ const std::vector<DesignKind>& material_kinds(bool isotropic) {
         std::vector<DesignKind> all;
         for (const MaterialKey& key : material_keys(one)) {
             const bool poisson = key.value == &Material::nu12;
-            all.push_back({"material", key.key, DesignForm::value, 0, poisson, key.required});
+            all.push_back(
+                {DesignProperty::constant, &key, DesignForm::value, 0, poisson, key.required});
         }
         return all;
     };
@@ -85,8 +84,7 @@ void add_part(const Rows& rows, Part& part, const DesignPlace& owner,
               std::vector<DesignPlace>& all) {
     for (const auto& row : rows) {
         DesignPlace place = owner;
-        place.kind = &row.kind;
-        place.path = row.kind.path(owner.name);
+        place.id.kind = &row.kind;
         place.numbers = row.numbers(part);
         if (row.kind.form != DesignForm::station) {
             if (!place.numbers.empty()) {
@@ -94,10 +92,9 @@ void add_part(const Rows& rows, Part& part, const DesignPlace& owner,
             }
             continue;
         }
-        const std::string row_path = place.path;
         const Numbers stations = place.numbers;
         for (std::size_t i = 0; i < stations.size(); ++i) {
-            place.path = row_path + "[" + std::to_string(i) + "]";
+            place.id.index = i;
             place.numbers = {stations[i]};
             all.push_back(place);
         }
@@ -111,9 +108,7 @@ void add_material(Material& material, const std::string& name, std::vector<Desig
             continue;
         }
         DesignPlace place;
-        place.kind = &material_kinds(material.isotropic)[i];
-        place.name = name;
-        place.path = place.kind->path(name);
+        place.id = {&material_kinds(material.isotropic)[i], name, 0};
         place.material = &material;
         if (keys[i].strength != nullptr) {
             place.strength = &(material.strengths.*keys[i].strength);
@@ -125,14 +120,6 @@ void add_material(Material& material, const std::string& name, std::vector<Desig
 }
 
 } // namespace
-
-std::string DesignKind::range() const {
-    return std::string(table) + "." + std::string(key);
-}
-
-std::string DesignKind::path(const std::string& name) const {
-    return std::string(table) + "." + (name.empty() ? "" : name + ".") + std::string(key);
-}
 
 std::vector<double*> weights_of(Fabric& fabric) {
     Numbers all;
@@ -150,7 +137,7 @@ std::vector<DesignPlace> design_places(Board& board) {
     }
     for (Layer& layer : board.layers) {
         DesignPlace owner;
-        owner.name = layer.name;
+        owner.id.part = layer.name;
         owner.layer = &layer;
         const bool woven = layer.kind == LayerKind::fabric;
         LayerParts parts{layer, woven ? &board.fabrics.at(layer.fabric) : nullptr};
@@ -158,7 +145,7 @@ std::vector<DesignPlace> design_places(Board& board) {
     }
     for (auto& [name, fabric] : board.fabrics) {
         DesignPlace owner;
-        owner.name = name;
+        owner.id.part = name;
         owner.fabric = &fabric;
         add_part(fabric_kinds, fabric, owner, all);
     }
@@ -173,7 +160,7 @@ std::optional<double> value_now(const DesignPlace& place) {
     if (place.strength != nullptr) {
         return *place.strength;
     }
-    return place.kind->form == DesignForm::scale ? 1 : *place.numbers.front();
+    return place.id.kind->form == DesignForm::scale ? 1 : *place.numbers.front();
 }
 
 void set_value(const DesignPlace& place, double value) {
@@ -181,7 +168,7 @@ void set_value(const DesignPlace& place, double value) {
         *place.strength = value;
     }
     for (double* number : place.numbers) {
-        *number = place.kind->form == DesignForm::scale ? *number * value : value;
+        *number = place.id.kind->form == DesignForm::scale ? *number * value : value;
     }
     if (place.material != nullptr) {
         complete(*place.material);

@@ -2,42 +2,56 @@
 
 #include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "mesh/board/board.hpp"
+#include "mesh/board/material_keys.hpp"
 
 namespace vrid {
 
 /// How a design value acts on the numbers of a board that it stands for.
 enum class DesignForm {
     value,   ///< sets them
-    station, ///< sets one of a row: core.thickness_mm[3]
+    station, ///< sets one of a row: the core's thickness at a station
     scale    ///< multiplies them, and is 1 until it does
+};
+
+/// What a kind of design value is of.
+enum class DesignProperty {
+    core_scale, ///< of the core's thickness at all stations
+    core_thickness,
+    layer_angle,
+    layer_thickness,
+    layer_weight_scale, ///< of the areal weights of the layer's fabric
+    fibre_fraction,     ///< of a fabric
+    constant,           ///< of a material
+    resin               ///< that is mass only
 };
 
 /// One kind of design value. The tables in design_kinds.cpp hold every kind that is a number; who
 /// lists, reads, sets or differentiates design values goes by them.
 struct DesignKind {
-    std::string_view table, key; ///< "layer", "thickness_mm"
+    DesignProperty property = DesignProperty::constant;
+    const MaterialKey* constant = nullptr; ///< which, for a material's
     DesignForm form = DesignForm::value;
     double step = 0;           ///< what a workshop would change it by, SI; 0: a tenth of its value
     bool may_be_zero = false;  ///< changes of it are differences, not ratios
     bool moves_numbers = true; ///< false: no number of a board depends on it yet
+};
 
-    /// "layer.thickness_mm": tells the unit and what is accepted.
-    [[nodiscard]] std::string range() const;
-    /// Of the part with this name: "layer.base.thickness_mm".
-    [[nodiscard]] std::string path(const std::string& name) const;
+/// Which design value of a board. How files and people write it: io/write/design_path.
+struct DesignId {
+    const DesignKind* kind = nullptr; ///< a row of the tables, there for good
+    std::string part;                 ///< name of the layer, fabric or material; else empty
+    std::size_t index = 0;            ///< of a station; else 0
+    bool operator==(const DesignId&) const = default;
 };
 
 /// A design value of one board, and the numbers of that board it stands for.
 struct DesignPlace {
-    const DesignKind* kind = nullptr;          ///< a row of the tables, there for good
-    std::string path;                          ///< "core.thickness_mm[3]", "layer.base.angle_deg"
+    DesignId id;
     std::vector<double*> numbers;              ///< in the board, SI; empty with `strength`
     std::optional<double>* strength = nullptr; ///< a number of the board that may be absent
-    std::string name;                          ///< of the layer, fabric or material; or empty
     Layer* layer = nullptr;                    ///< whose it is; or null, as the next two
     Fabric* fabric = nullptr;
     Material* material = nullptr;

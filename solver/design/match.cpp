@@ -101,7 +101,7 @@ class Matching {
         for (std::size_t i = 0; i < problem_.values.size(); ++i) {
             const MatchValue& value = problem_.values[i];
             const auto column = static_cast<Index>(i);
-            if (value.range != "layer.angle_deg" ||
+            if (value.id.kind->property != DesignProperty::layer_angle ||
                 model.slopes.col(column).cwiseAbs().maxCoeff() > flat) {
                 continue;
             }

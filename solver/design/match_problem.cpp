@@ -19,23 +19,22 @@ constexpr double position_scale = 0.1; // one millimetre missed counts as one pe
 void add_values(MatchProblem& problem, const DesignBoard& design, const Goal& goal) {
     for (std::size_t table = 0; table < goal.free.size(); ++table) {
         const FreeValue& free = goal.free[table];
-        for (const std::string& path : free.paths) {
+        for (const DesignId& id : free.ids) {
             const auto found =
                 std::find_if(design.values.begin(), design.values.end(),
-                             [&](const DesignValue& value) { return value.path == path; });
+                             [&](const DesignValue& value) { return value.id == id; });
             if (found == design.values.end()) {
                 continue; // moves no number: the angle of the core layer
             }
             MatchValue value;
-            value.path = path;
-            value.range = found->kind->range();
+            value.id = id;
             value.start = found->value;
             value.min = free.min;
             value.max = free.max;
             value.round_to = free.round_to;
             value.step = workshop_step(*found);
             value.table = table;
-            value.ratio = value.min > 0 && !found->kind->may_be_zero;
+            value.ratio = value.min > 0 && !found->kind().may_be_zero;
             problem.values.push_back(value);
         }
     }
@@ -43,9 +42,9 @@ void add_values(MatchProblem& problem, const DesignBoard& design, const Goal& go
 
 // The free value that is this station's thickness.
 std::optional<std::size_t> station(const MatchProblem& problem, std::size_t index) {
-    const std::string path = "core.thickness_mm[" + std::to_string(index) + "]";
     for (std::size_t i = 0; i < problem.values.size(); ++i) {
-        if (problem.values[i].path == path) {
+        const DesignId& id = problem.values[i].id;
+        if (id.kind->property == DesignProperty::core_thickness && id.index == index) {
             return i;
         }
     }
@@ -90,9 +89,7 @@ std::size_t number_index(MatchProblem& problem, const NumberRequest& request) {
 Measure measure(const NumberRequest& request, double start) {
     const bool stiffness = request.kind == Kind::bench_case || request.kind == Kind::mode ||
                            request.kind == Kind::EI || request.kind == Kind::GJ;
-    const bool position = request.kind == Kind::balance_x || request.kind == Kind::balance_y ||
-                          (request.kind == Kind::edge && request.unit == Unit::length);
-    return {stiffness, position || start == 0 ? position_scale : std::abs(start)};
+    return {stiffness, is_position(request) || start == 0 ? position_scale : std::abs(start)};
 }
 
 Window window(const Target& target, double start, double other) {
@@ -131,11 +128,11 @@ Eigen::VectorXd MatchProblem::start() const {
     return all;
 }
 
-std::vector<std::string> MatchProblem::paths() const {
-    std::vector<std::string> all;
+std::vector<DesignId> MatchProblem::ids() const {
+    std::vector<DesignId> all;
     all.reserve(values.size());
     for (const MatchValue& value : values) {
-        all.push_back(value.path);
+        all.push_back(value.id);
     }
     return all;
 }

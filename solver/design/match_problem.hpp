@@ -13,7 +13,7 @@ namespace vrid {
 
 /// One design value that may move.
 struct MatchValue {
-    std::string path, range;            ///< as in DesignValue
+    DesignId id;
     double start = 0, min = 0, max = 0; ///< SI
     std::optional<double> round_to;     ///< SI
     double step = 1;                    ///< workshop_step: what counts as one unit of change
@@ -57,7 +57,7 @@ struct MatchProblem {
     std::vector<Window> windows;        ///< by target
     Least least = Least::change;
     [[nodiscard]] Eigen::VectorXd start() const;
-    [[nodiscard]] std::vector<std::string> paths() const;
+    [[nodiscard]] std::vector<DesignId> ids() const;
 };
 
 /// All but measures and windows, which need the start's numbers.

@@ -34,4 +34,13 @@ inline bool same_number(const NumberRequest& a, const NumberRequest& b) {
            a.station == b.station && a.edge_number == b.edge_number;
 }
 
+/// A place along or across the board: zero is where x or y is, so that a percentage of it says
+/// nothing.
+inline bool is_position(const NumberRequest& number) {
+    const std::string& edge = number.edge_number;
+    return number.kind == NumberRequest::Kind::balance_x ||
+           number.kind == NumberRequest::Kind::balance_y || edge == "peak_x" ||
+           edge == "contact_tail" || edge == "contact_nose";
+}
+
 } // namespace vrid

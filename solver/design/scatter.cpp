@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <mutex>
 #include <numeric>
 #include <random>
@@ -20,18 +19,20 @@ using Eigen::VectorXd;
 // One source for all stations of a row, one for every other value.
 std::vector<ScatterSource> sources_of(const std::vector<DesignValue>& values, const VectorXd& sd) {
     std::vector<ScatterSource> sources;
-    std::map<std::string, std::size_t> known;
     for (std::size_t i = 0; i < values.size(); ++i) {
         if (sd(static_cast<Index>(i)) == 0) {
             continue;
         }
-        const bool station = values[i].kind->form == DesignForm::station;
-        const std::string name = station ? values[i].kind->range() : values[i].path;
-        const auto [found, fresh] = known.try_emplace(name, sources.size());
-        if (fresh) {
-            sources.push_back({name, {}});
+        const DesignId& id = values[i].id;
+        auto found = sources.end();
+        if (id.kind->form == DesignForm::station) {
+            found = std::find_if(sources.begin(), sources.end(),
+                                 [&](const ScatterSource& one) { return one.id.kind == id.kind; });
         }
-        sources[found->second].values.push_back(i);
+        if (found == sources.end()) {
+            found = sources.insert(found, {id, {}});
+        }
+        found->values.push_back(i);
     }
     return sources;
 }
@@ -41,7 +42,7 @@ VectorXd deviations(const std::vector<DesignValue>& values,
     VectorXd sd = VectorXd::Zero(static_cast<Index>(values.size()));
     for (const Tolerance& tolerance : tolerances) {
         for (std::size_t i = 0; i < values.size(); ++i) {
-            if (values[i].path == tolerance.path) {
+            if (values[i].id == tolerance.value) {
                 sd(static_cast<Index>(i)) = tolerance.sd;
             }
         }
@@ -98,7 +99,7 @@ Draw draw_of(const Board& board, const std::vector<Tolerance>& tolerances) {
         if (sd(i) > 0) {
             const DesignValue& value = values[static_cast<std::size_t>(i)];
             which.push_back(i);
-            of.mean.paths.push_back(value.path);
+            of.mean.ids.push_back(value.id);
             mean.push_back(value.value);
         }
     }

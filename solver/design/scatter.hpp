@@ -16,7 +16,7 @@ namespace vrid {
 
 /// A design value that scatters from board to board.
 struct ScatterSource {
-    std::string name;                ///< its path; "core.thickness_mm" for all stations together
+    DesignId id;                     ///< of its first value
     std::vector<std::size_t> values; ///< of design_board(board).values, independent of each other
 };
 

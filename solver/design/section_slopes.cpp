@@ -151,7 +151,7 @@ void add_resin(const DesignBoard& design, const std::vector<const SectionWeights
                MatrixXd& slopes) {
     const auto resin =
         std::find_if(design.values.begin(), design.values.end(), [](const DesignValue& value) {
-            return value.kind->range() == "mass_only.resin_gsm";
+            return value.kind().property == DesignProperty::resin;
         });
     Index first = 0;
     for (const SectionWeights* set : sets) {

@@ -18,7 +18,7 @@ void Session::use(Settings settings) {
 }
 
 void Session::set(SetValues values) {
-    board_ = values.paths.empty() ? start_ : std::move(design_board(*start_, values).board);
+    board_ = values.ids.empty() ? start_ : std::move(design_board(*start_, values).board);
     set_ = std::move(values);
 }
 

@@ -104,6 +104,22 @@ TEST_CASE("every source key in the code stands in DEVELOPERS.md, and every key t
     CHECK(used == listed);
 }
 
+TEST_CASE("mesh and solver know no path of a file and no unit of one") {
+    // "core.thickness_mm", "layer.": a table and a dot; "_mm", "_gsm": the endings of keys. The
+    // keys of materials stand in one table, with where their values live.
+    const std::regex path("\"(core|layer|fabric|material|mass_only|planform|edge)\\.[a-z]*");
+    const std::regex unit("\"[a-z_]*_(mm|deg|gsm|MPa|kgm3|Npmm2|Npmm3)\"");
+    for (const std::string& file : source_files()) {
+        const bool keys = file.rfind("mesh/board/material_keys", 0) == 0;
+        if (file.rfind("io/", 0) == 0 || keys) {
+            continue;
+        }
+        CAPTURE(file);
+        CHECK_FALSE(std::regex_search(text_of(file), path));
+        CHECK_FALSE(std::regex_search(text_of(file), unit));
+    }
+}
+
 TEST_CASE("no factor between SI and bench or file units stands outside io/write/units") {
     // degrees: 180 with pi; the powers of ten of the units are named there too
     const std::regex degrees("pi[^;\n]*180|180[^;\n]*pi");

@@ -60,7 +60,7 @@ max = 500
     CHECK(bench.free[0].min == 0);
     CHECK(bench.free[0].max == Approx(0.2)); // the format's range
     CHECK(bench.free[1].max == Approx(500e9));
-    REQUIRE(bench.priors.size() == bench.free[0].paths.size() + bench.free[1].paths.size());
+    REQUIRE(bench.priors.size() == bench.free[0].ids.size() + bench.free[1].ids.size());
     CHECK(bench.priors[2].sd == Approx(0.05e-3)); // [tolerance] of the demo board
     CHECK(bench.priors[3].sd == Approx(0.1e-3));
 }

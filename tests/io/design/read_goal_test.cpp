@@ -4,6 +4,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "io/write/design_path.hpp"
 #include "tests/io/demo_board.hpp"
 
 using namespace vrid;
@@ -86,12 +87,12 @@ side = "right"
     CHECK(goal.targets[3].within_is_length);
     CHECK(goal.targets[4].same_as == folder.path() + "/other.toml");
     REQUIRE(goal.free.size() == 2);
-    CHECK(goal.free[0].paths.size() == 7);
-    CHECK(goal.free[0].paths[6] == "core.thickness_mm[6]");
+    CHECK(goal.free[0].ids.size() == 7);
+    CHECK(path_of(goal.free[0].ids[6]) == "core.thickness_mm[6]");
     CHECK(goal.free[0].min == Approx(1.5e-3));
     CHECK(*goal.free[0].max_slope == 0.03);
     CHECK(*goal.free[0].round_to == Approx(0.05e-3));
-    CHECK(goal.free[1].paths.size() == demo().layers.size());
+    CHECK(goal.free[1].ids.size() == demo().layers.size());
     CHECK(goal.free[1].max == Approx(40 * std::numbers::pi / 180));
     CHECK(goal.least == Least::mass);
     CHECK(goal.edge->tilt == Approx(std::numbers::pi / 3));

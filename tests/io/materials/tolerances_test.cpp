@@ -6,6 +6,7 @@
 #include <catch2/catch.hpp>
 
 #include "io/materials/design_paths.hpp"
+#include "io/write/design_path.hpp"
 #include "tests/io/demo_board.hpp"
 
 using namespace vrid;
@@ -24,8 +25,8 @@ std::string with_tolerances(const std::string& lines) {
 
 double deviation(const Board& board, const std::string& path) {
     const auto all = tolerances_of(board, shipped_library());
-    const auto found = std::find_if(all.begin(), all.end(),
-                                    [&](const Tolerance& one) { return one.path == path; });
+    const auto found = std::find_if(
+        all.begin(), all.end(), [&](const Tolerance& one) { return path_of(one.value) == path; });
     return found == all.end() ? 0 : found->sd;
 }
 
@@ -58,7 +59,7 @@ TEST_CASE("a tolerance is of the path itself before its group, of the board befo
 TEST_CASE("every default of the library has a source, and every kind of value has a default") {
     const Board board = read_text_board(with_tolerances(""));
     for (const Tolerance& one : tolerances_of(board, shipped_library())) {
-        INFO(one.path);
+        INFO(path_of(one.value));
         CHECK(one.sd > 0);
         CHECK_FALSE(one.source.empty());
         CHECK(one.source != "[tolerance] of the board");
@@ -111,13 +112,13 @@ TEST_CASE("design values know their key, their value and the patterns that mean 
     CHECK(covers("material.*.E*_GPa", "material.e-glass.E_GPa"));
     CHECK_FALSE(covers("material.*.E*_GPa", "material.e-glass.nu"));
     CHECK_FALSE(covers("*a*b*", "ba"));
-    CHECK(design_value(board, "core.thickness_mm[2]") == board.core->thickness.value[2]);
-    CHECK(design_value(board, "layer.lower glass.areal_weight_scale") == 1);
-    CHECK(design_value(board, "material.own.nu12") == 0.27);
-    CHECK_FALSE(design_value(board, "material.own.Xt_MPa").has_value());
-    CHECK_FALSE(design_value(board, "core.thickness_mm[7]").has_value());
-    CHECK_FALSE(design_value(board, "core.thickness_mm[-1]").has_value());
-    CHECK_FALSE(design_value(board, "layer.core.thickness_mm").has_value());
+    CHECK(find_design(board, "core.thickness_mm[2]")->value == board.core->thickness.value[2]);
+    CHECK(find_design(board, "layer.lower glass.areal_weight_scale")->value == 1);
+    CHECK(find_design(board, "material.own.nu12")->value == 0.27);
+    CHECK_FALSE(find_design(board, "material.own.Xt_MPa").has_value());
+    CHECK_FALSE(find_design(board, "core.thickness_mm[7]").has_value());
+    CHECK_FALSE(find_design(board, "core.thickness_mm[-1]").has_value());
+    CHECK_FALSE(find_design(board, "layer.core.thickness_mm").has_value());
     CHECK(std::none_of(paths.begin(), paths.end(), [](const std::string& path) {
         return path.ends_with(".fabric") || path.ends_with("_MPa") || path.ends_with("_1e6K");
     }));

@@ -47,8 +47,8 @@ class OneMesh {
     Eigen::VectorXd numbers(const DesignValue& value, double by) {
         Eigen::VectorXd moved(1);
         moved(0) = value.value + by;
-        const BoardNumbers found = board_numbers(
-            with_values(board_, {{value.path}, moved}, library()), requests_, options_);
+        const BoardNumbers found =
+            board_numbers(with_values(board_, {{value.id}, moved}, library()), requests_, options_);
         Eigen::VectorXd all(static_cast<Eigen::Index>(found.numbers.size()));
         for (Eigen::Index k = 0; k < all.size(); ++k) {
             all(k) = found.numbers[static_cast<std::size_t>(k)].quantity.value;
@@ -69,19 +69,19 @@ void check_values(OneMesh& one, const Board& board, const std::vector<std::size_
     const std::vector<DesignValue> values = design_board(board).values;
     for (const std::size_t i : which) {
         const DesignValue& value = values[i];
-        if (value.kind->range() == "mass_only.resin_gsm" && value.value == 0) {
+        if (value.kind().property == DesignProperty::resin && value.value == 0) {
             continue; // no board has less than none
         }
         const double size = value.value == 0 ? 1 : std::abs(value.value);
         // neighbouring stations that are nearly level make a kink of the smooth profile close by
-        const bool station = value.kind->range() == "core.thickness_mm";
+        const bool station = value.kind().property == DesignProperty::core_thickness;
         const Eigen::VectorXd found = one.differences(value, (station ? 0.4 : 1) * step * size);
         for (std::size_t k = 0; k < one.exact.numbers.size(); ++k) {
             const BoardNumber& number = one.exact.numbers[k];
             const auto at = static_cast<Eigen::Index>(k);
             const double exact = number.slope(static_cast<Eigen::Index>(i));
             const double floor = 0.1 * std::max(std::abs(number.quantity.value), 1e-3) / size;
-            INFO(value.path << " " << number.request.name);
+            INFO(path_of(value.id) << " " << number.request.name);
             CHECK(std::abs(exact - found(at)) <= accuracy * std::max(std::abs(exact), floor));
         }
     }
@@ -98,8 +98,8 @@ std::vector<std::size_t> some_of(const Board& board, unsigned seed, std::size_t 
 }
 
 bool is_modulus(const DesignValue& value) {
-    return value.kind->range().starts_with("material.E") ||
-           value.kind->range().starts_with("material.G");
+    return range_of(value.kind()).starts_with("material.E") ||
+           range_of(value.kind()).starts_with("material.G");
 }
 
 // sum p dr/dp over all E and G.
@@ -231,7 +231,7 @@ TEST_CASE("where to sand adds up to what all stations together do") {
     double stations = 0;
     const std::vector<DesignValue> values = design_board(board).values;
     for (std::size_t i = 0; i < values.size(); ++i) {
-        if (values[i].kind->range() == "core.thickness_mm") {
+        if (values[i].kind().property == DesignProperty::core_thickness) {
             stations += found.numbers.front().slope(static_cast<Eigen::Index>(i));
         }
     }

@@ -28,21 +28,18 @@ struct Prior {
 };
 
 double start_of(const Board& board, const std::string& path) {
-    for (const DesignValue& value : design_board(board).values) {
-        if (value.path == path) {
-            return value.value;
-        }
-    }
-    FAIL("no design value " << path);
-    return 0;
+    const auto found = find_design(board, path);
+    REQUIRE(found);
+    return found->value;
 }
 
 Bench bench_of(const Board& board, const std::vector<Prior>& priors) {
     Bench bench;
     for (const Prior& prior : priors) {
         const double start = start_of(board, prior.path);
-        bench.free.push_back({prior.path, {prior.path}, 0.5 * start, 1.5 * start, {}, {}, ""});
-        bench.priors.push_back({prior.path, prior.sd * start, "test"});
+        const std::vector<DesignId> ids = ids_of(board, {prior.path});
+        bench.free.push_back({prior.path, ids, {prior.path}, 0.5 * start, 1.5 * start, {}, {}, ""});
+        bench.priors.push_back({ids.front(), prior.sd * start, "test"});
     }
     return bench;
 }
@@ -74,8 +71,9 @@ TEST_CASE("200 planted boards come back inside two of the fit's own deviations, 
         }
         NumbersOptions plain;
         plain.slopes = false;
-        const BoardNumbers truth = board_numbers(with_values(board, {paths, planted}, library()),
-                                                 section_numbers(), plain);
+        const BoardNumbers truth =
+            board_numbers(with_values(board, {ids_of(board, paths), planted}, library()),
+                          section_numbers(), plain);
         for (const BoardNumber& number : truth.numbers) {
             const double sd = 0.01 * number.quantity.value;
             bench.readings.push_back(
@@ -104,9 +102,9 @@ TEST_CASE("exact readings without noise give the planted values back") {
     planted << 1.08 * start_of(board, priors[0].path), 0.85 * start_of(board, priors[1].path);
     NumbersOptions plain;
     plain.slopes = false;
-    const BoardNumbers truth =
-        board_numbers(with_values(board, {{priors[0].path, priors[1].path}, planted}, library()),
-                      section_numbers(), plain);
+    const BoardNumbers truth = board_numbers(
+        with_values(board, {ids_of(board, {priors[0].path, priors[1].path}), planted}, library()),
+        section_numbers(), plain);
     for (const BoardNumber& number : truth.numbers) {
         bench.readings.push_back(
             {number.request, number.quantity.value, 1e-6 * number.quantity.value, ""});

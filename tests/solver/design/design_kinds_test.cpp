@@ -5,6 +5,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "io/write/design_path.hpp"
 #include "solver/design/design_board.hpp"
 #include "tests/io/demo_board.hpp"
 
@@ -16,16 +17,9 @@ namespace {
 std::map<std::string, std::optional<double>> values_of(Board& board) {
     std::map<std::string, std::optional<double>> values;
     for (const DesignPlace& place : design_places(board)) {
-        values[place.path] = value_now(place);
+        values[path_of(place.id)] = value_now(place);
     }
     return values;
-}
-
-// "triax-740" for "fabric.triax-740.fibre_volume_fraction"; "" for other tables.
-std::string fabric_of(const DesignValue& value) {
-    const std::size_t first = value.path.find('.') + 1;
-    return value.kind->table == "fabric" ? value.path.substr(first, value.path.rfind('.') - first)
-                                         : "";
 }
 
 } // namespace
@@ -38,16 +32,17 @@ TEST_CASE("a design value that is set is read again, and only a scale moves othe
     for (std::size_t i = 0; i < before.size(); ++i) {
         Board changed = board;
         const DesignPlace place = design_places(changed)[i];
-        CAPTURE(place.path);
-        const bool scale = place.kind->form == DesignForm::scale;
-        const double other = scale ? 1.25 : before.at(place.path).value_or(0) + 0.125;
+        const std::string own = path_of(place.id);
+        CAPTURE(own);
+        const bool scale = place.id.kind->form == DesignForm::scale;
+        const double other = scale ? 1.25 : before.at(own).value_or(0) + 0.125;
         set_value(place, other);
         for (const auto& [path, value] : values_of(changed)) {
             CAPTURE(path);
             std::optional<double> expected = before.at(path);
-            if (place.path == "core.thickness_scale" && path.starts_with("core.thickness_mm[")) {
+            if (own == "core.thickness_scale" && path.starts_with("core.thickness_mm[")) {
                 *expected *= other;
-            } else if (path == place.path && !scale) {
+            } else if (path == own && !scale) {
                 expected = other;
             }
             CHECK(value == expected);
@@ -60,16 +55,17 @@ TEST_CASE("what follows a design value in a board moves by its slope") {
     for (std::size_t i = 0; i < design_board(board).values.size(); ++i) {
         const DesignBoard design = design_board(board);
         const DesignValue& value = design.values[i];
-        CAPTURE(value.path);
+        CAPTURE(path_of(value.id));
         std::vector<double> was;
         for (const Follower& follower : value.followers) {
             was.push_back(*follower.place);
         }
         const double move = 1e-6 * std::max(std::abs(value.value), 1e-3);
         for (const DesignPlace& place : design_places(*design.board)) {
-            // of a fabric each layer has its own here, under its own path
-            const bool copy = place.fabric != nullptr && place.fabric->name == fabric_of(value);
-            if (place.path == value.path || copy) {
+            // of a fabric each layer has its own here, under its own name
+            const bool copy = place.fabric != nullptr && place.id.kind == value.id.kind &&
+                              place.fabric->name == value.id.part;
+            if (place.id == value.id || copy) {
                 set_value(place, value.value + move);
             }
         }

@@ -6,8 +6,10 @@
 #include <vector>
 
 #include "io/design/design_values.hpp"
+#include "io/materials/design_paths.hpp"
 #include "io/materials/material_library.hpp"
 #include "io/read/read_board.hpp"
+#include "io/write/design_path.hpp"
 #include "solver/design/board_numbers.hpp"
 
 namespace vrid::tests {
@@ -29,24 +31,34 @@ inline Board example(const std::string& name) {
 inline Board shaken(const Board& board, unsigned seed) {
     std::mt19937 random(seed);
     std::uniform_real_distribution<double> even(-1, 1);
-    std::vector<std::string> paths;
+    std::vector<DesignId> ids;
     std::vector<double> values;
     for (const DesignValue& value : design_board(board).values) {
-        const bool angle = value.kind->range() == "layer.angle_deg";
-        const bool station = value.kind->range() == "core.thickness_mm";
-        const bool scale = value.kind->form == DesignForm::scale;
-        const bool poisson = value.kind->range() == "material.nu"; // below 1/2, where some are near
+        const bool angle = value.kind().property == DesignProperty::layer_angle;
+        const bool station = value.kind().property == DesignProperty::core_thickness;
+        const bool scale = value.kind().form == DesignForm::scale;
+        const bool poisson =
+            range_of(value.kind()) == "material.nu"; // below 1/2, where some are near
         const double move = poisson ? -std::abs(even(random)) : even(random);
         if (!scale) { // stations and plies move themselves
-            paths.push_back(value.path);
+            ids.push_back(value.id);
             values.push_back(angle ? value.value + 0.35 * move
                                    : value.value * (1 + (station ? 0.005 : 0.15) * move));
         }
     }
-    return with_values(board,
-                       {paths, Eigen::Map<Eigen::VectorXd>(
-                                   values.data(), static_cast<Eigen::Index>(values.size()))},
-                       library());
+    return with_values(
+        board,
+        {ids, Eigen::Map<Eigen::VectorXd>(values.data(), static_cast<Eigen::Index>(values.size()))},
+        library());
+}
+
+/// The ids of these paths.
+inline std::vector<DesignId> ids_of(const Board& board, const std::vector<std::string>& paths) {
+    std::vector<DesignId> ids;
+    for (const std::string& path : paths) {
+        ids.push_back(find_design(board, path)->id);
+    }
+    return ids;
 }
 
 inline NumberRequest request(const std::string& name, NumberRequest::Kind kind, Unit unit,

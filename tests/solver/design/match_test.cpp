@@ -7,6 +7,7 @@
 
 #include "io/design/design_values.hpp"
 #include "io/design/number_names.hpp"
+#include "io/materials/design_paths.hpp"
 #include "io/read/read_board.hpp"
 #include "solver/design/board_numbers.hpp"
 
@@ -48,12 +49,21 @@ Target as_of(const Board& other, const std::string& name, double within) {
     return value_target(other, name, number(other, name), within);
 }
 
+std::vector<DesignId> ids_of(const Board& board, const std::vector<std::string>& paths) {
+    std::vector<DesignId> ids;
+    for (const std::string& path : paths) {
+        ids.push_back(find_design(board, path)->id);
+    }
+    return ids;
+}
+
 FreeValue free_core(std::vector<int> stations, double min_mm, double max_mm) {
     FreeValue free;
     free.min = min_mm * 1e-3;
     free.max = max_mm * 1e-3;
     for (const int i : stations) {
-        free.paths.push_back("core.thickness_mm[" + std::to_string(i) + "]");
+        free.ids.push_back(
+            ids_of(strip(), {"core.thickness_mm[" + std::to_string(i) + "]"}).front());
     }
     return free;
 }
@@ -65,12 +75,12 @@ struct Found {
 
 Found matched(const Board& board, const Goal& goal) {
     Found found{match_problem(board, goal), {}};
-    const std::vector<std::string> paths = found.problem.paths();
+    const std::vector<DesignId> ids = found.problem.ids();
     found.result = match(found.problem, goal, std::vector<double>(goal.targets.size(), 0),
                          [&](const Eigen::VectorXd& values, bool) {
                              const BoardNumbers all = board_numbers(
-                                 design_board(board, {paths, values}), found.problem.numbers);
-                             NumbersAt at{{}, slopes_by(all, paths)};
+                                 design_board(board, {ids, values}), found.problem.numbers);
+                             NumbersAt at{{}, slopes_by(all, ids)};
                              for (const BoardNumber& one : all.numbers) {
                                  at.numbers.push_back(one.quantity);
                              }
@@ -192,7 +202,7 @@ TEST_CASE("an angle from which a number does not move at first is turned neverth
     Goal goal;
     goal.targets = {value_target(board, "EI@0", 0.97 * number(board, "EI@0"), 0.002)};
     FreeValue free;
-    free.paths = {"layer." + upper.name + ".angle_deg"};
+    free.ids = ids_of(board, {"layer." + upper.name + ".angle_deg"});
     free.min = 0;
     free.max = std::numbers::pi / 4;
     goal.free = {free};
@@ -219,6 +229,7 @@ TEST_CASE("a board at other values is the board with these changes, and slopes a
         "layer.lower glass.angle_deg", "fabric.triax-740.fibre_volume_fraction",
         "material.e-glass.E_GPa",      "material.e-glass.nu",
         "mass_only.resin_gsm"};
+    const std::vector<DesignId> ids = ids_of(board, paths);
     const std::vector<double> of_file{6.4, 1.3, 4, 0.45, 70, 0.25, 200};
     const Eigen::VectorXd values =
         (Eigen::VectorXd(7) << 6.4e-3, 1.3, 4 * std::numbers::pi / 180, 0.45, 70e9, 0.25, 0.2)
@@ -232,14 +243,14 @@ TEST_CASE("a board at other values is the board with these changes, and slopes a
     std::vector<NumberRequest> requests;
     for (const std::string& name : section_numbers) {
         requests.push_back(parse_number(name, board));
-        CHECK(number(*design_board(board, {paths, values}).board, name) ==
+        CHECK(number(*design_board(board, {ids, values}).board, name) ==
               Approx(number(changed, name)).epsilon(1e-12));
     }
     const auto board_at = [&](const Eigen::VectorXd& at) {
-        return *design_board(board, {paths, at}).board;
+        return *design_board(board, {ids, at}).board;
     };
     const Eigen::MatrixXd slopes =
-        slopes_by(board_numbers(design_board(board, {paths, values}), requests), paths);
+        slopes_by(board_numbers(design_board(board, {ids, values}), requests), ids);
     for (Eigen::Index i = 0; i < values.size(); ++i) {
         const double step = 1e-4 * values[i];
         Eigen::VectorXd up = values;

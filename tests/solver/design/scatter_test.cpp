@@ -63,9 +63,9 @@ TEST_CASE("halving a tolerance does what the table promised") {
     Session session(board);
     const Scatter before = first_order_scatter(session, requests, {{}}, tolerances);
     const SourceShare& largest = before.numbers.front().shares.front();
-    const std::string& name = before.sources[largest.source].name;
+    const DesignKind* kind = before.sources[largest.source].id.kind; // all stations
     for (Tolerance& tolerance : tolerances) {
-        if (tolerance.path.starts_with(name)) {
+        if (tolerance.value.kind == kind) {
             tolerance.sd /= 2;
         }
     }

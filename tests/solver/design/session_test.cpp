@@ -28,8 +28,8 @@ double value(Session& session, const NumberRequest& number) {
     return session.numbers({number}, {false, false, {}}).numbers.front().quantity.value;
 }
 
-SetValues scale(double factor) {
-    return {{"core.thickness_scale"}, Eigen::VectorXd::Constant(1, factor)};
+SetValues scale(const Board& board, double factor) {
+    return {ids_of(board, {"core.thickness_scale"}), Eigen::VectorXd::Constant(1, factor)};
 }
 
 struct Stop : std::runtime_error {
@@ -42,7 +42,7 @@ TEST_CASE("a session keeps its mesh while values change, and comes back when the
     Session session(example("nh-157-querwind"), coarse());
     const double before = value(session, twist("nose-twist"));
     const SharedPrepared mesh = session.prepared();
-    session.set(scale(1.1));
+    session.set(scale(session.board(), 1.1));
     const double thicker = value(session, twist("nose-twist"));
     CHECK(thicker > 1.1 * before);
     CHECK(session.prepared() == mesh);
@@ -61,14 +61,15 @@ TEST_CASE("slopes at values that are set are by the values of the board as it wa
         "layer." + board.layers.front().name + ".areal_weight_scale",
         "fabric." + board.layers.front().fabric + ".fibre_volume_fraction",
         "material.e-glass.E_GPa"};
+    const std::vector<DesignId> ids = ids_of(board, paths);
     Session session(board);
     const auto at = [&](const Eigen::VectorXd& values) {
-        session.set({paths, values});
+        session.set({ids, values});
         return value(session, EI);
     };
     const Eigen::Vector3d values(1.2, 0.45, 70e9);
-    session.set({paths, values});
-    const Eigen::MatrixXd slopes = slopes_by(session.numbers({EI}), paths);
+    session.set({ids, values});
+    const Eigen::MatrixXd slopes = slopes_by(session.numbers({EI}), ids);
     for (Eigen::Index i = 0; i < 3; ++i) {
         Eigen::VectorXd up = values;
         Eigen::VectorXd down = values;
