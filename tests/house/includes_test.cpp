@@ -114,9 +114,10 @@ TEST_CASE("mesh and solver know no path of a file and no unit of one") {
         if (file.rfind("io/", 0) == 0 || keys) {
             continue;
         }
+        const std::string code = std::regex_replace(text_of(file), std::regex("//[^\n]*"), "");
         CAPTURE(file);
-        CHECK_FALSE(std::regex_search(text_of(file), path));
-        CHECK_FALSE(std::regex_search(text_of(file), unit));
+        CHECK_FALSE(std::regex_search(code, path));
+        CHECK_FALSE(std::regex_search(code, unit));
     }
 }
 
