@@ -18,7 +18,7 @@ double median(std::vector<double> all) {
     return all[all.size() / 2];
 }
 
-double seconds_of(const Board& board, const std::vector<NumberRequest>& requests, bool slopes) {
+double seconds_of(const Board& board, const std::vector<NumberId>& requests, bool slopes) {
     NumbersOptions options;
     options.slopes = slopes;
     double seconds = 0;
@@ -34,10 +34,9 @@ double seconds_of(const Board& board, const std::vector<NumberRequest>& requests
 int main(int argc, char** argv) {
     const std::string file = argc > 1 ? argv[1] : "examples/nh-157-querwind/board.toml";
     const Board board = read_board(file, load_material_library());
-    std::vector<NumberRequest> requests = plain_requests(board);
-    std::erase_if(requests, [](const NumberRequest& one) {
-        return one.kind != NumberRequest::Kind::bench_case;
-    });
+    std::vector<NumberId> requests = plain_requests(board);
+    std::erase_if(requests,
+                  [](const NumberId& one) { return one.kind != NumberId::Kind::bench_case; });
     seconds_of(board, requests, true); // the first run finds cold caches
     std::vector<double> ratio;
     for (int run = 0; run < 11; ++run) {

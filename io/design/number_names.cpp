@@ -4,6 +4,7 @@
 #include <array>
 
 #include "io/toml/accepted.hpp"
+#include "io/write/number_name.hpp"
 #include "io/write/station_name.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
@@ -14,82 +15,44 @@ namespace vrid {
 
 namespace {
 
-using Kind = NumberRequest::Kind;
-
-struct NamedUnit {
-    const char* name;
-    Unit unit;
-};
-
-// As edge_numbers (solver/response) gives them; a test holds the two against each other. Its
-// "balance" tells whether the edge is at rest and is no property of the board.
-constexpr std::array edge_units{
-    NamedUnit{"peak", Unit::line_force},          NamedUnit{"peak_x", Unit::length},
-    NamedUnit{"contact_tail", Unit::length},      NamedUnit{"contact_nose", Unit::length},
-    NamedUnit{"contact_length", Unit::length},    NamedUnit{"effective_length", Unit::length},
-    NamedUnit{"share_nose", Unit::none},          NamedUnit{"share_middle", Unit::none},
-    NamedUnit{"share_tail", Unit::none},          NamedUnit{"loss_nose", Unit::angle},
-    NamedUnit{"loss_tail", Unit::angle},          NamedUnit{"loss_mean", Unit::angle},
-    NamedUnit{"max_depth", Unit::length},         NamedUnit{"turn_radius", Unit::radius},
-    NamedUnit{"roll_moment_front", Unit::moment}, NamedUnit{"roll_moment_rear", Unit::moment},
-};
+using Kind = NumberId::Kind;
 
 struct StationKind {
     const char* name;
     Kind kind;
-    Unit unit;
 };
 constexpr std::array station_kinds{
-    StationKind{"EI", Kind::EI, Unit::section_stiffness},
-    StationKind{"GJ", Kind::GJ, Unit::section_stiffness},
-    StationKind{"thickness", Kind::thickness, Unit::length},
+    StationKind{"EI", Kind::EI},
+    StationKind{"GJ", Kind::GJ},
+    StationKind{"thickness", Kind::thickness},
 };
-
-NumberRequest plain(const std::string& name, Kind kind, Unit unit) {
-    NumberRequest request;
-    request.name = name;
-    request.kind = kind;
-    request.unit = unit;
-    return request;
-}
 
 /// All numbers without a station, with what they need of a board.
 struct Listed {
-    NumberRequest request;
+    NumberId number;
     bool needs_feet = false;
 };
 
 std::vector<Listed> listed_numbers() {
-    std::vector<Listed> all{{plain("mass", Kind::mass, Unit::mass)},
-                            {plain("balance_point.x", Kind::balance_x, Unit::length)},
-                            {plain("balance_point.y", Kind::balance_y, Unit::length)}};
+    std::vector<Listed> all{{{Kind::mass}}, {{Kind::balance_x}}, {{Kind::balance_y}}};
     for (const BenchCase& bench : case_table()) {
-        NumberRequest request = plain(bench.info.name, Kind::bench_case, bench.unit);
-        request.bench_case = bench.info.name;
         if (bench.modes == 0) {
-            all.push_back({request, bench.needs_feet});
+            all.push_back({{Kind::bench_case, bench.info.name}, bench.needs_feet});
         }
         for (int mode = 1; mode <= bench.modes; ++mode) {
-            request = plain(bench.info.name + " mode " + std::to_string(mode), Kind::mode,
-                            Unit::frequency);
-            request.mode = mode;
-            all.push_back({request, bench.needs_feet});
+            all.push_back({{Kind::mode, {}, mode}, bench.needs_feet});
         }
     }
-    for (const NamedUnit& edge : edge_units) {
-        NumberRequest request = plain("edge." + std::string(edge.name), Kind::edge, edge.unit);
-        request.edge_number = edge.name;
-        all.push_back({request, true});
+    for (const std::string& edge : edge_number_names()) {
+        all.push_back({{Kind::edge, {}, 0, 0, edge}, true});
     }
     return all;
 }
 
-std::optional<NumberRequest> at_station(const std::string& name) {
+std::optional<NumberId> at_station(const std::string& name) {
     for (const StationKind& known : station_kinds) {
         if (const auto x = station_in(name, known.name)) {
-            NumberRequest request = plain(name, known.kind, known.unit);
-            request.station = *x;
-            return request;
+            return NumberId{known.kind, {}, 0, *x};
         }
     }
     return std::nullopt;
@@ -120,12 +83,12 @@ std::string unknown(const std::string& name, const Board& board) {
 } // namespace
 
 std::optional<Unit> unit_of_number(const std::string& name) {
-    if (const auto request = at_station(name)) {
-        return request->unit;
+    if (const auto number = at_station(name)) {
+        return unit_of(*number);
     }
     for (const Listed& listed : listed_numbers()) {
-        if (listed.request.name == name) {
-            return listed.request.unit;
+        if (number_name(listed.number) == name) {
+            return unit_of(listed.number);
         }
     }
     return std::nullopt;
@@ -135,7 +98,7 @@ std::vector<std::string> number_names(const Board& board) {
     std::vector<std::string> names;
     for (const Listed& listed : listed_numbers()) {
         if (board.stance || !listed.needs_feet) {
-            names.push_back(listed.request.name);
+            names.push_back(number_name(listed.number));
         }
     }
     return names;
@@ -148,9 +111,9 @@ NumberFound find_number(const std::string& name, const Board& board) {
                    : NumberFound{std::nullopt, off_the_board(name, board.planform)};
     }
     for (const Listed& listed : listed_numbers()) {
-        if (listed.request.name == name) {
+        if (number_name(listed.number) == name) {
             return board.stance || !listed.needs_feet
-                       ? NumberFound{listed.request, ""}
+                       ? NumberFound{listed.number, ""}
                        : NumberFound{std::nullopt, "found \"" + name +
                                                        "\", which needs the feet: the board has "
                                                        "no [stance]"};
@@ -159,7 +122,7 @@ NumberFound find_number(const std::string& name, const Board& board) {
     return {std::nullopt, unknown(name, board)};
 }
 
-NumberRequest parse_number(const std::string& name, const Board& board, const std::string& place) {
+NumberId parse_number(const std::string& name, const Board& board, const std::string& place) {
     const NumberFound found = find_number(name, board);
     if (!found.request) {
         throw InputError(place, found.wrong);

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "mesh/board/board.hpp"
-#include "solver/design/number_request.hpp"
+#include "solver/design/number_id.hpp"
 
 namespace vrid {
 
@@ -19,13 +19,13 @@ std::vector<std::string> number_names(const Board& board);
 
 /// A number of this board, or what is wrong with its name.
 struct NumberFound {
-    std::optional<NumberRequest> request;
+    std::optional<NumberId> request;
     std::string wrong; ///< "found ...; accepted: ..." with the nearest name
 };
 NumberFound find_number(const std::string& name, const Board& board);
 
 /// \throws InputError at `place`, if the board has no such number
-NumberRequest parse_number(const std::string& name, const Board& board,
-                           const std::string& place = "number");
+NumberId parse_number(const std::string& name, const Board& board,
+                      const std::string& place = "number");
 
 } // namespace vrid

@@ -22,13 +22,13 @@ BenchReading read_reading(TableReader& table, const Board& board) {
     if (!name.empty() && !found.request) {
         table.problem("number", found.wrong);
     }
-    reading.number = found.request.value_or(NumberRequest{});
-    if (reading.number.kind == NumberRequest::Kind::edge) {
+    reading.number = found.request.value_or(NumberId{});
+    if (reading.number.kind == NumberId::Kind::edge) {
         table.problem("number", "found \"" + name +
                                     "\", which no bench reads: it is of the board "
                                     "on snow");
     }
-    const double per_si = bench_unit(reading.number.unit).per_si;
+    const double per_si = bench_unit(unit_of(reading.number)).per_si;
     reading.value = table.number("value") / per_si;
     reading.sd = table.number("sd") / per_si;
     if (reading.sd <= 0) { // false for nan, which was told already

@@ -9,6 +9,7 @@
 #include "io/read/read_edge_condition.hpp"
 #include "io/toml/accepted.hpp"
 #include "io/toml/read_text.hpp"
+#include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
 
 namespace vrid {
@@ -26,7 +27,7 @@ std::optional<double> bench_to_si(std::optional<double> value, Unit unit) {
 }
 
 void read_range(TableReader& table, Target& target) {
-    const Unit unit = target.number.unit;
+    const Unit unit = unit_of(target.number);
     target.min = bench_to_si(table.number_if("min"), unit);
     target.max = bench_to_si(table.number_if("max"), unit);
     if (target.min && target.max && *target.min > *target.max) {
@@ -46,7 +47,7 @@ void read_same_as(TableReader& table, Target& target, const std::string& folder)
 /// What is wanted: one of percent, value, same_as and a range.
 void read_wanted(TableReader& table, Target& target, const std::string& folder) {
     const auto percent = table.number_if("percent");
-    const auto value = bench_to_si(table.number_if("value"), target.number.unit);
+    const auto value = bench_to_si(table.number_if("value"), unit_of(target.number));
     read_range(table, target);
     read_same_as(table, target, folder);
     const bool range = table.has("min") || table.has("max");
@@ -94,7 +95,7 @@ std::optional<Target> read_target(TableReader& table, const Board& board,
     if (!name.empty() && !found.request) {
         table.problem("number", found.wrong);
     }
-    target.number = found.request.value_or(NumberRequest{});
+    target.number = found.request.value_or(NumberId{});
     read_wanted(table, target, folder);
     read_within(table, target);
     table.finish();
@@ -130,7 +131,7 @@ bool contradict(const Target& a, const Target& b) {
     const auto x = window_of(a);
     const auto y = window_of(b);
     const bool comparable = x && y && shares == (b.kind == Target::Kind::percent);
-    return same_number(a.number, b.number) && comparable && (x->low > y->high || y->low > x->high);
+    return a.number == b.number && comparable && (x->low > y->high || y->low > x->high);
 }
 
 void check_together(const std::vector<Target>& targets, Reading& reading) {
@@ -138,7 +139,7 @@ void check_together(const std::vector<Target>& targets, Reading& reading) {
         for (std::size_t i = 0; i < j; ++i) {
             if (contradict(targets[i], targets[j])) {
                 note_problem(reading, targets[j].place,
-                             "target: \"" + targets[j].number.name +
+                             "target: \"" + number_name(targets[j].number) +
                                  "\" cannot be this and what the target at " + targets[i].place +
                                  " asks for");
                 break;
@@ -189,7 +190,7 @@ Goal read_goal_text(const BoardText& source, const Board& board) {
     goal.least = read_objective(root);
     const bool on_edge =
         std::any_of(goal.targets.begin(), goal.targets.end(), [](const Target& target) {
-            return target.number.kind == NumberRequest::Kind::edge;
+            return target.number.kind == NumberId::Kind::edge;
         });
     if (const auto table = root.table_if("edge")) {
         goal.edge = read_edge_condition(*table);

@@ -46,8 +46,8 @@ void check(const Settings& settings) {
     }
 }
 
-std::vector<NumberRequest> requests_of(const std::vector<std::string>& names, const Board& board) {
-    std::vector<NumberRequest> requests;
+std::vector<NumberId> requests_of(const std::vector<std::string>& names, const Board& board) {
+    std::vector<NumberId> requests;
     std::vector<Problem> problems;
     for (const std::string& name : names) {
         const NumberFound found = find_number(name, board);
@@ -167,7 +167,7 @@ std::vector<Quantity> BoardSolver::numbers(const std::vector<std::string>& names
 
 std::vector<Slope> BoardSolver::slopes(const std::string& number, const std::string& pattern,
                                        const std::optional<EdgeCondition>& condition) {
-    const std::vector<NumberRequest> request = requests_of({number}, board());
+    const std::vector<NumberId> request = requests_of({number}, board());
     std::vector<std::string> paths;
     const std::vector<DesignValue> values = inside_->session.values();
     for (const DesignValue& value : values) {

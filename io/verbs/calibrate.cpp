@@ -61,7 +61,7 @@ int run_calibrate(const Arguments& arguments, Console& console) {
     const Board board = read_board_text(source, library);
     const Bench bench = read_bench(arguments.positional[1], board, library);
     stop_if_cancelled(console);
-    std::vector<NumberRequest> numbers;
+    std::vector<NumberId> numbers;
     for (const BenchReading& reading : bench.readings) {
         numbers.push_back(reading.number);
     }

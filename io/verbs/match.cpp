@@ -11,6 +11,7 @@
 #include "io/verbs/match_solves.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/write/design_path.hpp"
+#include "io/write/number_name.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
 #include "solver/stopwatch.hpp"
@@ -65,7 +66,7 @@ void read_others(MatchInput& input) {
             continue;
         }
         input.others.back() = read_board(target.same_as, input.library);
-        const NumberFound found = find_number(target.number.name, *input.others.back());
+        const NumberFound found = find_number(number_name(target.number), *input.others.back());
         if (!found.request) {
             problems.push_back(
                 {target.place, target.same_as + " has no such number: " + found.wrong});

@@ -5,18 +5,18 @@
 #include <ostream>
 
 #include "io/verbs/progress.hpp"
+#include "io/write/number_name.hpp"
 
 namespace vrid {
 namespace {
 
 /// What the board has beside the goal's numbers; frequencies cost too much here.
-std::vector<NumberRequest> others_of(const Board& board, const Goal& goal) {
-    std::vector<NumberRequest> others = plain_requests(board);
-    std::erase_if(others, [&](const NumberRequest& request) {
-        return request.kind == NumberRequest::Kind::mode ||
-               std::any_of(goal.targets.begin(), goal.targets.end(), [&](const Target& target) {
-                   return same_number(target.number, request);
-               });
+std::vector<NumberId> others_of(const Board& board, const Goal& goal) {
+    std::vector<NumberId> others = plain_requests(board);
+    std::erase_if(others, [&](const NumberId& request) {
+        return request.kind == NumberId::Kind::mode ||
+               std::any_of(goal.targets.begin(), goal.targets.end(),
+                           [&](const Target& target) { return target.number == request; });
     });
     return others;
 }
@@ -32,7 +32,7 @@ Solves::Solves(const MatchInput& input, const MatchProblem& problem, Console& co
       others_(others_of(input.board, input.goal)), session_(input.board) {}
 
 NumbersAt Solves::operator()(const Eigen::VectorXd& values, bool fresh) {
-    std::vector<NumberRequest> requests = problem_.numbers;
+    std::vector<NumberId> requests = problem_.numbers;
     if (fresh) {
         requests.insert(requests.end(), others_.begin(), others_.end());
     }
@@ -62,7 +62,7 @@ std::vector<NumberPair> Solves::others(const Eigen::VectorXd& values) const {
                                     [&](const auto& one) { return one.first == values; });
     std::vector<NumberPair> pairs;
     for (std::size_t k = 0; k < others_.size(); ++k) {
-        pairs.push_back({others_[k].name, kept_.front().second[k], after->second[k]});
+        pairs.push_back({number_name(others_[k]), kept_.front().second[k], after->second[k]});
     }
     return pairs;
 }
@@ -77,7 +77,7 @@ std::vector<double> Solves::wanted_numbers() {
         }
         done.push_back(file);
         // all cases, so that its mesh is that of a solve
-        std::vector<NumberRequest> requests = others_of(*input_.others[j], {});
+        std::vector<NumberId> requests = others_of(*input_.others[j], {});
         const std::size_t plain = requests.size();
         std::vector<std::size_t> places;
         for (std::size_t i = j; i < wanted.size(); ++i) {

@@ -46,7 +46,7 @@ class Solves {
     const MatchInput& input_;
     const MatchProblem& problem_;
     Console& console_;
-    std::vector<NumberRequest> others_;
+    std::vector<NumberId> others_;
     std::vector<std::pair<Eigen::VectorXd, std::vector<Quantity>>> kept_;
     Session session_; ///< on the start's mesh, which has the lines of all cases
     std::vector<std::string> warned_;

@@ -14,10 +14,9 @@ namespace vrid {
 
 namespace {
 
-void add_once(const NumberRequest& request, std::vector<NumberRequest>& all) {
-    const bool known = std::any_of(all.begin(), all.end(), [&](const NumberRequest& one) {
-        return same_number(one, request);
-    });
+void add_once(const NumberId& request, std::vector<NumberId>& all) {
+    const bool known =
+        std::any_of(all.begin(), all.end(), [&](const NumberId& one) { return one == request; });
     if (!known) {
         all.push_back(request);
     }
@@ -43,11 +42,11 @@ std::vector<std::string> words_of(const Arguments& arguments, const std::string&
     return words;
 }
 
-std::vector<NumberRequest> numbers_asked(const Arguments& arguments, const Board& board) {
+std::vector<NumberId> numbers_asked(const Arguments& arguments, const Board& board) {
     if (!arguments.has("--of")) {
         return plain_requests(board);
     }
-    std::vector<NumberRequest> all;
+    std::vector<NumberId> all;
     std::vector<Problem> problems;
     for (const std::string& word : words_of(arguments, "--of")) {
         if (word.find('*') == std::string::npos) {

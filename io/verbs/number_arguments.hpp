@@ -14,7 +14,7 @@ std::vector<std::string> words_of(const Arguments& arguments, const std::string&
 
 /// The numbers that --of names ("*" stands for any letters); without it the board's plain ones.
 /// \throws InputError with all problems
-std::vector<NumberRequest> numbers_asked(const Arguments& arguments, const Board& board);
+std::vector<NumberId> numbers_asked(const Arguments& arguments, const Board& board);
 
 /// Per design value whether --to names it; all without --to. \throws InputError
 std::vector<bool> values_asked(const Arguments& arguments, const std::vector<DesignValue>& values);

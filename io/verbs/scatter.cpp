@@ -1,6 +1,7 @@
 #include <ostream>
 
 #include "io/design/design_values.hpp"
+#include "io/design/number_names.hpp"
 #include "io/materials/material_library.hpp"
 #include "io/materials/tolerances.hpp"
 #include "io/read/read_board.hpp"
@@ -16,14 +17,17 @@ namespace vrid {
 namespace {
 
 // The board file's limits on the numbers asked for.
-std::vector<NumberLimits> limits_of(const Board& board, const std::vector<NumberRequest>& numbers) {
+std::vector<NumberLimits> limits_of(const Board& board, const std::vector<NumberId>& numbers) {
     std::vector<NumberLimits> all;
-    for (const NumberRequest& number : numbers) {
+    for (const NumberId& number : numbers) {
         NumberLimits limits;
-        if (const auto found = board.limits.find(number.name); found != board.limits.end()) {
-            const double per_si = bench_unit(number.unit).per_si;
-            limits.min = found->second.min;
-            limits.max = found->second.max;
+        for (const auto& [name, limit] : board.limits) {
+            if (find_number(name, board).request != number) {
+                continue;
+            }
+            const double per_si = bench_unit(unit_of(number)).per_si;
+            limits.min = limit.min;
+            limits.max = limit.max;
             for (std::optional<double>* limit : {&limits.min, &limits.max}) {
                 *limit = *limit ? std::optional(**limit / per_si) : std::nullopt;
             }
@@ -65,7 +69,7 @@ int run_scatter(const Arguments& arguments, Console& console) {
     const std::string& file = arguments.positional.front();
     const NamedBoard named = read_named_board(board_text(file), library);
     const Board& board = named.board;
-    const std::vector<NumberRequest> numbers = numbers_asked(arguments, board);
+    const std::vector<NumberId> numbers = numbers_asked(arguments, board);
     const std::vector<Tolerance> tolerances = tolerances_of(board, library);
     for (const std::string& path : tolerances_without_effect(board)) {
         console.err << file << ": warning: the tolerance of " << path

@@ -27,7 +27,7 @@ int run_sense(const Arguments& arguments, Console& console) {
     sense.board = read_board(arguments.positional.front(), load_material_library());
     sense.values = design_board(sense.board).values;
     sense.shown = values_asked(arguments, sense.values);
-    const std::vector<NumberRequest> asked = numbers_asked(arguments, sense.board);
+    const std::vector<NumberId> asked = numbers_asked(arguments, sense.board);
     if (!folder.empty()) {
         const StagedFiles created(folder); // what is wrong with it should not come to light later
     }

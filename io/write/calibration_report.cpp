@@ -5,6 +5,7 @@
 
 #include "io/write/design_path.hpp"
 #include "io/write/json_parts.hpp"
+#include "io/write/number_name.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
@@ -48,9 +49,9 @@ Table reading_table(const Calibration& calibration) {
                  {"", "", Align::left}},
                 {}};
     for (const FittedReading& reading : calibration.readings) {
-        const BenchUnit unit = bench_unit(reading.reading.number.unit);
+        const BenchUnit unit = bench_unit(unit_of(reading.reading.number));
         const auto shown = [&](double si, int n) { return significant(si * unit.per_si, n); };
-        table.rows.push_back({reading.reading.number.name, unit.name,
+        table.rows.push_back({number_name(reading.reading.number), unit.name,
                               shown(reading.reading.value, 5), shown(reading.reading.sd, 2),
                               shown(reading.before.value, 5), shown(reading.after.value, 5),
                               fixed(reading.residual, 1), reading.fits ? "" : "does not fit"});
@@ -87,7 +88,7 @@ std::string doubts_text(const Calibration& calibration) {
         return std::abs(a->residual) > std::abs(b->residual);
     });
     for (const FittedReading* reading : unfit) {
-        all += "warning: the reading of " + reading->reading.number.name + " is " +
+        all += "warning: the reading of " + number_name(reading->reading.number) + " is " +
                fixed(std::abs(reading->residual), 1) + " of its deviations " +
                (reading->residual < 0 ? "below" : "above") + " what the board can give\n";
     }
@@ -118,8 +119,8 @@ Json values_json(const Calibration& calibration) {
 Json readings_json(const Calibration& calibration) {
     Json all = Json::array();
     for (const FittedReading& reading : calibration.readings) {
-        const BenchUnit unit = bench_unit(reading.reading.number.unit);
-        all.push_back({{"number", reading.reading.number.name},
+        const BenchUnit unit = bench_unit(unit_of(reading.reading.number));
+        all.push_back({{"number", number_name(reading.reading.number)},
                        {"value", round_significant(reading.reading.value * unit.per_si, digits)},
                        {"sd", round_significant(reading.reading.sd * unit.per_si, digits)},
                        {"unit", unit.name},

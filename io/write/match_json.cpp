@@ -3,6 +3,7 @@
 #include "io/write/design_path.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/match_report.hpp"
+#include "io/write/number_name.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/units.hpp"
 
@@ -21,7 +22,7 @@ Json pair(const Quantity& before, const Quantity& after) {
 }
 
 Json target_json(const Target& target, const MatchedTarget& matched) {
-    Json one{{"number", target.number.name}};
+    Json one{{"number", number_name(target.number)}};
     one.update(pair(matched.before, matched.after));
     one["min"] = bound(matched.window.low, matched.after.unit);
     one["max"] = bound(matched.window.high, matched.after.unit);

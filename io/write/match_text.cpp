@@ -4,6 +4,7 @@
 #include "io/write/design_path.hpp"
 #include "io/write/match_report.hpp"
 #include "io/write/number.hpp"
+#include "io/write/number_name.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
 
@@ -55,7 +56,7 @@ std::string targets_text(const MatchReport& report) {
         const MatchedTarget& target = report.result.targets[j];
         const BenchQuantity found = to_bench(target.after);
         const RoundedNumber shown = rounded(found.value, found.error);
-        table.rows.push_back({report.goal.targets[j].number.name,
+        table.rows.push_back({number_name(report.goal.targets[j].number),
                               window_text(target.window, target.after.unit), shown.value,
                               bar(shown), found.unit, verdict(target)});
     }
@@ -89,7 +90,7 @@ std::string numbers_text(const MatchReport& report) {
     std::vector<NumberPair> numbers;
     for (std::size_t j = 0; j < report.goal.targets.size(); ++j) {
         const MatchedTarget& target = report.result.targets[j];
-        const std::string& name = report.goal.targets[j].number.name;
+        const std::string name = number_name(report.goal.targets[j].number);
         if (std::none_of(numbers.begin(), numbers.end(),
                          [&](const NumberPair& one) { return one.name == name; })) {
             numbers.push_back({name, target.before, target.after});

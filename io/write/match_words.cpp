@@ -3,6 +3,7 @@
 #include "io/write/design_path.hpp"
 #include "io/write/match_report.hpp"
 #include "io/write/number.hpp"
+#include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
 
 namespace vrid {
@@ -60,7 +61,7 @@ std::string limit_words(const MatchReport& report, const ActiveLimit& limit) {
 std::string obstacle_words(const MatchReport& report, const Obstacle& obstacle) {
     switch (obstacle.kind) {
     case Obstacle::Kind::target:
-        return "the target " + report.goal.targets[obstacle.index].number.name + " (" +
+        return "the target " + number_name(report.goal.targets[obstacle.index].number) + " (" +
                report.goal.targets[obstacle.index].place + ")";
     case Obstacle::Kind::slope:
         return "max_slope of the core " + between_stations(report.problem.slopes[obstacle.index]);

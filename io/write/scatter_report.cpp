@@ -5,6 +5,7 @@
 
 #include "io/write/design_path.hpp"
 #include "io/write/json_parts.hpp"
+#include "io/write/number_name.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
@@ -164,7 +165,8 @@ Json number_json(const ScatterReport& report, const NumberScatter& number) {
 std::string scatter_text(const ScatterReport& report, std::size_t rows) {
     std::string all = report.board.name + ": how its numbers scatter from board to board\n";
     for (const NumberScatter& number : report.scatter.numbers) {
-        all += "\n" + number.nominal.request.name + " = " + text(to_bench(number.nominal.quantity));
+        all += "\n" + number_name(number.nominal.request) + " = " +
+               text(to_bench(number.nominal.quantity));
         const std::string limits = limits_text(number);
         all += (limits.empty() ? "" : ", limits " + limits) + "\n";
         all += line(number, "first order", number.nominal.quantity.value, number.sd,
@@ -189,7 +191,7 @@ std::string scatter_json(const ScatterReport& report) {
     all["seed"] = report.samples.seed;
     all["numbers"] = Json::object();
     for (const NumberScatter& number : report.scatter.numbers) {
-        all["numbers"][number.nominal.request.name] = number_json(report, number);
+        all["numbers"][number_name(number.nominal.request)] = number_json(report, number);
     }
     all["warnings"] = report.scatter.warnings;
     return json_text(all);

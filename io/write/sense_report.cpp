@@ -8,6 +8,7 @@
 #include "io/write/csv_cell.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/json_parts.hpp"
+#include "io/write/number_name.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/table.hpp"
@@ -106,7 +107,7 @@ std::string density_vtu(const Sense& sense, const CoreDensity& field) {
         const std::string unit =
             position ? bench_unit(number.quantity.unit).name : std::string("%");
         grid.fields.push_back(
-            {number.request.name + " [" + unit + " per 0.1 mm over 1 dm2]",
+            {number_name(number.request) + " [" + unit + " per 0.1 mm over 1 dm2]",
              {},
              scale * even_values(field.density.col(static_cast<Eigen::Index>(k)), field.degree)});
     }
@@ -145,7 +146,7 @@ std::string sense_text(const Sense& sense, std::size_t rows) {
     for (std::size_t k = 0; k < sense.numbers.numbers.size(); ++k) {
         const BoardNumber& number = sense.numbers.numbers[k];
         const std::vector<SenseEntry> entries = entries_of(sense, k);
-        all += "\n" + number.request.name + " = " + text(to_bench(number.quantity)) + "\n";
+        all += "\n" + number_name(number.request) + " = " + text(to_bench(number.quantity)) + "\n";
         if (entries.empty()) {
             continue;
         }
@@ -169,12 +170,12 @@ std::string sense_json(const Sense& sense) {
     all["derivatives"] = Json::array();
     for (std::size_t k = 0; k < sense.numbers.numbers.size(); ++k) {
         const BoardNumber& number = sense.numbers.numbers[k];
-        all["numbers"][number.request.name] = json_of(number.quantity);
+        all["numbers"][number_name(number.request)] = json_of(number.quantity);
         const std::string name = bench_unit(number.quantity.unit).name;
         for (const SenseEntry& entry : entries_of(sense, k)) {
             const DesignValue& value = sense.values[entry.value];
             Json one;
-            one["of"] = number.request.name;
+            one["of"] = number_name(number.request);
             one["to"] = path_of(value.id);
             if (const auto x = station_of(sense.board, value)) {
                 one["x"] = round_significant(*x, digits);
@@ -196,8 +197,8 @@ std::string sense_json(const Sense& sense) {
 void write_sense(const Sense& sense, const std::string& folder) {
     StagedFiles files(folder);
     for (const CoreDensity& field : sense.numbers.densities) {
-        const NumberRequest& first = sense.numbers.numbers[field.numbers.front()].request;
-        files.add(first.kind == NumberRequest::Kind::edge ? "sense-edge.vtu" : "sense.vtu",
+        const NumberId& first = sense.numbers.numbers[field.numbers.front()].request;
+        files.add(first.kind == NumberId::Kind::edge ? "sense-edge.vtu" : "sense.vtu",
                   density_vtu(sense, field));
     }
     files.add("sense.json", sense_json(sense));

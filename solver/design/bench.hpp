@@ -4,14 +4,14 @@
 #include <vector>
 
 #include "solver/design/free_value.hpp"
-#include "solver/design/number_request.hpp"
+#include "solver/design/number_id.hpp"
 #include "solver/design/tolerance.hpp"
 
 namespace vrid {
 
 /// A number of a built board as the bench read it.
 struct BenchReading {
-    NumberRequest number;
+    NumberId number;
     double value = 0; ///< SI
     double sd = 0;    ///< one standard deviation of the reading, above 0, SI
     std::string place;

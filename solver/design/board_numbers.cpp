@@ -15,7 +15,7 @@ namespace {
 
 using Eigen::Index;
 using Eigen::MatrixXd;
-using Kind = NumberRequest::Kind;
+using Kind = NumberId::Kind;
 
 // Sets of weights, and which request each of their columns belongs to.
 struct Owed {
@@ -34,18 +34,18 @@ std::shared_ptr<const SectionWeights> columns_of(const SectionWeights& all,
         SectionWeights{all.stacks, all.places, all.weight(Eigen::all, columns)});
 }
 
-bool in_study(const NumberRequest& request) {
+bool in_study(const NumberId& request) {
     return request.kind == Kind::bench_case || request.kind == Kind::mode;
 }
 
 class Computation {
   public:
-    Computation(const DesignBoard& design, const std::vector<NumberRequest>& requests,
+    Computation(const DesignBoard& design, const std::vector<NumberId>& requests,
                 const NumbersOptions& options)
         : design_(design), board_(*design.board), options_(options),
           threads_(options.thread_count()) {
-        for (const NumberRequest& request : requests) {
-            result_.numbers.push_back({request, {0, 0, request.unit}, {}});
+        for (const NumberId& request : requests) {
+            result_.numbers.push_back({request, {0, 0, unit_of(request)}, {}});
         }
     }
 
@@ -61,7 +61,7 @@ class Computation {
     }
 
   private:
-    std::vector<std::size_t> requests_of(const std::function<bool(const NumberRequest&)>& which) {
+    std::vector<std::size_t> requests_of(const std::function<bool(const NumberId&)>& which) {
         std::vector<std::size_t> found;
         for (std::size_t i = 0; i < result_.numbers.size(); ++i) {
             if (which(result_.numbers[i].request)) {
@@ -74,7 +74,7 @@ class Computation {
     Quantity& quantity(std::size_t request) { return result_.numbers[request].quantity; }
 
     void add_mass() {
-        const std::vector<std::size_t> wanted = requests_of([](const NumberRequest& r) {
+        const std::vector<std::size_t> wanted = requests_of([](const NumberId& r) {
             return r.kind == Kind::mass || r.kind == Kind::balance_x || r.kind == Kind::balance_y;
         });
         if (wanted.empty()) {
@@ -94,7 +94,7 @@ class Computation {
     }
 
     void add_stations() {
-        const auto at_station = [](const NumberRequest& r) {
+        const auto at_station = [](const NumberId& r) {
             return r.kind == Kind::EI || r.kind == Kind::GJ || r.kind == Kind::thickness;
         };
         std::vector<double> done;
@@ -106,8 +106,8 @@ class Computation {
             }
             done.push_back(x);
             const CrossSection section = cross_section(layup, x);
-            const auto here = requests_of(
-                [&](const NumberRequest& r) { return at_station(r) && r.station == x; });
+            const auto here =
+                requests_of([&](const NumberId& r) { return at_station(r) && r.station == x; });
             const auto all = options_.slopes
                                  ? std::make_shared<SectionWeights>(cross_section_weights(layup, x))
                                  : nullptr;
@@ -128,7 +128,7 @@ class Computation {
         if (wanted.empty()) {
             return;
         }
-        std::vector<NumberRequest> requests;
+        std::vector<NumberId> requests;
         for (const std::size_t i : wanted) {
             requests.push_back(result_.numbers[i].request);
         }
@@ -139,7 +139,7 @@ class Computation {
         result_.warnings.insert(result_.warnings.end(), study.warnings.begin(),
                                 study.warnings.end());
         for (const std::size_t i : wanted) {
-            const NumberRequest& request = result_.numbers[i].request;
+            const NumberId& request = result_.numbers[i].request;
             const auto number = static_cast<std::size_t>(std::max(request.mode, 1) - 1);
             quantity(i) = study.cases[case_index(study, request)].numbers[number].quantity;
         }
@@ -169,7 +169,7 @@ class Computation {
 
     void add_edge() {
         const std::vector<std::size_t> wanted =
-            requests_of([](const NumberRequest& r) { return r.kind == Kind::edge; });
+            requests_of([](const NumberId& r) { return r.kind == Kind::edge; });
         if (wanted.empty()) {
             return;
         }
@@ -230,23 +230,23 @@ class Computation {
 
 } // namespace
 
-std::string case_of(const NumberRequest& request) {
+std::string case_of(const NumberId& request) {
     return request.kind == Kind::mode ? "free-modes" : request.bench_case;
 }
 
-BoardNumbers board_numbers(const DesignBoard& design, const std::vector<NumberRequest>& requests,
+BoardNumbers board_numbers(const DesignBoard& design, const std::vector<NumberId>& requests,
                            const NumbersOptions& options) {
     return Computation(design, requests, options).run();
 }
 
-BoardNumbers board_numbers(const Board& board, const std::vector<NumberRequest>& requests,
+BoardNumbers board_numbers(const Board& board, const std::vector<NumberId>& requests,
                            const NumbersOptions& options) {
     return board_numbers(design_board(board), requests, options);
 }
 
-std::vector<std::string> cases_of(const std::vector<NumberRequest>& requests) {
+std::vector<std::string> cases_of(const std::vector<NumberId>& requests) {
     std::vector<std::string> cases;
-    for (const NumberRequest& request : requests) {
+    for (const NumberId& request : requests) {
         const std::string name = in_study(request) ? case_of(request) : "";
         if (!name.empty() && std::find(cases.begin(), cases.end(), name) == cases.end()) {
             cases.push_back(name);
@@ -269,26 +269,16 @@ MatrixXd slopes_by(const BoardNumbers& numbers, const std::vector<DesignId>& ids
     return slopes;
 }
 
-std::vector<NumberRequest> plain_requests(const Board& board) {
-    std::vector<NumberRequest> all;
-    const auto add = [&](const std::string& name, Kind kind, Unit unit) -> NumberRequest& {
-        all.emplace_back();
-        all.back().name = name;
-        all.back().kind = kind;
-        all.back().unit = unit;
-        return all.back();
-    };
-    add("mass", Kind::mass, Unit::mass);
-    add("balance_point.x", Kind::balance_x, Unit::length);
-    add("balance_point.y", Kind::balance_y, Unit::length);
+std::vector<NumberId> plain_requests(const Board& board) {
+    std::vector<NumberId> all{{Kind::mass}, {Kind::balance_x}, {Kind::balance_y}};
     for (const std::string& name : possible_cases(board)) {
         const auto bench = std::find_if(case_table().begin(), case_table().end(),
                                         [&](const BenchCase& b) { return b.info.name == name; });
         if (bench->modes == 0) {
-            add(name, Kind::bench_case, bench->unit).bench_case = name;
+            all.push_back({Kind::bench_case, name});
         }
         for (int mode = 1; mode <= bench->modes; ++mode) {
-            add(name + " mode " + std::to_string(mode), Kind::mode, Unit::frequency).mode = mode;
+            all.push_back({Kind::mode, {}, mode});
         }
     }
     return all;

@@ -7,7 +7,7 @@
 #include <Eigen/Core>
 
 #include "solver/design/design_board.hpp"
-#include "solver/design/number_request.hpp"
+#include "solver/design/number_id.hpp"
 #include "solver/edge.hpp"
 #include "solver/study.hpp"
 
@@ -16,7 +16,7 @@ namespace vrid {
 /// A number that was asked for. Numbers of several degrees carry bars; mass, EI, GJ and thickness
 /// need no mesh and have none.
 struct BoardNumber {
-    NumberRequest request;
+    NumberId request;
     Quantity quantity;
     Eigen::VectorXd slope; ///< by the design values, SI by SI; empty unless asked for
 };
@@ -53,16 +53,16 @@ struct NumbersOptions : Settings {
 /// the force is zero, so that a change of the set counts to second order only. Two equal
 /// frequencies share the mean of their slopes, with a warning. \throws InputError for a case the
 /// board cannot have, SolveError
-BoardNumbers board_numbers(const DesignBoard& design, const std::vector<NumberRequest>& requests,
+BoardNumbers board_numbers(const DesignBoard& design, const std::vector<NumberId>& requests,
                            const NumbersOptions& options = {});
-BoardNumbers board_numbers(const Board& board, const std::vector<NumberRequest>& requests,
+BoardNumbers board_numbers(const Board& board, const std::vector<NumberId>& requests,
                            const NumbersOptions& options = {});
 
 /// The bench case that gives a number of kind bench_case or mode.
-std::string case_of(const NumberRequest& request);
+std::string case_of(const NumberId& request);
 
 /// The cases that a study must run for the numbers, each once; none: it needs no study.
-std::vector<std::string> cases_of(const std::vector<NumberRequest>& requests);
+std::vector<std::string> cases_of(const std::vector<NumberId>& requests);
 
 /// Derivatives by some of the design values: one row a number, one column a value; 0 for one
 /// that moves no number.
@@ -70,6 +70,6 @@ Eigen::MatrixXd slopes_by(const BoardNumbers& numbers, const std::vector<DesignI
 
 /// Every number a board has without a station or an edge: mass, balance point, all bench cases that
 /// it allows, six frequencies.
-std::vector<NumberRequest> plain_requests(const Board& board);
+std::vector<NumberId> plain_requests(const Board& board);
 
 } // namespace vrid

@@ -49,7 +49,7 @@ class Model {
   private:
     Session& session_;
     FreeValues free_;
-    std::vector<NumberRequest> requests_;
+    std::vector<NumberId> requests_;
 };
 
 // One linear problem: what readings and priors want of a step, in units of scale.

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "solver/design/free_value.hpp"
-#include "solver/design/number_request.hpp"
+#include "solver/design/number_id.hpp"
 #include "solver/edge.hpp"
 
 namespace vrid {
@@ -18,7 +18,7 @@ struct Target {
         range,   ///< from `min` to `max`, SI, at least one of them
         same_as  ///< what the board of the file `same_as` has
     };
-    NumberRequest number;
+    NumberId number;
     Kind kind = Kind::value;
     double wanted = 0;
     std::optional<double> min, max;

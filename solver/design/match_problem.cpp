@@ -11,7 +11,7 @@ namespace vrid {
 namespace {
 
 using Eigen::Index;
-using Kind = NumberRequest::Kind;
+using Kind = NumberId::Kind;
 
 constexpr double percent = 100;
 constexpr double position_scale = 0.1; // one millimetre missed counts as one percent [m]
@@ -75,10 +75,9 @@ void add_stations(MatchProblem& problem, const Board& board, const Goal& goal) {
     }
 }
 
-std::size_t number_index(MatchProblem& problem, const NumberRequest& request) {
-    const auto found =
-        std::find_if(problem.numbers.begin(), problem.numbers.end(),
-                     [&](const NumberRequest& one) { return same_number(one, request); });
+std::size_t number_index(MatchProblem& problem, const NumberId& request) {
+    const auto found = std::find_if(problem.numbers.begin(), problem.numbers.end(),
+                                    [&](const NumberId& one) { return one == request; });
     const auto index = static_cast<std::size_t>(found - problem.numbers.begin());
     if (found == problem.numbers.end()) {
         problem.numbers.push_back(request);
@@ -86,7 +85,7 @@ std::size_t number_index(MatchProblem& problem, const NumberRequest& request) {
     return index;
 }
 
-Measure measure(const NumberRequest& request, double start) {
+Measure measure(const NumberId& request, double start) {
     const bool stiffness = request.kind == Kind::bench_case || request.kind == Kind::mode ||
                            request.kind == Kind::EI || request.kind == Kind::GJ;
     return {stiffness, is_position(request) || start == 0 ? position_scale : std::abs(start)};
@@ -145,10 +144,7 @@ MatchProblem match_problem(const Board& board, const Goal& goal) {
     for (const Target& target : goal.targets) {
         problem.number_of.push_back(number_index(problem, target.number));
     }
-    NumberRequest mass;
-    mass.name = "mass";
-    mass.unit = Unit::mass;
-    problem.mass = number_index(problem, mass);
+    problem.mass = number_index(problem, {Kind::mass});
     return problem;
 }
 

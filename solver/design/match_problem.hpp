@@ -50,7 +50,7 @@ struct Window {
 struct MatchProblem {
     std::vector<MatchValue> values;
     std::vector<SlopeLimit> slopes;
-    std::vector<NumberRequest> numbers; ///< of the targets, each once; the mass is among them
+    std::vector<NumberId> numbers;      ///< of the targets, each once; the mass is among them
     std::size_t mass = 0;               ///< which of the numbers it is
     std::vector<std::size_t> number_of; ///< by target
     std::vector<Measure> measures;      ///< by number

@@ -166,7 +166,7 @@ double percentile(const std::vector<double>& sorted, double p) {
     return sorted[low] + (place - static_cast<double>(low)) * (sorted[high] - sorted[low]);
 }
 
-Scatter first_order_scatter(Session& session, const std::vector<NumberRequest>& requests,
+Scatter first_order_scatter(Session& session, const std::vector<NumberId>& requests,
                             const std::vector<NumberLimits>& limits,
                             const std::vector<Tolerance>& tolerances, const EdgeCondition& edge) {
     const std::vector<DesignValue> values = design_board(session.board()).values;
@@ -183,7 +183,7 @@ void add_samples(Scatter& scatter, Session& session, const std::vector<Tolerance
                  const BoardWith& board_with, const SampleOptions& samples,
                  const EdgeCondition& edge) {
     const Draw of = draw_of(session.board(), tolerances);
-    std::vector<NumberRequest> requests;
+    std::vector<NumberId> requests;
     for (const NumberScatter& number : scatter.numbers) {
         requests.push_back(number.nominal.request);
     }

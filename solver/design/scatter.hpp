@@ -55,7 +55,7 @@ struct NumberLimits {
 /// Normal scatter of independent design values through the derivatives: var r = sum (dr/dp sd)^2.
 /// \param limits one per request
 /// \param edge for the edge results
-Scatter first_order_scatter(Session& session, const std::vector<NumberRequest>& requests,
+Scatter first_order_scatter(Session& session, const std::vector<NumberId>& requests,
                             const std::vector<NumberLimits>& limits,
                             const std::vector<Tolerance>& tolerances,
                             const EdgeCondition& edge = {});

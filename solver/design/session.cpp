@@ -74,11 +74,8 @@ EdgeResult Session::edge(const std::vector<EdgeCondition>& conditions, bool moti
     return result;
 }
 
-BoardNumbers Session::numbers(const std::vector<NumberRequest>& requests,
-                              const NumbersWanted& wanted) {
-    const auto on_edge = [](const NumberRequest& one) {
-        return one.kind == NumberRequest::Kind::edge;
-    };
+BoardNumbers Session::numbers(const std::vector<NumberId>& requests, const NumbersWanted& wanted) {
+    const auto on_edge = [](const NumberId& one) { return one.kind == NumberId::Kind::edge; };
     if (!cases_of(requests).empty() && settings_.rel_error && !prepared_) {
         study(); // refines
     } else if (!cases_of(requests).empty()) {

@@ -41,8 +41,7 @@ class Session {
     /// \param motion also the whole board's motion for every condition
     EdgeResult edge(const std::vector<EdgeCondition>& conditions, bool motion = false);
     /// \throws std::logic_error for a number of a case that is none of the session's
-    BoardNumbers numbers(const std::vector<NumberRequest>& requests,
-                         const NumbersWanted& wanted = {});
+    BoardNumbers numbers(const std::vector<NumberId>& requests, const NumbersWanted& wanted = {});
 
     /// Another board on this session's meshes: it differs in its section only. \throws
     /// std::logic_error by its first computation if its lines are others

@@ -54,7 +54,7 @@ void add_mode(const std::vector<NamedQuantity>& all, const std::vector<Index>& t
 
 } // namespace
 
-std::size_t case_index(const StudyResult& study, const NumberRequest& request) {
+std::size_t case_index(const StudyResult& study, const NumberId& request) {
     const std::string name = case_of(request);
     const auto found = std::find_if(study.cases.begin(), study.cases.end(),
                                     [&](const CaseResult& c) { return c.name == name; });
@@ -70,7 +70,7 @@ StudyWeights study_weights(const Board& board, const StudyResult& study,
         const BoardNumber& number = numbers[column];
         const std::size_t bench = case_index(study, number.request);
         const auto to = static_cast<Index>(column);
-        if (number.request.kind == NumberRequest::Kind::bench_case) {
+        if (number.request.kind == NumberId::Kind::bench_case) {
             add_case(number.quantity, solved.motion[bench], to, terms);
             continue;
         }

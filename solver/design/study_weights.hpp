@@ -20,6 +20,6 @@ StudyWeights study_weights(const Board& board, const StudyResult& study,
                            const std::vector<BoardNumber>& numbers, int threads);
 
 /// Which of the study's cases gives the number.
-std::size_t case_index(const StudyResult& study, const NumberRequest& request);
+std::size_t case_index(const StudyResult& study, const NumberId& request);
 
 } // namespace vrid

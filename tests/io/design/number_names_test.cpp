@@ -4,13 +4,14 @@
 
 #include <catch2/catch.hpp>
 
+#include "io/write/number_name.hpp"
 #include "solver/edge.hpp"
 #include "tests/io/demo_board.hpp"
 
 using namespace vrid;
 using namespace vrid::tests;
 using Catch::Contains;
-using Kind = NumberRequest::Kind;
+using Kind = NumberId::Kind;
 
 namespace {
 
@@ -27,7 +28,8 @@ TEST_CASE("every number that a board has by name is found, with its dimension") 
         const NumberFound found = find_number(name, demo());
         REQUIRE(found.request.has_value());
         CHECK(found.request->name == name);
-        CHECK(found.request->unit == unit_of_number(name));
+        CHECK(unit_of(*found.request) == unit_of_number(name));
+        CHECK(number_name(*found.request) == name);
     }
     CHECK(number_names(demo()).size() == 3 + 7 + 6 + 16);
     CHECK(unit_of_number("nose-twist") == Unit::twist_stiffness);
@@ -38,13 +40,14 @@ TEST_CASE("every number that a board has by name is found, with its dimension") 
 }
 
 TEST_CASE("numbers at a station carry it in metres") {
-    const NumberRequest bending = parse_number("EI@-270", demo());
+    const NumberId bending = parse_number("EI@-270", demo());
     CHECK(bending.kind == Kind::EI);
     CHECK(bending.station == -0.27);
     CHECK(same_number(bending, parse_number("EI@-270.0", demo())));
     CHECK_FALSE(same_number(bending, parse_number("GJ@-270", demo())));
     CHECK(parse_number("GJ@+12.5", demo()).station == 0.0125);
-    CHECK(parse_number("thickness@0", demo()).unit == Unit::length);
+    CHECK(unit_of(parse_number("thickness@0", demo())) == Unit::length);
+    CHECK(number_name(parse_number("EI@-270.50", demo())) == "EI@-270.5");
     CHECK(parse_number("free-modes mode 3", demo()).mode == 3);
     CHECK(parse_number("edge.loss_nose", demo()).edge_number == "loss_nose");
 }

@@ -54,7 +54,7 @@ max = 500
     REQUIRE(bench.readings.size() == 4);
     CHECK(bench.readings[0].value == Approx(3.9 * 180 / std::numbers::pi));
     CHECK(bench.readings[0].sd == Approx(0.05 * 180 / std::numbers::pi));
-    CHECK(bench.readings[2].number.kind == NumberRequest::Kind::thickness);
+    CHECK(bench.readings[2].number.kind == NumberId::Kind::thickness);
     CHECK(bench.readings[2].number.station == -0.27);
     CHECK(bench.readings[2].value == Approx(9.4e-3));
     CHECK(bench.free[0].min == 0);

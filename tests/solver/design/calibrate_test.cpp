@@ -3,22 +3,20 @@
 
 #include <catch2/catch.hpp>
 
+#include "io/write/number_name.hpp"
 #include "mesh/board/error.hpp"
 #include "solver/design/calibrate.hpp"
 #include "tests/solver/design/example_boards.hpp"
 
 using namespace vrid;
 using namespace vrid::tests;
-using Kind = NumberRequest::Kind;
+using Kind = NumberId::Kind;
 
 namespace {
 
-const std::vector<NumberRequest>& section_numbers() {
-    static const std::vector<NumberRequest> all{
-        request("mass", Kind::mass, Unit::mass),
-        request("EI@0", Kind::EI, Unit::section_stiffness, 0),
-        request("GJ@0", Kind::GJ, Unit::section_stiffness, 0),
-        request("thickness@0", Kind::thickness, Unit::length, 0)};
+const std::vector<NumberId>& section_numbers() {
+    static const std::vector<NumberId> all{request(Kind::mass), request(Kind::EI, 0),
+                                           request(Kind::GJ, 0), request(Kind::thickness, 0)};
     return all;
 }
 
@@ -121,13 +119,13 @@ TEST_CASE("the reading that does not fit is named, and no other") {
     plain.slopes = false;
     const BoardNumbers truth = board_numbers(board, section_numbers(), plain);
     for (const BoardNumber& number : truth.numbers) {
-        const double wrong = number.request.name == "mass" ? 1.06 : 1;
+        const double wrong = number.request.kind == Kind::mass ? 1.06 : 1;
         bench.readings.push_back(
             {number.request, wrong * number.quantity.value, 0.01 * number.quantity.value, ""});
     }
     for (const FittedReading& reading : fitted(board, bench).readings) {
-        INFO(reading.reading.number.name);
-        CHECK(reading.fits == (reading.reading.number.name != "mass"));
+        INFO(number_name(reading.reading.number));
+        CHECK(reading.fits == (reading.reading.number.kind != Kind::mass));
     }
 }
 
@@ -139,7 +137,7 @@ TEST_CASE("values that move every reading alike are said to be indistinct, other
                                    {"material.e-glass.density_kgm3", 0.05}});
     NumbersOptions plain;
     plain.slopes = false;
-    const std::vector<NumberRequest> bending{section_numbers()[1]};
+    const std::vector<NumberId> bending{section_numbers()[1]};
     const BoardNumbers truth = board_numbers(board, bending, plain);
     bench.readings.push_back(
         {bending[0], truth.numbers[0].quantity.value, 0.01 * truth.numbers[0].quantity.value, ""});

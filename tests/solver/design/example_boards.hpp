@@ -61,18 +61,12 @@ inline std::vector<DesignId> ids_of(const Board& board, const std::vector<std::s
     return ids;
 }
 
-inline NumberRequest request(const std::string& name, NumberRequest::Kind kind, Unit unit,
-                             double station = 0) {
-    NumberRequest one;
-    one.name = name;
-    one.kind = kind;
-    one.unit = unit;
-    one.station = station;
-    return one;
+inline NumberId request(NumberId::Kind kind, double station = 0) {
+    return {kind, {}, 0, station};
 }
 
-inline NumberRequest edge_request(const std::string& number) {
-    NumberRequest one = request("edge." + number, NumberRequest::Kind::edge, Unit::none);
+inline NumberId edge_request(const std::string& number) {
+    NumberId one = request(NumberId::Kind::edge);
     one.edge_number = number;
     return one;
 }

@@ -240,7 +240,7 @@ TEST_CASE("a board at other values is the board with these changes, and slopes a
         changes.push_back({paths[i], of_file[i], ""});
     }
     apply_changes(changed, changes, {});
-    std::vector<NumberRequest> requests;
+    std::vector<NumberId> requests;
     for (const std::string& name : section_numbers) {
         requests.push_back(parse_number(name, board));
         CHECK(number(*design_board(board, {ids, values}).board, name) ==

@@ -3,12 +3,13 @@
 #include <catch2/catch.hpp>
 
 #include "io/materials/tolerances.hpp"
+#include "io/write/number_name.hpp"
 #include "solver/design/scatter.hpp"
 #include "tests/solver/design/example_boards.hpp"
 
 using namespace vrid;
 using namespace vrid::tests;
-using Kind = NumberRequest::Kind;
+using Kind = NumberId::Kind;
 
 TEST_CASE("shares of a normal distribution are those of the tables") {
     // NIST/SEMATECH e-Handbook of Statistical Methods, table 1.3.6.7.1: 0.5 + 0.34134 at 1 sd,
@@ -20,10 +21,8 @@ TEST_CASE("shares of a normal distribution are those of the tables") {
 
 TEST_CASE("sampled boards scatter as the derivatives say, to the accuracy of the samples") {
     const Board board = example("nh-157-querwind");
-    const std::vector<NumberRequest> requests{
-        request("mass", Kind::mass, Unit::mass),
-        request("EI@0", Kind::EI, Unit::section_stiffness, 0),
-        request("GJ@-270", Kind::GJ, Unit::section_stiffness, -0.27)};
+    const std::vector<NumberId> requests{request(Kind::mass), request(Kind::EI, 0),
+                                         request(Kind::GJ, -0.27)};
     std::vector<Tolerance> tolerances = tolerances_of(board, library());
     for (Tolerance& tolerance : tolerances) {
         tolerance.sd /= 4; // small enough for the response to be straight
@@ -38,7 +37,7 @@ TEST_CASE("sampled boards scatter as the derivatives say, to the accuracy of the
     const auto draw = [&](const SetValues& set) { return with_values(board, set, library()); };
     add_samples(scatter, session, tolerances, draw, {count, 11});
     for (const NumberScatter& number : scatter.numbers) {
-        INFO(number.nominal.request.name);
+        INFO(number_name(number.nominal.request));
         // three standard errors of a deviation and of a mean
         CHECK(std::abs(number.sampled_sd / number.sd - 1) < 3 / std::sqrt(2.0 * count));
         CHECK(std::abs(number.sampled_mean - number.nominal.quantity.value) <
@@ -57,8 +56,7 @@ TEST_CASE("sampled boards scatter as the derivatives say, to the accuracy of the
 
 TEST_CASE("halving a tolerance does what the table promised") {
     const Board board = example("coupon-sandwich");
-    const std::vector<NumberRequest> requests{
-        request("GJ@0", Kind::GJ, Unit::section_stiffness, 0)};
+    const std::vector<NumberId> requests{request(Kind::GJ, 0)};
     std::vector<Tolerance> tolerances = tolerances_of(board, library());
     Session session(board);
     const Scatter before = first_order_scatter(session, requests, {{}}, tolerances);
@@ -75,8 +73,7 @@ TEST_CASE("halving a tolerance does what the table promised") {
 
 TEST_CASE("samples are the same whatever the number of threads") {
     const Board board = example("coupon-triax");
-    const std::vector<NumberRequest> requests{
-        request("EI@0", Kind::EI, Unit::section_stiffness, 0)};
+    const std::vector<NumberId> requests{request(Kind::EI, 0)};
     const std::vector<Tolerance> tolerances = tolerances_of(board, library());
     const auto draw = [&](const SetValues& set) { return with_values(board, set, library()); };
     std::vector<std::vector<double>> sampled;

@@ -8,12 +8,12 @@
 
 using namespace vrid;
 using namespace vrid::tests;
-using Kind = NumberRequest::Kind;
+using Kind = NumberId::Kind;
 
 namespace {
 
-NumberRequest twist(const std::string& name) {
-    NumberRequest one = request(name, Kind::bench_case, Unit::twist_stiffness);
+NumberId twist(const std::string& name) {
+    NumberId one = request(Kind::bench_case);
     one.bench_case = name;
     return one;
 }
@@ -24,7 +24,7 @@ Settings coarse() {
     return settings;
 }
 
-double value(Session& session, const NumberRequest& number) {
+double value(Session& session, const NumberId& number) {
     return session.numbers({number}, {false, false, {}}).numbers.front().quantity.value;
 }
 
@@ -56,7 +56,7 @@ TEST_CASE("a session keeps its mesh while values change, and comes back when the
 
 TEST_CASE("slopes at values that are set are by the values of the board as it was") {
     const Board board = example("coupon-triax");
-    const NumberRequest EI = request("EI@0", Kind::EI, Unit::section_stiffness, 0);
+    const NumberId EI = request(Kind::EI, 0);
     const std::vector<std::string> paths{
         "layer." + board.layers.front().name + ".areal_weight_scale",
         "fabric." + board.layers.front().fabric + ".fibre_volume_fraction",

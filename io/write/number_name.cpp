@@ -1,0 +1,50 @@
+#include "io/write/number_name.hpp"
+
+#include <array>
+#include <charconv>
+
+#include "io/write/number.hpp"
+#include "io/write/units.hpp"
+#include "solver/design/board_numbers.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Kind = NumberId::Kind;
+
+std::string at_station(const std::string& what, double station) {
+    constexpr int digits = 12; // the way to SI and back takes the last three or four of sixteen
+    const double x = round_significant(station * bench_unit(Unit::length).per_si, digits);
+    std::array<char, 32> buffer{};
+    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), x).ptr;
+    return what + "@" + std::string(buffer.data(), end);
+}
+
+} // namespace
+
+std::string number_name(const NumberId& number) {
+    switch (number.kind) {
+    case Kind::mass:
+        return "mass";
+    case Kind::balance_x:
+        return "balance_point.x";
+    case Kind::balance_y:
+        return "balance_point.y";
+    case Kind::bench_case:
+        return number.bench_case;
+    case Kind::mode:
+        return case_of(number) + " mode " + std::to_string(number.mode);
+    case Kind::EI:
+        return at_station("EI", number.station);
+    case Kind::GJ:
+        return at_station("GJ", number.station);
+    case Kind::thickness:
+        return at_station("thickness", number.station);
+    case Kind::edge:
+        break;
+    }
+    return "edge." + number.edge_number;
+}
+
+} // namespace vrid

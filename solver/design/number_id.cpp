@@ -1,0 +1,84 @@
+#include "solver/design/number_id.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "solver/cases/cases.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Kind = NumberId::Kind;
+
+struct EdgeNumber {
+    const char* name;
+    Unit unit;
+    bool position = false;
+};
+
+// As edge_numbers (solver/response) gives them; a test holds the two against each other.
+constexpr std::array edge_table{
+    EdgeNumber{"peak", Unit::line_force},           EdgeNumber{"peak_x", Unit::length, true},
+    EdgeNumber{"contact_tail", Unit::length, true}, EdgeNumber{"contact_nose", Unit::length, true},
+    EdgeNumber{"contact_length", Unit::length},     EdgeNumber{"effective_length", Unit::length},
+    EdgeNumber{"share_nose", Unit::none},           EdgeNumber{"share_middle", Unit::none},
+    EdgeNumber{"share_tail", Unit::none},           EdgeNumber{"loss_nose", Unit::angle},
+    EdgeNumber{"loss_tail", Unit::angle},           EdgeNumber{"loss_mean", Unit::angle},
+    EdgeNumber{"max_depth", Unit::length},          EdgeNumber{"turn_radius", Unit::radius},
+    EdgeNumber{"roll_moment_front", Unit::moment},  EdgeNumber{"roll_moment_rear", Unit::moment},
+};
+
+EdgeNumber edge_number(const NumberId& number) {
+    const auto found =
+        std::find_if(edge_table.begin(), edge_table.end(),
+                     [&](const EdgeNumber& one) { return one.name == number.edge_number; });
+    return found == edge_table.end() ? EdgeNumber{"", Unit::none} : *found;
+}
+
+Unit case_unit(const std::string& name) {
+    for (const BenchCase& bench : case_table()) {
+        if (bench.info.name == name) {
+            return bench.unit;
+        }
+    }
+    return Unit::none;
+}
+
+} // namespace
+
+Unit unit_of(const NumberId& number) {
+    switch (number.kind) {
+    case Kind::mass:
+        return Unit::mass;
+    case Kind::balance_x:
+    case Kind::balance_y:
+    case Kind::thickness:
+        return Unit::length;
+    case Kind::bench_case:
+        return case_unit(number.bench_case);
+    case Kind::mode:
+        return Unit::frequency;
+    case Kind::EI:
+    case Kind::GJ:
+        return Unit::section_stiffness;
+    case Kind::edge:
+        break;
+    }
+    return edge_number(number).unit;
+}
+
+bool is_position(const NumberId& number) {
+    return number.kind == Kind::balance_x || number.kind == Kind::balance_y ||
+           (number.kind == Kind::edge && edge_number(number).position);
+}
+
+std::vector<std::string> edge_number_names() {
+    std::vector<std::string> names;
+    for (const EdgeNumber& one : edge_table) {
+        names.emplace_back(one.name);
+    }
+    return names;
+}
+
+} // namespace vrid

@@ -1,0 +1,42 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "solver/response/quantity.hpp"
+
+namespace vrid {
+
+/// Which number of a board. How people write it: io/write/number_name.
+struct NumberId {
+    enum class Kind {
+        mass,
+        balance_x, ///< balance point
+        balance_y,
+        bench_case, ///< stiffness of a static case
+        mode,       ///< frequency of the free board
+        EI,
+        GJ,
+        thickness, ///< of the whole board on the long axis, at a station
+        edge       ///< of a board on its edge
+    };
+    Kind kind = Kind::mass;
+    std::string bench_case = {};  ///< as the case table names it, for Kind::bench_case
+    int mode = 0;                 ///< 1 is the first elastic one, for Kind::mode
+    double station = 0;           ///< for EI, GJ, thickness [m]
+    std::string edge_number = {}; ///< as edge_numbers names it, for Kind::edge
+    bool operator==(const NumberId&) const = default;
+};
+
+/// Its dimension.
+Unit unit_of(const NumberId& number);
+
+/// A place along or across the board: zero is where x or y is, so that a percentage of it says
+/// nothing.
+bool is_position(const NumberId& number);
+
+/// What edge_numbers gives that is a property of the board: all but "balance", which tells whether
+/// the edge is at rest.
+std::vector<std::string> edge_number_names();
+
+} // namespace vrid
