@@ -7,7 +7,6 @@
 #include "mesh/board/error.hpp"
 #include "mesh/mesh_lines.hpp"
 #include "solver/cases/cases.hpp"
-#include "solver/cases/foot_strip.hpp"
 #include "solver/degree_run.hpp"
 #include "solver/mesh_request.hpp"
 #include "solver/response/error_bar.hpp"
@@ -24,22 +23,6 @@ constexpr int default_degree = 3;
 constexpr double default_size = 0.08;
 constexpr int highest_degree = 6;
 constexpr int most_unknowns = 600000; // refinement stops here: about a minute on one core
-
-// Why the board cannot have the case; empty if it can.
-std::string missing_for(const BenchCase& bench, const Board& board) {
-    if (!bench.needs_feet) {
-        return "";
-    }
-    if (!board.stance) {
-        return "the board file has no [stance]";
-    }
-    const std::vector<double> lines = foot_lines(board);
-    if (!std::is_sorted(lines.begin(), lines.end()) || lines.front() <= tail_contact(board) ||
-        lines.back() >= nose_contact(board)) {
-        return "the foot strips overlap or reach a contact line";
-    }
-    return "";
-}
 
 struct Selection {
     std::vector<const BenchCase*> run;

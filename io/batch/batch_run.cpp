@@ -131,6 +131,7 @@ void solve_job(const Job& job, const Setting& setting, Worker& worker) {
     SolvedBoard solved;
     solved.board = job.resolved;
     solved.board.hash = job.key;
+    solved.warnings = job.warnings;
     solved.outline = outline_figures(solved.board);
     solved.mass = board_mass(solved.board);
     solved.study = session.study();

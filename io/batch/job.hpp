@@ -8,6 +8,7 @@
 #include "io/batch/suite.hpp"
 #include "io/materials/material_library.hpp"
 #include "mesh/board/board.hpp"
+#include "mesh/board/error.hpp"
 #include "solver/study.hpp"
 
 namespace vrid {
@@ -25,11 +26,12 @@ struct Job {
     std::string mesh;                   ///< jobs with the same text here share their meshes
     bool on_edge = false;               ///< the suite has an edge map and the board feet for it
     std::shared_ptr<const Board> drawn; ///< the board as drawn, whose mesh is taken
+    std::vector<Problem> warnings{};    ///< of the board file with the changes made
 };
 
 /// All jobs of a suite in the order of its summary: boards sorted by path, variants as listed.
-/// A board that cannot be read is one job with its error.
+/// A board that cannot be read is one job with its error. \param strict warnings are errors
 std::vector<Job> plan_jobs(const Suite& suite, const StudyOptions& options,
-                           const MaterialLibrary& library);
+                           const MaterialLibrary& library, bool strict = false);
 
 } // namespace vrid

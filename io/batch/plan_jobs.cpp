@@ -54,6 +54,7 @@ struct Planning {
     const StudyOptions& options;
     const MaterialLibrary& library;
     std::string settings; // of all jobs, as text
+    bool strict = false;
 };
 
 void name_job(Job& job, const Planning& planning, const std::string& content) {
@@ -79,6 +80,10 @@ Job variant_job(const Job& bare, const NamedBoard& read, const Variant& variant,
         job.resolved.limits[name] = limit;
     }
     apply_changes(job.resolved, variant.changes, read.named);
+    job.warnings = judged_warnings({job.resolved, {}, read.warnings, read.places});
+    if (planning.strict && !job.warnings.empty()) {
+        throw InputError(job.warnings);
+    }
     name_job(job, planning, resolved_text(job.resolved) + job.mesh);
     return job;
 }
@@ -117,8 +122,8 @@ void add_board(std::vector<Job>& jobs, const std::string& path, const Planning& 
 } // namespace
 
 std::vector<Job> plan_jobs(const Suite& suite, const StudyOptions& options,
-                           const MaterialLibrary& library) {
-    const Planning planning{suite, options, library, settings_text(suite, options)};
+                           const MaterialLibrary& library, bool strict) {
+    const Planning planning{suite, options, library, settings_text(suite, options), strict};
     std::vector<Job> jobs;
     for (const std::string& path : suite.boards) {
         add_board(jobs, path, planning);

@@ -71,6 +71,7 @@ void read_tolerance(std::map<std::string, ToleranceEntry>& tolerance, TableReade
         return;
     }
     for (const ValueEntry& value : table->flat_values()) {
+        table->reading().places.try_emplace("tolerance." + value.path, value.place);
         const bool pattern = value.path.find('*') != std::string::npos;
         if (covered_paths(value.path, valid).empty()) {
             note_problem(table->reading(), value.place,

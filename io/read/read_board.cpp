@@ -8,6 +8,7 @@
 #include "io/materials/read_material.hpp"
 #include "io/materials/read_tolerance.hpp"
 #include "io/read/content_hash.hpp"
+#include "io/read/plausibility.hpp"
 #include "io/read/read_hardware.hpp"
 #include "io/read/read_layers.hpp"
 #include "io/read/read_limits.hpp"
@@ -21,9 +22,8 @@ namespace vrid {
 namespace {
 
 struct Finished {
-    Board board;
+    NamedBoard read;
     std::vector<std::string> paths;
-    MaterialLibrary named;
 };
 
 void read_format(TableReader& root) {
@@ -131,13 +131,12 @@ std::vector<std::string> names_of(const std::vector<KeyPath>& paths, bool only_n
 }
 
 // The order of the file, whatever the order of reading; other files' problems keep theirs.
-void sort_by_place(Reading& reading) {
+void sort_by_place(std::vector<Problem>& problems, const std::string& file) {
     const auto line = [&](const Problem& problem) {
-        const std::size_t own = reading.file.size();
-        const bool here = problem.place.starts_with(reading.file + ":");
-        return here ? std::atoi(problem.place.c_str() + own + 1) : 0;
+        const bool here = problem.place.starts_with(file + ":");
+        return here ? std::atoi(problem.place.c_str() + file.size() + 1) : 0;
     };
-    std::stable_sort(reading.problems.begin(), reading.problems.end(),
+    std::stable_sort(problems.begin(), problems.end(),
                      [&](const Problem& a, const Problem& b) { return line(a) < line(b); });
 }
 
@@ -167,21 +166,23 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     read_tolerance(board.tolerance, root, names_of(paths, true));
     root.finish();
     if (!reading.problems.empty()) {
-        sort_by_place(reading);
+        sort_by_place(reading.problems, reading.file);
         throw InputError(std::move(reading.problems));
     }
     board.planform = *std::move(planform);
     board.hash = content_hash({source.text, outline_text});
     return {
-        std::move(board),
-        names_of(paths, false),
-        {library.folder, std::move(stock.materials), std::move(stock.fabrics), library.tolerance}};
+        {std::move(board),
+         {library.folder, std::move(stock.materials), std::move(stock.fabrics), library.tolerance},
+         std::move(reading.warnings),
+         std::move(reading.places)},
+        names_of(paths, false)};
 }
 
 } // namespace
 
 Board read_board_text(const BoardText& source, const MaterialLibrary& library) {
-    return read_all(source, library).board;
+    return read_all(source, library).read.board;
 }
 
 BoardText board_text(const std::string& path) {
@@ -193,8 +194,15 @@ Board read_board(const std::string& path, const MaterialLibrary& library) {
 }
 
 NamedBoard read_named_board(const BoardText& source, const MaterialLibrary& library) {
-    Finished all = read_all(source, library);
-    return {std::move(all.board), std::move(all.named)};
+    return read_all(source, library).read;
+}
+
+std::vector<Problem> judged_warnings(const NamedBoard& read) {
+    std::vector<Problem> warnings = read.warnings;
+    const std::vector<Problem> found = implausible(read.board, read.places);
+    warnings.insert(warnings.end(), found.begin(), found.end());
+    sort_by_place(warnings, read.board.file);
+    return warnings;
 }
 
 std::vector<std::string> board_key_paths(const BoardText& source, const MaterialLibrary& library) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -30,8 +31,14 @@ Board read_board_text(const BoardText& source, const MaterialLibrary& library);
 struct NamedBoard {
     Board board;
     MaterialLibrary named;
+    std::vector<Problem> warnings{}; ///< of the reading alone; judged_warnings adds the board's
+    std::map<std::string, std::string> places{}; ///< of the file's keys, "file:line:column"
 };
 NamedBoard read_named_board(const BoardText& source, const MaterialLibrary& library);
+
+/// All that is accepted of a board as read, but hardly meant: what the reading noted and what
+/// io/read/plausibility finds, at its place in the file and in its order.
+std::vector<Problem> judged_warnings(const NamedBoard& read);
 
 /// The dotted paths that this board file may set: "core.thickness_mm[3]", "layer.base.angle_deg",
 /// "material.e-glass.E1_GPa" (library materials that it uses included), and the scales

@@ -4,6 +4,10 @@
 #include <set>
 
 #include "io/materials/read_material.hpp"
+#include "io/toml/accepted.hpp"
+#include "io/write/number.hpp"
+#include "io/write/units.hpp"
+#include "mesh/board/mirror_overlap.hpp"
 
 namespace vrid {
 
@@ -73,6 +77,26 @@ void read_kind(Layer& layer, TableReader& table, const Stock& stock) {
     table.know({"material", "fabric", "core", "thickness_mm"});
 }
 
+// A layer that was meant to lie on both sides must not lie twice in the middle.
+void check_mirror(const Layer& layer, TableReader& table, const Stock& stock) {
+    if (stock.planform == nullptr) {
+        return;
+    }
+    constexpr double nothing = 1e-9; // [m2]
+    const MirrorOverlap overlap = mirror_overlap(layer.zone, *stock.planform);
+    const double square_mm = from_si("x_mm", from_si("x_mm", overlap.area));
+    const std::string area = number_text(round_significant(square_mm, 3)) + " mm2";
+    if (overlap.whole) {
+        table.problem("mirror", "its mirror image lies on it; accepted: a zone on one side of "
+                                "y = 0, or no mirror");
+    } else if (overlap.area > nothing && overlap.crossing) {
+        table.warn("mirror", "its mirror image crosses it; over " + area + " both lie there");
+    } else if (overlap.area > nothing) {
+        table.problem("mirror", "its mirror image overlaps it over " + area +
+                                    "; accepted: a zone on one side of y = 0");
+    }
+}
+
 Layer read_layer(TableReader& table, const Stock& stock) {
     Layer layer;
     layer.name = table.text("name");
@@ -82,12 +106,16 @@ Layer read_layer(TableReader& table, const Stock& stock) {
     read_kind(layer, table, stock);
     layer.angle = table.number_or("angle_deg", 0);
     layer.flip = table.flag_or("flip", false);
+    const std::size_t problems = table.reading().problems.size();
     if (auto zone = table.table_if("zone")) {
         layer.zone = read_zone(*zone, stock);
     }
+    const bool sound = table.reading().problems.size() == problems;
     layer.mirror = table.flag_or("mirror", false);
     if (layer.mirror && !table.has("zone")) {
         table.problem("mirror", "a layer without a zone is everywhere and has no mirror image");
+    } else if (layer.mirror && sound) {
+        check_mirror(layer, table, stock);
     }
     if (layer.kind == LayerKind::core && layer.mirror) {
         table.problem("mirror", "not accepted: the core is there once");

@@ -5,13 +5,25 @@
 
 namespace vrid {
 
-void note_problem(Reading& reading, std::string place, std::string message) {
+namespace {
+
+void note(std::vector<Problem>& list, const std::string& file, Problem problem) {
     constexpr std::size_t most = 200; // nobody reads further
-    if (reading.problems.size() < most) {
-        reading.problems.push_back({std::move(place), std::move(message)});
-    } else if (reading.problems.size() == most) {
-        reading.problems.push_back({reading.file, "further problems are not listed"});
+    if (list.size() < most) {
+        list.push_back(std::move(problem));
+    } else if (list.size() == most) {
+        list.push_back({file, "further ones are not listed"});
     }
+}
+
+} // namespace
+
+void note_problem(Reading& reading, std::string place, std::string message) {
+    note(reading.problems, reading.file, {std::move(place), std::move(message)});
+}
+
+void note_warning(Reading& reading, std::string place, std::string message) {
+    note(reading.warnings, reading.file, {std::move(place), std::move(message)});
 }
 
 std::string place_text(const Reading& reading, const toml::source_position& position) {

@@ -69,12 +69,21 @@ std::string TableReader::dotted(std::string_view key) const {
     return path_.empty() ? std::string(key) : path_ + "." + std::string(key);
 }
 
+void TableReader::rename(std::string path) {
+    path_ = std::move(path);
+    reading_->places.try_emplace(path_, place_);
+}
+
 bool TableReader::has(std::string_view key) const {
     return table_->contains(key);
 }
 
 void TableReader::problem(std::string_view key, const std::string& message) {
     note_problem(*reading_, place(key), shown(dotted(key)) + ": " + message);
+}
+
+void TableReader::warn(std::string_view key, const std::string& message) {
+    note_warning(*reading_, place(key), shown(dotted(key)) + ": " + message);
 }
 
 void TableReader::wrong(std::string_view key, const std::string& what_is_accepted) {
@@ -108,7 +117,11 @@ const toml::node* TableReader::ask(std::string_view key, bool is_number) {
     if (asked_.emplace(key).second) {
         reading_->keys.push_back({dotted(key), is_number});
     }
-    return table_->get(key);
+    const toml::node* node = table_->get(key);
+    if (node != nullptr) {
+        reading_->places.try_emplace(dotted(key), place_of(*node));
+    }
+    return node;
 }
 
 const toml::node* TableReader::require(std::string_view key, bool is_number) {

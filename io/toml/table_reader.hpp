@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <map>
 #include <optional>
 #include <set>
 #include <string>
@@ -24,16 +25,23 @@ struct KeyPath {
     bool number = false; ///< its value is a number
 };
 
+/// Where keys and tables stand, "file:line:column" by dotted path: "layer.base.thickness_mm".
+using KeyPlaces = std::map<std::string, std::string>;
+
 /// One reading of one file: what was wrong so far, and which keys were asked for.
 struct Reading {
     std::string file;
     std::vector<Problem> problems;
     std::vector<KeyPath> keys;
-    std::vector<Widened> widened; ///< of the file's ASCII spelling, to tell columns of the file
+    std::vector<Widened> widened;    ///< of the file's ASCII spelling, to tell columns of the file
+    std::vector<Problem> warnings{}; ///< what is accepted, but hardly meant
+    KeyPlaces places{};              ///< of the keys that the file has
 };
 
 /// Notes a problem; beyond a few hundred only says that there are more.
 void note_problem(Reading& reading, std::string place, std::string message);
+/// Notes what is accepted but hardly meant; bounded as problems are.
+void note_warning(Reading& reading, std::string place, std::string message);
 /// The text of a file as a table. \throws InputError with the place of the syntax error.
 toml::table parse_toml(const std::string& text, Reading& reading);
 /// "file:line:column" of a place that the parser tells.
@@ -60,10 +68,12 @@ class TableReader {
     [[nodiscard]] std::string place(std::string_view key) const; ///< the table's if absent
     [[nodiscard]] const std::string& place() const { return place_; }
     [[nodiscard]] const std::string& path() const { return path_; }
-    void rename(std::string path) { path_ = std::move(path); }
+    void rename(std::string path);
     [[nodiscard]] Reading& reading() const { return *reading_; }
 
     void problem(std::string_view key, const std::string& message);
+    /// Accepted, but hardly meant.
+    void warn(std::string_view key, const std::string& message);
     /// Problem with the value found: "found ...; accepted: ...".
     void wrong(std::string_view key, const std::string& what_is_accepted);
     /// A key that has no meaning here, though the format knows it.

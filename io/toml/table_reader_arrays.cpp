@@ -90,6 +90,7 @@ std::vector<Eigen::Vector2d> TableReader::pairs(std::string_view key,
             continue;
         }
         reading_->keys.push_back({name, true});
+        reading_->places.try_emplace(name, place_of(item));
         const double x = to_si(key, checked(*two->get(0), name + ", first", first_range));
         const double value = to_si(key, checked(*two->get(1), name + ", second", second_range));
         if (rising && !found.empty() && x <= found.back().x()) {

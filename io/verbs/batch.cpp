@@ -3,6 +3,7 @@
 #include <filesystem>
 #include <memory>
 #include <ostream>
+#include <set>
 #include <thread>
 
 #include "io/batch/batch_report.hpp"
@@ -22,6 +23,7 @@ namespace fs = std::filesystem;
 
 struct BatchArguments {
     std::string suite, out, collect;
+    bool strict = false;
     RunOptions run;
 };
 
@@ -57,6 +59,7 @@ BatchArguments understand(const Arguments& arguments) {
                                           : all.suite.empty() || all.out.empty()) {
         problems.push_back({"", "give a suite and --out DIR, or --collect DIR"});
     }
+    all.strict = arguments.has("--strict");
     read_shard(arguments, all.run, problems);
     const auto whole = [&](const char* name, double most) {
         return static_cast<int>(number_of(arguments, {name, 1, most, true}, problems).value_or(0));
@@ -123,6 +126,18 @@ int summarise(BatchPlan plan, const fs::path& folder, Console& console) {
     return kept && judged ? exit_done : exit_limit_exceeded;
 }
 
+/// Each once: the variants of a board have most of them in common.
+void tell_warnings(const std::vector<Job>& jobs, Console& console) {
+    std::set<std::pair<std::string, std::string>> told;
+    for (const Job& job : jobs) {
+        for (const Problem& warning : job.warnings) {
+            if (told.emplace(warning.place, warning.message).second) {
+                console.err << warning.place << ": warning: " << warning.message << "\n";
+            }
+        }
+    }
+}
+
 void tell_counts(const RunCounts& counts, Console& console) {
     for (const std::string& folder : counts.damaged) {
         console.err << folder << ": its files were damaged; the job was run again\n";
@@ -148,7 +163,9 @@ int run_suite(const BatchArguments& given, Console& console) {
                                                 std::to_string(options.shards) + ".lock"),
                                            false);
     }
-    const std::vector<Job> jobs = plan_jobs(suite, options.study, load_material_library());
+    const std::vector<Job> jobs =
+        plan_jobs(suite, options.study, load_material_library(), given.strict);
+    tell_warnings(jobs, console);
     const BatchPlan plan = plan_of(suite, jobs);
     write_plan(plan, folder);
     const RunCounts counts = run_jobs(jobs, folder, options, progress_with_time(console));
@@ -182,6 +199,7 @@ std::vector<Option> batch_options() {
             {"--memory-mb", "MB",
              "For all jobs together. Default: what is free. A job takes about 40 MB and 9 kB an "
              "unknown; it waits until there is room, and fails if there never is."},
+            {"--strict", "", "A board file with warnings is a job that failed."},
             {"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
             {"--size-mm", "MM", "Longest side of an element."}};
 }

@@ -6,8 +6,8 @@
 #include "io/design/edit_board.hpp"
 #include "io/design/read_bench.hpp"
 #include "io/materials/material_library.hpp"
-#include "io/read/read_board.hpp"
 #include "io/verbs/arguments.hpp"
+#include "io/verbs/board_argument.hpp"
 #include "io/verbs/number_arguments.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
@@ -58,7 +58,7 @@ int run_calibrate(const Arguments& arguments, Console& console) {
     const MaterialLibrary library = load_material_library();
     const std::string& file = arguments.positional[0];
     const BoardText source = board_text(file);
-    const Board board = read_board_text(source, library);
+    const Board board = board_argument(source, library, arguments, console).board;
     const Bench bench = read_bench(arguments.positional[1], board, library);
     stop_if_cancelled(console);
     std::vector<NumberId> numbers;
@@ -84,6 +84,7 @@ std::vector<Option> calibrate_options() {
     std::vector<Option> options{
         {"--out", "FILE",
          "Write the board file with the fitted values: the same text with other numbers."},
+        strict_option(),
         {"--json", "", "Print one JSON document instead of tables."}};
     const std::vector<Option> numbers = numbers_option_table();
     options.insert(options.end(), numbers.begin(), numbers.end());

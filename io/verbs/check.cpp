@@ -1,8 +1,8 @@
 #include <ostream>
 
 #include "io/materials/material_library.hpp"
-#include "io/read/read_board.hpp"
 #include "io/verbs/arguments.hpp"
+#include "io/verbs/board_argument.hpp"
 #include "io/verbs/verb.hpp"
 #include "io/write/board_text.hpp"
 #include "io/write/units.hpp"
@@ -24,8 +24,10 @@ int run_check(const Arguments& arguments, Console& console) {
     std::vector<std::vector<LimitVerdict>> verdicts;
     bool exceeded = false;
     for (const std::string& path : arguments.positional) {
-        const Board board = read_board(path, library);
+        std::vector<Problem> warnings;
+        const Board board = board_argument(path, library, arguments, console, &warnings).board;
         boards.push_back(board_figures(board, at));
+        boards.back().warnings = std::move(warnings);
         verdicts.push_back(
             judge(board.limits, plain_numbers(board, boards.back().outline, boards.back().mass)));
         exceeded = exceeded || any_exceeded(verdicts.back());
@@ -54,11 +56,14 @@ Verb check_verb() {
         "bending stiffness EI and torsional stiffness GJ. Nothing is meshed or solved.\n\n"
         "Numbers under [limits] that need no solve (mass, length, area, sidecut-radius, EI@X, "
         "GJ@X) "
-        "are held against them; exit status 1 says that one was exceeded.",
+        "are held against them; exit status 1 says that one was exceeded.\n\n"
+        "What can be built but hardly is (a sheet of 13 mm, a core that ends short of the contact "
+        "line) is warned of at its place in the file; --strict makes it an error.",
         {{"--at", "MM",
           "Show the layers at this station; may be repeated. Default: contact stations, feet, "
           "waist.",
           true},
+         strict_option(),
          {"--json", "", "Print one JSON document instead of tables."}},
         {"vrid check board.toml", "vrid check board.toml --at -270 --at 0 --at 270"},
         run_check};

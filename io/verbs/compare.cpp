@@ -12,7 +12,7 @@ int run_compare(const Arguments& arguments, Console& console) {
     const MaterialLibrary library = load_material_library();
     std::vector<SolvedBoard> boards;
     for (const std::string& path : arguments.positional) { // all, before the first is solved
-        boards.push_back(read_for_study(path, library));
+        boards.push_back(read_for_study(path, library, arguments, console));
     }
     bool met = true;
     for (SolvedBoard& solved : boards) {

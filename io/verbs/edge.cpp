@@ -3,8 +3,8 @@
 #include <ostream>
 
 #include "io/materials/material_library.hpp"
-#include "io/read/read_board.hpp"
 #include "io/verbs/arguments.hpp"
+#include "io/verbs/board_argument.hpp"
 #include "io/verbs/edge_arguments.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
@@ -16,8 +16,9 @@ namespace vrid {
 namespace {
 
 /// Without feet there is no edge hold: said before anything is solved.
-EdgeHold read_with_feet(const std::string& path, const MaterialLibrary& library) {
-    EdgeHold hold{read_board(path, library), {}};
+EdgeHold read_with_feet(const std::string& path, const MaterialLibrary& library,
+                        const Arguments& arguments, Console& console) {
+    EdgeHold hold{board_argument(path, library, arguments, console).board, {}};
     if (!hold.board.stance) {
         throw InputError(path, "the board has no [stance]: edge hold needs its feet");
     }
@@ -46,10 +47,10 @@ int run_edge_verb(const Arguments& arguments, Console& console) {
         throw InputError("--out", "found an empty name, accepted is a folder");
     }
     const MaterialLibrary library = load_material_library();
-    EdgeHold hold = read_with_feet(arguments.positional.front(), library);
+    EdgeHold hold = read_with_feet(arguments.positional.front(), library, arguments, console);
     std::optional<EdgeHold> other;
     if (arguments.has("--compare")) {
-        other = read_with_feet(text_of(arguments, "--compare"), library);
+        other = read_with_feet(text_of(arguments, "--compare"), library, arguments, console);
     }
     if (!folder.empty()) {
         const StagedFiles created(folder); // what is wrong with it should not come to light later
@@ -82,6 +83,7 @@ std::vector<Option> edge_options() {
                        "Write edge.json, edge.csv, drawing.json, and for each condition the "
                        "displaced board (.vtu) and its edge (.vtp) into this folder, which is "
                        "created if needed; vrid report makes a page of it."});
+    options.push_back(strict_option());
     options.push_back({"--json", "", "Print edge.json's content instead of tables."});
     return options;
 }

@@ -8,6 +8,7 @@
 #include "io/design/read_goal.hpp"
 #include "io/materials/design_paths.hpp"
 #include "io/verbs/arguments.hpp"
+#include "io/verbs/board_argument.hpp"
 #include "io/verbs/match_solves.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/write/design_path.hpp"
@@ -89,7 +90,8 @@ std::vector<Change> changes(const MatchProblem& problem, const Eigen::VectorXd& 
     return all;
 }
 
-MatchInput read_input(const Arguments& arguments, const MaterialLibrary& library) {
+MatchInput read_input(const Arguments& arguments, const MaterialLibrary& library,
+                      Console& console) {
     const std::string& path = arguments.positional[0];
     const std::string& goal = arguments.positional[1];
     std::vector<Problem> problems;
@@ -103,7 +105,7 @@ MatchInput read_input(const Arguments& arguments, const MaterialLibrary& library
     MatchInput input{library, board_text(path), {}, {}, {}, "", 0};
     input.threads = static_cast<int>(given);
     input.out = text_of(arguments, "--out");
-    input.board = read_board_text(input.source, library);
+    input.board = board_argument(input.source, library, arguments, console).board;
     input.goal = read_goal(goal, input.board);
     check_out(input, goal);
     read_others(input);
@@ -114,7 +116,7 @@ int run_match(const Arguments& arguments, Console& console) {
     double seconds = 0;
     std::optional<Stopwatch> watch(seconds);
     const MaterialLibrary library = load_material_library();
-    const MatchInput input = read_input(arguments, library);
+    const MatchInput input = read_input(arguments, library, console);
     MatchProblem problem = match_problem(input.board, input.goal);
     if (problem.values.empty()) {
         throw InputError(input.goal.free.front().place,
@@ -157,6 +159,7 @@ Verb match_verb() {
         "limits that stand in the way, and no file is written.",
         {{"--out", "NEW", "The board file to write when all targets are met."},
          {"--threads", "N", "Threads to use. Default: one for every core."},
+         strict_option(),
          {"--json", "", "Print one JSON document instead of tables."}},
         {"vrid match board.toml goal.toml --out new.toml"},
         run_match};

@@ -4,8 +4,8 @@
 #include "io/design/number_names.hpp"
 #include "io/materials/material_library.hpp"
 #include "io/materials/tolerances.hpp"
-#include "io/read/read_board.hpp"
 #include "io/verbs/arguments.hpp"
+#include "io/verbs/board_argument.hpp"
 #include "io/verbs/number_arguments.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
@@ -67,7 +67,7 @@ int run_scatter(const Arguments& arguments, Console& console) {
     }
     const MaterialLibrary library = load_material_library();
     const std::string& file = arguments.positional.front();
-    const NamedBoard named = read_named_board(board_text(file), library);
+    const NamedBoard named = board_argument(file, library, arguments, console);
     const Board& board = named.board;
     const std::vector<NumberId> numbers = numbers_asked(arguments, board);
     const std::vector<Tolerance> tolerances = tolerances_of(board, library);
@@ -112,6 +112,7 @@ std::vector<Option> scatter_options() {
         {"--seed", "S", "Start of the random numbers. Default: 1."},
         {"--rows", "N", "Sources shown for each number. Default: 8."},
         {"--out", "DIR", "Write scatter.json into this folder, which is created if needed."},
+        strict_option(),
         {"--json", "", "Print scatter.json's content instead of tables."}};
     const std::vector<Option> numbers = numbers_option_table();
     options.insert(options.end(), numbers.begin(), numbers.end());

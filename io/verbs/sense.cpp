@@ -2,8 +2,8 @@
 #include <ostream>
 
 #include "io/materials/material_library.hpp"
-#include "io/read/read_board.hpp"
 #include "io/verbs/arguments.hpp"
+#include "io/verbs/board_argument.hpp"
 #include "io/verbs/number_arguments.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
@@ -24,7 +24,9 @@ int run_sense(const Arguments& arguments, Console& console) {
         throw InputError("--out", "found an empty name, accepted is a folder");
     }
     Sense sense;
-    sense.board = read_board(arguments.positional.front(), load_material_library());
+    sense.board =
+        board_argument(arguments.positional.front(), load_material_library(), arguments, console)
+            .board;
     sense.values = design_board(sense.board).values;
     sense.shown = values_asked(arguments, sense.values);
     const std::vector<NumberId> asked = numbers_asked(arguments, sense.board);
@@ -59,6 +61,7 @@ std::vector<Option> sense_options() {
         {"--out", "DIR",
          "Write sense.json, and sense.vtu with the places where sanding the core changes each "
          "number, into this folder, which is created if needed."},
+        strict_option(),
         {"--json", "", "Print sense.json's content instead of tables."}};
     const std::vector<Option> numbers = numbers_option_table();
     options.insert(options.end(), numbers.begin(), numbers.end());

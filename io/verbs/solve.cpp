@@ -25,7 +25,7 @@ int run_solve(const Arguments& arguments, Console& console) {
         throw InputError("--out", "found an empty name, accepted is a folder");
     }
     const MaterialLibrary library = load_material_library();
-    SolvedBoard solved = read_for_study(arguments.positional.front(), library);
+    SolvedBoard solved = read_for_study(arguments.positional.front(), library, arguments, console);
     try_folder(folder);
     solve_into(solved, options, console);
     std::string json;

@@ -4,8 +4,8 @@
 #include <chrono>
 #include <ostream>
 
-#include "io/read/read_board.hpp"
 #include "io/verbs/arguments.hpp"
+#include "io/verbs/board_argument.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/nearest_name.hpp"
@@ -64,7 +64,8 @@ std::vector<Option> study_option_table() {
              "1 if that cannot be reached."},
             {"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
             {"--size-mm", "MM", "Longest side of an element."},
-            {"--threads", "N", "Threads to use. Default: one for every core."}};
+            {"--threads", "N", "Threads to use. Default: one for every core."},
+            strict_option()};
 }
 
 StudyOptions study_options(const Arguments& arguments, Console& console) {
@@ -81,10 +82,11 @@ StudyOptions study_options(const Arguments& arguments, Console& console) {
     return options;
 }
 
-SolvedBoard read_for_study(const std::string& path, const MaterialLibrary& library) {
+SolvedBoard read_for_study(const std::string& path, const MaterialLibrary& library,
+                           const Arguments& arguments, Console& console) {
     const auto start = std::chrono::steady_clock::now();
     SolvedBoard solved;
-    solved.board = read_board(path, library);
+    solved.board = board_argument(path, library, arguments, console, &solved.warnings).board;
     const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
     solved.seconds_read = spent.count();
     solved.outline = outline_figures(solved.board);

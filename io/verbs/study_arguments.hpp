@@ -10,15 +10,17 @@
 
 namespace vrid {
 
-/// The options of verbs that solve: --case --rel-error --degree --size-mm --threads.
+/// The options of verbs that solve: --strict --case --rel-error --degree --size-mm --threads.
 std::vector<Option> study_option_table();
 
 /// Understands them, and tells progress on the console. \throws InputError with all problems at
 /// once
 StudyOptions study_options(const Arguments& arguments, Console& console);
 
-/// Reads the board file and what is known of it without a mesh; `study` stays empty.
-SolvedBoard read_for_study(const std::string& path, const MaterialLibrary& library);
+/// Reads the board file (board_argument) and what is known of it without a mesh; `study` stays
+/// empty.
+SolvedBoard read_for_study(const std::string& path, const MaterialLibrary& library,
+                           const Arguments& arguments, Console& console);
 
 /// Runs the cases into `solved`, with progress and warnings on the console.
 void solve_into(SolvedBoard& solved, const StudyOptions& options, Console& console);

@@ -6,6 +6,7 @@
 
 #include "io/write/layers_across.hpp"
 #include "mesh/board/board.hpp"
+#include "mesh/board/error.hpp"
 #include "solver/response/cross_section.hpp"
 #include "solver/response/mass.hpp"
 #include "solver/response/quantity.hpp"
@@ -35,6 +36,7 @@ struct BoardFigures {
     OutlineFigures outline;
     MassReport mass;
     std::vector<StationFigures> stations; ///< as asked, or by rising x
+    std::vector<Problem> warnings{};      ///< of the board file; board_figures leaves it empty
 };
 
 OutlineFigures outline_figures(const Board& board);

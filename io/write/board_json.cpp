@@ -59,6 +59,7 @@ Json board_json(const BoardFigures& figures, const std::vector<LimitVerdict>& ve
         all["stations"].push_back(station_json(station));
     }
     all["limits"] = json_of(verdicts);
+    all["warnings"] = json_of(figures.warnings);
     return all;
 }
 

@@ -1,5 +1,7 @@
 #include "io/write/json_parts.hpp"
 
+#include <filesystem>
+
 namespace vrid {
 namespace {
 
@@ -60,6 +62,15 @@ Json json_of(const std::vector<LimitVerdict>& verdicts) {
             one["resolved"] = !verdict.unresolved;
         }
         all[verdict.name] = one;
+    }
+    return all;
+}
+
+Json json_of(const std::vector<Problem>& warnings) {
+    Json all = Json::array();
+    for (const Problem& warning : warnings) {
+        const std::string place = std::filesystem::path(warning.place).filename().string();
+        all.push_back(place.empty() ? warning.message : place + ": " + warning.message);
     }
     return all;
 }

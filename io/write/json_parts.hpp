@@ -7,6 +7,7 @@
 #include "io/write/board_figures.hpp"
 #include "io/write/limits.hpp"
 #include "io/write/number.hpp"
+#include "mesh/board/error.hpp"
 
 namespace vrid {
 
@@ -26,6 +27,10 @@ Json balance_point(const MassReport& mass);
 
 /// By name: {"min", "max", "value", "unit", "error", "exceeded", "resolved"}; absent ones left out.
 Json json_of(const std::vector<LimitVerdict>& verdicts);
+
+/// Of a board file: "board.toml:12:3: ..."; the folder is left out, so that the same board gives
+/// the same bytes wherever it lies.
+Json json_of(const std::vector<Problem>& warnings);
 
 /// Two blanks a level, "\n" at the end; the same bytes for the same content.
 std::string json_text(const Json& json);

@@ -79,7 +79,10 @@ std::string result_json(const SolvedBoard& solved, const std::vector<std::string
                        {"unknowns", study.unknowns}};
     all["solver"] = Json{{"residual", round_significant(study.residual, residual_digits)},
                          {"rel_error_met", study.rel_error_met}};
-    all["warnings"] = study.warnings;
+    all["warnings"] = json_of(solved.warnings);
+    for (const std::string& warning : study.warnings) {
+        all["warnings"].push_back(warning);
+    }
     all["files"] = files;
     all["seconds"] = seconds_of(solved, seconds_write);
     return json_text(all);

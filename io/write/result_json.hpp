@@ -24,7 +24,7 @@ namespace vrid {
 /// | `limits`        | by number: `min`, `max`, the quantity, `exceeded`, `resolved` |
 /// | `mesh`          | `elements`, `degree`, `unknowns` |
 /// | `solver`        | `residual`: the largest relative one; `rel_error_met` |
-/// | `warnings`      | what the user should know |
+/// | `warnings`      | what the user should know; of the board file with its place first |
 /// | `files`         | names of the files written with it |
 /// | `seconds`       | by phase: read, mesh, sections, assemble, factor, solve, write |
 ///

@@ -8,6 +8,7 @@
 #include "io/write/edge_report.hpp"
 #include "io/write/limits.hpp"
 #include "mesh/board/board.hpp"
+#include "mesh/board/error.hpp"
 #include "solver/response/mass.hpp"
 #include "solver/study.hpp"
 
@@ -20,8 +21,9 @@ struct SolvedBoard {
     MassReport mass;
     StudyResult study;
     double seconds_read = 0;
-    std::optional<EdgeHold> edge; ///< a batch's map of the edge on snow
-    std::string edge_skipped;     ///< why there is none though one was asked for
+    std::optional<EdgeHold> edge;    ///< a batch's map of the edge on snow
+    std::string edge_skipped;        ///< why there is none though one was asked for
+    std::vector<Problem> warnings{}; ///< of the board file
 };
 
 /// Every number of a solved board by the name that limits and comparisons use: "mass", the case for

@@ -1,5 +1,9 @@
 #include "solver/cases/cases.hpp"
 
+#include <algorithm>
+
+#include "solver/cases/foot_strip.hpp"
+
 namespace vrid {
 
 const std::vector<BenchCase>& case_table() {
@@ -7,6 +11,21 @@ const std::vector<BenchCase>& case_table() {
                                               nose_twist(),  tail_twist(), stance_twist(),
                                               full_twist(),  free_modes()};
     return table;
+}
+
+std::string missing_for(const BenchCase& bench, const Board& board) {
+    if (!bench.needs_feet) {
+        return "";
+    }
+    if (!board.stance) {
+        return "the board file has no [stance]";
+    }
+    const std::vector<double> lines = foot_lines(board);
+    if (!std::is_sorted(lines.begin(), lines.end()) || lines.front() <= tail_contact(board) ||
+        lines.back() >= nose_contact(board)) {
+        return "the foot strips overlap or reach a contact line";
+    }
+    return "";
 }
 
 std::vector<CaseInfo> bench_cases() {

@@ -30,6 +30,9 @@ struct BenchCase {
 /// The table of bench cases, in the order they are printed.
 const std::vector<BenchCase>& case_table();
 
+/// Why the board cannot have the case; empty if it can.
+std::string missing_for(const BenchCase& bench, const Board& board);
+
 /// The same for people.
 std::vector<CaseInfo> bench_cases();
 

@@ -89,6 +89,42 @@ TEST_CASE("a broken board file is exit status 2 with file, line and column") {
     CHECK_THAT(run.err, Contains(file + ":3:1"));
 }
 
+TEST_CASE("a doubtful board is solved with a warning, and with --strict refused") {
+    const TemporaryFolder folder;
+    std::string text =
+        content(std::filesystem::path(VRID_SOURCE_DIR) / "examples/coupon-sandwich/board.toml");
+    const auto at = text.find("areal_weight_gsm = ");
+    REQUIRE(at != std::string::npos);
+    text.insert(at + std::string("areal_weight_gsm = ").size(), "10");
+    const std::string file = folder.file("odd.toml", text);
+    const std::string what = "the layer is ";
+    const Run checked = run_program({"check", file, "--json"});
+    CHECK(checked.status == 0);
+    CHECK_THAT(checked.err, Contains(file + ":") && Contains(": warning: ") && Contains(what));
+    const Json warnings = Json::parse(checked.out)["boards"][0]["warnings"];
+    REQUIRE_FALSE(warnings.empty());
+    CHECK_THAT(warnings[0].get<std::string>(), Catch::StartsWith("odd.toml:") && Contains(what));
+    const Run solved = run_program({"solve", file, "--json", "--degree", "2"});
+    CHECK(solved.status == 0);
+    CHECK(Json::parse(solved.out)["warnings"][0] == warnings[0]);
+    const std::vector<std::vector<std::string>> verbs{{"check", file},
+                                                      {"solve", file},
+                                                      {"compare", file, file},
+                                                      {"sense", file},
+                                                      {"edge", file},
+                                                      {"scatter", file},
+                                                      {"calibrate", file, file},
+                                                      {"match", file, file, "--out", "x"}};
+    for (std::vector<std::string> words : verbs) {
+        INFO(words.front());
+        words.emplace_back("--strict");
+        const Run strict = run_program(words);
+        CHECK(strict.status == 2);
+        CHECK(strict.out.empty());
+        CHECK_THAT(strict.err, Contains(what) && !Contains("warning"));
+    }
+}
+
 TEST_CASE("a station beyond the board is an input error") {
     const Run run = run_program({"check", querwind, "--at", "1500"});
     CHECK(run.status == 2);

@@ -156,6 +156,11 @@ TEST_CASE("a broken layer is named with its place") {
         {"zone = { outline_mm = [0, 25], x_mm = [-400, 400] }",
          "zone = @{ outline_mm = [200, 225] }", "the zone misses the board"},
         {"outline_mm = [0, 25]", "outline_mm = [@-5, 25]", "layer.rubber.zone.outline_mm[0]"},
+        {"y_mm = [20, 70] }", "y_mm = [-20, 70] }\nmirror = @true",
+         "its mirror image overlaps it over 15600 mm2"}, // 390 x 40
+        {", y_mm = [20, 70] }", " }\nmirror = @true", "its mirror image lies on it"},
+        {"x_mm = [-400, 400] }", "x_mm = [-400, 400] }\nmirror = @true",
+         "its mirror image lies on it"},
         {"mirror = true", "mirror = true\n@miror = false", "did you mean 'mirror'?"},
         {"flip = true", "flip = true\nmirror = @true", "a layer without a zone"},
         {"[[layer]]\nname = \"base\"", "[[layer]]\nname = @\"ba\\nse\"", "on one line"},

@@ -162,14 +162,6 @@ TEST_CASE("names and comments may hold letters beyond ASCII, a byte order mark m
     CHECK(read_text_board(text).name == "Schl\xc3\xbcssel");
 }
 
-TEST_CASE("a mirrored zone may reach over the centre line") {
-    std::string text = demo_board_text();
-    const std::string zone = "zone = { x_mm = [250, 640], y_mm = [20, 70] }";
-    text.replace(text.find(zone), zone.size(),
-                 "zone = { x_mm = [250, 640], y_mm = [-20, 70] }\nmirror = true");
-    CHECK(read_text_board(text).layers[4].mirror);
-}
-
 TEST_CASE("the key paths of a board name what a variant or a tolerance may set") {
     const auto paths = board_key_paths({demo_board_text(), "board.toml", ""}, shipped_library());
     CHECK(std::is_sorted(paths.begin(), paths.end()));

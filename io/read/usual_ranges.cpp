@@ -1,0 +1,68 @@
+#include "io/read/usual_ranges.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "io/toml/accepted.hpp"
+#include "io/write/number.hpp"
+
+namespace vrid {
+
+namespace {
+
+// Common practice, no source: wide enough that a board which is built as boards are gives no
+// warning, narrow enough that a slipped digit or a wrong unit gives one.
+constexpr std::array usual_ranges{
+    Usual{Judged::weight, 4, 12, "kg/m2", "wood or foam cores with glass, base and edges weigh so"},
+    Usual{Judged::total, 2, 20, "mm", "thinner breaks at once, thicker cannot be bent"},
+    Usual{Judged::sheet, 0.1, 4, "mm", "bases, top sheets, foils and veneers are sold so"},
+    Usual{Judged::fabric, 0.03, 3, "mm", "one layer of cloth between a thin veil and 2 kg/m2"},
+    Usual{Judged::beyond_tip, 0, 20, "mm", "beyond the tip there is no core"},
+    Usual{Judged::inside_contact, 0, 5, "mm",
+          "beyond its last station the core stays as thick as there"},
+    Usual{Judged::tip_length, 3, 45, "% of the running length",
+          "tips are a twentieth to two fifths of the running length"},
+    Usual{Judged::fibre_fraction, 0.3, 0.65, "", "hand laminating gives 0.3, pressing 0.6"},
+    Usual{Judged::twist_to_bend, 0.15, 3, "",
+          "GJ is 1.5 times EI for metal, less for fibres along, more at 45 degrees"},
+};
+
+const Usual& usual(Judged what) {
+    return *std::find_if(usual_ranges.begin(), usual_ranges.end(),
+                         [&](const Usual& range) { return range.what == what; });
+}
+
+// The place of the key, or of the table that it would stand in.
+std::string place_of(const std::map<std::string, std::string>& places, std::string path) {
+    for (;;) {
+        if (const auto found = places.find(path); found != places.end()) {
+            return found->second;
+        }
+        const std::size_t cut = path.find_last_of(".[");
+        if (cut == std::string::npos) {
+            return "";
+        }
+        path.resize(cut);
+    }
+}
+
+} // namespace
+
+void Judge::say(const std::string& path, const std::string& what) {
+    std::string place = place_of(places_, path);
+    found_.push_back({place.empty() ? board_.file : std::move(place), path + ": " + what});
+}
+
+void Judge::hold(Judged what, double value, const std::string& path, const std::string& label,
+                 const std::string& where) {
+    const Usual& range = usual(what);
+    if (value >= range.min && value <= range.max) {
+        return;
+    }
+    const std::string unit = range.unit.empty() ? "" : " " + std::string(range.unit);
+    say(path, label + " is " + number_text(round_significant(value, 4)) + unit + where +
+                  "; usual: " + number_text(range.min) + " to " + number_text(range.max) + unit +
+                  ", " + std::string(range.reason));
+}
+
+} // namespace vrid
