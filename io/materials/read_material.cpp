@@ -68,6 +68,7 @@ FabricPly read_ply(TableReader& table, const std::map<std::string, Material>& ma
         ply.fibre = read_name(table, "fibre", materials, "material");
         ply.areal_weight = table.number("areal_weight_gsm");
     }
+    table.know({"fibre", "areal_weight_gsm", "ply_material", "ply_thickness_mm"});
     table.finish();
     return ply;
 }
@@ -117,6 +118,7 @@ Fabric read_fabric(const std::string& name, TableReader table,
     if (by_fibre || table.has("fibre_volume_fraction")) {
         fabric.fibre_volume_fraction = table.number("fibre_volume_fraction");
     }
+    table.know({"resin", "fibre_volume_fraction"});
     table.finish();
     return fabric;
 }

@@ -136,19 +136,24 @@ double widest_half_core(const Board& board) {
 }
 
 void judge_strips(Judge& judge) {
-    const std::vector<Strip>& strips = judge.board().core->strips;
+    const Core& core = *judge.board().core;
+    if (core.strips.size() < 2) { // whatever its width, it fills the core
+        return;
+    }
+    const auto mm = [](double metres) { return number_text(round_significant(in_mm(metres), 4)); };
     const double half = widest_half_core(judge.board());
     double from = 0;
-    for (std::size_t i = 0; i < strips.size(); ++i) {
-        if (from >= half) {
-            judge.say("core.strips[" + std::to_string(i) + "].material",
-                      "the strip would begin " + number_text(round_significant(in_mm(from), 4)) +
-                          " mm from the centre line, but the core ends at " +
-                          number_text(round_significant(in_mm(half), 4)) +
-                          " mm where it is widest: it lies nowhere");
-            return;
+    for (std::size_t i = 0; i < core.strips.size() && from < half; ++i) {
+        const double to = from + core.strips[i].width;
+        const bool last = i + 1 == core.strips.size();
+        if (to > half && !(last && core.resolve)) {
+            judge.say("core.strips[" + std::to_string(i) + "].width_mm",
+                      "the strip would reach to " + mm(to) +
+                          " mm from the centre line, but the core ends at " + mm(half) +
+                          " mm where it is widest" +
+                          (last ? "" : "; the strips after it lie nowhere"));
         }
-        from += strips[i].width;
+        from = to;
     }
 }
 

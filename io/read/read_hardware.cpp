@@ -42,7 +42,7 @@ Edge read_edge(TableReader table, const Stock& stock) {
     double band = edge.width;
     if (auto flange = table.table_if("flange")) {
         edge.flange = Flange{flange->number("width_mm"), flange->number("thickness_mm"),
-                             flange->number_or("fill", 1)};
+                             flange->number_or_default("fill")};
         flange->finish();
         band += edge.flange->width;
     }
@@ -86,7 +86,7 @@ bool foot_on_board(const Planform& planform, const Stance& stance, double middle
 Stance read_stance(TableReader table, const Stock& stock) {
     Stance stance;
     stance.width = table.number("width_mm");
-    stance.setback = table.number_or("setback_mm", 0);
+    stance.setback = table.number_or_default("setback_mm");
     stance.foot_length = table.number("foot_length_mm");
     stance.foot_width = table.number("foot_width_mm");
     if (stance.width <= stance.foot_length) {
@@ -107,7 +107,7 @@ Stance read_stance(TableReader table, const Stock& stock) {
 
 MassOnly read_mass_only(TableReader table, bool has_stance) {
     MassOnly mass;
-    mass.resin = table.number_or("resin_gsm", 0);
+    mass.resin = table.number_or_default("resin_gsm");
     mass.inserts_per_foot = table.whole_number_or("inserts_per_foot", 0);
     mass.insert_mass = table.number_or("insert_mass_g", 0);
     if (table.has("inserts_per_foot") != table.has("insert_mass_g")) {

@@ -104,7 +104,7 @@ Layer read_layer(TableReader& table, const Stock& stock) {
         table.rename("layer." + layer.name);
     }
     read_kind(layer, table, stock);
-    layer.angle = table.number_or("angle_deg", 0);
+    layer.angle = table.number_or_default("angle_deg");
     layer.flip = table.flag_or("flip", false);
     const std::size_t problems = table.reading().problems.size();
     if (auto zone = table.table_if("zone")) {

@@ -37,11 +37,11 @@ std::optional<Planform> read_parametric(TableReader& table) {
     shape.waist_width = table.number("waist_width_mm");
     shape.nose_width = table.number("nose_width_mm");
     shape.tail_width = table.number("tail_width_mm");
-    shape.waist_x = table.number_or("waist_x_mm", 0);
+    shape.waist_x = table.number_or_default("waist_x_mm");
     shape.nose_length = table.number("nose_length_mm");
     shape.tail_length = table.number("tail_length_mm");
-    shape.nose_fullness = table.number_or("nose_fullness", shape.nose_fullness);
-    shape.tail_fullness = table.number_or("tail_fullness", shape.tail_fullness);
+    shape.nose_fullness = table.number_or_default("nose_fullness");
+    shape.tail_fullness = table.number_or_default("tail_fullness");
     if (any_nan({shape.running_length, shape.waist_width, shape.nose_width, shape.tail_width,
                  shape.waist_x, shape.nose_length, shape.tail_length, shape.nose_fullness,
                  shape.tail_fullness})) {

@@ -7,14 +7,13 @@ namespace vrid {
 
 /// The physical range of a value, in the unit its key names. Outside it is an input error.
 struct Accepted {
-    std::string_view
-        key; ///< table kind and key: "planform.waist_width_mm", "fabric.plies.angle_deg"
+    std::string key; ///< table kind and key: "planform.waist_width_mm", "fabric.plies.angle_deg"
     double min = 0, max = 0;
     bool min_open = false, max_open = false; ///< the bound itself is refused
 };
 
 /// The range for a key. \throws std::logic_error for a key that has none (a reader asks only for
-/// keys of the table in accepted.cpp).
+/// keys of the board file, board_keys.hpp, and of the table in accepted.cpp).
 const Accepted& accepted(std::string_view key);
 
 bool is_accepted(const Accepted& range, double value); ///< false for nan and infinities

@@ -1,9 +1,12 @@
 #include "io/toml/table_reader.hpp"
 
+#include <cassert>
+#include <charconv>
 #include <cmath>
 #include <limits>
 
 #include "io/toml/accepted.hpp"
+#include "io/toml/board_keys.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/nearest_name.hpp"
 
@@ -101,6 +104,10 @@ void TableReader::refuse(std::string_view key, const std::string& why) {
 
 void TableReader::finish() {
     const std::vector<std::string> valid(asked_.begin(), asked_.end());
+    std::string listed;
+    for (const std::string& key : valid) {
+        listed += (listed.empty() ? "; accepted: " : ", ") + key;
+    }
     for (const auto& [key, node] : *table_) {
         if (!asked_.contains(key.str())) {
             const std::string place = key.source().begin.line == 0
@@ -108,7 +115,7 @@ void TableReader::finish() {
                                           : place_text(*reading_, key.source().begin);
             const std::string name = path_.empty() ? std::string(key.str()) : dotted(key.str());
             note_problem(*reading_, place,
-                         shown(name) + ": unknown key" + did_you_mean(key.str(), valid));
+                         shown(name) + ": unknown key" + did_you_mean(key.str(), valid) + listed);
         }
     }
 }
@@ -154,6 +161,18 @@ double TableReader::number(std::string_view key) {
 
 double TableReader::number_or(std::string_view key, double otherwise) {
     return number_if(key).value_or(otherwise);
+}
+
+double TableReader::number_or_default(std::string_view key) {
+    if (const auto given = number_if(key)) {
+        return *given;
+    }
+    const BoardKey* row = find_board_key(kind_, key);
+    assert(row != nullptr);
+    double value = nothing;
+    std::from_chars(row->otherwise.data(), row->otherwise.data() + row->otherwise.size(), value);
+    assert(!std::isnan(value));
+    return to_si(key, value);
 }
 
 std::optional<double> TableReader::number_if(std::string_view key) {

@@ -87,6 +87,7 @@ class TableReader {
 
     double number(std::string_view key); ///< required; nan after a problem
     double number_or(std::string_view key, double otherwise);
+    double number_or_default(std::string_view key); ///< of io/toml/board_keys
     std::optional<double> number_if(std::string_view key);
     int whole_number_or(std::string_view key, int otherwise);
     bool flag_or(std::string_view key, bool otherwise);

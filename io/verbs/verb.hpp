@@ -75,5 +75,7 @@ Verb calibrate_verb();
 Verb batch_verb();
 Verb report_verb();
 Verb materials_verb();
+Verb keys_verb();
+Verb new_verb();
 
 } // namespace vrid

@@ -3,10 +3,10 @@
 namespace vrid {
 
 const std::vector<Verb>& verbs() {
-    static const std::vector<Verb> table{check_verb(),   solve_verb(),     compare_verb(),
-                                         edge_verb(),    sense_verb(),     match_verb(),
-                                         scatter_verb(), calibrate_verb(), batch_verb(),
-                                         report_verb(),  materials_verb()};
+    static const std::vector<Verb> table{
+        check_verb(),     solve_verb(),   compare_verb(),   edge_verb(),  sense_verb(),
+        match_verb(),     scatter_verb(), calibrate_verb(), batch_verb(), report_verb(),
+        materials_verb(), keys_verb(),    new_verb()};
     return table;
 }
 

@@ -1,4 +1,5 @@
 #include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
 
 #include "io/verbs/verb.hpp"
 #include "tests/whole/run_program.hpp"
@@ -111,4 +112,38 @@ TEST_CASE("the material library is listed, one material is shown, a wrong name g
     CHECK(wrong.status == 2);
     CHECK_THAT(wrong.err, Contains("poplar"));
     CHECK(run_program({"materials", "--json"}).out.starts_with("{"));
+}
+
+TEST_CASE("keys lists a table of the board file, and those within it") {
+    const Run run = run_program({"keys", "core"});
+    CHECK(run.status == 0);
+    CHECK_THAT(run.out, Contains("[core.strips]") && Contains("width_mm") &&
+                            Contains("0.1 to 1000") && !Contains("waist_width_mm"));
+    const auto keys = nlohmann::json::parse(run_program({"keys", "--json"}).out)["keys"];
+    CHECK(keys.size() > 100);
+    const Run wrong = run_program({"keys", "stanse"});
+    CHECK(wrong.status == 2);
+    CHECK_THAT(wrong.err, Contains("did you mean 'stance'?"));
+}
+
+TEST_CASE("new writes a board that check --strict takes, and leaves a file that is there alone") {
+    const TemporaryFolder folder;
+    for (const std::string from : {"", "nh-161-lattenzaun", "coupon-triax"}) {
+        const std::string file = (folder.path() / ("new-" + from + ".toml")).string();
+        std::vector<std::string> words{"new", file};
+        if (!from.empty()) {
+            words.insert(words.end(), {"--from", from});
+        }
+        CHECK(run_program(words).status == 0);
+        const Run checked = run_program({"check", "--strict", file});
+        CHECK(checked.status == 0);
+        CHECK(checked.err.empty());
+        const std::string before = content(file);
+        CHECK(run_program(words).status == 2);
+        CHECK(content(file) == before);
+    }
+    const Run wrong =
+        run_program({"new", (folder.path() / "b.toml").string(), "--from", "nh-161-latenzaun"});
+    CHECK(wrong.status == 2);
+    CHECK_THAT(wrong.err, Contains("did you mean 'nh-161-lattenzaun'?"));
 }

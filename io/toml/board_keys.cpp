@@ -1,0 +1,284 @@
+#include "io/toml/board_keys.hpp"
+
+#include <algorithm>
+
+namespace vrid {
+
+namespace {
+
+// Upper bounds are far beyond any board and any material: they catch a wrong unit, not a bold
+// design. A board is at most 5 m long and 200 mm thick; lab coupons and benchmark plates fit too.
+constexpr Bounds anywhere{-5000, 5000}; // a station or a point [mm]
+constexpr Bounds modulus{1e-5, 2000};   // up to above diamond [GPa]
+constexpr Bounds shear_modulus{1e-6, 2000};
+constexpr Bounds strength{0, 20000, true}; // up to above any fibre [MPa]
+constexpr Bounds expansion{-100, 1000};
+constexpr Bounds turn{-360, 360};
+constexpr Bounds none{};
+
+constexpr std::string_view required = "required";
+constexpr std::string_view parametric = "required without another outline";
+constexpr std::string_view one_of_three = "one of material, fabric and core";
+
+constexpr Bounds above(double min, double max) {
+    return {min, max, true};
+}
+
+using enum KeyForm;
+
+const std::vector<BoardKey> rows{
+    {"", "format", number, {0, 1e6}, required, "version of the format: 1", "1"},
+    {"", "name", text, none, required, "what the board is called in every result", "\"Tarn 156\""},
+    {"", "planform", table, none, required, "the outline, seen from above", ""},
+    {"", "core", table, none, "required with a layer core = true", "thickness and strips", ""},
+    {"", "layer", tables, none, required, "layers from the running surface upwards", ""},
+    {"", "fabric", tables, none, "", "own fabrics by name, over those of the library", ""},
+    {"", "material", tables, none, "", "own materials by name, over those of the library", ""},
+    {"", "edge", table, none, "", "metal that replaces the base along the outline", ""},
+    {"", "sidewall", table, none, "", "what replaces the core along the outline", ""},
+    {"", "tip_spacer", table, none, "", "what replaces the core beyond two stations", ""},
+    {"", "stance", table, none, "", "where the feet are; most bench cases need it", ""},
+    {"", "mass_only", table, none, "", "counts in mass, balance point and modes, not in stiffness",
+     ""},
+    {"", "rest_shape", table, none, "", "running surface of the unloaded board: camber, rocker",
+     ""},
+    {"", "limits", tables, none, "", "what a number must stay within, by its name, in bench units",
+     ""},
+    {"", "tolerance", table, none, "",
+     "one standard deviation by path or pattern, or a text \"3 %\"", ""},
+
+    {"planform", "running_length_mm", number, above(0, 5000), "required; of a rectangle its length",
+     "between the contact stations, which lie at x = +- half of it", "1160"},
+    {"planform", "waist_width_mm", number, above(0, 2000), parametric, "full width at the waist",
+     "252"},
+    {"planform", "nose_width_mm", number, above(0, 2000), parametric,
+     "full width at the nose contact station", "296"},
+    {"planform", "tail_width_mm", number, above(0, 2000), parametric,
+     "full width at the tail contact station", "292"},
+    {"planform", "waist_x_mm", number, anywhere, "0", "station of the waist", "-10"},
+    {"planform", "nose_length_mm", number, above(0, 2000), parametric, "contact station to tip",
+     "205"},
+    {"planform", "tail_length_mm", number, above(0, 2000), parametric, "contact station to tip",
+     "195"},
+    {"planform",
+     "nose_fullness",
+     number,
+     {0.2, 0.9},
+     "0.55",
+     "how full the nose is: 0.2 pointed, 0.9 square",
+     "0.56"},
+    {"planform", "tail_fullness", number, {0.2, 0.9}, "0.55", "how full the tail is", "0.56"},
+    {"planform", "outline_csv", text, none, "",
+     "drawn outline instead: a file of points x_mm,y_mm beside this one", "\"outline.csv\""},
+    {"planform", "rectangle_mm", pair, above(0, 5000), "",
+     "a coupon instead: length along x, width", "[300, 40]"},
+    {"planform", "polygon_mm", points, anywhere, "",
+     "a plate with straight sides instead: its corners",
+     "[[-150, -20], [150, -20], [150, 20], [-150, 20]]"},
+
+    {"core", "interpolation", text, none, "\"smooth\"",
+     "between stations: \"smooth\" or \"linear\"", "\"smooth\""},
+    {"core", "thickness_mm", stations, above(0, 200), required,
+     "[station, thickness]; constant beyond the ends", "[[-580, 2.6], [0, 7.4], [580, 2.6]]"},
+    {"core", "strips", tables, none, required,
+     "from the centre line outwards, repeated to the sidewall",
+     "[{ material = \"poplar\", width_mm = 18 }]"},
+    {"core", "resolve", flag, none, "false",
+     "true: every strip border is a line of the mesh; else strips are smeared", "false"},
+    {"core.strips", "material", text, none, required, "name of a material", "\"poplar\""},
+    {"core.strips", "width_mm", number, {0.1, 1000}, required, "across the board", "18"},
+    {"core.strips", "x_mm", pair, anywhere, "",
+     "only between these stations; elsewhere the first strip's material", "[-420, 420]"},
+
+    {"layer", "name", text, none, required, "its own among the layers", "\"base\""},
+    {"layer", "material", text, none, one_of_three, "a sheet of this material", "\"uhmwpe\""},
+    {"layer", "thickness_mm", number, above(0, 200), "required with material", "of the sheet",
+     "1.3"},
+    {"layer", "fabric", text, none, one_of_three, "a fabric: its plies give the thickness",
+     "\"triax-680\""},
+    {"layer", "core", flag, none, "false", "true: here lies the core", "true"},
+    {"layer", "angle_deg", number, turn, "0", "turns the layer from +x towards +y, seen from above",
+     "0"},
+    {"layer", "flip", flag, none, "false",
+     "true: the roll turned over, plies in opposite order, angles negated", "false"},
+    {"layer", "zone", table, none, "", "where the layer is; without one it is everywhere",
+     "{ x_mm = [250, 640], y_mm = [20, 70] }"},
+    {"layer", "mirror", flag, none, "false",
+     "true: also the mirror image at -y, every ply angle negated", "false"},
+    {"layer.zone", "x_mm", pair, anywhere, "", "between these stations", "[250, 640]"},
+    {"layer.zone", "y_mm", pair, anywhere, "",
+     "between these distances from the centre line, left is +", "[20, 70]"},
+    {"layer.zone", "from_mm", pair, anywhere, "", "ribbon: where its centre line begins, [x, y]",
+     "[330, 20]"},
+    {"layer.zone", "to_mm", pair, anywhere, "required with from_mm",
+     "ribbon: where it ends; 0 degrees run along it", "[545, 120]"},
+    {"layer.zone", "width_mm", number, above(0, 2000), "required with from_mm", "ribbon: its width",
+     "30"},
+    {"layer.zone",
+     "outline_mm",
+     pair,
+     {0, 2000},
+     "",
+     "band between these distances from the outline",
+     "[0, 25]"},
+
+    {"fabric", "note", text, none, "", "what it is, for people", "\"triax of the lower laminate\""},
+    {"fabric", "resin", text, none, "required with a fibre", "name of a material", "\"epoxy\""},
+    {"fabric",
+     "fibre_volume_fraction",
+     number,
+     {0.05, 0.9},
+     "required with a fibre",
+     "of the laminated fabric",
+     "0.48"}, // round fibres touch at 0.907
+    {"fabric", "plies", tables, none, required, "upwards",
+     "[{ fibre = \"e-glass\", angle_deg = 0, areal_weight_gsm = 340 }]"},
+    {"fabric.plies", "angle_deg", number, turn, required, "from +x towards +y, seen from above",
+     "45"},
+    {"fabric.plies", "fibre", text, none, "required without ply_material", "name of a material",
+     "\"e-glass\""},
+    {"fabric.plies",
+     "areal_weight_gsm",
+     number,
+     {1, 20000},
+     "required with fibre",
+     "of the dry fibres",
+     "340"},
+    {"fabric.plies", "ply_material", text, none, "", "a measured ply instead: name of a material",
+     "\"e-glass-epoxy-ud\""},
+    {"fabric.plies",
+     "ply_thickness_mm",
+     number,
+     {0.001, 50},
+     "required with ply_material",
+     "of the measured ply",
+     "0.25"},
+
+    {"material", "note", text, none, "", "what it is, for people", "\"poplar of our mill\""},
+    {"material", "E_GPa", number, modulus, "required when isotropic", "Young's modulus", "2"},
+    {"material",
+     "nu",
+     number,
+     {-1, 0.5, true, true},
+     "required when isotropic",
+     "Poisson's ratio",
+     "0.35"},
+    {"material", "E1_GPa", number, modulus, "required else", "Young's modulus along fibre or grain",
+     "10.9"},
+    {"material", "E2_GPa", number, modulus, "required else", "Young's modulus across", "0.8"},
+    {"material",
+     "nu12",
+     number,
+     {-10, 10},
+     "required else",
+     "contraction across when pulled along; below sqrt(E1/E2)",
+     "0.35"},
+    {"material", "G12_GPa", number, shear_modulus, "required else", "shear modulus in the plane",
+     "0.75"},
+    {"material", "G13_GPa", number, shear_modulus, "required else", "transverse shear along",
+     "0.7"},
+    {"material", "G23_GPa", number, shear_modulus, "required else",
+     "transverse shear across (rolling)", "0.12"},
+    {"material", "density_kgm3", number, {1, 25000}, required, "density", "420"},
+    {"material", "alpha1_1e6K", number, expansion, "",
+     "thermal expansion along, or in all directions", "4"},
+    {"material", "alpha2_1e6K", number, expansion, "", "thermal expansion across", "30"},
+    {"material", "Xt_MPa", number, strength, "", "tensile strength along", "70"},
+    {"material", "Xc_MPa", number, strength, "", "compressive strength along, a positive number",
+     "35"},
+    {"material", "Yt_MPa", number, strength, "", "tensile strength across", "3"},
+    {"material", "Yc_MPa", number, strength, "", "compressive strength across, a positive number",
+     "5"},
+    {"material", "S12_MPa", number, strength, "", "shear strength in the plane", "7"},
+    {"material", "S13_MPa", number, strength, "", "transverse shear strength along", "7"},
+    {"material", "S23_MPa", number, strength, "", "transverse shear strength across", "2"},
+    {"material", "source", table, none, "", "where the values are from, by key or for all",
+     "{ all = \"our bench, 2025\" }"},
+    {"material.source", "all", text, none, "", "source of every value that has none of its own",
+     "\"our bench, 2025\""},
+
+    {"edge", "material", text, none, required, "name of a material", "\"steel\""},
+    {"edge", "width_mm", number, above(0, 1000), required,
+     "distance from the outline up to which it replaces the base", "2.0"},
+    {"edge", "x_mm", pair, anywhere, "", "between these stations; without it all round",
+     "[-600, 600]"},
+    {"edge", "flange", table, none, "", "the edge's teeth: lie on the base inside the edge",
+     "{ width_mm = 6.5, thickness_mm = 0.5, fill = 0.5 }"},
+    {"edge.flange", "width_mm", number, above(0, 1000), required, "inwards from the edge", "6.5"},
+    {"edge.flange", "thickness_mm", number, above(0, 50), required, "of the teeth", "0.5"},
+    {"edge.flange", "fill", number, above(0, 1), "1", "share of metal in the row of teeth", "0.5"},
+
+    {"sidewall", "material", text, none, required, "name of a material", "\"abs\""},
+    {"sidewall", "width_mm", number, above(0, 1000), required,
+     "distance from the outline up to which it replaces the core", "8"},
+    {"sidewall", "x_mm", pair, anywhere, "", "between these stations; without it all round",
+     "[-600, 600]"},
+
+    {"tip_spacer", "material", text, none, required, "name of a material", "\"abs\""},
+    {"tip_spacer", "x_mm", pair, anywhere, required, "replaces the core beyond these two stations",
+     "[-660, 665]"},
+
+    {"stance", "width_mm", number, above(0, 2000), required, "foot to foot", "540"},
+    {"stance",
+     "setback_mm",
+     number,
+     {-1000, 1000},
+     "0",
+     "middle of the stance, towards the tail",
+     "15"},
+    {"stance", "foot_length_mm", number, above(0, 1000), required, "of the foot patch, along x",
+     "100"},
+    {"stance", "foot_width_mm", number, above(0, 1000), required, "of the foot patch, along y",
+     "110"},
+
+    {"mass_only",
+     "resin_gsm",
+     number,
+     {0, 10000},
+     "0",
+     "glue lines over the whole planform",
+     "300"},
+    {"mass_only", "inserts_per_foot", whole, {0, 1000}, "0", "in each foot patch", "12"},
+    {"mass_only", "insert_mass_g", number, above(0, 1000), "required with inserts_per_foot",
+     "of one insert", "8.5"},
+
+    {"rest_shape",
+     "z_mm",
+     stations,
+     {-1000, 1000},
+     required,
+     "[station, height above the snow plane]",
+     "[[-775, 42], [-580, 0], [0, 6], [580, 0], [785, 45]]"},
+
+    {"limits", "min", number, {-1e12, 1e12}, "min, max or both", "least that is accepted", "3.0"},
+    {"limits", "max", number, {-1e12, 1e12}, "min, max or both", "most that is accepted", "5.0"},
+};
+
+} // namespace
+
+bool BoardKey::holds_numbers() const {
+    return form == number || form == whole || form == pair || form == stations || form == points;
+}
+
+const std::vector<BoardKey>& board_keys() {
+    return rows;
+}
+
+std::vector<std::string> board_tables() {
+    std::vector<std::string> tables;
+    for (const BoardKey& key : rows) {
+        if (tables.empty() || tables.back() != key.table) {
+            tables.emplace_back(key.table);
+        }
+    }
+    return tables;
+}
+
+const BoardKey* find_board_key(std::string_view table, std::string_view key) {
+    const auto found = std::find_if(rows.begin(), rows.end(), [&](const BoardKey& row) {
+        return row.table == table && row.key == key;
+    });
+    return found == rows.end() ? nullptr : &*found;
+}
+
+} // namespace vrid

@@ -1,0 +1,96 @@
+#include <algorithm>
+#include <filesystem>
+#include <ostream>
+
+#include "io/design/commented_board.hpp"
+#include "io/design/start_board.hpp"
+#include "io/materials/material_library.hpp"
+#include "io/read/read_board.hpp"
+#include "io/toml/read_text.hpp"
+#include "io/verbs/arguments.hpp"
+#include "io/verbs/verb.hpp"
+#include "io/write/staged_files.hpp"
+#include "mesh/board/nearest_name.hpp"
+
+namespace vrid {
+namespace {
+
+namespace fs = std::filesystem;
+
+/// The examples lie beside the material library: installed as its sibling, in the sources two up.
+fs::path examples_folder(const MaterialLibrary& library) {
+    std::error_code ignored;
+    for (const char* way : {"../examples", "../../examples"}) {
+        const fs::path folder = fs::path(library.folder) / way;
+        if (fs::is_directory(folder, ignored)) {
+            return folder;
+        }
+    }
+    return {};
+}
+
+std::vector<std::string> example_names(const fs::path& folder) {
+    std::vector<std::string> names;
+    std::error_code ignored;
+    for (fs::directory_iterator at(folder, ignored), end; !ignored && at != end;
+         at.increment(ignored)) {
+        if (fs::is_regular_file(at->path() / "board.toml", ignored)) {
+            names.push_back(at->path().filename().string());
+        }
+    }
+    std::sort(names.begin(), names.end());
+    return names;
+}
+
+/// The text of an example, or of a board file.
+std::string text_from(const std::string& name, const MaterialLibrary& library) {
+    const fs::path folder = examples_folder(library);
+    const std::vector<std::string> names = example_names(folder);
+    if (std::find(names.begin(), names.end(), name) != names.end()) {
+        return read_text((folder / name / "board.toml").string());
+    }
+    std::error_code ignored;
+    if (fs::exists(name, ignored)) {
+        return read_text(name);
+    }
+    std::string listed;
+    for (const std::string& known : names) {
+        listed += ", " + known;
+    }
+    throw InputError("--from", "found '" + name + "'" + did_you_mean(name, names) +
+                                   "; accepted: a board file" + listed);
+}
+
+int run_new(const Arguments& arguments, Console& console) {
+    const std::string& file = arguments.positional.front();
+    std::error_code ignored;
+    if (file.empty() || fs::exists(fs::symlink_status(file, ignored))) {
+        throw InputError("", "'" + file + "' is there already; accepted: the name of a new file");
+    }
+    const MaterialLibrary library = load_material_library();
+    const std::string text = commented_board(
+        arguments.has("--from") ? text_from(text_of(arguments, "--from"), library) : start_board());
+    (void)read_board_text({text, file, fs::path(file).parent_path().string()}, library);
+    write_file(file, text);
+    console.err << file << " is written; vrid check " << file << " says what it is\n";
+    return exit_done;
+}
+
+} // namespace
+
+Verb new_verb() {
+    return {"new",
+            "write a board file to begin with, every key explained",
+            "FILE",
+            1,
+            1,
+            "Writes a board file with a comment at each key: meaning, unit, range. What the board "
+            "does not use stands in it as a comment with a sample value. A file that is there is "
+            "not touched.",
+            {{"--from", "NAME",
+              "Begin with this example (nh-157-querwind, ...) or with this board file."}},
+            {"vrid new board.toml", "vrid new --from coupon-triax strip.toml"},
+            run_new};
+}
+
+} // namespace vrid

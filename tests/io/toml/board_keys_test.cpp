@@ -1,0 +1,117 @@
+#include "io/toml/board_keys.hpp"
+
+#include <map>
+#include <regex>
+#include <set>
+#include <string>
+
+#include <catch2/catch.hpp>
+
+#include "io/batch/resolved_text.hpp"
+#include "tests/io/demo_board.hpp"
+
+using namespace vrid;
+using namespace vrid::tests;
+
+namespace {
+
+std::string with(const std::string& from, const std::string& to,
+                 std::string text = demo_board_text()) {
+    const auto at = text.find(from);
+    INFO(from);
+    REQUIRE(at != std::string::npos);
+    return text.replace(at, from.size(), to);
+}
+
+// The keys that the reader lists where it meets one that it does not know.
+std::set<std::string> listed(const std::string& text) {
+    const std::string all = complaint_of([&] { (void)read_text_board(text); });
+    const std::string mark = "zzz: unknown key; accepted: ";
+    const auto at = all.find(mark);
+    INFO(text << "\n" << all);
+    REQUIRE(at != std::string::npos);
+    const std::string list = all.substr(at + mark.size(), all.find('\n', at) - at - mark.size());
+    const std::regex name("[^, ]+");
+    return {std::sregex_token_iterator(list.begin(), list.end(), name),
+            std::sregex_token_iterator()};
+}
+
+// Where an unknown key goes in the demo board, by table: the text before which it stands.
+const std::multimap<std::string, std::string> places{
+    {"", "name = \"Demo 157\""},
+    {"planform", "running_length_mm"},
+    {"core", "interpolation ="},
+    {"core.strips", "material = \"poplar\", width_mm = 36"},
+    {"layer", "material = \"uhmwpe\""},
+    {"layer.zone", "x_mm = [250, 640]"},
+    {"fabric", "resin ="},
+    {"fabric.plies", "fibre = \"e-glass\", angle_deg = 0"},
+    {"material", "note = \"a ply"},
+    {"material", "E_GPa = 2"},
+    {"material.source", "all ="},
+    {"edge", "material = \"steel\""},
+    {"edge.flange", "width_mm = 6.5"},
+    {"sidewall", "width_mm = 8\n"},
+    {"tip_spacer", "x_mm = [-660, 665]"},
+    {"stance", "width_mm = 560"},
+    {"mass_only", "resin_gsm"},
+    {"rest_shape", "z_mm"},
+    {"limits", "max = 3.4"},
+};
+
+} // namespace
+
+TEST_CASE("the reader asks for the keys of the table and for no others") {
+    std::map<std::string, std::set<std::string>> asked;
+    for (const auto& [table, before] : places) {
+        const bool braces = before.find('[') == 0 || table == "core.strips" ||
+                            table == "layer.zone" || table == "fabric.plies" ||
+                            table == "edge.flange" || table == "limits";
+        asked[table].merge(listed(with(before, (braces ? "zzz = 1, " : "zzz = 1\n") + before)));
+    }
+    std::map<std::string, std::set<std::string>> known;
+    for (const BoardKey& row : board_keys()) {
+        known[std::string(row.table)].emplace(row.key);
+    }
+    // a source may have every key of its material beside `all`
+    for (const std::string& key : known["material"]) {
+        asked["material.source"].erase(key);
+    }
+    for (const auto& [table, keys] : known) {
+        INFO("[" << table << "]");
+        CHECK(asked[table] == keys);
+    }
+    CHECK(asked.size() == known.size());
+}
+
+TEST_CASE("what the table says of a silent file is what the reader does") {
+    const std::map<std::string, std::string> lines{{"planform", "running_length_mm = 1135"},
+                                                   {"core", "[core]"},
+                                                   {"layer", "material = \"uhmwpe\""},
+                                                   {"edge.flange", "thickness_mm = 0.5, "},
+                                                   {"stance", "width_mm = 560"},
+                                                   {"mass_only", "[mass_only]"}};
+    int tried = 0;
+    for (const BoardKey& row : board_keys()) {
+        if (row.otherwise.empty() || row.otherwise.find_first_of(" r") != std::string::npos) {
+            continue; // none, or required, now or then
+        }
+        const std::string key(row.key);
+        std::string silent = demo_board_text();
+        const bool inside = row.table == "edge.flange";
+        silent = std::regex_replace(
+            silent, std::regex(inside ? ", " + key + " = [0-9.]+" : "\n" + key + " = [^\n]*"), "");
+        if (row.table == "mass_only") {
+            silent = std::regex_replace(silent, std::regex("\ninsert[^\n]*"), "");
+        }
+        const std::string& after = lines.at(std::string(row.table));
+        const std::string said = with(after,
+                                      after + (inside ? "" : "\n") + key + " = " +
+                                          std::string(row.otherwise) + (inside ? ", " : ""),
+                                      silent);
+        INFO(row.table << " " << said);
+        CHECK(resolved_text(read_text_board(silent)) == resolved_text(read_text_board(said)));
+        ++tried;
+    }
+    CHECK(tried >= 12);
+}
