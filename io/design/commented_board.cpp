@@ -66,6 +66,9 @@ std::string table_of_header(const std::string& line) {
     }
     const std::string first = trimmed(parts.front());
     const bool by_name = first == "fabric" || first == "material" || first == "limits";
+    if (by_name && parts.size() == 1) {
+        return first + " by name"; // its keys are names, not those of the format
+    }
     const std::size_t next = by_name ? 2 : 1;
     return parts.size() > next ? first + "." + trimmed(parts[next]) : first;
 }
@@ -120,7 +123,9 @@ class Commented {
                    : add_line(table, line, before, scan, block);
         }
         close(table, block);
-        for (const std::string& name : board_tables()) {
+        std::vector<std::string> tables = board_tables();
+        tables.emplace_back("tolerance"); // its keys are paths
+        for (const std::string& name : tables) {
             if (!closed_.contains(name)) {
                 add_absent(name);
             }

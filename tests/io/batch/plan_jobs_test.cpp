@@ -23,15 +23,15 @@ Suite suite_of(const TestFolder& folder, double thickness) {
 
 TEST_CASE("a variant is judged as it is solved, and with strict it fails alone") {
     const TestFolder folder("plan-jobs");
-    const Suite suite = suite_of(folder, 12);
+    const Suite suite = suite_of(folder, 4.5);
     const std::vector<Job> jobs = plan_jobs(suite, {}, shipped_library());
     REQUIRE(jobs.size() == 2);
     CHECK(jobs[0].warnings.empty());
     REQUIRE(jobs[1].warnings.size() == 1);
-    CHECK(jobs[1].warnings[0].message.starts_with("layer.base.thickness_mm: the sheet is 12 mm"));
+    CHECK(jobs[1].warnings[0].message.starts_with("layer.base.thickness_mm: the sheet is 4.5 mm"));
     CHECK(jobs[1].error.empty());
     const std::vector<Job> strict = plan_jobs(suite, {}, shipped_library(), true);
     CHECK(strict[0].error.empty());
     CHECK(strict[0].key == jobs[0].key);
-    CHECK(strict[1].error.find("the sheet is 12 mm") != std::string::npos);
+    CHECK(strict[1].error.find("the sheet is 4.5 mm") != std::string::npos);
 }

@@ -25,7 +25,7 @@ std::string without_comments(const std::string& text) {
     for (std::size_t at = 0; at < text.size();) {
         const std::size_t end = text.find('\n', at) + 1;
         std::string line = text.substr(at, end - at - 1);
-        if (!line.starts_with('#')) {
+        if (!line.empty() && !line.starts_with('#')) {
             line = line.substr(0, line.find("  # "));
             left += line + "\n";
         }

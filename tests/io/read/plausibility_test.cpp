@@ -121,11 +121,11 @@ TEST_CASE("a board made in C++ is judged without a file") {
     CHECK(implausible(demo()).empty());
     Board board = demo();
     board.file = "";
-    board.layers.front().thickness = 0.012;
+    board.layers.front().thickness = 0.0045;
     const std::vector<Problem> found = implausible(board);
     REQUIRE(found.size() == 1);
     CHECK(found.front().place.empty());
-    CHECK(found.front().message.starts_with("layer.base.thickness_mm: the sheet is 12 mm"));
+    CHECK(found.front().message.starts_with("layer.base.thickness_mm: the sheet is 4.5 mm"));
 }
 
 TEST_CASE("of a coupon only the layers are judged") {

@@ -85,33 +85,35 @@ TEST_CASE("the reader asks for the keys of the table and for no others") {
 }
 
 TEST_CASE("what the table says of a silent file is what the reader does") {
+    // a text of the demo board after which the key may stand
     const std::map<std::string, std::string> lines{{"planform", "running_length_mm = 1135"},
                                                    {"core", "[core]"},
                                                    {"layer", "material = \"uhmwpe\""},
-                                                   {"edge.flange", "thickness_mm = 0.5, "},
+                                                   {"edge.flange", "width_mm = 6.5"},
                                                    {"stance", "width_mm = 560"},
                                                    {"mass_only", "[mass_only]"}};
     int tried = 0;
     for (const BoardKey& row : board_keys()) {
-        if (row.otherwise.empty() || row.otherwise.find_first_of(" r") != std::string::npos) {
-            continue; // none, or required, now or then
+        const bool required = row.otherwise.find_first_of(" r") != std::string::npos;
+        if (row.otherwise.empty() || required || row.key == "inserts_per_foot") {
+            continue; // inserts have a mass and cannot be said alone
         }
         const std::string key(row.key);
+        const std::string table(row.table);
+        const bool inside = table == "edge.flange";
         std::string silent = demo_board_text();
-        const bool inside = row.table == "edge.flange";
-        silent = std::regex_replace(
-            silent, std::regex(inside ? ", " + key + " = [0-9.]+" : "\n" + key + " = [^\n]*"), "");
-        if (row.table == "mass_only") {
-            silent = std::regex_replace(silent, std::regex("\ninsert[^\n]*"), "");
+        if (table != "layer") { // the base has none of its keys
+            silent = std::regex_replace(
+                silent, std::regex((inside ? ", " + key + " = [0-9.]+" : "\n" + key + " = [^\n]*")),
+                "");
         }
-        const std::string& after = lines.at(std::string(row.table));
-        const std::string said = with(after,
-                                      after + (inside ? "" : "\n") + key + " = " +
-                                          std::string(row.otherwise) + (inside ? ", " : ""),
-                                      silent);
-        INFO(row.table << " " << said);
+        const std::string& after = lines.at(table);
+        const std::string said =
+            with(after, after + (inside ? ", " : "\n") + key + " = " + std::string(row.otherwise),
+                 silent);
+        INFO(table << " " << said);
         CHECK(resolved_text(read_text_board(silent)) == resolved_text(read_text_board(said)));
         ++tried;
     }
-    CHECK(tried >= 12);
+    CHECK(tried == 12);
 }
