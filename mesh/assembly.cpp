@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "mesh/board/same_place.hpp"
 #include "mesh/lobatto.hpp"
 
 namespace vrid {
@@ -343,8 +344,7 @@ void find_station_lines(Mesh& mesh, const Planform& planform, const std::vector<
         for (std::size_t e = 0; e < mesh.edges.size(); ++e) {
             const Vector2d& a = mesh.vertices[index(mesh.edges[e][0])];
             const Vector2d& b = mesh.vertices[index(mesh.edges[e][1])];
-            constexpr double on = 5e-5; // the distance within which lines are one [m]
-            if (std::abs(a.x() - x) < on && std::abs(b.x() - x) < on &&
+            if (std::abs(a.x() - x) < same_line && std::abs(b.x() - x) < same_line &&
                 std::abs(a.y() - b.y()) > 10 * std::abs(a.x() - b.x())) {
                 covered += std::abs(a.y() - b.y());
                 line.edges.push_back(static_cast<int>(e));

@@ -6,13 +6,14 @@
 
 #include <Eigen/Core>
 
+#include "mesh/board/same_place.hpp"
 #include "mesh/lines.hpp"
 #include "mesh/parallels.hpp"
 
 namespace vrid {
 
-constexpr double same_vertex = 5e-5; ///< vertices nearer than this are one [m]
-constexpr double on_line = 2e-5;     ///< a point this near to a line is on it [m]
+constexpr double same_vertex = same_line;   ///< vertices nearer than this are one [m]
+constexpr double on_line = 0.4 * same_line; ///< a point this near to a line is on it [m]
 
 /// Where a line meets another: arc length from its start [m], and the vertex there.
 struct Stop {

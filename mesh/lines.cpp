@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "mesh/board/outline_piece.hpp"
+#include "mesh/board/same_place.hpp"
 
 namespace vrid {
 
@@ -13,7 +14,6 @@ using Eigen::Vector2d;
 
 namespace {
 
-constexpr double same = 5e-5;          // lines nearer than this are one [m]
 constexpr double close_station = 3e-3; // a soft line this near to another adds only slivers [m]
 constexpr double close_band = 2e-4;    // [m]
 
@@ -46,12 +46,12 @@ std::vector<Level> merged(std::vector<Level> levels, double close) {
             const bool overlap =
                 level.along[0] <= other.along[1] && other.along[0] <= level.along[1];
             const double gap = std::abs(level.at - other.at);
-            if (gap <= same) {
+            if (gap <= same_line) {
                 level.at = other.at;
             }
             const bool within =
                 level.along[0] >= other.along[0] && level.along[1] <= other.along[1];
-            covered = covered || (within && gap <= same) ||
+            covered = covered || (within && gap <= same_line) ||
                       (overlap && within && soft(level.rank) && gap <= close);
         }
         if (!covered) {
@@ -93,9 +93,9 @@ class Collector {
     }
 
     void station(double x, Rank rank, const std::string& what) {
-        if (x > x_[0] + same && x < x_[1] - same) {
+        if (x > x_[0] + same_line && x < x_[1] - same_line) {
             stations_.push_back({x, y_, rank, what + " at x = " + in_mm(x)});
-        } else if (x > x_[0] - same && x < x_[1] + same) {
+        } else if (x > x_[0] - same_line && x < x_[1] + same_line) {
             across_.insert(x < 0 ? x_[0] : x_[1]);
         }
     }
@@ -112,7 +112,7 @@ class Collector {
         }
     }
     void band(double distance, Rank rank, const std::string& what) {
-        if (distance > same) {
+        if (distance > same_line) {
             bands_.push_back(
                 {distance, {}, rank, what + " " + in_mm(distance) + " from the outline"});
         }
@@ -233,7 +233,7 @@ class Collector {
         const Vector2d from = a + low * (b - a);
         const Vector2d to = a + high * (b - a);
         const bool known = std::any_of(slanted_.begin(), slanted_.end(), [&](const auto& line) {
-            return (line.a - from).norm() < same && (line.b - to).norm() < same;
+            return (line.a - from).norm() < same_line && (line.b - to).norm() < same_line;
         });
         if (high - low > 1e-9 && !known) { // two layers often share one ribbon
             slanted_.push_back({from, to, Rank::zone, what});
@@ -277,7 +277,7 @@ class Collector {
         const std::vector<Level> stations = merged(std::move(stations_), close_station);
         const auto snapped = [&](double x) {
             for (const Level& s : stations) {
-                x = std::abs(s.at - x) <= same ? s.at : x;
+                x = std::abs(s.at - x) <= same_line ? s.at : x;
             }
             return x;
         };

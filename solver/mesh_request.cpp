@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/board/same_place.hpp"
 #include "solver/cases/foot_strip.hpp"
 #include "solver/response/station.hpp"
 
@@ -12,7 +13,9 @@ namespace {
 
 void sort_unique(std::vector<double>& values) {
     std::sort(values.begin(), values.end());
-    values.erase(std::unique(values.begin(), values.end()), values.end());
+    values.erase(std::unique(values.begin(), values.end(),
+                             [](double a, double b) { return b - a < same_place; }),
+                 values.end());
 }
 
 } // namespace

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <fstream>
 #include <iterator>
+#include <limits>
 
 #include "io/batch/job_files.hpp"
 #include "io/write/edge_report.hpp"
@@ -66,6 +67,9 @@ void read_limits(Row& row, const Json& result) {
         }
         if (one.contains("value")) {
             verdict.found = quantity_of(one);
+            if (one["value"].is_null()) { // the radius of a straight side
+                verdict.found->value = std::numeric_limits<double>::infinity();
+            }
             verdict.exceeded = one.value("exceeded", false);
             verdict.unresolved = !one.value("resolved", true);
         }

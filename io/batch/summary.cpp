@@ -119,9 +119,11 @@ std::string exceeded_text(const std::vector<Row>& rows) {
                 const auto bound = [](const std::optional<double>& value) {
                     return value ? plain(*value) : std::string();
                 };
-                table.rows.push_back({title(row), verdict.name, bound(verdict.limit.min),
-                                      rounded(verdict.found->value, verdict.found->error).value,
-                                      bound(verdict.limit.max), verdict.found->unit});
+                const bool none = !std::isfinite(verdict.found->value);
+                table.rows.push_back(
+                    {title(row), verdict.name, bound(verdict.limit.min),
+                     none ? "straight" : rounded(verdict.found->value, verdict.found->error).value,
+                     bound(verdict.limit.max), verdict.found->unit});
             }
         }
     }

@@ -13,9 +13,12 @@
 #include "io/read/read_layers.hpp"
 #include "io/read/read_limits.hpp"
 #include "io/read/read_planform.hpp"
+#include "io/toml/accepted.hpp"
 #include "io/toml/read_text.hpp"
+#include "io/write/units.hpp"
 #include "mesh/board/material_keys.hpp"
 #include "solver/design/design_kinds.hpp"
+#include "solver/response/bare_place.hpp"
 
 namespace vrid {
 
@@ -140,6 +143,16 @@ void sort_by_place(std::vector<Problem>& problems, const std::string& file) {
                      [&](const Problem& a, const Problem& b) { return line(a) < line(b); });
 }
 
+// No section can be without any layer. Asked of a board without other problems only.
+void refuse_bare_place(const Board& board, TableReader& root) {
+    if (const auto bare = bare_place(board)) {
+        root.problem("layer", "no layer lies at x = " + number_text(from_si("x_mm", bare->x())) +
+                                  ", y = " + number_text(from_si("y_mm", bare->y())) +
+                                  " mm, where the board has no thickness; accepted: layers that "
+                                  "cover the whole planform together");
+    }
+}
+
 Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     Reading reading{source.file, {}, {}, {}};
     const toml::table parsed = parse_toml(source.text, reading);
@@ -165,11 +178,14 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     const auto paths = all_paths(board, reading);
     read_tolerance(board.tolerance, root, names_of(paths, true));
     root.finish();
+    if (reading.problems.empty()) {
+        board.planform = *std::move(planform);
+        refuse_bare_place(board, root);
+    }
     if (!reading.problems.empty()) {
         sort_by_place(reading.problems, reading.file);
         throw InputError(std::move(reading.problems));
     }
-    board.planform = *std::move(planform);
     board.hash = content_hash({source.text, outline_text});
     return {
         {std::move(board),

@@ -7,12 +7,14 @@
 #include "io/toml/accepted.hpp"
 #include "io/toml/read_text.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/same_place.hpp"
 
 namespace vrid {
 
 namespace {
 
-constexpr double longest_board = 5; // [m]
+constexpr double longest_board = 5;        // [m]
+constexpr double narrowest_contact = 1e-3; // a line that a bench can hold and load [m]
 
 // Geometry knows no files: its errors get the place of the key they come from.
 std::optional<Planform> placed(TableReader& table, std::string_view key,
@@ -141,6 +143,21 @@ void refuse_others(TableReader& table) {
     }
 }
 
+// Where the bench holds and loads it there must be board.
+void check_contact_lines(TableReader& table, const Planform& planform) {
+    for (const auto& [name, sign] : {std::pair("tail", -1.0), std::pair("nose", 1.0)}) {
+        const double x = sign * planform.running_length / 2;
+        const double width = width_at(planform, x);
+        if (width < narrowest_contact) {
+            table.wrong("running_length_mm",
+                        "contact stations where the board is at least 1 mm wide; it is " +
+                            number_text(from_si("width_mm", width)) + " mm wide at the " + name +
+                            " one, x = " + number_text(from_si("x_mm", x)) + " mm");
+            return;
+        }
+    }
+}
+
 } // namespace
 
 std::optional<Planform> read_planform(TableReader table, const std::string& folder,
@@ -150,8 +167,7 @@ std::optional<Planform> read_planform(TableReader table, const std::string& fold
     if (planform) {
         const auto [tail, nose] = x_extent(*planform);
         const double half = planform->running_length / 2;
-        constexpr double rounding = 1e-9; // [m]
-        if (-half < tail - rounding || half > nose + rounding) {
+        if (-half < tail - same_place || half > nose + same_place) {
             table.wrong("running_length_mm",
                         "contact stations on the board, which reaches from x = " +
                             number_text(from_si("x_mm", tail)) + " to " +
@@ -160,6 +176,8 @@ std::optional<Planform> read_planform(TableReader table, const std::string& fold
         } else if (nose - tail > longest_board) {
             table.problem("running_length_mm", "the board is longer than 5 m");
             planform.reset();
+        } else {
+            check_contact_lines(table, *planform);
         }
     }
     table.know({"outline_csv", "rectangle_mm", "polygon_mm"});

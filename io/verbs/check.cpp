@@ -6,11 +6,24 @@
 #include "io/verbs/verb.hpp"
 #include "io/write/board_text.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/error.hpp"
+#include "mesh/mesher.hpp"
+#include "solver/study.hpp"
 
 namespace vrid {
 namespace {
 
 const NumberOption at_option{"--at", -2000, 2000, false};
+
+// What `solve` would fail at though the file is in order; empty if nothing.
+std::string mesh_trouble(const Board& board) {
+    try {
+        mesh_planform(board, study_mesh_options(board, {}));
+    } catch (const SolveError& error) {
+        return board.file + ": cannot be solved: " + error.what();
+    }
+    return "";
+}
 
 int run_check(const Arguments& arguments, Console& console) {
     std::vector<Problem> problems;
@@ -23,6 +36,7 @@ int run_check(const Arguments& arguments, Console& console) {
     std::vector<BoardFigures> boards;
     std::vector<std::vector<LimitVerdict>> verdicts;
     bool exceeded = false;
+    std::string trouble;
     for (const std::string& path : arguments.positional) {
         std::vector<Problem> warnings;
         const Board board = board_argument(path, library, arguments, console, &warnings).board;
@@ -31,6 +45,8 @@ int run_check(const Arguments& arguments, Console& console) {
         verdicts.push_back(
             judge(board.limits, plain_numbers(board, boards.back().outline, boards.back().mass)));
         exceeded = exceeded || any_exceeded(verdicts.back());
+        const std::string one = mesh_trouble(board);
+        trouble += (trouble.empty() || one.empty() ? "" : "\n") + one;
     }
     if (arguments.has("--json")) {
         console.out << boards_json(boards, verdicts);
@@ -38,6 +54,10 @@ int run_check(const Arguments& arguments, Console& console) {
         for (std::size_t i = 0; i < boards.size(); ++i) {
             console.out << (i == 0 ? "" : "\n\n") << board_text(boards[i], verdicts[i]);
         }
+    }
+    if (!trouble.empty()) {
+        console.err << trouble << '\n';
+        return exit_solve;
     }
     return exceeded ? exit_limit_exceeded : exit_done;
 }
@@ -53,7 +73,8 @@ Verb check_verb() {
         1000,
         "Reads and validates each board file and prints its outline, its mass by material, its "
         "balance point, and at chosen stations the layers with their thickness and the section's "
-        "bending stiffness EI and torsional stiffness GJ. Nothing is meshed or solved.\n\n"
+        "bending stiffness EI and torsional stiffness GJ. The mesh of `solve` is tried, nothing is "
+        "solved; exit status 3 says that there is no mesh.\n\n"
         "Numbers under [limits] that need no solve (mass, length, area, sidecut-radius, EI@X, "
         "GJ@X) "
         "are held against them; exit status 1 says that one was exceeded.\n\n"

@@ -3,12 +3,14 @@
 #include <algorithm>
 #include <utility>
 
+#include "mesh/board/same_place.hpp"
+
 namespace vrid {
 namespace {
 
 constexpr double mass_relative_error = 1e-4; // promised by board_mass
 // The outline of a coupon jumps to nothing at its very ends: look just inside.
-constexpr double inside = 1e-6; // [m]
+constexpr double inside = same_place;
 
 double width_inside(const Planform& planform, double x) {
     const auto [tail, nose] = x_extent(planform);

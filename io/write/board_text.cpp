@@ -142,11 +142,13 @@ std::string limits_text(const std::vector<LimitVerdict>& verdicts) {
     for (const LimitVerdict& verdict : verdicts) {
         const auto number =
             verdict.found ? rounded(verdict.found->value, verdict.found->error) : RoundedNumber{};
+        const bool none = verdict.found && !std::isfinite(verdict.found->value);
         std::string unit = verdict.found ? verdict.found->unit : "";
         if (verdict.name == "sidecut-radius") {
             unit = "m";
         }
-        table.rows.push_back({verdict.name, bound(verdict.limit.min), number.value,
+        table.rows.push_back({verdict.name, bound(verdict.limit.min),
+                              none ? "straight" : number.value,
                               number.error.empty() ? "" : "+- " + number.error,
                               bound(verdict.limit.max), unit, verdict_text(verdict)});
     }

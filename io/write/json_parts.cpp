@@ -1,5 +1,6 @@
 #include "io/write/json_parts.hpp"
 
+#include <cmath>
 #include <filesystem>
 
 namespace vrid {
@@ -23,7 +24,14 @@ Json json_of(const Quantity& quantity) {
 
 Json json_of(const OutlineFigures& outline) {
     const auto length = [](double value) { return json_of(Quantity{value, 0, Unit::length}); };
-    const auto radius = [](double value) { return json_of(BenchQuantity{value, 0, "m"}); };
+    const auto radius = [](double value) {
+        Json one = json_of(BenchQuantity{value, 0, "m"}); // null without a radius
+        if (std::isinf(value)) {
+            one["reason"] =
+                "straight: the side has no narrowest place between the contact stations";
+        }
+        return one;
+    };
     Json all;
     all["length"] = length(outline.length);
     all["running_length"] = length(outline.running_length);

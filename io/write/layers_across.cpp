@@ -4,14 +4,15 @@
 #include <cmath>
 
 #include "io/write/number.hpp"
+#include "mesh/board/board_stations.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/board/same_place.hpp"
 #include "solver/laminate/stack.hpp"
 #include "solver/response/station.hpp"
 
 namespace vrid {
 namespace {
 
-constexpr double same_place = 1e-6;     // borders closer than this are one [m]
 constexpr double same_thickness = 1e-8; // [m]
 constexpr double same_angle = 1e-9;     // [rad]
 
@@ -60,13 +61,14 @@ std::string short_mm(double metres) {
 } // namespace
 
 std::vector<LayerAcross> layers_across(const Layup<double>& layup, double x) {
-    const std::vector<StationPart> parts = station_parts(layup, x);
+    const double at = beside(layup.board->planform, x);
+    const std::vector<StationPart> parts = station_parts(layup, at);
     if (parts.empty()) {
         throw InputError("station", "the board has no width at x = " + short_mm(x) + " mm");
     }
     std::vector<LayerAcross> layers;
     for (const StationPart& part : parts) {
-        merge(layers, stack_at(layup, {x, (part.y_from + part.y_to) / 2}),
+        merge(layers, stack_at(layup, {at, (part.y_from + part.y_to) / 2}),
               {part.y_from, part.y_to});
     }
     const Range width{parts.front().y_from, parts.back().y_to};

@@ -15,7 +15,9 @@ constexpr int digits_without_bar = 4;
 
 /// Place of the first significant digit: 0 for 1..9.99, -1 for 0.1..0.99.
 int magnitude(double value) {
-    return value == 0 ? 0 : static_cast<int>(std::floor(std::log10(std::abs(value))));
+    return value == 0 || !std::isfinite(value)
+               ? 0
+               : static_cast<int>(std::floor(std::log10(std::abs(value))));
 }
 
 /// Decimals that show the bar with one digit, or two when the first is a 1.

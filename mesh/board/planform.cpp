@@ -7,6 +7,7 @@
 
 #include "mesh/board/error.hpp"
 #include "mesh/board/outline_piece.hpp"
+#include "mesh/board/same_place.hpp"
 
 namespace vrid {
 
@@ -127,11 +128,11 @@ Planform rectangle_planform(double length, double width) {
 Planform polygon_planform(const std::vector<Vector2d>& corners, double running_length) {
     std::vector<Vector2d> distinct;
     for (const Vector2d& corner : corners) {
-        if (distinct.empty() || (corner - distinct.back()).norm() > 1e-6) {
+        if (distinct.empty() || (corner - distinct.back()).norm() > same_place) {
             distinct.push_back(corner);
         }
     }
-    while (distinct.size() > 1 && (distinct.front() - distinct.back()).norm() <= 1e-6) {
+    while (distinct.size() > 1 && (distinct.front() - distinct.back()).norm() <= same_place) {
         distinct.pop_back();
     }
     if (distinct.size() < 3) {

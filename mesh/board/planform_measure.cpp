@@ -4,6 +4,7 @@
 
 #include "mesh/board/outline_piece.hpp"
 #include "mesh/board/planform.hpp"
+#include "mesh/board/same_place.hpp"
 
 namespace vrid {
 
@@ -93,30 +94,31 @@ double root_between(const OutlinePiece& piece, double from, double to, double x)
     return t;
 }
 
+// Pieces meet in one point each, that at which the next one begins: evaluated from both pieces it
+// could lie on either side of the station, and the crossing be lost or found twice. The outline is
+// closed, so that the number of places is even.
 template <typename Below>
 std::vector<OutlinePlace> crossings_by(const Planform& planform, double x, const Below& below) {
     std::vector<OutlinePlace> places;
-    for (std::size_t k = 0; k < planform.outline.size(); ++k) {
-        const OutlinePiece& piece = planform.outline[k];
+    const std::vector<OutlinePiece>& outline = planform.outline;
+    for (std::size_t k = 0; k < outline.size(); ++k) {
+        const OutlinePiece& piece = outline[k];
         const std::vector<double> t = monotone_parts(piece);
-        for (std::size_t i = 0; i + 1 < t.size(); ++i) {
-            if (below(point_at(piece, t[i]).x()) != below(point_at(piece, t[i + 1]).x())) {
-                places.push_back({static_cast<int>(k), root_between(piece, t[i], t[i + 1], x)});
+        bool before = below(point_at(piece, 0).x());
+        for (std::size_t i = 1; i < t.size(); ++i) {
+            const bool last = i + 1 == t.size();
+            const bool after = below(last ? point_at(outline[(k + 1) % outline.size()], 0).x()
+                                          : point_at(piece, t[i]).x());
+            if (before != after) {
+                places.push_back({static_cast<int>(k), root_between(piece, t[i - 1], t[i], x)});
             }
+            before = after;
         }
     }
     std::sort(places.begin(), places.end(), [&](const OutlinePlace& a, const OutlinePlace& b) {
         return point_at(planform, a).y() < point_at(planform, b).y();
     });
     return places;
-}
-
-double circle_radius(const Vector2d& a, const Vector2d& b, const Vector2d& c) {
-    const Vector2d p = b - a;
-    const Vector2d q = c - a;
-    const double twice_area = std::abs(p.x() * q.y() - p.y() * q.x());
-    const double radius = p.norm() * q.norm() * (q - p).norm() / (2 * twice_area);
-    return radius < 1e6 ? radius : std::numeric_limits<double>::infinity();
 }
 
 } // namespace
@@ -149,13 +151,19 @@ std::array<double, 2> x_extent(const Planform& planform) {
 }
 
 std::vector<OutlinePlace> crossings(const Planform& planform, double x) {
-    std::vector<OutlinePlace> places =
-        crossings_by(planform, x, [x](double value) { return value < x; });
-    if (places
-            .empty()) { // a side that lies on the station itself counts, at either end of the board
-        places = crossings_by(planform, x, [x](double value) { return value <= x; });
+    const auto below = [&x](double value) { return value < x; };
+    std::vector<OutlinePlace> places = crossings_by(planform, x, below);
+    if (!places.empty()) {
+        return places;
     }
-    return places;
+    const auto [tail, nose] = x_extent(planform);
+    if (x < tail - same_place || x > nose + same_place) {
+        return {};
+    }
+    // the same place as an end; a side of the board that lies across there counts
+    x = std::clamp(x, tail, nose);
+    return x > tail ? crossings_by(planform, x, below)
+                    : crossings_by(planform, x, [x](double value) { return value <= x; });
 }
 
 std::optional<std::array<double, 2>> y_extent(const Planform& planform, double x) {
@@ -178,39 +186,13 @@ double width_at(const Planform& planform, double x) {
 
 bool contains(const Planform& planform, const Vector2d& point) {
     const std::vector<OutlinePlace> places = crossings(planform, point.x());
-    const auto below = std::count_if(places.begin(), places.end(), [&](const OutlinePlace& place) {
-        return point_at(planform, place).y() < point.y();
-    });
-    return below % 2 == 1;
-}
-
-std::array<double, 2> sidecut_radius(const Planform& planform) {
-    const double half = planform.running_length / 2;
-    std::array<double, 2> radius{std::numeric_limits<double>::infinity(),
-                                 std::numeric_limits<double>::infinity()};
-    for (std::size_t side = 0; side < 2; ++side) {
-        const auto end = [&](double x) -> Vector2d {
-            const auto extent = y_extent(planform, x);
-            return {x, !extent ? 0.0 : side == 0 ? (*extent)[1] : -(*extent)[0]};
-        };
-        if (planform.shape) {
-            radius[side] = circle_radius(end(-half), end(planform.shape->waist_x), end(half));
-            continue;
+    for (std::size_t k = 0; k + 1 < places.size(); k += 2) {
+        if (point.y() > point_at(planform, places[k]).y() - same_place &&
+            point.y() < point_at(planform, places[k + 1]).y() + same_place) {
+            return true;
         }
-        constexpr int probes = 200;
-        double best = 0;
-        for (int k = 1; k < probes; ++k) {
-            const double x = half * (2.0 * k / probes - 1);
-            best = end(x).y() < end(best).y() ? x : best;
-        }
-        double step = half / probes;
-        while (step > 1e-7) { // halving search round the narrowest probe
-            const double lower = end(best - step).y() < end(best + step).y() ? -step : step;
-            end(best + lower).y() < end(best).y() ? best += lower : step /= 2;
-        }
-        radius[side] = circle_radius(end(-half), end(best), end(half));
     }
-    return radius;
+    return false;
 }
 
 } // namespace vrid

@@ -1,10 +1,13 @@
 #include "solver/response/cross_section.hpp"
 
+#include <algorithm>
 #include <array>
+#include <limits>
 #include <string>
 
 #include <Eigen/Cholesky>
 
+#include "mesh/board/board_stations.hpp"
 #include "mesh/board/error.hpp"
 #include "solver/response/line_twist.hpp"
 #include "solver/response/station.hpp"
@@ -60,12 +63,6 @@ void add_bending_weights(const std::vector<PartSection>& parts, SectionWeights& 
     }
 }
 
-// At a jump the side towards the middle counts.
-double beside(double x) {
-    constexpr double aside = 1e-7; // [m]
-    return x > aside ? x - aside : x < -aside ? x + aside : x;
-}
-
 // The parts at station x with their sections. \throws InputError without any
 std::vector<PartSection> part_sections(const Layup<double>& layup,
                                        const std::vector<StationPart>& found, double x) {
@@ -92,12 +89,16 @@ CrossSection cross_section(const Layup<double>& layup, double x) {
     CrossSection result;
     result.x = x;
     result.core_thickness = core_thickness(layup, x);
-    const std::vector<PartSection> parts = part_sections(layup, station_parts(layup, beside(x)), x);
+    const std::vector<PartSection> parts =
+        part_sections(layup, station_parts(layup, beside(layup.board->planform, x)), x);
+    double nearest = std::numeric_limits<double>::infinity();
     for (const PartSection& part : parts) {
         const double width = part.y_to - part.y_from;
         result.width += width;
         result.mass_per_length += width * part.section.I0;
-        if (part.y_from <= 0 && part.y_to > 0) {
+        const double aside = std::max({part.y_from, -part.y_to, 0.0}); // of the long axis
+        if (aside <= nearest) {
+            nearest = aside;
             result.thickness = part.section.thickness;
         }
     }
@@ -107,7 +108,7 @@ CrossSection cross_section(const Layup<double>& layup, double x) {
 }
 
 SectionWeights cross_section_weights(const Layup<double>& layup, double x) {
-    const std::vector<StationPart> found = station_parts(layup, beside(x));
+    const std::vector<StationPart> found = station_parts(layup, beside(layup.board->planform, x));
     const std::vector<PartSection> parts = part_sections(layup, found, x);
     SectionWeights weights;
     for (const StationPart& part : found) {

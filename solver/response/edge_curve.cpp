@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "mesh/board/same_place.hpp"
 #include "solver/response/circle_fit.hpp"
 
 namespace vrid {
@@ -48,7 +49,7 @@ Contact contact_of(const EdgeCurve& curve) {
 
 // Mean of the two sides where segments meet, straight between points elsewhere.
 double value_near(const VectorXd& x, const VectorXd& value, double at) {
-    constexpr double same = 1e-4; // the mesh follows a wanted line to within this [m]
+    constexpr double same = 2 * same_line; // the mesh follows a wanted line to within this
     double sum = 0;
     int count = 0;
     for (Index i = 0; i < x.size(); ++i) {

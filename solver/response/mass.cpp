@@ -4,6 +4,8 @@
 #include <cmath>
 #include <map>
 
+#include "mesh/board/board_stations.hpp"
+#include "mesh/board/same_place.hpp"
 #include "solver/element/quadrature.hpp"
 #include "solver/response/station.hpp"
 
@@ -109,14 +111,14 @@ std::vector<Panel> panels(const Board& board) {
     for (const double band : bands) {
         breaks.insert(breaks.end(), {tail + band, nose - band});
     }
-    std::sort(breaks.begin(), breaks.end());
-    const double reach = 1e-9 + *std::max_element(bands.begin(), bands.end());
+    breaks = board_stations(board.planform, std::move(breaks));
+    const double reach = same_place + *std::max_element(bands.begin(), bands.end());
     std::vector<Panel> all;
     for (std::size_t i = 1; i < breaks.size(); ++i) {
         const double length = breaks[i] - breaks[i - 1];
         const bool blunt = breaks[i - 1] <= tail + reach || breaks[i] >= nose - reach;
         const int count = std::max(1, static_cast<int>(std::ceil(length / size)));
-        for (int k = 0; k < count && length > 0; ++k) {
+        for (int k = 0; k < count; ++k) {
             all.push_back({breaks[i - 1] + length * k / count,
                            breaks[i - 1] + length * (k + 1) / count, blunt});
         }

@@ -3,11 +3,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/board/board_stations.hpp"
+#include "mesh/board/same_place.hpp"
+
 namespace vrid {
 
 namespace {
 
-constexpr double merge = 1e-9; // parts narrower than this are no parts [m]
+constexpr double border_accuracy = 2.5e-10; // of a band's border [m]
 
 // Where the distance from the outline passes a band's between two places on the line at x that lie
 // on either side of it: regula falsi with the Illinois halving (Dowell and Jarratt, 1971), since
@@ -15,10 +18,10 @@ constexpr double merge = 1e-9; // parts narrower than this are no parts [m]
 double band_crossing(const OutlineDistance& distance, double x, double band,
                      std::array<double, 2> y, std::array<double, 2> miss) {
     int kept = -1;
-    for (int step = 0; step < 60 && std::abs(y[1] - y[0]) > merge / 4; ++step) {
+    for (int step = 0; step < 60 && std::abs(y[1] - y[0]) > border_accuracy; ++step) {
         const double at = (y[0] * miss[1] - y[1] * miss[0]) / (miss[1] - miss[0]);
         const double here = distance({x, at}) - band;
-        if (std::abs(here) < merge / 4) {
+        if (std::abs(here) < border_accuracy) {
             return at;
         }
         const int side = (here < 0) == (miss[0] < 0) ? 0 : 1;
@@ -139,8 +142,8 @@ std::vector<StationPart> station_parts(const Layup<double>& layup, double x) {
         const std::vector<double> y = candidates(layup, x, {right, left});
         double from = right;
         for (const double to : y) {
-            if (to <= from + merge || to > left + merge) {
-                continue;
+            if (to <= from + same_place || (to > left - same_place && to != left)) {
+                continue; // no part is narrower than a place; the last one reaches the outline
             }
             StackKey key = stack_key(layup, {x, (from + to) / 2});
             if (!parts.empty() && parts.back().y_to == from && parts.back().key == key) {
@@ -155,8 +158,7 @@ std::vector<StationPart> station_parts(const Layup<double>& layup, double x) {
 }
 
 std::vector<double> station_breaks(const Board& board) {
-    const auto [tail, nose] = x_extent(board.planform);
-    std::vector<double> x{tail, nose};
+    std::vector<double> x;
     for (std::size_t i = 0; i < board.planform.outline.size(); ++i) {
         x.push_back(point_at(board.planform, {static_cast<int>(i), 0}).x());
     }
@@ -184,11 +186,7 @@ std::vector<double> station_breaks(const Board& board) {
             }
         }
     }
-    std::sort(x.begin(), x.end());
-    x.erase(std::unique(x.begin(), x.end(), [](double a, double b) { return b - a < merge; }),
-            x.end());
-    std::erase_if(x, [tail = tail, nose = nose](double s) { return s < tail || s > nose; });
-    return x;
+    return board_stations(board.planform, std::move(x));
 }
 
 } // namespace vrid

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "mesh/board/error.hpp"
+#include "mesh/board/same_place.hpp"
 
 namespace vrid {
 
@@ -13,7 +14,7 @@ namespace {
 using Eigen::Index;
 
 // Mesh lines stand where they were asked for to within the mesher's merging of lines.
-constexpr double line_tolerance = 1e-4;
+constexpr double line_tolerance = 2 * same_line;
 
 const StationLine& line_at(const PlateModel& model, double x) {
     const auto& lines = model.mesh.lines;

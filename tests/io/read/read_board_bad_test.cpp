@@ -74,7 +74,7 @@ TEST_CASE("a broken value in head and planform is named with its place") {
         {"[planform]\nrunning_length_mm = 1135\n", "@[planform]\n",
          "planform.running_length_mm: missing"},
         {"waist_width_mm = 250", "waist_width_mm = @-250",
-         "planform.waist_width_mm: found -250; accepted: a number above 0 to 2000 (mm)"},
+         "planform.waist_width_mm: found -250; accepted: a number from 1 to 2000 (mm)"},
         {"waist_width_mm = 250", "waist_width_mm = @nan", "found nan"},
         {"waist_width_mm = 250", "waist_width_mm = @inf", "found inf"},
         {"waist_width_mm = 250", "waist_width_mm = @1e30", "found 1e+30"},
