@@ -2,7 +2,9 @@
 
 #include <algorithm>
 
+#include "mesh/board/board_stations.hpp"
 #include "solver/design/thickness_grid.hpp"
+#include "solver/response/station.hpp"
 #include "solver/system/parallel.hpp"
 
 namespace vrid {
@@ -206,8 +208,9 @@ MatrixXd design_slopes(const DesignBoard& design, const std::vector<const Sectio
 
 VectorXd thickness_slopes(const DesignBoard& design, double x) {
     const Layup<double> plain = make_layup<double>(*design.board);
-    // a little off the axis and towards the middle, as cross_section does at a jump
-    const StackKey key = stack_key(plain, {x > 0 ? x - 1e-7 : x + 1e-7, 1e-7});
+    const std::vector<StationPart> parts =
+        station_parts(plain, beside(design.board->planform, x)); // as cross_section does
+    const StackKey& key = parts.at(part_on_axis(parts)).key;
     VectorXd slopes(static_cast<Index>(design.values.size()));
     for (Index first = 0; first < slopes.size(); first += dual_width) {
         const Chunk chunk = chunk_of(design, first);

@@ -1,8 +1,6 @@
 #include "solver/response/cross_section.hpp"
 
-#include <algorithm>
 #include <array>
-#include <limits>
 #include <string>
 
 #include <Eigen/Cholesky>
@@ -89,18 +87,13 @@ CrossSection cross_section(const Layup<double>& layup, double x) {
     CrossSection result;
     result.x = x;
     result.core_thickness = core_thickness(layup, x);
-    const std::vector<PartSection> parts =
-        part_sections(layup, station_parts(layup, beside(layup.board->planform, x)), x);
-    double nearest = std::numeric_limits<double>::infinity();
+    const std::vector<StationPart> found = station_parts(layup, beside(layup.board->planform, x));
+    const std::vector<PartSection> parts = part_sections(layup, found, x);
+    result.thickness = parts[part_on_axis(found)].section.thickness;
     for (const PartSection& part : parts) {
         const double width = part.y_to - part.y_from;
         result.width += width;
         result.mass_per_length += width * part.section.I0;
-        const double aside = std::max({part.y_from, -part.y_to, 0.0}); // of the long axis
-        if (aside <= nearest) {
-            nearest = aside;
-            result.thickness = part.section.thickness;
-        }
     }
     result.EI = bending_stiffness(parts);
     result.GJ = twist_stiffness(parts);

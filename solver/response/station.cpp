@@ -157,6 +157,17 @@ std::vector<StationPart> station_parts(const Layup<double>& layup, double x) {
     return parts;
 }
 
+std::size_t part_on_axis(const std::vector<StationPart>& parts) {
+    const auto aside = [&](std::size_t i) {
+        return std::max({parts[i].y_from, -parts[i].y_to, 0.0});
+    };
+    std::size_t nearest = 0;
+    for (std::size_t i = 1; i < parts.size(); ++i) {
+        nearest = aside(i) <= aside(nearest) ? i : nearest;
+    }
+    return nearest;
+}
+
 std::vector<double> station_breaks(const Board& board) {
     std::vector<double> x;
     for (std::size_t i = 0; i < board.planform.outline.size(); ++i) {

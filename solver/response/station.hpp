@@ -15,6 +15,9 @@ struct StationPart {
 
 /// All parts at station x, from right to left; nothing outside the board.
 std::vector<StationPart> station_parts(const Layup<double>& layup, double x);
+/// Which of a station's parts lies on the long axis or nearest to it; the left one at a border.
+/// There must be one.
+std::size_t part_on_axis(const std::vector<StationPart>& parts);
 
 /// Stations at which the section jumps or kinks or the outline has a piece's end, rising, between
 /// and including the tips [m].
