@@ -1,14 +1,12 @@
 #include "mesh/mesher.hpp"
 
-#include <gmsh.h>
-
 #include <algorithm>
 #include <map>
-#include <mutex>
 #include <string>
 
 #include "mesh/block_plan.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/gmsh_session.hpp"
 
 namespace vrid {
 
@@ -20,34 +18,11 @@ std::size_t index(int i) {
     return static_cast<std::size_t>(i);
 }
 
-// Gmsh for the time of one mesh: it has global state, and it must not print.
-class GmshSession {
-  public:
-    GmshSession() : lock_(mutex()) {
-        gmsh::initialize();
-        gmsh::option::setNumber("General.Terminal", 0);
-        gmsh::option::setNumber("General.NumThreads", 1);
-        gmsh::option::setNumber("General.AbortOnError", 2);
-        gmsh::model::add("board");
-    }
-    ~GmshSession() { gmsh::finalize(); }
-    GmshSession(const GmshSession&) = delete;
-    GmshSession& operator=(const GmshSession&) = delete;
-    GmshSession(GmshSession&&) = delete;
-    GmshSession& operator=(GmshSession&&) = delete;
-
-  private:
-    static std::mutex& mutex() {
-        static std::mutex one;
-        return one;
-    }
-    std::lock_guard<std::mutex> lock_;
-};
-
 // Blocks handed to Gmsh as transfinite surfaces: every quad side on a block's edge is a line.
 class GmshBlocks {
   public:
-    GmshBlocks(const PlanarMap& map, const BlockMesh& blocks) : map_(map), blocks_(blocks) {
+    GmshBlocks(GmshSession& session, const PlanarMap& map, const BlockMesh& blocks)
+        : gmsh_(session), map_(map), blocks_(blocks) {
         point_.resize(blocks.vertices.size(), 0);
         sides_.resize(blocks.edges.size());
     }
@@ -67,20 +42,12 @@ class GmshBlocks {
                 loop.insert(loop.end(), side.lines.begin(), side.lines.end());
             }
         }
-        const int surface = block + 1;
-        gmsh::model::geo::addCurveLoop(loop, surface);
-        gmsh::model::geo::addPlaneSurface({surface}, surface);
-        gmsh::model::geo::mesh::setTransfiniteSurface(surface, "Left", corners);
-        gmsh::model::geo::mesh::setRecombine(2, surface);
+        gmsh_.add_grid(loop, corners, block + 1);
     }
 
     void generate() {
-        gmsh::model::geo::synchronize();
-        gmsh::model::mesh::generate(2);
-        std::vector<std::size_t> tags;
-        std::vector<double> coordinates;
-        std::vector<double> parameters;
-        gmsh::model::mesh::getNodes(tags, coordinates, parameters);
+        gmsh_.generate();
+        const auto [tags, coordinates] = gmsh_.nodes();
         for (std::size_t k = 0; k < tags.size(); ++k) {
             position_[tags[k]] = {coordinates[3 * k], coordinates[3 * k + 1]};
         }
@@ -88,16 +55,11 @@ class GmshBlocks {
 
     // The inner points of a block's grid from Gmsh's mesh of it.
     void read(int block, BlockGrid& grid) const {
-        std::vector<int> types;
-        std::vector<std::vector<std::size_t>> tags;
-        std::vector<std::vector<std::size_t>> nodes;
-        gmsh::model::mesh::getElements(types, tags, nodes, 2, block + 1);
-        constexpr int four_node_quad = 3;
-        const auto quads = index(grid.columns) * index(grid.rows);
-        if (types != std::vector<int>{four_node_quad} || tags[0].size() != quads) {
+        const std::vector<std::size_t> nodes = gmsh_.quads(block + 1);
+        if (nodes.size() != 4 * index(grid.columns) * index(grid.rows)) {
             throw SolveError("mesh", "Gmsh did not fill a block with quads");
         }
-        place(nodes[0], block, grid);
+        place(nodes, block, grid);
     }
 
   private:
@@ -106,7 +68,7 @@ class GmshBlocks {
     };
 
     int add_point(const Vector2d& p) {
-        gmsh::model::geo::addPoint(p.x(), p.y(), 0, 0, ++points_);
+        gmsh_.add_point(p.x(), p.y(), ++points_);
         return points_;
     }
 
@@ -131,8 +93,7 @@ class GmshBlocks {
             side.points.push_back(tag);
         }
         for (int i = 0; i < edge.divisions; ++i) {
-            gmsh::model::geo::addLine(side.points[index(i)], side.points[index(i + 1)], ++lines_);
-            gmsh::model::geo::mesh::setTransfiniteCurve(lines_, 2);
+            gmsh_.add_side(side.points[index(i)], side.points[index(i + 1)], ++lines_);
             side.lines.push_back(lines_);
         }
         return side;
@@ -190,6 +151,7 @@ class GmshBlocks {
         return tags;
     }
 
+    GmshSession& gmsh_;
     const PlanarMap& map_;
     const BlockMesh& blocks_;
     std::vector<int> point_; // tag per block vertex
@@ -221,21 +183,17 @@ void fill_with_gmsh(const PlanarMap& map, const BlockMesh& blocks, std::vector<B
     if (inner.empty()) {
         return;
     }
-    try {
-        const GmshSession session;
-        GmshBlocks surfaces(map, blocks);
-        for (const int k : inner) {
-            surfaces.add(k);
-        }
-        surfaces.generate();
-        for (const int k : inner) {
-            surfaces.read(k, grids[index(k)]);
-        }
-        for (std::size_t k = 0; k < count && count < grids.size(); ++k) {
-            grids[count + k] = mirror_image(grids[k]);
-        }
-    } catch (const std::string& message) { // Gmsh throws plain strings
-        throw SolveError("mesh", "Gmsh: " + message);
+    GmshSession session;
+    GmshBlocks surfaces(session, map, blocks);
+    for (const int k : inner) {
+        surfaces.add(k);
+    }
+    surfaces.generate();
+    for (const int k : inner) {
+        surfaces.read(k, grids[index(k)]);
+    }
+    for (std::size_t k = 0; k < count && count < grids.size(); ++k) {
+        grids[count + k] = mirror_image(grids[k]);
     }
 }
 

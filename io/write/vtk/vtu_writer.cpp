@@ -1,4 +1,4 @@
-#include "io/write/vtu.hpp"
+#include "io/write/vtk_module.hpp"
 
 #include <vtkCellArray.h>
 #include <vtkCellData.h>
@@ -15,8 +15,7 @@
 #include <vtkUnstructuredGrid.h>
 #include <vtkXMLUnstructuredGridWriter.h>
 
-#include "io/write/vtk_text.hpp"
-#include "mesh/board/error.hpp"
+#include "io/write/vtk/vtk_text.hpp"
 
 namespace vrid {
 namespace {
@@ -109,24 +108,23 @@ void add_notes(vtkUnstructuredGrid& target, const QuadGrid& grid) {
 }
 
 } // namespace
+} // namespace vrid
 
-std::string vtu_text(const QuadGrid& grid, bool linear) {
+void vrid_write_vtu(const vrid::QuadGrid& grid, bool linear, std::string& text) {
     vtkNew<vtkUnstructuredGrid> target;
-    add_points(*target, grid);
+    vrid::add_points(*target, grid);
     // Degree 1 has no need of a Lagrange cell, and every viewer knows the plain one.
     const bool plain = linear || grid.n == 2;
     const vtkIdType cells_per_quad = plain ? static_cast<vtkIdType>(grid.n - 1) * (grid.n - 1) : 1;
     const vtkIdType points_per_quad = static_cast<vtkIdType>(grid.n) * grid.n;
     target->Allocate(cells_per_quad * grid.points.cols() / points_per_quad);
     if (plain) {
-        add_linear_cells(*target, grid);
+        vrid::add_linear_cells(*target, grid);
     } else {
-        add_lagrange_cells(*target, grid);
+        vrid::add_lagrange_cells(*target, grid);
     }
-    add_fields(*target, grid);
-    add_marks(*target, grid, cells_per_quad);
-    add_notes(*target, grid);
-    return vtk_text<vtkXMLUnstructuredGridWriter>(target.Get(), "vtu");
+    vrid::add_fields(*target, grid);
+    vrid::add_marks(*target, grid, cells_per_quad);
+    vrid::add_notes(*target, grid);
+    text = vrid::vtk_text<vtkXMLUnstructuredGridWriter>(target.Get(), "vtu");
 }
-
-} // namespace vrid

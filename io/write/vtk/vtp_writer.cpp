@@ -1,4 +1,4 @@
-#include "io/write/vtp.hpp"
+#include "io/write/vtk_module.hpp"
 
 #include <vtkCellArray.h>
 #include <vtkDoubleArray.h>
@@ -9,12 +9,10 @@
 #include <vtkPolyData.h>
 #include <vtkXMLPolyDataWriter.h>
 
-#include "io/write/vtk_text.hpp"
-#include "mesh/board/error.hpp"
+#include "io/write/vtk/vtk_text.hpp"
 
-namespace vrid {
-
-std::string vtp_text(const Eigen::Matrix3Xd& points, const std::vector<PointField>& fields) {
+void vrid_write_vtp(const Eigen::Matrix3Xd& points, const std::vector<vrid::PointField>& fields,
+                    std::string& text) {
     vtkNew<vtkDoubleArray> places;
     places->SetNumberOfComponents(3);
     places->SetNumberOfTuples(points.cols());
@@ -29,7 +27,7 @@ std::string vtp_text(const Eigen::Matrix3Xd& points, const std::vector<PointFiel
     vtkNew<vtkPolyData> target;
     target->SetPoints(all);
     target->SetLines(line);
-    for (const PointField& field : fields) {
+    for (const vrid::PointField& field : fields) {
         vtkNew<vtkFloatArray> values;
         values->SetName(field.name.c_str());
         values->SetNumberOfComponents(static_cast<int>(field.values.rows()));
@@ -39,7 +37,5 @@ std::string vtp_text(const Eigen::Matrix3Xd& points, const std::vector<PointFiel
         }
         target->GetPointData()->AddArray(values);
     }
-    return vtk_text<vtkXMLPolyDataWriter>(target.Get(), "vtp");
+    text = vrid::vtk_text<vtkXMLPolyDataWriter>(target.Get(), "vtp");
 }
-
-} // namespace vrid
