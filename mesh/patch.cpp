@@ -21,39 +21,53 @@ Vector2d wobble(int i, int j) {
     return {std::sin(a), std::sin(b)};
 }
 
-} // namespace
-
-Mesh mesh_patch(const std::array<Vector2d, 4>& corners, int nx, int ny, double distort) {
-    assert(nx > 0 && ny > 0 && distort >= 0 && distort <= 0.4);
-    Mesh mesh;
+// Vertices row by row, the inner ones moved.
+std::vector<Vector2d> grid_points(const std::array<Vector2d, 4>& corners, int nx, int ny,
+                                  double distort) {
     const auto bilinear = [&](double u, double v) -> Vector2d {
         return (1 - u) * (1 - v) * corners[0] + u * (1 - v) * corners[1] + u * v * corners[2] +
                (1 - u) * v * corners[3];
     };
+    std::vector<Vector2d> points;
     for (int j = 0; j <= ny; ++j) {
         for (int i = 0; i <= nx; ++i) {
             const bool inner = i > 0 && i < nx && j > 0 && j < ny;
             // half a step of the pattern each way: 0.4 still leaves every quad convex
             const Vector2d move = inner ? Vector2d(wobble(i, j) * distort / 2) : Vector2d(0, 0);
-            mesh.vertices.push_back(bilinear((i + move.x()) / nx, (j + move.y()) / ny));
+            points.push_back(bilinear((i + move.x()) / nx, (j + move.y()) / ny));
         }
     }
-    std::map<std::array<int, 2>, int> edge_number;
-    const auto edge = [&](int a, int b) {
+    return points;
+}
+
+// Numbers the edges between vertices as they are asked for.
+class EdgeNumbers {
+  public:
+    explicit EdgeNumbers(Mesh& mesh) : mesh_(mesh) {}
+    int operator()(int a, int b) {
         const std::array<int, 2> key{std::min(a, b), std::max(a, b)};
-        const auto [found, added] = edge_number.try_emplace(key, mesh.edges.size());
+        const auto [found, added] = numbers_.try_emplace(key, mesh_.edges.size());
         if (added) {
-            mesh.edges.push_back(key);
+            mesh_.edges.push_back(key);
         }
         return found->second;
-    };
+    }
+
+  private:
+    Mesh& mesh_;
+    std::map<std::array<int, 2>, int> numbers_;
+};
+
+void add_quads(Mesh& mesh, EdgeNumbers& edge, int nx, int ny) {
     for (int j = 0; j < ny; ++j) {
         for (int i = 0; i < nx; ++i) {
             const int v = j * (nx + 1) + i;
             const std::array<int, 4> quad{v, v + 1, v + nx + 2, v + nx + 1};
             mesh.quads.push_back(quad);
-            mesh.quad_edges.push_back({edge(quad[0], quad[1]), edge(quad[1], quad[2]),
-                                       edge(quad[2], quad[3]), edge(quad[3], quad[0])});
+            const int below = edge(quad[0], quad[1]);
+            const int right = edge(quad[1], quad[2]);
+            const int above = edge(quad[2], quad[3]);
+            mesh.quad_edges.push_back({below, right, above, edge(quad[3], quad[0])});
             Eigen::Matrix2Xd points(2, 4);
             const auto at = [&](std::size_t k) {
                 return mesh.vertices[static_cast<std::size_t>(quad[k])];
@@ -62,6 +76,9 @@ Mesh mesh_patch(const std::array<Vector2d, 4>& corners, int nx, int ny, double d
             mesh.geometry.push_back(points);
         }
     }
+}
+
+void add_outline(Mesh& mesh, int nx, int ny) {
     for (int i = 0; i < nx; ++i) {
         mesh.outline.push_back({i, 0});
     }
@@ -74,7 +91,10 @@ Mesh mesh_patch(const std::array<Vector2d, 4>& corners, int nx, int ny, double d
     for (int j = ny; j-- > 0;) {
         mesh.outline.push_back({j * nx, 3});
     }
-    // a column of vertices that stands at one x is a line across the patch
+}
+
+// A column of vertices that stands at one x is a line across the patch.
+void add_lines(Mesh& mesh, EdgeNumbers& edge, int nx, int ny) {
     for (int i = 0; i <= nx; ++i) {
         StationLine line{mesh.vertices[static_cast<std::size_t>(i)].x(), {}};
         bool straight = true;
@@ -89,6 +109,18 @@ Mesh mesh_patch(const std::array<Vector2d, 4>& corners, int nx, int ny, double d
             mesh.lines.push_back(line);
         }
     }
+}
+
+} // namespace
+
+Mesh mesh_patch(const std::array<Vector2d, 4>& corners, int nx, int ny, double distort) {
+    assert(nx > 0 && ny > 0 && distort >= 0 && distort <= 0.4);
+    Mesh mesh;
+    mesh.vertices = grid_points(corners, nx, ny, distort);
+    EdgeNumbers edge(mesh);
+    add_quads(mesh, edge, nx, ny);
+    add_outline(mesh, nx, ny);
+    add_lines(mesh, edge, nx, ny);
     mesh.min_scaled_jacobian = worst_place(mesh).corner_sine;
     return mesh;
 }
