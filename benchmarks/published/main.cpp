@@ -1,6 +1,7 @@
 // Runs the catalogue of published checks. With a folder: writes verify.txt and verify.json there.
-// With a second argument: writes the page benchmarks/README.md to it. Exit status 1: a check
-// fails that is not on the open list.
+// With a second one, the folder benchmarks: computes its measured specimens too and writes the page
+// README.md and the picture measured.svg there. Exit status 1: a check fails that is not on the
+// open list.
 #include <atomic>
 #include <chrono>
 #include <cmath>
@@ -8,6 +9,7 @@
 #include <iostream>
 #include <thread>
 
+#include "benchmarks/measured/measured.hpp"
 #include "benchmarks/published/open.hpp"
 #include "benchmarks/published/report.hpp"
 #include "mesh/board/error.hpp"
@@ -48,6 +50,16 @@ std::vector<Outcome> run_all(const std::vector<Family>& families) {
     return all;
 }
 
+void write_page(const std::vector<Outcome>& outcomes, const std::string& benchmarks) {
+    const std::string folder = benchmarks + "/measured";
+    const auto specimens = vrid::measured::run_all(folder, 0);
+    std::cout << vrid::measured::text_table(specimens);
+    const std::string section =
+        vrid::measured::section(specimens, vrid::measured::line_supports(folder));
+    std::ofstream(benchmarks + "/README.md") << page(outcomes, section);
+    std::ofstream(benchmarks + "/measured.svg") << vrid::measured::picture(specimens);
+}
+
 } // namespace
 
 int main(int argc, char** argv) try {
@@ -62,7 +74,7 @@ int main(int argc, char** argv) try {
         std::ofstream(std::string(argv[1]) + "/verify.json") << json(outcomes);
     }
     if (argc > 2) {
-        std::ofstream(argv[2]) << page(outcomes);
+        write_page(outcomes, argv[2]);
     }
     bool as_known = true;
     for (const Outcome& one : outcomes) {

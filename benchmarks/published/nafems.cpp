@@ -65,8 +65,10 @@ double sandwich(int p, int what, bool thin_faced) {
 } // namespace
 
 std::vector<Check> nafems() {
-    const std::string one = "NAFEMS R0031, Composites Benchmarks, 2001, test 1 (public copies)";
-    const std::string three = "NAFEMS R0031, Composites Benchmarks, 2001, test 3 (public copies)";
+    const std::string one =
+        "Hardy, Composite Benchmarks, NAFEMS R0031, 2001, test 1 (public copies)";
+    const std::string three =
+        "Hardy, Composite Benchmarks, NAFEMS R0031, 2001, test 3 (public copies)";
     const std::string navier = "NAFEMS R0031 test 3 by the first-order Navier series with S = G d2 "
                                "/ c (recompute/navier.py)";
     std::vector<Check> checks{

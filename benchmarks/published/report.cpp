@@ -130,7 +130,7 @@ std::string json(const std::vector<Outcome>& outcomes) {
     return all.dump(2) + "\n";
 }
 
-std::string page(const std::vector<Outcome>& outcomes) {
+std::string page(const std::vector<Outcome>& outcomes, const std::string& measured) {
     std::ostringstream text;
     text << intro << summary(outcomes) << ".\n";
     std::string family;
@@ -147,7 +147,7 @@ std::string page(const std::vector<Outcome>& outcomes) {
              << shown(one.difference(), 1) << " | " << one.verdict() << " | " << one.check->source
              << " |\n";
     }
-    text << closing;
+    text << measured << closing;
     for (const auto& [name, why] : open_checks()) {
         text << "- " << name << ": " << why << ".\n";
     }

@@ -19,8 +19,8 @@ struct Outcome {
 
 std::string text_table(const std::vector<Outcome>& outcomes);
 std::string json(const std::vector<Outcome>& outcomes);
-/// The page benchmarks/README.md.
-std::string page(const std::vector<Outcome>& outcomes);
+/// The page benchmarks/README.md. \param measured its section of measured specimens
+std::string page(const std::vector<Outcome>& outcomes, const std::string& measured);
 /// How many there are of each verdict.
 std::string summary(const std::vector<Outcome>& outcomes);
 

@@ -29,10 +29,13 @@ Check isotropic(double ratio, double published, bool st_venant) {
     Check check;
     check.name = "torsion of a strip, b/t = " + std::to_string(static_cast<int>(ratio)) +
                  ", GJ / G b t3" + (st_venant ? ", solid bar" : ", first-order plate");
-    check.source = st_venant ? "St Venant's series: Timoshenko and Goodier, Theory of Elasticity, "
-                               "1970, section 109 (from memory), recomputed"
-                             : "first-order closed form 1/3 (1 - 2 tanh(l b / 2) / l b), l2 = 12 "
-                               "kappa / t2, after Reissner and Stein, 1951 (from memory)";
+    check.source =
+        st_venant
+            ? "St Venant's series: Timoshenko and Goodier, Theory of Elasticity, "
+              "1970, section 109 (from memory), recomputed"
+            : "first-order closed form 1/3 (1 - 2 tanh(l b / 2) / l b), l2 = 12 "
+              "kappa / t2; the layer at the edges is that of Reissner, The effect of transverse "
+              "shear deformation on the bending of elastic plates, 1945 (from memory)";
     check.published = published;
     check.rounding = 5e-7;
     check.kind = st_venant ? Kind::other_model : Kind::judged;
