@@ -31,7 +31,8 @@ std::vector<Set> panels() {
               "25 mm panel by 7 %, a 12 mm one by 2.5 %), dents under the rollers, the rig. Panels "
               "made alike scatter by 2 %";
     set.remark =
-        "The closed formula that the source uses gives the same within 2 to 3.5 %, so that the "
+        "The closed formula that the source uses gives the same within 2 % (NO-3: 3.4 %), so that "
+        "the "
         "excess "
         "is in the data or in what both leave out. BB.07 of 2012 may go round in a circle: the "
         "modulus "
@@ -47,7 +48,7 @@ std::vector<Set> panels() {
         "spreadsheet, which could not be opened again when this page was made; they are not "
         "guessed "
         "at. NO-2 has unlike faces (its script says so): with three plies in both, the prediction "
-        "would be a quarter higher";
+        "would be 31 % higher";
     const std::string flex = "centre-flex";
     set.rows = {
         {"2011 BB.01", "panel-2011-bb01", flex, 720, 793.6227},

@@ -101,10 +101,8 @@ Set tapped() {
     set.given += ". `vrid calibrate` fits E1, E2 and G12 to modes 1, 2 and 4";
     set.assumed += ". Beside the three, nu12, G13 and G23 may move; the readings cannot tell them";
     set.band = 3;
-    set.why =
-        "three constants, six modes: what is left is taper and curve of the grain, uneven "
-        "thickness, the 0.5 Hz of a bin. 1.5 % in the mean of the three modes of a plate, 3 % "
-        "at worst";
+    set.why = "three constants, six modes: what is left is taper and curve of the grain, uneven "
+              "thickness, the 0.5 Hz of a bin. 1.5 % on average over the plates, 3 % at worst";
     set.remark = "[examples/coupon-core-blank](../examples/coupon-core-blank) is the story of 2L";
     set.rows = tapped_modes();
     return set;
