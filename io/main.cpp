@@ -1,4 +1,3 @@
-#include <cerrno>
 #include <csignal>
 #include <cstring>
 #include <exception>
@@ -9,6 +8,7 @@
 #include <unistd.h>
 
 #include "io/verbs/command_line.hpp"
+#include "io/write/descriptor_stream.hpp"
 #include "mesh/board/error.hpp"
 #include "solver/system/freed_memory.hpp"
 
@@ -31,30 +31,39 @@ void listen_for_signals() {
     sigaction(SIGTERM, &action, nullptr);
 }
 
-int run(int count, char** words) {
+/// A write beyond the limit on a file's size is an error that the program tells, not its end.
+void survive_size_limit() {
+    std::signal(SIGXFSZ, SIG_IGN);
+}
+
+int run(int count, char** words, std::ostream& err) {
     listen_for_signals();
+    survive_size_limit();
     vrid::keep_freed_memory();
-    const bool terminal = isatty(STDERR_FILENO) == 1;
-    vrid::Console console{std::cout, std::cerr, terminal, [] { return stop_wanted != 0; }};
+    vrid::DescriptorStream out(STDOUT_FILENO);
+    vrid::Console console{out, err, isatty(STDERR_FILENO) == 1 ? &std::cerr : nullptr,
+                          [] { return stop_wanted != 0; }};
     const int status = vrid::run_command_line({words + 1, words + std::max(count, 1)}, console);
-    errno = 0;
-    if (!std::cout.flush()) {
-        throw vrid::OutputError("standard output", std::strerror(errno));
+    if (const int error = out.finish(); error != 0) {
+        throw vrid::OutputError("standard output", std::strerror(error));
     }
     return status;
 }
 
 int report(int status, const std::string& what) {
     const bool terminal = isatty(STDERR_FILENO) == 1;
-    std::cerr << (terminal ? "\r\x1b[K" : "") << what << "\n"; // wipes a progress bar
+    std::cerr << (terminal ? "\r\x1b[K" : "") << vrid::without_controls(what)
+              << "\n"; // wipes a bar
     return status;
 }
 
 } // namespace
 
 int main(int count, char** words) {
+    vrid::DescriptorStream err(STDERR_FILENO);
+    err << std::unitbuf;
     try {
-        return run(count, words);
+        return run(count, words, err);
     } catch (const vrid::InputError& error) {
         return report(vrid::exit_input, error.what());
     } catch (const vrid::SolveError& error) {

@@ -145,7 +145,8 @@ ReportRow report_row(const Row& row, const fs::path& folder) {
     if (drawing.is_object() && row.variant.empty()) {
         all.drawing = drawing_of(drawing);
     }
-    all.stations = number_table(file_bytes(folder / "stations.csv"));
+    all.stations =
+        number_table(file_bytes(folder / "stations.csv"), (folder / "stations.csv").string());
     all.facts = facts_of(parsed(folder / "result.json"), parsed(folder / "edge.json"));
     all.edge = edge_states(folder);
     return all;

@@ -66,7 +66,8 @@ std::vector<EdgeState> edge_states(const std::filesystem::path& folder) {
     for (const Json& one : all.at("conditions")) {
         states.push_back(state_of(one));
     }
-    add_curves(states, number_table(file_bytes(folder / "edge.csv")));
+    add_curves(states,
+               number_table(file_bytes(folder / "edge.csv"), (folder / "edge.csv").string()));
     return states;
 }
 

@@ -89,9 +89,14 @@ bool lives(const Holder& holder) {
 } // namespace
 
 FolderLock::FolderLock(const std::filesystem::path& file, bool shared) {
-    handle_ = ::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666);
+    // through a link somebody else's file would be emptied
+    handle_ = ::open(file.c_str(), O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0666);
     if (handle_ < 0) {
-        throw OutputError(file.string(), std::string("cannot be written: ") + std::strerror(errno));
+        throw OutputError(file.string(),
+                          errno == ELOOP
+                              ? std::string("is a symbolic link; a lock must be a "
+                                            "file of its own: remove the link")
+                              : std::string("cannot be written: ") + std::strerror(errno));
     }
     const bool locked = ::flock(handle_, (shared ? LOCK_SH : LOCK_EX) | LOCK_NB) == 0;
     const bool held = !locked && errno == EWOULDBLOCK;

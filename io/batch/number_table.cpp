@@ -1,34 +1,34 @@
 #include "io/batch/number_table.hpp"
 
-#include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <sstream>
+
+#include "io/write/csv_cell.hpp"
+#include "mesh/board/error.hpp"
 
 namespace vrid {
 
-StationTable number_table(const std::string& text) {
+StationTable number_table(const std::string& text, const std::string& file) {
     StationTable table;
-    std::istringstream lines(text);
-    for (std::string line; std::getline(lines, line);) {
-        std::size_t column = 0;
-        const bool title = table.columns.empty() && table.values.empty();
-        for (std::size_t at = 0; at <= line.size(); ++column) {
-            const std::size_t end = std::min(line.find(',', at), line.size());
-            const std::string cell = line.substr(at, end - at);
-            at = end + 1;
-            if (title) {
-                table.columns.push_back(cell);
-                continue;
-            }
-            double value = std::nan("");
-            std::from_chars(cell.data(), cell.data() + cell.size(), value);
-            if (column < table.values.size()) {
-                table.values[column].push_back(value);
-            }
+    std::size_t at = 0;
+    std::size_t line = 1;
+    if (!text.empty()) {
+        table.columns = csv_row(text, at);
+        table.values.resize(table.columns.size());
+    }
+    while (at < text.size()) {
+        const std::vector<std::string> cells = csv_row(text, at);
+        ++line;
+        if (cells.size() != table.columns.size()) {
+            throw InputError(file + ":" + std::to_string(line),
+                             "is damaged: found " + std::to_string(cells.size()) +
+                                 " cells, accepted are " + std::to_string(table.columns.size()) +
+                                 " as in the title row");
         }
-        if (title) {
-            table.values.resize(table.columns.size());
+        for (std::size_t i = 0; i < cells.size(); ++i) {
+            double value = std::nan("");
+            std::from_chars(cells[i].data(), cells[i].data() + cells[i].size(), value);
+            table.values[i].push_back(value);
         }
     }
     return table;

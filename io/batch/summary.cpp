@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 
+#include "io/write/csv_cell.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/table.hpp"
@@ -14,17 +15,6 @@
 namespace vrid {
 
 namespace {
-
-std::string quoted(const std::string& text) {
-    if (text.find_first_of(",\"\n\r") == std::string::npos) {
-        return text;
-    }
-    std::string all = "\"";
-    for (const char c : text) {
-        all += c == '"' ? "\"\"" : std::string(1, c);
-    }
-    return all + "\"";
-}
 
 std::string plain(double value) {
     std::array<char, 40> buffer{};
@@ -199,19 +189,19 @@ std::string summary_csv(const std::vector<Row>& rows) {
     std::string all = "board,file,variant,key,status,error";
     for (const RowNumber& number : numbers) {
         const std::string& unit = number.quantity.unit;
-        all += "," + quoted(number.name + (unit.empty() ? "" : " [" + unit + "]")) + "," +
-               quoted(number.name + " error");
+        all += "," + csv_text(number.name + (unit.empty() ? "" : " [" + unit + "]")) + "," +
+               csv_text(number.name + " error");
     }
     all += ",limits exceeded,drift,no equilibrium\n";
     for (const Row& row : rows) {
-        all += quoted(row.board) + "," + quoted(row.file) + "," + quoted(row.variant) + "," +
-               row.key + "," + status_text(row.status) + "," + quoted(row.error);
+        all += csv_text(row.board) + "," + csv_text(row.file) + "," + csv_text(row.variant) + "," +
+               row.key + "," + status_text(row.status) + "," + csv_text(row.error);
         for (const RowNumber& number : numbers) {
             all += number_cells(row, number.name);
         }
-        all += "," + names_where(row.limits, [](const auto& l) { return l.exceeded; }) + "," +
-               names_where(row.changes, [](const auto& c) { return c.drift; }) + "," +
-               listed(row.no_rest) + "\n";
+        all += "," + csv_text(names_where(row.limits, [](const auto& l) { return l.exceeded; })) +
+               "," + csv_text(names_where(row.changes, [](const auto& c) { return c.drift; })) +
+               "," + csv_text(listed(row.no_rest)) + "\n";
     }
     return all;
 }

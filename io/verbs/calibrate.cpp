@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <filesystem>
 #include <ostream>
 
@@ -14,6 +15,7 @@
 #include "io/write/calibration_report.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/number.hpp"
+#include "io/write/number_name.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
 
@@ -51,6 +53,21 @@ std::string answer_file(const Arguments& arguments) {
     return out;
 }
 
+/// Why the fit should not become a board: the reading that is farthest off. Empty: all fit.
+std::string reason_against(const Calibration& calibration) {
+    const FittedReading* worst = nullptr;
+    for (const FittedReading& reading : calibration.readings) {
+        if (!reading.fits &&
+            (worst == nullptr || std::abs(reading.residual) > std::abs(worst->residual))) {
+            worst = &reading;
+        }
+    }
+    return worst == nullptr
+               ? ""
+               : "the reading of " + number_name(worst->reading.number) + " is " +
+                     fixed(std::abs(worst->residual), 1) + " of its deviations off after the fit";
+}
+
 int run_calibrate(const Arguments& arguments, Console& console) {
     one_condition(arguments); // no bench reads the edge; what is wrong is told all the same
     const Settings settings = study_options(arguments, console);
@@ -70,8 +87,14 @@ int run_calibrate(const Arguments& arguments, Console& console) {
     wipe_progress(console);
     tell_warnings(file, calibration.warnings, console);
     if (!out.empty()) {
-        write_file(out, edit_board(source, library, changes_of(calibration)));
-        console.err << "the fitted board is in " << out << "\n";
+        const std::string why = arguments.has("--force") ? "" : reason_against(calibration);
+        if (why.empty()) {
+            write_file(out, edit_board(source, library, changes_of(calibration)));
+            console.err << "the fitted board is in " << out << "\n";
+        } else {
+            console.err << "no board was written to " << out << ": " << why
+                        << "; with --force it is written all the same\n";
+        }
     }
     console.out << (arguments.has("--json") ? calibration_json(board, calibration)
                                             : calibration_text(board, calibration));
@@ -83,7 +106,9 @@ int run_calibrate(const Arguments& arguments, Console& console) {
 std::vector<Option> calibrate_options() {
     std::vector<Option> options{
         {"--out", "FILE",
-         "Write the board file with the fitted values: the same text with other numbers."},
+         "Write the board file with the fitted values: the same text with other numbers. Only if "
+         "every reading fits."},
+        {"--force", "", "Write it even if a reading does not fit."},
         strict_option(),
         {"--json", "", "Print one JSON document instead of tables."}};
     const std::vector<Option> numbers = numbers_option_table();
@@ -106,7 +131,7 @@ Verb calibrate_verb() {
         "after, values that the readings cannot tell apart, and the reading that does not fit.\n\n"
         "The bench file has one [[reading]] a number (number, value, sd, in bench units) and one "
         "[[free]] for each value that may move (value, optional min and max). Exit status 1 says "
-        "that a reading does not fit.",
+        "that a reading does not fit; then no board is written, unless --force is given.",
         calibrate_options(),
         {"vrid calibrate board.toml bench.toml --out fitted.toml"},
         run_calibrate};

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <ostream>
 
+#include "io/write/descriptor_stream.hpp"
 #include "io/write/number.hpp"
 
 namespace vrid {
@@ -21,15 +22,15 @@ void stop_if_cancelled(const Console& console) {
 }
 
 void wipe_progress(Console& console) {
-    if (console.progress_bar) {
-        console.err << wipe << std::flush;
+    if (console.terminal != nullptr) {
+        *console.terminal << wipe << std::flush;
     }
 }
 
 std::function<void(const std::string& phase, double share)> progress_of(Console& console) {
     return [&console](const std::string& phase, double share) {
         stop_if_cancelled(console);
-        if (!console.progress_bar) {
+        if (console.terminal == nullptr) {
             return;
         }
         if (share >= 1) {
@@ -38,9 +39,9 @@ std::function<void(const std::string& phase, double share)> progress_of(Console&
         }
         const double part = std::clamp(share, 0.0, 1.0);
         const int full = static_cast<int>(std::lround(part * bar_width));
-        console.err << wipe << "[" << std::string(static_cast<std::size_t>(full), '=')
-                    << std::string(static_cast<std::size_t>(bar_width - full), ' ') << "] "
-                    << fixed(100 * part, 0) << " % " << phase << std::flush;
+        *console.terminal << wipe << "[" << std::string(static_cast<std::size_t>(full), '=')
+                          << std::string(static_cast<std::size_t>(bar_width - full), ' ') << "] "
+                          << fixed(100 * part, 0) << " % " << without_controls(phase) << std::flush;
     };
 }
 

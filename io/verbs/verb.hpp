@@ -27,10 +27,10 @@ class Cancelled : public std::runtime_error {
 
 /// Where a verb speaks and how it hears that it should stop.
 struct Console {
-    std::ostream& out;               ///< results
-    std::ostream& err;               ///< progress and warnings
-    bool progress_bar = false;       ///< err is a terminal
-    std::function<bool()> cancelled; ///< asked between steps
+    std::ostream& out;                ///< results
+    std::ostream& err;                ///< progress and warnings
+    std::ostream* terminal = nullptr; ///< what err stands on, for a bar and its control codes
+    std::function<bool()> cancelled;  ///< asked between steps
 };
 
 /// One option of a verb.

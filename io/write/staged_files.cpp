@@ -1,12 +1,12 @@
 #include "io/write/staged_files.hpp"
 
-#include <algorithm>
 #include <cerrno>
 #include <system_error>
 
 #include <fcntl.h>
 #include <unistd.h>
 
+#include "io/write/descriptor_stream.hpp"
 #include "mesh/board/error.hpp"
 
 namespace vrid {
@@ -37,18 +37,15 @@ class Descriptor {
 };
 
 /// Every call is checked: a full disk may show at write, at fsync or only at close.
-int write_all(const std::filesystem::path& path, std::string_view bytes) {
-    Descriptor file(
-        ::open(path.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, readable_by_all));
+int write_flushed(const std::filesystem::path& path, std::string_view bytes) {
+    // a link that waits under this name may lead anywhere: it is not followed
+    Descriptor file(::open(path.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW,
+                           readable_by_all));
     if (file.number() < 0) {
         return errno;
     }
-    while (!bytes.empty()) {
-        const ssize_t done = ::write(file.number(), bytes.data(), bytes.size());
-        if (done < 0 && errno != EINTR) {
-            return errno;
-        }
-        bytes.remove_prefix(static_cast<std::size_t>(std::max<ssize_t>(done, 0)));
+    if (const int error = write_all(file.number(), bytes); error != 0) {
+        return error;
     }
     if (::fsync(file.number()) != 0) {
         return errno;
@@ -90,7 +87,7 @@ StagedFiles::~StagedFiles() {
 void StagedFiles::add(const std::string& name, std::string_view bytes) {
     const auto temporary = folder_ / ("." + name + "." + std::to_string(::getpid()) + ".part");
     staged_.emplace_back(temporary, name);
-    if (const int error = write_all(temporary, bytes); error != 0) {
+    if (const int error = write_flushed(temporary, bytes); error != 0) {
         throw OutputError((folder_ / name).string(), "cannot be written: " + reason(error));
     }
 }

@@ -154,6 +154,19 @@ TEST_CASE("a second batch in the folder says so and stops; a dead one's lock is 
     CHECK(run_program({"batch", suite, "--out", out.string()}).status == 0);
 }
 
+TEST_CASE("a lock file that is a link is refused, and what it leads to stays as it is") {
+    const TemporaryFolder folder;
+    const std::string suite = folder.file("suite.toml", suite_text());
+    const std::string precious = folder.file("precious.txt", "mine");
+    const fs::path out = folder.path() / "out";
+    fs::create_directory(out);
+    fs::create_symlink(precious, out / "batch.lock");
+    const Run run = run_program({"batch", suite, "--out", out.string()});
+    CHECK(run.status == 4);
+    CHECK_THAT(run.err, Contains("batch.lock") && Contains("symbolic link"));
+    CHECK(content(precious) == "mine");
+}
+
 TEST_CASE("one bad board is one failed row and the others run") {
     const TemporaryFolder folder;
     std::ofstream(folder.path() / "bad.toml") << "format = 1\nname = 3\n";

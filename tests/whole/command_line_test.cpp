@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
@@ -94,8 +96,41 @@ TEST_CASE("a full device at standard output is an output error") {
          {std::vector<std::string>{"--help"}, {"materials"}, {"check", querwind}}) {
         const Run run = run_program(words, "/dev/full");
         CHECK(run.status == 4);
-        CHECK_THAT(run.err, Contains("standard output"));
+        CHECK_THAT(run.err, Contains("standard output: No space left on device"));
     }
+    // more than is held back before the first write
+    const Run large = run_program(
+        {"check",     querwind,    "--json",    "--at=-500", "--at=-480", "--at=-460", "--at=-440",
+         "--at=-420", "--at=-400", "--at=-380", "--at=-360", "--at=-340", "--at=-320", "--at=-300",
+         "--at=-280", "--at=-260", "--at=-240", "--at=-220", "--at=-200", "--at=-180", "--at=-160"},
+        "/dev/full");
+    CHECK(large.status == 4);
+    CHECK_THAT(large.err, Contains("No space left on device"));
+}
+
+TEST_CASE("control characters of a board's name reach nobody's terminal") {
+    const TemporaryFolder folder;
+    std::string text = content(std::string(VRID_SOURCE_DIR) + "/" + querwind);
+    const std::string name = "name   = \"NH-157 Querwind\"";
+    const std::size_t at = text.find(name);
+    REQUIRE(at != std::string::npos);
+    text.replace(at, name.size(), R"(name = "\u001b[31mred\u0085\u007f")");
+    const std::string board = folder.file("board.toml", text);
+    const auto has_control = [](const std::string& all) {
+        return std::any_of(all.begin(), all.end(),
+                           [](unsigned char c) {
+                               return (c < ' ' && c != '\n' && c != '\t') || c == 0x7F;
+                           }) ||
+               all.find("\u0085") != std::string::npos;
+    };
+    const Run plain = run_program({"check", board});
+    CHECK(plain.status == 0);
+    CHECK_FALSE(has_control(plain.out));
+    CHECK_THAT(plain.out, Contains("\\u001b[31mred\\u0085\\u007f"));
+    const Run json = run_program({"check", board, "--json"});
+    CHECK_FALSE(has_control(json.out));
+    CHECK(nlohmann::json::parse(json.out)["boards"][0]["name"] == "\u001b[31mred\u0085\u007f");
+    CHECK_FALSE(has_control(run_program({"check", "\u001b[2Jgone.toml"}).err));
 }
 
 TEST_CASE("a missing board file is an input error that names it") {

@@ -144,3 +144,20 @@ value = "material.e-glass.E_GPa"
           Approx(after).epsilon(1e-5));
     CHECK(std::abs(after / stiffness - 0.98) < 0.002);
 }
+
+TEST_CASE("calibrate writes no board from readings that do not fit, unless it is told to") {
+    const TemporaryFolder folder;
+    // a reading that no epoxy brings about
+    const std::string bench = folder.file("bench.toml", "format = 1\n[[reading]]\n"
+                                                        "number = \"centre-flex\"\nvalue = 1\n"
+                                                        "sd = 0.001\n[[free]]\n"
+                                                        "value = \"material.epoxy.E_GPa\"\n");
+    const std::string fitted = (folder.path() / "fitted.toml").string();
+    const Run refused = run_program({"calibrate", coupon, bench, "--out", fitted});
+    CHECK(refused.status == 1);
+    CHECK_THAT(refused.err,
+               Contains("no board was written") && Contains("centre-flex") && Contains("--force"));
+    CHECK_FALSE(std::filesystem::exists(fitted));
+    CHECK(run_program({"calibrate", coupon, bench, "--out", fitted, "--force"}).status == 1);
+    CHECK(std::filesystem::exists(fitted));
+}

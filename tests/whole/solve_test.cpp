@@ -2,6 +2,7 @@
 #include <filesystem>
 
 #include <sys/mount.h>
+#include <sys/resource.h>
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -86,6 +87,34 @@ TEST_CASE("a disk that fills up is exit status 4 and leaves nothing behind") {
     CHECK(run.status == 4);
     CHECK(folder.names().empty());
     umount(folder.path().c_str());
+}
+
+TEST_CASE("a limit on the size of files is exit status 4 and leaves nothing behind") {
+    const TemporaryFolder folder;
+    rlimit before{};
+    REQUIRE(getrlimit(RLIMIT_FSIZE, &before) == 0);
+    rlimit small = before;
+    small.rlim_cur = 8192;                         // result.json fits, a field file does not
+    REQUIRE(setrlimit(RLIMIT_FSIZE, &small) == 0); // the program inherits it
+    const Run run = run_program({"solve", coupon, "--out", folder.path().string()});
+    setrlimit(RLIMIT_FSIZE, &before);
+    CHECK(run.status == 4);
+    CHECK_THAT(run.err, Contains("File too large"));
+    CHECK(folder.names().empty());
+}
+
+TEST_CASE("what the README says that the first command prints is what it prints") {
+    const std::string readme = content(std::string(VRID_SOURCE_DIR) + "/README.md");
+    const std::string lead = "What the first one prints:\n\n```\n";
+    const std::size_t from = readme.find(lead);
+    REQUIRE(from != std::string::npos);
+    const std::size_t start = from + lead.size();
+    std::string said = readme.substr(start, readme.find("```", start) - start);
+    std::string printed = run_program({"solve", querwind}).out;
+    for (std::string* text : {&said, &printed}) {
+        text->erase(text->rfind(", ")); // the seconds
+    }
+    CHECK(said == printed);
 }
 
 TEST_CASE("Ctrl-C ends a run with status 130 and no temporary files") {

@@ -26,7 +26,7 @@ const std::string edge_text =
 
 const std::string curve_text =
     "condition,x_mm,y_mm,q_Npmm,depth_mm,angle_deg,w_mm,side,edging_deg,force_N,hardness,share\n"
-    "1,-500,140,0,0,42,0,left,45,800,5,0.5\n1,500,140,4.2,1,43,0,left,45,800,5,0.5\n1,600,14";
+    "1,-500,140,0,0,42,0,left,45,800,5,0.5\n1,500,140,4.2,1,43,0,left,45,800,5,0.5\n";
 
 } // namespace
 
@@ -48,7 +48,7 @@ TEST_CASE("an edge folder's row has the numbers to watch and the conditions with
     CHECK_THAT(summary_json("s", {row}), Contains("\"no_equilibrium\": ["));
 }
 
-TEST_CASE("curves of the edge go to their conditions; a cut-off line is left out") {
+TEST_CASE("curves of the edge go to their conditions; a cut-off line is named") {
     const TestFolder folder("edge-states");
     REQUIRE_FALSE(folder.write("edge.json", edge_text).empty());
     REQUIRE_FALSE(folder.write("edge.csv", curve_text).empty());
@@ -61,6 +61,9 @@ TEST_CASE("curves of the edge go to their conditions; a cut-off line is left out
     CHECK(states[1].x.empty());
     CHECK_THAT(states[1].stand, Contains("share of the front foot 1"));
     CHECK(edge_states(folder.path() + "/none").empty());
+    REQUIRE_FALSE(folder.write("edge.csv", curve_text + "1,600,14").empty());
+    CHECK_THROWS_WITH(edge_states(folder.path()),
+                      Contains("edge.csv:4") && Contains("found 3 cells, accepted are 12"));
 }
 
 TEST_CASE("an edge without any contact, or of one point, makes a page and no broken picture") {

@@ -9,11 +9,11 @@ using namespace vrid;
 TEST_CASE("progress is drawn on a terminal only, and wiped at the end") {
     std::ostringstream out;
     std::ostringstream err;
-    Console plain{out, err, false, {}};
+    Console plain{out, err, nullptr, {}};
     progress_of(plain)("mesh", 0.5);
     wipe_progress(plain);
     CHECK(err.str().empty());
-    Console terminal{out, err, true, {}};
+    Console terminal{out, err, &err, {}};
     progress_of(terminal)("mesh", 0.5);
     CHECK_THAT(err.str(), Catch::Contains("50 % mesh"));
     wipe_progress(terminal);
@@ -24,7 +24,7 @@ TEST_CASE("progress is drawn on a terminal only, and wiped at the end") {
 TEST_CASE("a cancel is thrown at the next step") {
     std::ostringstream out;
     bool stop = false;
-    Console console{out, out, false, [&stop] { return stop; }};
+    Console console{out, out, nullptr, [&stop] { return stop; }};
     const auto progress = progress_of(console);
     CHECK_NOTHROW(progress("mesh", 0));
     stop = true;
