@@ -38,7 +38,8 @@ struct ReadyEdge {
 
 ReadyEdge ready_edge(const Board& board, const FootedPlate& plate, Side side, int threads) {
     ReadyEdge ready;
-    ready.compliance = edge_compliance(plate, side, threads);
+    const double contact = board.planform.running_length / 2;
+    ready.compliance = edge_compliance(plate, side, threads, {-contact, contact});
     ready.points = edge_points(ready.compliance.line, gauss(gauss_points));
     ready.even = edge_points(ready.compliance.line, even_rule(even_intervals));
     ready.rest = rest_heights(board, ready.points);

@@ -25,8 +25,8 @@ struct Measure {
 // What a designer asks of an edge, in the order of README's reading guide.
 constexpr std::array<Measure, 6> measures{{{"peak", "Peak force"},
                                            {"effective_length", "Effective length"},
-                                           {"loss_nose", "Edge lets go at the nose"},
-                                           {"loss_tail", "Edge lets go at the tail"},
+                                           {"loss_nose", "Edge angle lost at the nose"},
+                                           {"loss_tail", "Edge angle lost at the tail"},
                                            {"contact_length", "Contact length"},
                                            {"turn_radius", "Turn radius on the snow"}}};
 
@@ -171,7 +171,8 @@ std::string edge_map_picture(const std::vector<const EdgeState*>& states, const 
     const auto count = static_cast<double>(measures.size());
     Svg svg(page, 36 + high * (two ? count / 2 : count));
     svg.text(0, 14, "The map: edging angle, load and snow", "start", "head");
-    svg.text(page, 14, states.front()->stand + "; the stronger the colour, the more", "end", "note");
+    svg.text(page, 14, states.front()->stand + "; the stronger the colour, the more", "end",
+             "note");
     for (std::size_t i = 0; i < measures.size(); ++i) {
         const double left = two && i % 2 == 1 ? half + block_gap : 0;
         const double row = static_cast<double>(two ? i / 2 : i);

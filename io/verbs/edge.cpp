@@ -67,7 +67,8 @@ int run_edge_verb(const Arguments& arguments, Console& console) {
     if (arguments.has("--json")) {
         console.out << edge_json(hold, second);
     } else {
-        console.out << (other ? edge_text(hold, *other) : edge_text(hold));
+        console.out << (other ? edge_text(hold, *other)
+                              : edge_text(hold, arguments.has("--details")));
     }
     return all_rest(hold) && (!other || all_rest(*other)) ? exit_done : exit_limit_exceeded;
 }
@@ -84,6 +85,8 @@ std::vector<Option> edge_options() {
                        "displaced board (.vtu) and its edge (.vtp) into this folder, which is "
                        "created if needed; vrid report makes a page of it."});
     options.push_back(strict_option());
+    options.push_back(
+        {"--details", "", "Below the table of several conditions, every number of each."});
     options.push_back({"--json", "", "Print edge.json's content instead of tables."});
     return options;
 }
@@ -98,12 +101,14 @@ Verb edge_verb() {
         1,
         1,
         "Tilts the board on one edge, loads it through its two feet and lets it sink into flat "
-        "snow: how much force each part of the edge carries, how long the contact is, how far "
-        "nose and tail let go because the board twists, and what radius the edge draws. Lists of "
-        "values are combined to a map; many conditions cost little more than one.\n\n"
+        "snow: how much force each part of the edge carries, how long the contact is, how much "
+        "of the edge angle is lost at nose and tail, and what radius the edge draws. Of the angle "
+        "lost one part is twist of the section, the other bending across the board: only the first "
+        "goes down with torsional stiffness. Lists of values are combined to a map; many "
+        "conditions cost little more than one.\n\n"
         "Feet: each foot patch is rigid; both heave and pitch freely, the front one slides along "
         "the board, roll is held at the edging angle and the moment for that is reported. Exit "
-        "status 1 says that in some condition the board cannot come to rest. What the linear plate "
+        "status 1 says that in some condition there is no equilibrium. What the linear plate "
         "does not cover (large slopes, flattening of the cross-section) is warned of.",
         edge_options(),
         {"vrid edge board.toml --angle 30,45,60 --force 800,1600 --hardness packed,5",

@@ -30,9 +30,10 @@ std::vector<NamedQuantity> watched_edge_numbers(const EdgeResult& result);
 /// "loss nose" of "loss_nose".
 std::string in_words(std::string name);
 
-/// Tables for a terminal: one row a condition, numbers with their bars; with a second board in the
-/// same conditions, each number beside its difference, "not resolved" inside the two bars.
-std::string edge_text(const EdgeHold& hold);
+/// Tables for a terminal: numbers with their bars; of several conditions one table with a row each,
+/// and with `details` all numbers of each below it. With a second board in the same conditions each
+/// number stands beside its difference, "not resolved" inside the two bars.
+std::string edge_text(const EdgeHold& hold, bool details);
 std::string edge_text(const EdgeHold& hold, const EdgeHold& other);
 
 /// The document edge.json, format 1: `format`, `program`, `board` {name, hash}, `conditions` (each

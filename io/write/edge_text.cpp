@@ -1,5 +1,9 @@
+#include <algorithm>
+#include <array>
 #include <cmath>
+#include <string_view>
 
+#include "io/write/csv_cell.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/number.hpp"
 #include "io/write/table.hpp"
@@ -15,11 +19,38 @@ std::string hardness_text(const EdgeCondition& condition) {
            (volume ? " N/mm3" : " N/mm2");
 }
 
+std::string side_of(const EdgeCondition& condition) {
+    return condition.side == Side::left ? "left" : "right";
+}
+
+/// As a person would write it: "30", "22.5".
+std::string plain(double value) {
+    return csv_cell(value);
+}
+
 std::string heading(const EdgeCondition& condition) {
-    return std::string(condition.side == Side::left ? "left" : "right") + " edge, " +
-           significant(from_si("x_deg", condition.tilt), 4) + " deg, " +
-           significant(condition.force, 5) + " N, " + hardness_text(condition) + ", share " +
-           significant(condition.share, 3);
+    return side_of(condition) + " edge, " + plain(from_si("x_deg", condition.tilt)) + " deg, " +
+           plain(condition.force) + " N, " + hardness_text(condition) + ", " +
+           plain(100 * condition.share) + " % on the front foot";
+}
+
+/// A number's name for a reader: the parts of the edge angle lost stand under the whole.
+std::string label(const std::string& name) {
+    constexpr std::array<std::pair<std::string_view, std::string_view>, 11> labels{
+        {{"peak", "peak force"},
+         {"peak_x", "peak force at x"},
+         {"contact_tail", "contact from x"},
+         {"contact_nose", "contact to x"},
+         {"loss_nose", "edge angle lost, nose"},
+         {"loss_nose_twist", "  by twist"},
+         {"loss_nose_across", "  by bending across"},
+         {"loss_tail", "edge angle lost, tail"},
+         {"loss_tail_twist", "  by twist"},
+         {"loss_tail_across", "  by bending across"},
+         {"loss_mean", "edge angle lost, mean"}}};
+    const auto* const found = std::find_if(labels.begin(), labels.end(),
+                                           [&](const auto& one) { return one.first == name; });
+    return found == labels.end() ? in_words(name) : std::string(found->second);
 }
 
 std::vector<std::string> cells(const Quantity& quantity) {
@@ -41,11 +72,51 @@ std::string one_table(const EdgeConditionResult& one) {
                 {}};
     for (const NamedQuantity& number : one.numbers) {
         if (shown_in_table(number)) {
-            std::vector<std::string> row{in_words(number.name)};
+            std::vector<std::string> row{label(number.name)};
             const auto values = cells(number.quantity);
             row.insert(row.end(), values.begin(), values.end());
             row.push_back(to_bench(number.quantity).unit);
             table.rows.push_back(row);
+        }
+    }
+    return text(table);
+}
+
+/// One row a condition: what a designer compares first.
+std::string map_table(const std::vector<EdgeConditionResult>& conditions) {
+    constexpr std::array<std::pair<const char*, const char*>, 8> shown{
+        {{"share_nose", "share nose"},
+         {"share_tail", "share tail"},
+         {"loss_nose", "lost nose"},
+         {"loss_nose_twist", "by twist"},
+         {"loss_tail", "lost tail"},
+         {"loss_tail_twist", "by twist"},
+         {"effective_length", "eff. length"},
+         {"peak", "peak"}}};
+    Table table{{{"side", "", Align::left},
+                 {"angle", "deg", Align::decimal},
+                 {"force", "N", Align::decimal},
+                 {"snow", "", Align::left},
+                 {"front", "%", Align::decimal}},
+                {}};
+    for (const auto& [name, title] : shown) {
+        table.columns.push_back({title, "", Align::decimal});
+        table.columns.push_back({"", "", Align::left}); // its bar
+    }
+    for (const EdgeConditionResult& one : conditions) {
+        table.rows.push_back({side_of(one.condition), plain(from_si("x_deg", one.condition.tilt)),
+                              plain(one.condition.force), hardness_text(one.condition),
+                              plain(100 * one.condition.share)});
+        for (std::size_t k = 0; k < shown.size(); ++k) {
+            const auto number =
+                std::find_if(one.numbers.begin(), one.numbers.end(),
+                             [&](const NamedQuantity& n) { return n.name == shown[k].first; });
+            const bool found = number != one.numbers.end();
+            const auto values = found ? cells(number->quantity) : std::vector<std::string>{"-", ""};
+            table.rows.back().insert(table.rows.back().end(), values.begin(), values.end());
+            if (found) {
+                table.columns[5 + 2 * k].unit = to_bench(number->quantity).unit;
+            }
         }
     }
     return text(table);
@@ -73,7 +144,7 @@ std::string two_tables(const EdgeConditionResult& one, const EdgeConditionResult
         const Quantity& a = one.numbers[i].quantity;
         const Quantity& b = two.numbers[i].quantity;
         if (shown_in_table(one.numbers[i])) {
-            std::vector<std::string> row{in_words(one.numbers[i].name)};
+            std::vector<std::string> row{label(one.numbers[i].name)};
             for (const Quantity& quantity : {a, b}) {
                 const auto values = cells(quantity);
                 row.insert(row.end(), values.begin(), values.end());
@@ -88,12 +159,20 @@ std::string two_tables(const EdgeConditionResult& one, const EdgeConditionResult
 
 } // namespace
 
-std::string edge_text(const EdgeHold& hold) {
+std::string edge_text(const EdgeHold& hold, bool details) {
     std::string all = hold.board.name + "\n";
-    for (const EdgeConditionResult& one : hold.result.conditions) {
-        all += "\n" + heading(one.condition) + "\n";
-        all += one.no_equilibrium.empty() ? one_table(one)
-                                          : "  no equilibrium: " + one.no_equilibrium + "\n";
+    const auto& conditions = hold.result.conditions;
+    if (conditions.size() > 1) {
+        all += "\n" + map_table(conditions);
+    }
+    for (const EdgeConditionResult& one : conditions) {
+        if (details || conditions.size() == 1) {
+            all += "\n" + heading(one.condition) + "\n";
+            all += one.no_equilibrium.empty() ? one_table(one)
+                                              : "  no equilibrium: " + one.no_equilibrium + "\n";
+        } else if (!one.no_equilibrium.empty()) {
+            all += "  no equilibrium: " + heading(one.condition) + ": " + one.no_equilibrium + "\n";
+        }
     }
     return all;
 }

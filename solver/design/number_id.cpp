@@ -24,7 +24,9 @@ constexpr std::array edge_table{
     EdgeNumber{"contact_length", Unit::length},     EdgeNumber{"effective_length", Unit::length},
     EdgeNumber{"share_nose", Unit::none},           EdgeNumber{"share_middle", Unit::none},
     EdgeNumber{"share_tail", Unit::none},           EdgeNumber{"loss_nose", Unit::angle},
-    EdgeNumber{"loss_tail", Unit::angle},           EdgeNumber{"loss_mean", Unit::angle},
+    EdgeNumber{"loss_nose_twist", Unit::angle},     EdgeNumber{"loss_nose_across", Unit::angle},
+    EdgeNumber{"loss_tail", Unit::angle},           EdgeNumber{"loss_tail_twist", Unit::angle},
+    EdgeNumber{"loss_tail_across", Unit::angle},    EdgeNumber{"loss_mean", Unit::angle},
     EdgeNumber{"max_depth", Unit::length},          EdgeNumber{"turn_radius", Unit::radius},
     EdgeNumber{"roll_moment_front", Unit::moment},  EdgeNumber{"roll_moment_rear", Unit::moment},
 };

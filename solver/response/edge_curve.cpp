@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <cmath>
 
 #include "mesh/board/same_place.hpp"
@@ -192,8 +193,11 @@ EdgeCurve edge_curve(const EdgeLine& line, const EdgePoints& points, const Vecto
         }
         return values;
     };
+    const double sign = line.side == Side::left ? 1 : -1;
+    const Index count = each * static_cast<Index>(line.segments.size());
     curve.slope = at(0);
-    curve.loss = (line.side == Side::left ? 1 : -1) * at(slopes.size() / 2);
+    curve.loss = sign * at(count);
+    curve.twist = sign * slopes.tail(slopes.size() - 2 * count);
     return curve;
 }
 
@@ -206,13 +210,15 @@ double bending_curvature(const EdgeCurve& curve) {
 
 std::vector<NamedQuantity> edge_numbers(const EdgeSituation& s) {
     const EdgeCurve& curve = s.curve;
+    assert(curve.twist.size() == 2);
     const VectorXd force = s.state.q.cwiseProduct(s.tilted.points.ds);
     const Contact contact = contact_of(curve);
     const Peak peak = peak_of(curve);
     const auto part = shares(s.tilted, force);
     const auto roll = roll_moments(s, force);
     const VectorXd weighted = curve.q.cwiseProduct(curve.ds);
-    const double half = s.running_length / 2;
+    const double nose = value_near(curve.x, curve.loss, s.running_length / 2);
+    const double tail = value_near(curve.x, curve.loss, -s.running_length / 2);
     const double effective = force.sum() * force.sum() / force.dot(s.state.q);
     const double radius = 1 / curvature_in_contact(curve, track(curve, s.tilted));
     return {{"peak", {peak.q, 0, Unit::line_force}},
@@ -224,8 +230,12 @@ std::vector<NamedQuantity> edge_numbers(const EdgeSituation& s) {
             {"share_nose", {part[2], 0, Unit::none}},
             {"share_middle", {part[1], 0, Unit::none}},
             {"share_tail", {part[0], 0, Unit::none}},
-            {"loss_nose", {value_near(curve.x, curve.loss, half), 0, Unit::angle}},
-            {"loss_tail", {value_near(curve.x, curve.loss, -half), 0, Unit::angle}},
+            {"loss_nose", {nose, 0, Unit::angle}},
+            {"loss_nose_twist", {curve.twist(1), 0, Unit::angle}},
+            {"loss_nose_across", {nose - curve.twist(1), 0, Unit::angle}},
+            {"loss_tail", {tail, 0, Unit::angle}},
+            {"loss_tail_twist", {curve.twist(0), 0, Unit::angle}},
+            {"loss_tail_across", {tail - curve.twist(0), 0, Unit::angle}},
             {"loss_mean", {weighted.dot(curve.loss) / weighted.sum(), 0, Unit::angle}},
             {"max_depth", {-curve.H.minCoeff(), 0, Unit::length}},
             {"turn_radius", {radius, 0, Unit::radius}},

@@ -19,6 +19,7 @@ struct EdgeCurve {
     Eigen::VectorXd z0;    ///< rest height [m]
     Eigen::VectorXd slope; ///< dw/dx [rad]
     Eigen::VectorXd loss;  ///< of the edging angle: dw/dy on the left, -dw/dy on the right [rad]
+    Eigen::VectorXd twist; ///< the same of the whole section's best line, at EdgeLine::chords [rad]
 };
 
 /// What a state moves at the edge: all that its curve is made of.
@@ -47,8 +48,11 @@ struct EdgeSituation {
 
 /// The numbers of edge.json in its order and by its names, errors left 0: peak, peak_x,
 /// contact_tail, contact_nose (its ends), contact_length, effective_length, share_nose,
-/// share_middle, share_tail, loss_nose, loss_tail, loss_mean (q-weighted), max_depth, turn_radius,
-/// roll_moment_front, roll_moment_rear, balance.
+/// share_middle, share_tail, loss_nose, loss_nose_twist, loss_nose_across, the same three of
+/// loss_tail, loss_mean (q-weighted), max_depth, turn_radius, roll_moment_front, roll_moment_rear,
+/// balance. Of the edge angle lost, `twist` is what the section turns as a whole (the slope of the
+/// best line over the full width), `across` the rest, by bending across the board. The line's
+/// chords are the tail's contact station and the nose's.
 std::vector<NamedQuantity> edge_numbers(const EdgeSituation& situation);
 
 /// Curvature along the board of the part between the outermost points in contact, fitted [1/m].

@@ -169,9 +169,11 @@ FootedPlate footed_plate(PlateModel model, FootPatches feet,
     return plate;
 }
 
-EdgeCompliance edge_compliance(const FootedPlate& plate, Side side, int threads) {
+EdgeCompliance edge_compliance(const FootedPlate& plate, Side side, int threads,
+                               const std::vector<double>& chords) {
     EdgeCompliance edge;
     edge.line = edge_line(plate.model, side);
+    edge.line.chords = chords;
     edge.feet = plate.feet;
     edge.K = plate.K;
     const Loads at_nodes = nodal_loads(plate.model, edge.line);

@@ -59,9 +59,10 @@ struct EdgeCompliance {
     Eigen::MatrixXd slope_C, slope_R; ///< rows: columns of edge_slope_loads; columns as C and R
 };
 
-/// One pass through the factor for all of C and the slopes. \throws SolveError when a combination
-/// of the columns leaves a residual or moves otherwise than C says
-EdgeCompliance edge_compliance(const FootedPlate& plate, Side side, int threads);
+/// One pass through the factor for all of C and the slopes. \param chords EdgeLine::chords \throws
+/// SolveError when a combination of the columns leaves a residual or moves otherwise than C says
+EdgeCompliance edge_compliance(const FootedPlate& plate, Side side, int threads,
+                               const std::vector<double>& chords = {});
 
 /// Loads per unknown from forces at the edge's nodes along v, then w: unknowns x 2n.
 Eigen::SparseMatrix<double> nodal_loads(const PlateModel& model, const EdgeLine& line);

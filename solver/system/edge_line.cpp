@@ -184,7 +184,13 @@ Eigen::SparseMatrix<double> edge_slope_loads(const PlateModel& model, const Edge
             }
         }
     });
-    Eigen::SparseMatrix<double> loads(model.unknowns(), 2 * count);
+    const auto chords = static_cast<Index>(line.chords.size());
+    for (Index c = 0; c < chords; ++c) {
+        const auto chord = line_slope_load(model, line.chords[static_cast<std::size_t>(c)],
+                                           static_cast<int>(2 * count + c));
+        entries.insert(entries.end(), chord.begin(), chord.end());
+    }
+    Eigen::SparseMatrix<double> loads(model.unknowns(), 2 * count + chords);
     loads.setFromTriplets(entries.begin(), entries.end());
     return loads;
 }

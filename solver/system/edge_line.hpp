@@ -24,6 +24,7 @@ struct EdgeLine {
     std::vector<int> node; ///< node numbers of the model
     Eigen::Matrix2Xd X;    ///< 2 x nodes [m]
     std::vector<EdgeSegment> segments;
+    std::vector<double> chords; ///< stations at which the turn of the whole section is told too [m]
     [[nodiscard]] Eigen::Index nodes() const { return X.cols(); }
 };
 
@@ -50,7 +51,8 @@ Eigen::VectorXd to_nodes(const EdgeLine& line, const EdgePoints& points,
                          const Eigen::VectorXd& values);
 
 /// What tells dw/dx (first) and dw/dy of a board's motion at the p + 1 nodes of every segment, each
-/// from its own quad: unknowns x (2 x segments (p+1)). Transposed times a motion: slopes [rad].
+/// from its own quad, and last the turn of each chord (the best line's slope over the full width):
+/// unknowns x (2 x segments (p+1) + chords). Transposed times a motion: slopes [rad].
 Eigen::SparseMatrix<double> edge_slope_loads(const PlateModel& model, const EdgeLine& line);
 
 } // namespace vrid

@@ -142,26 +142,47 @@ double line_mean(const PlateModel& model, const StationLine& line, const Eigen::
     return sum / width;
 }
 
-double line_slope(const PlateModel& model, const StationLine& line, const Eigen::VectorXd& u) {
+namespace {
+
+// sum (y - y0) w dy / sum (y - y0)^2 dy over the line, y0 its middle: visit(unknown, weight of w).
+template <class Visit>
+void each_slope_weight(const PlateModel& model, const StationLine& line, const Visit& visit) {
+    const Eigen::MatrixXd& N = model.reference.N1;
     double width = 0;
     double sum_y = 0;
-    double sum_w = 0;
     double sum_yy = 0;
-    double sum_yw = 0;
-    along_line(model, line, [&](const auto& nodes, const auto& step, const auto& y_nodes) {
-        Eigen::VectorXd w_nodes(y_nodes.size());
-        for (Index i = 0; i < w_nodes.size(); ++i) {
-            w_nodes(i) = u(unknown(nodes[static_cast<std::size_t>(i)], comp_w));
-        }
-        const Eigen::VectorXd y = model.reference.N1 * y_nodes;
-        const Eigen::VectorXd w = model.reference.N1 * w_nodes;
+    along_line(model, line, [&](const auto&, const auto& step, const auto& y_nodes) {
+        const Eigen::ArrayXd y = N * y_nodes;
         width += step.sum();
-        sum_y += step.dot(y);
-        sum_w += step.dot(w);
-        sum_yy += (step.array() * y.array() * y.array()).sum();
-        sum_yw += (step.array() * y.array() * w.array()).sum();
+        sum_y += (step.array() * y).sum();
+        sum_yy += (step.array() * y * y).sum();
     });
-    return (sum_yw - sum_y * sum_w / width) / (sum_yy - sum_y * sum_y / width);
+    const double middle = sum_y / width;
+    const double square = sum_yy - sum_y * middle;
+    along_line(model, line, [&](const auto& nodes, const auto& step, const auto& y_nodes) {
+        const Eigen::VectorXd y = N * y_nodes;
+        const Eigen::VectorXd weight =
+            N.transpose() * (step.array() * (y.array() - middle) / square).matrix();
+        for (Index i = 0; i < weight.size(); ++i) {
+            visit(unknown(nodes[static_cast<std::size_t>(i)], comp_w), weight(i));
+        }
+    });
+}
+
+} // namespace
+
+double line_slope(const PlateModel& model, const StationLine& line, const Eigen::VectorXd& u) {
+    double slope = 0;
+    each_slope_weight(model, line, [&](Index k, double weight) { slope += weight * u(k); });
+    return slope;
+}
+
+std::vector<Eigen::Triplet<double>> line_slope_load(const PlateModel& model, double x, int column) {
+    std::vector<Eigen::Triplet<double>> load;
+    each_slope_weight(model, line_at(model, x), [&](Index k, double weight) {
+        load.emplace_back(static_cast<int>(k), column, weight);
+    });
+    return load;
 }
 
 } // namespace vrid

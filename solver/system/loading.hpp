@@ -3,6 +3,7 @@
 #include <vector>
 
 #include <Eigen/Core>
+#include <Eigen/SparseCore>
 
 #include "solver/system/model.hpp"
 
@@ -41,5 +42,8 @@ void add_line_force(Loading& loading, const PlateModel& model, double x, double 
 double line_mean(const PlateModel& model, const StationLine& line, const Eigen::VectorXd& u,
                  Component component);
 double line_slope(const PlateModel& model, const StationLine& line, const Eigen::VectorXd& u);
+/// The loads whose work with a motion is line_slope, of the mesh line at station x [m]: one column
+/// of (unknown, value). \throws SolveError without a line
+std::vector<Eigen::Triplet<double>> line_slope_load(const PlateModel& model, double x, int column);
 
 } // namespace vrid

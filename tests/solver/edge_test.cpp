@@ -1,5 +1,6 @@
 #include "solver/edge.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <numbers>
@@ -11,6 +12,7 @@
 #include "io/read/read_board.hpp"
 #include "mesh/board/error.hpp"
 #include "solver/response/cross_section.hpp"
+#include "solver/system/loading.hpp"
 
 using namespace vrid;
 
@@ -80,7 +82,7 @@ TEST_CASE("the bars of peak, contact length, shares and losses hold the answer o
     int all = 0;
     for (std::size_t i = 0; i < conditions.size(); ++i) {
         for (const char* name : {"peak", "contact_length", "share_nose", "share_middle",
-                                 "share_tail", "loss_nose", "loss_tail"}) {
+                                 "share_tail", "loss_nose", "loss_tail", "loss_nose_twist"}) {
             const Quantity a = number(shown.conditions[i], name);
             const double error = std::abs(a.value - number(truth.conditions[i], name).value);
             const bool in = error <= a.error;
@@ -111,6 +113,61 @@ TEST_CASE("a soft board on hard snow draws the sidecut radius times cos t") {
                                                            << " deg: " << ratio);
         CHECK(ratio == Approx(1).epsilon(0.02));
     }
+}
+
+TEST_CASE(
+    "the turn of the section is the best line through the whole board's motion at the contact "
+    "station, and bars across the board leave hardly any loss beyond it") {
+    Board board = example("nh-157-querwind");
+    const std::vector<EdgeCondition> conditions{condition(45, 1200, 5e8), condition(30, 800, 5e8)};
+    EdgeOptions options;
+    options.motion = true;
+    const auto across = [&](Board at) {
+        EdgeCondition right = conditions[0];
+        right.side = Side::right;
+        const EdgeResult result = run_edge(at, {conditions[0], conditions[1], right}, options);
+        const Layup<double> layup = make_layup<double>(at);
+        SectionCache sections(layup);
+        const PlateModel model = make_model(result.mesh, result.numbering.degree, sections);
+        double rest = 0;
+        for (const EdgeConditionResult& one : result.conditions) {
+            const double sign = one.condition.side == Side::left ? 1 : -1;
+            for (const auto& [name, x] : {std::pair("loss_nose", 1), std::pair("loss_tail", -1)}) {
+                const double contact = x * at.planform.running_length / 2;
+                const auto line =
+                    std::min_element(model.mesh.lines.begin(), model.mesh.lines.end(),
+                                     [&](const StationLine& a, const StationLine& b) {
+                                         return std::abs(a.x - contact) < std::abs(b.x - contact);
+                                     });
+                const double twist = number(one, std::string(name) + "_twist").value;
+                CHECK(twist == Approx(sign * line_slope(model, *line, one.motion)).epsilon(1e-7));
+                rest = std::max(rest, std::abs(number(one, name).value / twist - 1));
+            }
+        }
+        return rest;
+    };
+    const double usual = across(board);
+    Material bars; // across the board, with next to nothing in shear
+    bars.E1 = 2e12;
+    bars.E2 = 1e8;
+    bars.nu12 = 0.1;
+    bars.G12 = bars.G13 = bars.G23 = 1e8;
+    bars.density = 1000;
+    board.materials["bars"] = bars;
+    for (const char* name : {"lower bars", "upper bars"}) {
+        Layer layer = board.layers.front();
+        layer.name = name;
+        layer.material = "bars";
+        layer.thickness = 5e-4;
+        layer.angle = std::numbers::pi / 2;
+        board.layers.insert(std::string(name) == "lower bars" ? board.layers.begin() + 1
+                                                              : board.layers.end(),
+                            layer);
+    }
+    const double stiff = across(board);
+    WARN("bending across is " << usual << " of the section's turn, " << stiff << " when stiff");
+    CHECK(usual > 0.05);
+    CHECK(stiff < 0.2 * usual);
 }
 
 TEST_CASE("a layup stiffer in twist, as stiff in bending, loses less edging angle at the tips and "

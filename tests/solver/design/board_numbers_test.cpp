@@ -143,9 +143,10 @@ TEST_CASE("a core station that is level with its neighbour has the mean of both 
 TEST_CASE("edge results' derivatives are those of full solves, the points in contact held") {
     const Board board = shaken(example("nh-157-querwind"), 5);
     std::vector<NumberId> requests;
-    for (const char* name : {"peak", "contact_length", "effective_length", "share_nose",
-                             "share_middle", "loss_nose", "loss_tail", "loss_mean", "max_depth",
-                             "turn_radius", "roll_moment_front", "roll_moment_rear"}) {
+    for (const char* name :
+         {"peak", "contact_length", "effective_length", "share_nose", "share_middle", "loss_nose",
+          "loss_tail", "loss_nose_twist", "loss_tail_twist", "loss_nose_across", "loss_mean",
+          "max_depth", "turn_radius", "roll_moment_front", "roll_moment_rear"}) {
         requests.push_back(edge_request(name));
     }
     NumbersOptions options;

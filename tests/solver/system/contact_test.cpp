@@ -77,7 +77,8 @@ TEST_CASE("a long strip with a point load touches over pi / beta, whatever the l
         // The unloaded rear foot stands at the end, outside the contact: the strip is straight
         // there.
         const FootedPlate plate = on_lines(strip(length, nx, 3, beam()), -length / 2, 0);
-        const EdgeCompliance edge = edge_compliance(plate, Side::left, 1);
+        const EdgeCompliance edge =
+            edge_compliance(plate, Side::left, 1, {plate.feet.rear_x, plate.feet.front_x});
         const SnowForce snow{SnowLaw::linear, k, tilt};
         const double F = 200;
         const ContactState state = solve_contact(tilted(edge, tilt), snow, {F, 1});
@@ -104,7 +105,8 @@ TEST_CASE("a rigid strip presses by geometry alone: the line force is linear alo
     const double share = 0.6;
     const double foot = 0.3;
     const FootedPlate plate = on_lines(strip(L, 20, 2, beam(1e4)), -foot, foot);
-    const EdgeCompliance edge = edge_compliance(plate, GENERATE(Side::left, Side::right), 1);
+    const EdgeCompliance edge = edge_compliance(plate, GENERATE(Side::left, Side::right), 1,
+                                                {plate.feet.rear_x, plate.feet.front_x});
     const TiltedEdge edge_at = tilted(edge, tilt);
     const ContactState state = solve_contact(edge_at, {SnowLaw::linear, 1e3, tilt}, {F, share});
     REQUIRE(state.equilibrium);
@@ -137,7 +139,8 @@ TEST_CASE("snow, feet and the whole board's inner forces are in balance") {
     const double tilt = 0.9;
     const double F = 300;
     const FootedPlate plate = on_lines(strip(1.2, 16, 3, isotropic_section(E, 0.3, t)), -0.3, 0.3);
-    const EdgeCompliance edge = edge_compliance(plate, Side::left, 1);
+    const EdgeCompliance edge =
+        edge_compliance(plate, Side::left, 1, {plate.feet.rear_x, plate.feet.front_x});
     const TiltedEdge edge_at = tilted(edge, tilt);
     const ContactState state = solve_contact(edge_at, {SnowLaw::volume, 5e8, tilt}, {F, 0.7});
     REQUIRE(state.equilibrium);
@@ -178,7 +181,8 @@ TEST_CASE("each foot's roll moment is what the board's inner forces give there, 
     const PlyConstants<double> ply{40e9, 9e9, 0.27, 4e9, 3.5e9, 3e9, 1900, 0, 0};
     const std::vector<Lamina<double>> stack{lamina(ply, 0.5, t / 2), lamina(ply, 0.2, t / 2)};
     const FootedPlate plate = on_lines(strip(1.2, 16, 3, section(stack)), -0.3, 0.3);
-    const EdgeCompliance edge = edge_compliance(plate, Side::left, 1);
+    const EdgeCompliance edge =
+        edge_compliance(plate, Side::left, 1, {plate.feet.rear_x, plate.feet.front_x});
     const TiltedEdge edge_at = tilted(edge, tilt);
     const SnowForce snow{SnowLaw::volume, 5e8, tilt};
     const ContactState state = solve_contact(edge_at, snow, {300, 0.7});
