@@ -24,6 +24,10 @@ std::size_t count(const std::string& text, const std::string& part) {
     return found;
 }
 
+constexpr DesignKind station{DesignProperty::core_thickness, nullptr, DesignForm::station, 1e-4};
+constexpr DesignKind core_scale{DesignProperty::core_scale, nullptr, DesignForm::scale, 0.01};
+constexpr DesignKind angle{DesignProperty::layer_angle, nullptr, DesignForm::value, 0.0175};
+
 /// Two stations, one layer's angle; 8 N m/deg that grow, fall and do not move.
 Sense sensed() {
     Sense sense;
@@ -32,15 +36,12 @@ Sense sensed() {
     sense.board.core = Core{};
     sense.board.core->thickness.x = {-0.5, 0.4575};
     sense.board.core->thickness.value = {0.006, 0.007};
-    static constexpr DesignKind station{"core", "thickness_mm", DesignForm::station, 1e-4};
-    static constexpr DesignKind angle{"layer", "angle_deg", DesignForm::value, 0.0175};
-    sense.values = {{&station, "core.thickness_mm[0]", 0.006, {}},
-                    {&station, "core.thickness_mm[1]", 0.007, {}},
-                    {&angle, "layer.base.angle_deg", 0, {}}};
+    sense.values = {{{&station, "", 0}, 0.006, {}},
+                    {{&station, "", 1}, 0.007, {}},
+                    {{&angle, "base", 0}, 0, {}}};
     sense.shown = {true, true, true};
     BoardNumber number;
-    number.request.name = "mass";
-    number.request.unit = Unit::mass;
+    number.request = {NumberId::Kind::mass};
     number.quantity = {4, 0, Unit::mass};
     number.slope = Eigen::Vector3d(400, -800, 0); // kg/m: 0.1 mm is 0.04 kg up, 0.08 kg down
     sense.numbers.numbers = {number};
@@ -50,10 +51,9 @@ Sense sensed() {
 ScatterReport scattered() {
     ScatterReport report;
     report.board.name = "Tarn";
-    report.scatter.sources = {{"core.thickness_mm", {}}, {"layer.base.angle_deg", {}}};
+    report.scatter.sources = {{{&station, "", 0}, {}}, {{&angle, "base", 0}, {}}};
     NumberScatter number;
-    number.nominal.request.name = "mass";
-    number.nominal.request.unit = Unit::mass;
+    number.nominal.request = {NumberId::Kind::mass};
     number.nominal.quantity = {4, 0, Unit::mass};
     number.sd = 0.1;
     number.min = 3.8; // two deviations
@@ -70,19 +70,17 @@ ScatterReport scattered() {
 
 Calibration calibrated() {
     Calibration calibration;
-    calibration.values = {
-        {"core.thickness_scale", "core.thickness_scale", 1, 1.02, 0.01, 0.004, false},
-        {"layer.base.angle_deg", "layer.angle_deg", 0, 0, {}, 0, true}};
+    calibration.values = {{{&core_scale, "", 0}, 1, 1.02, 0.01, 0.004, false},
+                          {{&angle, "base", 0}, 0, 0, {}, 0, true}};
     FittedReading good;
-    good.reading.number.name = "mass";
-    good.reading.number.unit = Unit::mass;
+    good.reading.number = {NumberId::Kind::mass};
     good.reading.value = 4;
     good.reading.sd = 0.1;
     good.before = {4.2, 0, Unit::mass};
     good.after = {4.05, 0, Unit::mass};
     good.residual = -0.5;
     FittedReading bad = good;
-    bad.reading.number.name = "nose-twist";
+    bad.reading.number = {NumberId::Kind::bench_case, "nose-twist"};
     bad.residual = 4.25;
     bad.fits = false;
     calibration.readings = {good, bad};
