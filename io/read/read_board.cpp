@@ -15,6 +15,7 @@
 #include "io/read/read_planform.hpp"
 #include "io/toml/accepted.hpp"
 #include "io/toml/read_text.hpp"
+#include "io/write/design_path.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/material_keys.hpp"
 #include "solver/design/design_kinds.hpp"
@@ -109,8 +110,8 @@ std::vector<KeyPath> all_paths(Board board, const Reading& reading) {
         }
     }
     for (const DesignPlace& place : design_places(board)) {
-        if (place.fabric != nullptr || place.kind->form == DesignForm::scale) {
-            paths.push_back({place.path, true});
+        if (place.fabric != nullptr || place.id.kind->form == DesignForm::scale) {
+            paths.push_back({path_of(place.id), true});
         }
     }
     for (const auto& [name, material] : board.materials) {
