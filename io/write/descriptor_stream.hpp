@@ -24,7 +24,7 @@ class DescriptorStream : private std::streambuf, public std::ostream {
     int finish();
 
   private:
-    int_type overflow(int_type letter) override;
+    std::streambuf::int_type overflow(std::streambuf::int_type letter) override;
     std::streamsize xsputn(const char* text, std::streamsize size) override;
     int sync() override;
 
