@@ -1,10 +1,14 @@
 #include <csignal>
+#include <cstdlib>
 #include <cstring>
 #include <exception>
 #include <iostream>
+#include <new>
 #include <string>
 #include <vector>
 
+#include <sys/resource.h>
+#include <sys/time.h>
 #include <unistd.h>
 
 #include "io/verbs/command_line.hpp"
@@ -19,10 +23,21 @@ volatile std::sig_atomic_t stop_wanted = 0;
 
 extern "C" void want_stop(int) {
     stop_wanted = 1;
+    constexpr itimerval grace{{0, 0}, {0, 600000}};
+    setitimer(ITIMER_REAL, &grace, nullptr); // one call of the system: fit for a handler
 }
 
-/// The first Ctrl-C asks the program to stop in good order, a second one ends it at once.
+extern "C" void stop_now(int) {
+    constexpr char words[] = "\ncancelled\n";
+    [[maybe_unused]] const ssize_t written = write(STDERR_FILENO, words, sizeof words - 1);
+    _exit(vrid::exit_cancelled);
+}
+
+/// The first Ctrl-C asks the program to stop in good order; where it has not within 0.6 s, as in
+/// the middle of a large factor, it ends all the same, and so it does at a second one. Files appear
+/// whole or not at all, however it ends.
 void listen_for_signals() {
+    std::signal(SIGALRM, stop_now);
     struct sigaction action {};
     action.sa_handler = want_stop;
     action.sa_flags = static_cast<int>(SA_RESETHAND | SA_RESTART);
@@ -36,7 +51,20 @@ void survive_size_limit() {
     std::signal(SIGXFSZ, SIG_IGN);
 }
 
+/// Under a limit of addresses (ulimit -v): OpenBLAS has taken 128 MB for each of its own threads,
+/// or looks for them without end, before main begins. They are not used here; the program starts
+/// anew without them.
+void drop_library_threads(char** words) {
+    constexpr const char* variable = "OPENBLAS_NUM_THREADS";
+    rlimit addresses{};
+    if (getrlimit(RLIMIT_AS, &addresses) == 0 && addresses.rlim_cur != RLIM_INFINITY &&
+        std::getenv(variable) == nullptr && setenv(variable, "1", 1) == 0) {
+        execv("/proc/self/exe", words); // comes back only where it cannot: as it was, then
+    }
+}
+
 int run(int count, char** words, std::ostream& err) {
+    drop_library_threads(words);
     listen_for_signals();
     survive_size_limit();
     vrid::keep_freed_memory();
@@ -72,6 +100,8 @@ int main(int count, char** words) {
         return report(vrid::exit_output, error.what());
     } catch (const vrid::Cancelled& error) {
         return report(vrid::exit_cancelled, error.what());
+    } catch (const std::bad_alloc&) {
+        return report(vrid::exit_solve, "memory: out of memory");
     } catch (const std::exception& error) {
         return report(vrid::exit_solve, std::string("unforeseen: ") + error.what());
     }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <new>
 #include <optional>
 #include <sstream>
 
@@ -13,6 +14,7 @@
 #include "solver/response/edge_bars.hpp"
 #include "solver/response/edge_weights.hpp"
 #include "solver/stopwatch.hpp"
+#include "solver/system/out_of_memory.hpp"
 
 namespace vrid {
 
@@ -146,8 +148,9 @@ FootedPlate on_its_feet(const Board& board, PlateModel model,
 void set_bars(std::vector<EdgeConditionResult>& fine,
               const std::vector<EdgeConditionResult>& coarse, int degree) {
     for (std::size_t i = 0; i < fine.size(); ++i) {
-        if (!fine[i].numbers.empty() && !coarse[i].numbers.empty()) {
-            set_edge_bars(fine[i].numbers, coarse[i].numbers, degree);
+        const auto& before = degree < 2 ? fine[i].numbers : coarse[i].numbers;
+        if (!fine[i].numbers.empty() && !before.empty()) {
+            set_edge_bars(fine[i].numbers, before, degree);
         }
     }
 }
@@ -180,6 +183,41 @@ void warn(const Board& board, EdgeResult& result) {
              << "): the bent board holds its cross-section flatter than computed (Ashwell 1950)";
         result.warnings.push_back(text.str());
     }
+}
+
+struct DegreeStage {
+    const Board& board;
+    const std::vector<EdgeCondition>& conditions;
+    const EdgeOptions& options;
+    int threads;
+    bool last; ///< the degree that is shown
+};
+
+// Every condition at the model's degree.
+void solve_degree(const DegreeStage& stage, PlateModel model, SectionCache& sections,
+                  EdgeResult& result) {
+    const EdgeOptions& options = stage.options;
+    const double done = stage.last ? 0.35 : 0.1;
+    options.tell("solve", done + 0.1);
+    FootedPlate plate = [&] {
+        const Stopwatch watch(result.seconds["factor"]);
+        return on_its_feet(stage.board, std::move(model),
+                           tree_of(result.prepared, result.prepared->degree - (stage.last ? 0 : 1)),
+                           {stage.threads, options.memory.get()});
+    }();
+    DegreePass pass(stage.board, plate, stage.threads);
+    pass.weights_with = options.weights && stage.last ? &sections : nullptr;
+    for (const EdgeCondition& condition : stage.conditions) {
+        options.tell("contact", done + 0.2);
+        result.conditions.push_back(pass.condition(condition, result));
+    }
+    if (stage.last && options.motion) {
+        const Stopwatch watch(result.seconds["motion"]);
+        pass.add_motion(result.conditions, Side::left);
+        pass.add_motion(result.conditions, Side::right);
+    }
+    result.numbering = plate.model.numbering;
+    result.unknowns = plate.model.unknowns();
 }
 
 double size_of(const EdgeOptions& options) {
@@ -237,35 +275,23 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
         if (p == 0 || (p < degree && !options.bars)) {
             continue; // degree 1 has nothing to be held against: no bars
         }
-        const double done = p == degree ? 0.35 : 0.1;
-        options.tell("sections", done);
-        PlateModel model = [&] {
-            const Stopwatch watch(result.seconds["sections"]);
-            return make_model(result.mesh, p, sections);
-        }();
-        options.tell("solve", done + 0.1);
-        FootedPlate plate = [&] {
-            const Stopwatch watch(result.seconds["factor"]);
-            return on_its_feet(board, std::move(model), tree_of(result.prepared, p),
-                               {threads, options.memory.get()});
-        }();
-        DegreePass pass(board, plate, threads);
-        pass.weights_with = options.weights && p == degree ? &sections : nullptr;
         coarse = std::move(result.conditions);
         result.conditions.clear();
-        for (const EdgeCondition& condition : conditions) {
-            options.tell("contact", done + 0.2);
-            result.conditions.push_back(pass.condition(condition, result));
+        int unknowns = 0;
+        try {
+            PlateModel model = [&] {
+                options.tell("sections", p == degree ? 0.35 : 0.1);
+                const Stopwatch watch(result.seconds["sections"]);
+                return make_model(result.mesh, p, sections);
+            }();
+            unknowns = static_cast<int>(model.unknowns());
+            solve_degree({board, conditions, options, threads, p == degree}, std::move(model),
+                         sections, result);
+        } catch (const std::bad_alloc&) {
+            throw out_of_memory(unknowns);
         }
-        if (p == degree && options.motion) {
-            const Stopwatch watch(result.seconds["motion"]);
-            pass.add_motion(result.conditions, Side::left);
-            pass.add_motion(result.conditions, Side::right);
-        }
-        result.numbering = plate.model.numbering;
-        result.unknowns = plate.model.unknowns();
     }
-    if (degree > 1 && options.bars) {
+    if (options.bars) {
         set_bars(result.conditions, coarse, degree);
     }
     warn(board, result);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <new>
 #include <numbers>
 
 #include "mesh/board/error.hpp"
@@ -13,6 +14,7 @@
 #include "solver/response/mass_only.hpp"
 #include "solver/stopwatch.hpp"
 #include "solver/system/eigenvalues.hpp"
+#include "solver/system/out_of_memory.hpp"
 
 namespace vrid {
 
@@ -156,15 +158,23 @@ class Pass {
         }
         result_.prepared = prepared;
         result_.mesh = prepared->mesh;
-        Run coarse = solve_at({lower(setting.degree), 0.1}, sections, prepared->trees[0]);
-        Run fine = solve_at({setting.degree, 0.35}, sections, prepared->trees[1], &coarse);
+        try {
+            solve(setting, *prepared, sections);
+        } catch (const std::bad_alloc&) {
+            throw out_of_memory(prepared->unknowns);
+        }
+    }
+
+  private:
+    void solve(Setting setting, const Prepared& prepared, SectionCache& sections) {
+        Run coarse = solve_at({lower(setting.degree), 0.1}, sections, prepared.trees[0]);
+        Run fine = solve_at({setting.degree, 0.35}, sections, prepared.trees[1], &coarse);
         report(coarse, fine);
         if (options_.keep_models) {
             result_.solved = {kept(std::move(coarse)), kept(std::move(fine))};
         }
     }
 
-  private:
     struct Stage {
         int degree;
         double share; // done before it

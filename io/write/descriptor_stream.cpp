@@ -62,8 +62,8 @@ int DescriptorStream::finish() {
     return error_;
 }
 
-DescriptorStream::int_type DescriptorStream::overflow(int_type letter) {
-    if (!traits_type::eq_int_type(letter, traits_type::eof())) {
+std::streambuf::int_type DescriptorStream::overflow(std::streambuf::int_type letter) {
+    if (!std::streambuf::traits_type::eq_int_type(letter, std::streambuf::traits_type::eof())) {
         held_ += traits_type::to_char_type(letter);
     }
     return traits_type::not_eof(letter);

@@ -53,6 +53,9 @@ void set_edge_bars(std::vector<NamedQuantity>& fine, const std::vector<NamedQuan
                 local * error_bar(degree, fine[k].quantity.value, coarse[k].quantity.value);
         }
     }
+    if (degree < 2) {
+        return;
+    }
     at_least(fine, "share_", widest(fine, "share_"));
     at_least(fine, "loss_", widest(fine, "loss_"));
     Quantity& peak = named(fine, "peak").quantity;

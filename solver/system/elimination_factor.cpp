@@ -4,10 +4,9 @@
 #include <stdexcept>
 #include <string>
 
-#include <cblas.h>
-
 #include "mesh/board/error.hpp"
 #include "solver/system/dense_front.hpp"
+#include "solver/system/dense_memory.hpp"
 #include "solver/system/depth_stacks.hpp"
 #include "solver/system/elimination.hpp"
 #include "solver/system/elimination_order.hpp"
@@ -264,13 +263,14 @@ Factor factorise(const EliminationTree& tree, const ElementStiffness& stiffness,
         (!options.may_change.empty() && options.may_change.size() != dofs)) {
         throw std::invalid_argument("factorise: a flag per dof is needed");
     }
-    openblas_set_num_threads(1);
+    FactorOptions possible = options;
+    possible.means.threads = prepare_dense(std::max(options.means.threads, 1));
     Factor factor;
     factor.tree = &tree;
     factor.fixed = fixed;
     factor.fronts.resize(tree.fronts.size());
-    Factorisation work(tree, stiffness, factor, options);
-    work.run(std::max(options.means.threads, 1));
+    Factorisation work(tree, stiffness, factor, possible);
+    work.run(possible.means.threads);
     factor.order = std::make_shared<const EliminationOrder>(order_rows(factor));
     factor.cost = cost_of(factor, work.plan());
     return factor;

@@ -2,14 +2,15 @@
 #include <cassert>
 #include <numeric>
 #include <stdexcept>
-#include <thread>
 #include <utility>
 
 #include <cblas.h>
 
 #include "solver/system/dense_front.hpp"
+#include "solver/system/dense_memory.hpp"
 #include "solver/system/elimination.hpp"
 #include "solver/system/elimination_order.hpp"
+#include "solver/system/parallel.hpp"
 
 namespace vrid {
 
@@ -227,24 +228,16 @@ Eigen::MatrixXd solve(const std::vector<const Factor*>& factors, const Eigen::Ma
     if (rhs.cols() == 0) {
         return x;
     }
-    openblas_set_num_threads(1);
     // Columns are independent: each thread takes a share of them.
     const std::vector<Eigen::Index> which = by_factor(factors);
     const std::ptrdiff_t count = rhs.cols();
-    const std::ptrdiff_t parts = std::clamp<std::ptrdiff_t>(threads, 1, count);
-    std::vector<std::thread> others;
-    const auto share = [&](std::ptrdiff_t p) {
+    const auto parts =
+        static_cast<int>(std::clamp<std::ptrdiff_t>(prepare_dense(std::max(threads, 1)), 1, count));
+    for_each_in_parallel(parts, parts, [&](int p) {
         solve_columns(factors,
                       {which.begin() + count * p / parts, which.begin() + count * (p + 1) / parts},
                       rhs, x);
-    };
-    for (std::ptrdiff_t p = 1; p < parts; ++p) {
-        others.emplace_back(share, p);
-    }
-    share(0);
-    for (std::thread& other : others) {
-        other.join();
-    }
+    });
     return x;
 }
 

@@ -3,13 +3,16 @@
 #include <algorithm>
 #include <exception>
 #include <functional>
+#include <system_error>
 #include <thread>
 #include <vector>
 
 namespace vrid {
 
 /// Calls work(i) for i = 0..count-1, even shares of neighbours on each of `threads` threads; work
-/// must write to places of its own. The first exception is thrown on.
+/// must write to places of its own. The first exception is thrown on, once all threads have ended.
+/// Where the system gives fewer threads than asked for, this one does the shares that are left. The
+/// only place where threads are started: what is thrown in one never ends the process.
 inline void for_each_in_parallel(int count, int threads, const std::function<void(int)>& work) {
     const int shares = std::clamp(threads, 1, std::max(1, count));
     std::vector<std::exception_ptr> failure(static_cast<std::size_t>(shares));
@@ -25,10 +28,18 @@ inline void for_each_in_parallel(int count, int threads, const std::function<voi
     };
     {
         std::vector<std::jthread> pool;
-        for (int share = 1; share < shares; ++share) {
-            pool.emplace_back(run_share, share);
+        pool.reserve(static_cast<std::size_t>(shares));
+        int started = 1;
+        try {
+            for (; started < shares; ++started) {
+                pool.emplace_back(run_share, started);
+            }
+        } catch (const std::system_error&) { // no more threads, or no memory for their stacks
         }
         run_share(0);
+        for (; started < shares; ++started) {
+            run_share(started);
+        }
     }
     for (const std::exception_ptr& error : failure) {
         if (error) {

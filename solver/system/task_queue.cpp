@@ -5,7 +5,8 @@
 #include <cstddef>
 #include <exception>
 #include <mutex>
-#include <thread>
+
+#include "solver/system/parallel.hpp"
 
 namespace vrid {
 
@@ -93,14 +94,7 @@ class Queue {
 void run_tasks(const std::vector<WaitingTask>& tasks, int threads,
                const std::function<void(int task, int thread)>& do_task) {
     Queue queue(tasks, do_task);
-    std::vector<std::thread> helpers;
-    for (int thread = 1; thread < threads; ++thread) {
-        helpers.emplace_back([&queue, thread] { queue.work(thread); });
-    }
-    queue.work(0);
-    for (std::thread& helper : helpers) {
-        helper.join();
-    }
+    for_each_in_parallel(threads, threads, [&](int thread) { queue.work(thread); });
     if (queue.error()) {
         std::rethrow_exception(queue.error());
     }

@@ -8,6 +8,7 @@
 #include <thread>
 
 #include <fcntl.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -37,23 +38,42 @@ void send_to_file(int descriptor, const std::string& path) {
     _exit(127);
 }
 
-Run run(const std::vector<std::string>& words, const std::string& out_file, int signal,
-        double delay_seconds) {
+struct Manner {
+    std::string out_file;
+    std::function<void(int process)> during;
+    double megabytes = 0; // of addresses; 0: as many as there are
+};
+
+void limit_addresses(double megabytes) {
+    const auto bytes = static_cast<rlim_t>(megabytes * 1e6);
+    const rlimit limit{bytes, bytes};
+    unsetenv("OPENBLAS_NUM_THREADS");
+    if (setrlimit(RLIMIT_AS, &limit) != 0) {
+        _exit(125);
+    }
+}
+
+Run run(const std::vector<std::string>& words, const Manner& manner) {
     const TemporaryFolder folder;
-    const std::string out = out_file.empty() ? (folder.path() / "out").string() : out_file;
+    const std::string out =
+        manner.out_file.empty() ? (folder.path() / "out").string() : manner.out_file;
     const std::string err = (folder.path() / "err").string();
     const pid_t child = fork();
     if (child == 0) {
+        if (manner.megabytes > 0) {
+            limit_addresses(manner.megabytes);
+        }
         become(words, out, err);
     }
-    if (signal != 0) {
-        std::this_thread::sleep_for(std::chrono::duration<double>(delay_seconds));
-        kill(child, signal);
+    if (manner.during) {
+        manner.during(child);
     }
+    const auto signalled = std::chrono::steady_clock::now();
     int status = 0;
     waitpid(child, &status, 0);
+    const std::chrono::duration<double> after = std::chrono::steady_clock::now() - signalled;
     return {WIFEXITED(status) ? WEXITSTATUS(status) : -WTERMSIG(status),
-            out_file.empty() ? content(out) : "", content(err)};
+            manner.out_file.empty() ? content(out) : "", content(err), after.count()};
 }
 
 } // namespace
@@ -64,11 +84,22 @@ std::string content(const std::filesystem::path& path) {
 }
 
 Run run_program(const std::vector<std::string>& words, const std::string& out_file) {
-    return run(words, out_file, 0, 0);
+    return run(words, {out_file, nullptr, 0});
 }
 
 Run run_and_signal(const std::vector<std::string>& words, int signal, double delay_seconds) {
-    return run(words, "", signal, delay_seconds);
+    return run_and(words, [&](int process) {
+        std::this_thread::sleep_for(std::chrono::duration<double>(delay_seconds));
+        kill(process, signal);
+    });
+}
+
+Run run_in_addresses(const std::vector<std::string>& words, double megabytes) {
+    return run(words, {"", nullptr, megabytes});
+}
+
+Run run_and(const std::vector<std::string>& words, const std::function<void(int process)>& during) {
+    return run(words, {"", during, 0});
 }
 
 TemporaryFolder::TemporaryFolder() {

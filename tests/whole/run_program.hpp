@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -10,6 +11,7 @@ namespace vrid::tests {
 struct Run {
     int status = -1; ///< exit status; minus the signal's number if one ended it
     std::string out, err;
+    double seconds_after_signal = 0; ///< until it ended
 };
 
 /// Runs the built program in the source folder with these words after its name. Standard output
@@ -18,6 +20,13 @@ Run run_program(const std::vector<std::string>& words, const std::string& out_fi
 
 /// Starts it, sends `signal` after `delay_seconds`, and waits.
 Run run_and_signal(const std::vector<std::string>& words, int signal, double delay_seconds);
+
+/// Starts it, calls `during` with its process number, and waits.
+Run run_and(const std::vector<std::string>& words, const std::function<void(int process)>& during);
+
+/// Runs it with so much address space (ulimit -v), with the dense library's own threads as it
+/// comes.
+Run run_in_addresses(const std::vector<std::string>& words, double megabytes);
 
 /// A folder of its own, gone afterwards.
 class TemporaryFolder {
