@@ -20,7 +20,8 @@ struct RunOptions {
     StudyOptions study;              ///< cases, degree, size; one thread a job
     std::vector<EdgeCondition> edge; ///< also these for every board with feet
     int workers = 0;                 ///< jobs at once; 0: one a core
-    double memory = 0;               ///< for all jobs at once [bytes]; 0: what is free now
+    double memory = 0;               ///< for all jobs at once [bytes]; 0: what is free now, or
+                                     ///< less where the system sets a limit
     int shard = 1, shards = 1;
 };
 
@@ -36,10 +37,11 @@ struct RunCounts {
     std::vector<std::string> damaged; ///< folders whose files were not as written: run again
 };
 
-/// Runs the jobs of the shard that are not done in `folder`, and records each in its own folder. A
-/// job that fails leaves its error there; the rest run. `tell` is called from the calling thread a
-/// few times a second and may throw to cancel. \throws OutputError, at once, when a result cannot
-/// be written: what is finished stays
+/// Runs the jobs of the shard that are not done in `folder`, each in a process of its own, and
+/// records each in its own folder. A job that fails, or whose process crashes, leaves its error
+/// there; the rest run. `tell` is called a few times a second and may throw to cancel, which ends
+/// running jobs at once. \throws OutputError, at once, when a result cannot be written: what is
+/// finished stays
 RunCounts run_jobs(const std::vector<Job>& jobs, const std::filesystem::path& folder,
                    const RunOptions& options, const std::function<void(const RunProgress&)>& tell);
 

@@ -1,10 +1,11 @@
 #include <cctype>
+#include <exception>
 #include <filesystem>
 #include <sstream>
 
 #include "io/batch/job.hpp"
+#include "io/batch/kept_meshes.hpp"
 #include "io/batch/resolved_text.hpp"
-#include "io/batch/shared_meshes.hpp"
 #include "io/read/content_hash.hpp"
 #include "io/read/read_board.hpp"
 #include "io/toml/read_text.hpp"
@@ -64,7 +65,7 @@ void name_job(Job& job, const Planning& planning, const std::string& content) {
     job.folder = "jobs/" + plain_name(name) + "-" + job.key.substr(0, shown);
 }
 
-Job failed_job(Job job, const Planning& planning, const InputError& error) {
+Job failed_job(Job job, const Planning& planning, const std::exception& error) {
     job.error = error.what();
     name_job(job, planning, job.error);
     return job;
@@ -108,13 +109,13 @@ void add_board(std::vector<Job>& jobs, const std::string& path, const Planning& 
         for (const Variant& variant : planning.suite.variants) {
             try {
                 jobs.push_back(variant_job(bare, read, variant, planning));
-            } catch (const InputError& error) {
+            } catch (const std::exception& error) { // whatever it is, it is this row's
                 Job job = bare;
                 job.variant = variant.name;
                 jobs.push_back(failed_job(job, planning, error));
             }
         }
-    } catch (const InputError& error) {
+    } catch (const std::exception& error) {
         jobs.push_back(failed_job(bare, planning, error));
     }
 }

@@ -12,6 +12,7 @@
 #include "io/write/program_name.hpp"
 #include "io/write/staged_files.hpp"
 #include "mesh/board/error.hpp"
+#include "solver/response/error_bar.hpp"
 
 namespace vrid {
 
@@ -27,8 +28,9 @@ Json parsed(const fs::path& path) {
 
 BenchQuantity quantity_of(const Json& json) {
     const Json& value = json.at("value");
-    return {value.is_number() ? value.get<double>() : std::nan(""), json.value("error", 0.0),
-            json.value("unit", "")};
+    const Json error = json.value("error", Json(0));
+    return {value.is_number() ? value.get<double>() : std::nan(""),
+            error.is_number() ? error.get<double>() : no_bar, json.value("unit", "")};
 }
 
 void read_numbers(Row& row, const Json& result) {

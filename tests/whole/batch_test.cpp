@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <fstream>
 #include <random>
+#include <thread>
 
 #include <fcntl.h>
 #include <sys/file.h>
@@ -179,6 +180,28 @@ TEST_CASE("one bad board is one failed row and the others run") {
     CHECK(run.status == 1);
     CHECK_THAT(run.out, Contains("bad.toml:2:8") && Contains("1 of 2 done"));
     CHECK_THAT(content(out + "/report.html"), Contains("failed:") && Contains("coupon, sandwich"));
+}
+
+TEST_CASE("a crash in the middle of a job is one failed row, and the next run does that job") {
+    const TemporaryFolder folder;
+    const std::string suite = folder.file("suite.toml", suite_text(two_variants));
+    const std::string out = (folder.path() / "out").string();
+    const Run run = run_and({"batch", suite, "--out", out, "--jobs", "1"}, [](int process) {
+        const std::string id = std::to_string(process);
+        int worker = 0;
+        for (int i = 0; worker == 0 && i < 2000; ++i) {
+            std::ifstream("/proc/" + id + "/task/" + id + "/children") >> worker;
+            std::this_thread::sleep_for(std::chrono::milliseconds(5));
+        }
+        REQUIRE(worker != 0);
+        kill(worker, SIGSEGV);
+    });
+    CAPTURE(run.out, run.err);
+    CHECK(run.status == 1);
+    CHECK_THAT(run.out, Contains("signal 11") && Contains("3 of 4 done"));
+    const Run again = run_program({"batch", suite, "--out", out});
+    CHECK(again.status == 0);
+    CHECK_THAT(again.err, Contains("3 finished before, 1 solved now"));
 }
 
 TEST_CASE("a full disk and a read-only folder are exit status 4, and nothing finished is lost") {
