@@ -1,6 +1,7 @@
 #include "solver/system/block_krylov.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <memory>
 #include <utility>
 
@@ -179,8 +180,9 @@ KrylovPairs largest_pairs(const KrylovOperators& operators, const MatrixXd& star
         const Index kept = std::min(basis.columns, width);
         pairs.theta = ritz.theta.head(kept);
         pairs.vectors = product(basis.motions(), ritz.y.leftCols(kept));
-        pairs.lack = ritz.lack.head(std::min(kept, wanted)).maxCoeff();
-        if (whole) {
+        pairs.lack = kept > 0 ? ritz.lack.head(std::min(kept, wanted)).maxCoeff()
+                              : std::numeric_limits<double>::infinity();
+        if (whole || kept == 0) {
             break;
         }
         if (!pairs.converged) {

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cassert>
 #include <cmath>
 #include <optional>
 
@@ -65,6 +64,10 @@ struct TakenOut {
         from(x);
         const VectorXd Mx = times(mass, x);
         const double norm = std::sqrt(x.dot(Mx));
+        if (!(norm > 0)) { // a strip a hair wide: what is left of a motion is rounding
+            throw SolveError("modes", "the board is too thin across for double precision to tell "
+                                      "its rigid motions apart");
+        }
         motion.conservativeResize(x.size(), motion.cols() + 1);
         force.conservativeResize(x.size(), force.cols() + 1);
         motion.rightCols(1) = x / norm;
@@ -146,6 +149,36 @@ std::vector<Index> last_unknowns(const EliminationTree& tree, const std::vector<
     return all;
 }
 
+std::vector<Index> free_unknowns(const std::vector<char>& fixed) {
+    std::vector<Index> all;
+    for (std::size_t k = 0; k < fixed.size(); ++k) {
+        if (fixed[k] == 0) {
+            all.push_back(static_cast<Index>(k));
+        }
+    }
+    return all;
+}
+
+/// Of the unknowns `places` those whose motions tell the rigid motions apart best, as many as there
+/// are motions; empty where they hardly do.
+std::vector<Index> telling_apart(const MatrixXd& rigid, const std::vector<Index>& places) {
+    constexpr double hardly = 1e-6; // supports so near each other would lose half of all digits
+    const Index count = rigid.cols();
+    if (static_cast<Index>(places.size()) < count || !rigid.allFinite()) {
+        return {};
+    }
+    const Eigen::ColPivHouseholderQR<MatrixXd> qr(rigid(places, Eigen::all).transpose());
+    const auto pivot = qr.matrixR().diagonal().cwiseAbs();
+    if (!(pivot(count - 1) > hardly * pivot(0))) {
+        return {};
+    }
+    std::vector<Index> chosen;
+    for (Index c = 0; c < count; ++c) {
+        chosen.push_back(places[static_cast<std::size_t>(qr.colsPermutation().indices()(c))]);
+    }
+    return chosen;
+}
+
 } // namespace
 
 std::vector<char> determinate_supports(const PlateModel& model, const std::vector<char>& fixed,
@@ -155,13 +188,16 @@ std::vector<char> determinate_supports(const PlateModel& model, const std::vecto
     if (rigid.cols() == 0) {
         return held;
     }
-    const std::vector<Index> places = last_unknowns(tree, fixed);
-    // the unknowns whose motions tell the rigid motions apart best
-    const Eigen::ColPivHouseholderQR<MatrixXd> qr(rigid(places, Eigen::all).transpose());
-    assert(qr.rank() == rigid.cols());
-    for (Index c = 0; c < rigid.cols(); ++c) {
-        held[static_cast<std::size_t>(
-            places[static_cast<std::size_t>(qr.colsPermutation().indices()(c))])] = 1;
+    std::vector<Index> chosen = telling_apart(rigid, last_unknowns(tree, fixed));
+    if (chosen.empty()) {
+        chosen = telling_apart(rigid, free_unknowns(fixed));
+    }
+    if (chosen.empty()) {
+        throw SolveError("modes", "the mesh does not tell the " + std::to_string(rigid.cols()) +
+                                      " rigid motions of the board apart: it is too thin");
+    }
+    for (const Index unknown : chosen) {
+        held[static_cast<std::size_t>(unknown)] = 1;
     }
     return held;
 }

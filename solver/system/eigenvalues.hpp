@@ -29,7 +29,9 @@ struct ModeOptions {
 
 /// The fixed unknowns, and as many more as the rigid motions that they leave. Such supports take no
 /// force from loads in equilibrium: what these do to the board is found on them up to a rigid
-/// motion. The added ones are eliminated last, so that a factor shares all else with others.
+/// motion. The added ones are eliminated last, so that a factor shares all else with others; where
+/// the unknowns eliminated last do not tell the motions apart (a strip a hair wide), any may be
+/// added. \throws SolveError where none do
 std::vector<char> determinate_supports(const PlateModel& model, const std::vector<char>& fixed,
                                        const EliminationTree& tree);
 
