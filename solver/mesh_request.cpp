@@ -1,6 +1,7 @@
 #include "solver/mesh_request.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "mesh/board/same_place.hpp"
@@ -10,6 +11,12 @@
 namespace vrid {
 
 namespace {
+
+// The sixth bending mode of a free strip has 3.25 waves. With fewer than three quads to a wave,
+// degree p can add as good as nothing to a shape that the quads cut symmetrically, and the change
+// from p - 1, of which the bar is made, says nothing of the error: on a strip of 300 mm cut into
+// four, with a core of 1 MPa, mode 5 changed by 0.1 % from degree 2 to 3 and by 0.7 % from 3 to 4.
+constexpr double quads_along = 10;
 
 void sort_unique(std::vector<double>& values) {
     std::sort(values.begin(), values.end());
@@ -52,6 +59,10 @@ MeshOptions mesh_request(const Layup<double>& layup, const std::vector<const Ben
     const Board& board = *layup.board;
     MeshOptions options;
     options.max_size = max_size;
+    if (std::any_of(cases.begin(), cases.end(), [](const BenchCase* b) { return b->modes > 0; })) {
+        const std::array<double, 2> x = x_extent(board.planform);
+        options.max_size = std::min(max_size, (x[1] - x[0]) / quads_along);
+    }
     options.stations = case_stations(board, cases);
     const double layer = edge_layer(layup);
     const bool clamps = std::any_of(cases.begin(), cases.end(),

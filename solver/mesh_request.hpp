@@ -14,9 +14,10 @@ std::vector<double> case_stations(const Board& board, const std::vector<const Be
 /// largest of sqrt(D66 / S_xz) over the core's stations, D66 about the neutral plane [m].
 double edge_layer(const Layup<double>& layup);
 
-/// What the mesher is asked for: the cases' lines, and narrow strips where the solution changes
-/// fastest: beside the clamped foot strips, and along an outline that has no band of that width
-/// already.
+/// What the mesher is asked for: quads no longer than `max_size`, and no longer than a tenth of the
+/// board where modes are asked for (their bars need three quads to a wave); the cases' lines, and
+/// narrow strips where the solution changes fastest: beside the clamped foot strips, and along an
+/// outline that has no band of that width already.
 MeshOptions mesh_request(const Layup<double>& layup, const std::vector<const BenchCase*>& cases,
                          double max_size);
 

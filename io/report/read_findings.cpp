@@ -5,6 +5,7 @@
 #include "io/report/findings.hpp"
 #include "io/write/json_parts.hpp"
 #include "mesh/board/error.hpp"
+#include "solver/response/error_bar.hpp"
 
 namespace vrid {
 namespace {
@@ -42,7 +43,8 @@ std::string words(const Json& json, const char* key) {
 }
 
 BenchQuantity quantity(const Json& json) {
-    return {number(json, "value"), perhaps(json, "error").value_or(0), words(json, "unit")};
+    const double error = json.contains("error") ? perhaps(json, "error").value_or(no_bar) : 0;
+    return {number(json, "value"), error, words(json, "unit")};
 }
 
 void must_be_deviation(double sd, const std::string& of) {

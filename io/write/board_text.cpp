@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "io/write/bar_cell.hpp"
 #include "io/write/number.hpp"
 #include "io/write/table.hpp"
 
@@ -122,7 +123,9 @@ std::string verdict_text(const LimitVerdict& verdict) {
         return "not computed";
     }
     return std::string(verdict.exceeded ? "EXCEEDED" : "kept") +
-           (verdict.unresolved ? ", by less than the error bar" : "");
+           (!verdict.unresolved                ? ""
+            : std::isinf(verdict.found->error) ? ", no bar known"
+                                               : ", by less than the error bar");
 }
 
 } // namespace
@@ -149,7 +152,7 @@ std::string limits_text(const std::vector<LimitVerdict>& verdicts) {
         }
         table.rows.push_back({verdict.name, bound(verdict.limit.min),
                               none ? "straight" : number.value,
-                              number.error.empty() ? "" : "+- " + number.error,
+                              verdict.found && !none ? bar_cell(*verdict.found) : "",
                               bound(verdict.limit.max), unit, verdict_text(verdict)});
     }
     return text(table);

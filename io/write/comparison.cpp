@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "io/write/bar_cell.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/table.hpp"
@@ -78,7 +79,7 @@ std::string table_text(const Comparison& comparison, std::size_t from, std::size
                                    : RoundedNumber{"-", ""};
             unit = value.quantity ? value.quantity->unit : unit;
             row.push_back(shown.value);
-            row.push_back(shown.error.empty() ? "" : "+- " + shown.error);
+            row.push_back(value.quantity ? bar_cell(*value.quantity) : "");
             row.push_back(change_text(value));
         }
         row.push_back(unit);

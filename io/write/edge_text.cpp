@@ -3,6 +3,7 @@
 #include <cmath>
 #include <string_view>
 
+#include "io/write/bar_cell.hpp"
 #include "io/write/csv_cell.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/number.hpp"
@@ -57,7 +58,7 @@ std::vector<std::string> cells(const Quantity& quantity) {
     const BenchQuantity bench = to_bench(quantity);
     // A balance of 1e-14 is all zeros in plain digits: its size is what counts.
     const RoundedNumber shown = rounded(bench.value, bench.error);
-    return {shown.value, shown.error.empty() ? "" : "+- " + shown.error};
+    return {shown.value, bar_cell(bench)};
 }
 
 bool shown_in_table(const NamedQuantity& number) {

@@ -15,7 +15,9 @@ constexpr int place_decimals = 6; // a place near 0 is 0, not 5.6e-16
 Json json_of(const BenchQuantity& quantity) {
     return Json{{"value", round_significant(quantity.value, value_digits)},
                 {"unit", quantity.unit},
-                {"error", round_significant(quantity.error, error_digits)}};
+                {"error", std::isfinite(quantity.error)
+                              ? Json(round_significant(quantity.error, error_digits))
+                              : Json()}}; // not known
 }
 
 Json json_of(const Quantity& quantity) {

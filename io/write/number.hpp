@@ -9,7 +9,7 @@ namespace vrid {
 /// A quantity in its bench unit, as tables and result.json show it.
 struct BenchQuantity {
     double value = 0;
-    double error = 0; ///< half width of the error bar; 0: none known
+    double error = 0; ///< half width of its bar; 0: exact; no_bar: not known
     std::string unit; ///< "N m/deg"
 };
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "io/write/bar_cell.hpp"
 #include "io/write/board_text.hpp"
 #include "io/write/number.hpp"
 #include "io/write/table.hpp"
@@ -27,8 +28,8 @@ std::string numbers_text(const SolvedBoard& solved) {
         for (const NamedQuantity& number : result.numbers) {
             const BenchQuantity bench = to_bench(number.quantity);
             const RoundedNumber shown = rounded(bench.value, bench.error);
-            table.rows.push_back({number_name(result, number), shown.value,
-                                  shown.error.empty() ? "" : "+- " + shown.error, bench.unit});
+            table.rows.push_back(
+                {number_name(result, number), shown.value, bar_cell(bench), bench.unit});
         }
     }
     return table.rows.empty() ? "" : text(table);
@@ -42,6 +43,15 @@ std::string skipped_text(const StudyResult& study) {
         }
     }
     return table.rows.empty() ? "" : "\n" + text(table);
+}
+
+/// Nothing where every bar is known.
+std::string missing_bars_text(const StudyResult& study) {
+    if (study.numbering.degree < 2) {
+        return "\n  no bar: a bar comes from the degree below, and below degree 1 there is none;\n"
+               "  --degree 2 or more has bars\n";
+    }
+    return "";
 }
 
 std::string figures_text(const StudyResult& study) {
@@ -60,7 +70,8 @@ std::string study_text(const SolvedBoard& solved) {
     const std::string limits = limits_text(verdicts_of(solved));
     return solved.board.name + ", " + text(to_bench(mass_quantity(solved.mass))) + "\n\n" +
            numbers_text(solved) + skipped_text(solved.study) +
-           (limits.empty() ? "" : "\n" + limits) + figures_text(solved.study);
+           (limits.empty() ? "" : "\n" + limits) + missing_bars_text(solved.study) +
+           figures_text(solved.study);
 }
 
 } // namespace vrid

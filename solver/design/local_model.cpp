@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/response/error_bar.hpp"
+
 namespace vrid {
 
 namespace {
@@ -33,7 +35,7 @@ void draw_in(const MatchProblem& problem, const std::vector<Quantity>& numbers, 
         constexpr double least = 1e-3; // percent: the optimiser ends on the very edge
         const double low = bound_measure(measure, window.low);
         const double high = bound_measure(measure, window.high);
-        const double bar = bars * number.error;
+        const double bar = number.error < no_bar ? bars * number.error : 0; // not known: no margin
         const auto margin = [&](double bound, double drawn_in) { // exact: the measure is curved
             const double way =
                 std::abs(bound_measure(measure, drawn_in) - bound_measure(measure, bound));

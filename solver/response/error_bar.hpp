@@ -2,8 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace vrid {
+
+/// The bar of a number of which nothing tells the error: as wide as can be. Sums of bars and
+/// comparisons with it come out right by themselves: no difference is resolved, no limit is
+/// clearly kept. Texts say "no bar", JSON has null.
+inline constexpr double no_bar = std::numeric_limits<double>::infinity();
 
 /// Error at degree p over the change from p - 1, for stiffness errors that fall like p^-2: as slow
 /// as an interior corner of a clamp lets the energy converge (Babuska and Suri, 1987, p^(-4 lambda)
@@ -12,9 +18,10 @@ inline double bar_factor(int p) {
     return std::max(1.0, (p - 1.0) * (p - 1.0) / (2.0 * p - 1.0));
 }
 
-/// Half width of the error bar of a number computed at degrees p and p - 1 on one mesh.
+/// Half width of the error bar of a number computed at degrees p and p - 1 on one mesh. Degree 1
+/// has no lower degree to be held against: no_bar.
 inline double error_bar(int p, double fine, double coarse) {
-    return bar_factor(p) * std::abs(fine - coarse);
+    return p < 2 ? no_bar : bar_factor(p) * std::abs(fine - coarse);
 }
 
 /// The same for a frequency. Nothing clamps a free board: by measurement

@@ -24,7 +24,7 @@ enum class Unit {
 /// A number with the half width of its error bar, both SI.
 struct Quantity {
     double value = 0;
-    double error = 0;
+    double error = 0; ///< 0: exact, or not asked for; no_bar (error_bar.hpp): not known
     Unit unit = Unit::none;
 };
 

@@ -126,6 +126,36 @@ TEST_CASE("Ctrl-C ends a run with status 130 and no temporary files") {
     CHECK(folder.names().empty());
 }
 
+TEST_CASE("Ctrl-C ends a run within two seconds, in the middle of a large factor too") {
+    const TemporaryFolder folder;
+    const Run run = run_and_signal(
+        {"solve", querwind, "--size-mm", "5", "--degree", "6", "--out", folder.path().string()},
+        SIGINT, 8);
+    CHECK(run.status == 130);
+    CHECK(run.seconds_after_signal < 2); // one, and what a loaded machine adds
+    CHECK(folder.names().empty());
+}
+
+TEST_CASE("degree 1 has no bar and says so; --rel-error begins at degree 2") {
+    const Run text = run_program({"solve", coupon, "--degree", "1"});
+    CHECK(text.status == 0);
+    CHECK_THAT(text.out, Contains("no bar") && !Contains("+- 0.0"));
+    const Json one = Json::parse(run_program({"solve", coupon, "--degree", "1", "--json"}).out);
+    for (const auto& [name, numbers] : one["cases"].items()) {
+        for (const auto& [number, quantity] : numbers.items()) {
+            CAPTURE(name, number);
+            CHECK(quantity["error"].is_null());
+        }
+    }
+    const Json same =
+        Json::parse(run_program({"compare", coupon, coupon, "--degree", "1", "--json"}).out);
+    CHECK(same["numbers"]["centre-flex"][0]["error"].is_null());
+    const Json refined = Json::parse(
+        run_program({"solve", coupon, "--degree", "1", "--rel-error", "1%", "--json"}).out);
+    CHECK(refined["mesh"]["degree"].get<int>() > 1);
+    CHECK(refined["cases"]["centre-flex"]["stiffness"]["error"].get<double>() > 0);
+}
+
 TEST_CASE("compare tells a change from a difference it cannot resolve") {
     const Run run = run_program({"compare", coupon, coupon, "--case", "centre-flex"});
     CHECK(run.status == 0);
