@@ -53,10 +53,12 @@ double force_residual(const Pressed& p, const Eigen::VectorXd& u) {
 
 } // namespace
 
-TEST_CASE("a thin plate is solved where rounding alone leaves a large residual of the force") {
-    const Pressed p = pressed_square(2e-5, 12, 4);
+// So thin that u rounded to double leaves more of the force than would be accepted of a thick
+// plate; how much depends on the processor, the answer does not.
+TEST_CASE("a thin plate is solved, though rounding leaves a large residual of the force") {
+    const Pressed p = pressed_square(5e-6, 12, 4);
     const CaseSolution solution = tests::solve_one(p.model, p.loading);
-    CHECK(force_residual(p, solution.u) > 1e-6);
+    CHECK(solution.residual <= 1.001 * force_residual(p, solution.u)); // the smaller of two
     CHECK(solution.residual < 1e-6);
     // Navier's series, Timoshenko and Woinowsky-Krieger, 1959, eq. 144:
     // w = 4 / pi^4 sum sin^2 sin^2 / (m2 + n2)^2, summed to 7 digits
@@ -70,6 +72,7 @@ TEST_CASE("a thin plate is solved where rounding alone leaves a large residual o
 }
 
 TEST_CASE("a plate too thin for double precision is refused, not answered") {
-    const Pressed p = pressed_square(1e-7, 8, 4);
+    // bending is 1e-18 of shear, less than the last digit of their sum
+    const Pressed p = pressed_square(1e-9, 8, 4);
     CHECK_THROWS_AS(tests::solve_one(p.model, p.loading), SolveError);
 }
