@@ -7,6 +7,7 @@
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/table.hpp"
+#include "solver/response/error_bar.hpp"
 
 namespace vrid {
 namespace {
@@ -49,7 +50,7 @@ std::string change_text(const ComparedValue& value) {
         return "";
     }
     if (!value.resolved) {
-        return "not resolved";
+        return value.percent_error < no_bar ? "not resolved" : "no bar";
     }
     const std::string number =
         rounded(*value.percent, std::max(value.percent_error, finest_percent)).value;
