@@ -162,10 +162,10 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     board.file = source.file;
     read_format(root);
     board.name = root.text("name");
-    std::string outline_text;
+    OutlineSource outline;
     std::optional<Planform> planform;
     if (auto table = root.table_if("planform")) {
-        planform = read_planform(*table, source.folder, outline_text);
+        planform = read_planform(*table, source.folder, outline);
     } else if (!root.has("planform")) {
         root.problem("planform", "missing; the table [planform] is required");
     }
@@ -187,12 +187,13 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
         sort_by_place(reading.problems, reading.file);
         throw InputError(std::move(reading.problems));
     }
-    board.hash = content_hash({source.text, outline_text});
+    board.hash = content_hash({source.text, outline.text});
     return {
         {std::move(board),
          {library.folder, std::move(stock.materials), std::move(stock.fabrics), library.tolerance},
          std::move(reading.warnings),
-         std::move(reading.places)},
+         std::move(reading.places),
+         outline.fit},
         names_of(paths, false)};
 }
 

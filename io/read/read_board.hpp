@@ -1,12 +1,14 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "io/materials/material_library.hpp"
 #include "mesh/board/board.hpp"
+#include "mesh/board/drawn_outline.hpp"
 #include "mesh/board/error.hpp"
 
 namespace vrid {
@@ -33,6 +35,7 @@ struct NamedBoard {
     MaterialLibrary named;
     std::vector<Problem> warnings{}; ///< of the reading alone; judged_warnings adds the board's
     std::map<std::string, std::string> places{}; ///< of the file's keys, "file:line:column"
+    std::optional<DrawnFit> drawn{};             ///< of an outline given by points
 };
 NamedBoard read_named_board(const BoardText& source, const MaterialLibrary& library);
 

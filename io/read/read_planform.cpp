@@ -1,5 +1,6 @@
 #include "io/read/read_planform.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <filesystem>
 #include <functional>
@@ -17,8 +18,9 @@ constexpr double longest_board = 5;        // [m]
 constexpr double narrowest_contact = 1e-3; // a line that a bench can hold and load [m]
 
 // Geometry knows no files: its errors get the place of the key they come from.
-std::optional<Planform> placed(TableReader& table, std::string_view key,
-                               const std::function<Planform()>& build) {
+template <class Built>
+std::optional<Built> placed(TableReader& table, std::string_view key,
+                            const std::function<Built()>& build) {
     try {
         return build();
     } catch (const InputError& error) {
@@ -57,7 +59,7 @@ std::optional<Planform> read_parametric(TableReader& table) {
         table.problem("running_length_mm", "with nose and tail the board is longer than 5 m");
         return std::nullopt;
     }
-    return placed(table, "running_length_mm", [&] { return parametric_planform(shape); });
+    return placed<Planform>(table, "running_length_mm", [&] { return parametric_planform(shape); });
 }
 
 std::optional<Planform> read_rectangle(TableReader& table) {
@@ -66,8 +68,8 @@ std::optional<Planform> read_rectangle(TableReader& table) {
     if (!size || (running && std::isnan(*running))) {
         return std::nullopt;
     }
-    auto planform =
-        placed(table, "rectangle_mm", [&] { return rectangle_planform(size->x(), size->y()); });
+    auto planform = placed<Planform>(table, "rectangle_mm",
+                                     [&] { return rectangle_planform(size->x(), size->y()); });
     if (planform && running) {
         planform->running_length = *running;
     }
@@ -86,36 +88,90 @@ std::optional<Planform> read_polygon(TableReader& table) {
         table.wrong("polygon_mm", "3 to 1000 corners");
         return std::nullopt;
     }
-    return placed(table, "polygon_mm", [&] { return polygon_planform(corners, running); });
+    return placed<Planform>(table, "polygon_mm",
+                            [&] { return polygon_planform(corners, running); });
+}
+
+// A spline that leaves what the points show is taken, but hardly meant.
+void warn_of_strayings(TableReader& table, const Planform& planform) {
+    const std::vector<Straying> found = strayings(planform);
+    if (found.empty()) {
+        return;
+    }
+    const Straying& worst = *std::max_element(found.begin(), found.end(),
+                                              [](auto& a, auto& b) { return a.excess < b.excess; });
+    const auto in_unit = [](std::string_view key, double value, double digits) {
+        return number_text(std::round(from_si(key, value) * digits) / digits);
+    };
+    const std::string more = found.size() == 1
+                                 ? ""
+                                 : ", and at " + std::to_string(found.size() - 1) +
+                                       (found.size() == 2 ? " more place" : " more places");
+    table.warn("outline_csv", "between two points at x = " + in_unit("x_mm", worst.x, 1) +
+                                  " mm the outline turns by " +
+                                  in_unit("angle_deg", worst.turn, 1) +
+                                  " degrees and leaves "
+                                  "the straight line between them by " +
+                                  in_unit("x_mm", worst.distance, 10) + " mm" + more +
+                                  "; more points there, or a corner, would make the shape certain");
+}
+
+// The points of a whole outline. Nothing after a problem.
+std::optional<DrawnOutline> whole_outline(TableReader& table, const DrawnOutline& listed,
+                                          bool half) {
+    if (!half && is_one_sided(listed)) {
+        table.problem("outline_csv",
+                      "all points lie on one side of the centre line y = 0; accepted: a whole "
+                      "outline, or half of one together with half = true");
+        return std::nullopt;
+    }
+    std::optional<DrawnOutline> whole = listed;
+    if (half) {
+        whole = placed<DrawnOutline>(table, "half", [&] { return with_mirror_image(listed); });
+    }
+    return whole;
 }
 
 std::optional<Planform> read_drawn(TableReader& table, const std::string& folder,
-                                   std::string& outline_text) {
+                                   OutlineSource& source) {
     const std::string name = table.text("outline_csv");
     const double running = table.number("running_length_mm");
+    const bool half = table.flag_or("half", false);
+    const auto tolerance = table.number_if("outline_tolerance_mm");
     if (name.empty()) {
         return std::nullopt;
     }
     const std::string path = (std::filesystem::path(folder) / name).string();
     Reading& reading = table.reading();
     try {
-        outline_text = read_text(path, table.place("outline_csv"));
+        source.text = read_text(path, table.place("outline_csv"));
     } catch (const InputError& error) { // one of the problems of the board file
         table.problem("outline_csv", error.problems().front().message);
         return std::nullopt;
     }
-    const auto outline = read_outline(outline_text, path, reading.problems);
-    if (!outline || std::isnan(running)) {
+    const auto file = read_outline(source.text, path, reading.problems, half);
+    if (!file || std::isnan(running) || (tolerance && std::isnan(*tolerance))) {
         return std::nullopt;
     }
-    return placed(table, "outline_csv",
-                  [&] { return spline_planform(outline->points, outline->corner, running); });
+    const auto whole = whole_outline(table, file->outline, half);
+    if (!whole) {
+        return std::nullopt;
+    }
+    auto drawn = placed<DrawnPlanform>(table, "outline_csv", [&] {
+        return drawn_planform(*whole, running, tolerance.value_or(file->rounding));
+    });
+    if (!drawn) {
+        return std::nullopt;
+    }
+    warn_of_strayings(table, drawn->planform);
+    source.fit = drawn->fit;
+    return std::move(drawn->planform);
 }
 
 std::optional<Planform> read_form(TableReader& table, const std::string& folder,
-                                  std::string& outline_text) {
+                                  OutlineSource& source) {
     if (table.has("outline_csv")) {
-        return read_drawn(table, folder, outline_text);
+        return read_drawn(table, folder, source);
     }
     if (table.has("rectangle_mm")) {
         return read_rectangle(table);
@@ -131,6 +187,11 @@ void refuse_others(TableReader& table) {
             table.refuse(form, "not accepted beside " + given);
         } else if (table.has(form)) {
             given = form;
+        }
+    }
+    for (const std::string_view key : {"half", "outline_tolerance_mm"}) {
+        if (given != "outline_csv") {
+            table.refuse(key, "accepted only beside outline_csv");
         }
     }
     if (given.empty()) {
@@ -161,8 +222,8 @@ void check_contact_lines(TableReader& table, const Planform& planform) {
 } // namespace
 
 std::optional<Planform> read_planform(TableReader table, const std::string& folder,
-                                      std::string& outline_text) {
-    auto planform = read_form(table, folder, outline_text);
+                                      OutlineSource& source) {
+    auto planform = read_form(table, folder, source);
     refuse_others(table);
     if (planform) {
         const auto [tail, nose] = x_extent(*planform);
@@ -180,7 +241,7 @@ std::optional<Planform> read_planform(TableReader table, const std::string& fold
             check_contact_lines(table, *planform);
         }
     }
-    table.know({"outline_csv", "rectangle_mm", "polygon_mm"});
+    table.know({"outline_csv", "half", "outline_tolerance_mm", "rectangle_mm", "polygon_mm"});
     table.finish();
     return planform;
 }

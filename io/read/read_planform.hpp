@@ -5,24 +5,30 @@
 #include <vector>
 
 #include "io/toml/table_reader.hpp"
-#include "mesh/board/planform.hpp"
+#include "mesh/board/drawn_outline.hpp"
 
 namespace vrid {
 
-/// A drawn outline as its file lists it.
-struct DrawnOutline {
-    std::vector<Eigen::Vector2d> points; ///< [m], the first not repeated at the end
-    std::vector<bool> corner;            ///< one per point
+/// A drawn outline and what its file leaves open.
+struct OutlineFile {
+    DrawnOutline outline;
+    double rounding = 0; ///< half the last digit of its coordinates [m]
 };
 
-/// The text of an outline file: a header x_mm,y_mm or x_mm,y_mm,corner, then one point a row. All
-/// problems go to the list, with file:row:column; then nothing is returned.
-std::optional<DrawnOutline> read_outline(const std::string& text, const std::string& file,
-                                         std::vector<Problem>& problems);
+/// The text of an outline file: a header x_mm,y_mm or x_mm,y_mm,corner, then one point a row, as
+/// csv_text.hpp reads them. The same point several times in a row is one. All problems go to the
+/// list, with file:row:column; then nothing is returned. \param half fewer points are enough
+std::optional<OutlineFile> read_outline(const std::string& text, const std::string& file,
+                                        std::vector<Problem>& problems, bool half = false);
+
+/// What a board's outline file gave.
+struct OutlineSource {
+    std::string text;            ///< its bytes, for the content hash
+    std::optional<DrawnFit> fit; ///< what became of its points
+};
 
 /// Reads [planform]. Nothing after a problem. \param folder that outline_csv is relative to
-/// \param outline_text receives the bytes of the outline file, for the content hash
 std::optional<Planform> read_planform(TableReader table, const std::string& folder,
-                                      std::string& outline_text);
+                                      OutlineSource& source);
 
 } // namespace vrid

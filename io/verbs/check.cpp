@@ -39,8 +39,10 @@ int run_check(const Arguments& arguments, Console& console) {
     std::string trouble;
     for (const std::string& path : arguments.positional) {
         std::vector<Problem> warnings;
-        const Board board = board_argument(path, library, arguments, console, &warnings).board;
+        const NamedBoard read = board_argument(path, library, arguments, console, &warnings);
+        const Board& board = read.board;
         boards.push_back(board_figures(board, at));
+        boards.back().outline.drawn = read.drawn;
         boards.back().warnings = std::move(warnings);
         verdicts.push_back(
             judge(board.limits, plain_numbers(board, boards.back().outline, boards.back().mass)));

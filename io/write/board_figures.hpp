@@ -6,6 +6,7 @@
 
 #include "io/write/layers_across.hpp"
 #include "mesh/board/board.hpp"
+#include "mesh/board/drawn_outline.hpp"
 #include "mesh/board/error.hpp"
 #include "solver/response/cross_section.hpp"
 #include "solver/response/mass.hpp"
@@ -21,6 +22,7 @@ struct OutlineFigures {
     double waist_x = 0;                     ///< where the board is narrowest [m]
     std::array<double, 2> sidecut_radius{}; ///< left (+y), right [m]; infinite if straight
     double area = 0;                        ///< [m2]
+    std::optional<DrawnFit> drawn{};        ///< when the outline is given by points
 };
 
 /// One station of interest.

@@ -20,6 +20,11 @@ std::string mm(double metres, int decimals = 1) {
     return bench(metres, Unit::length, decimals);
 }
 
+/// Small lengths in mm: 0.5, 0.00048.
+std::string few_digits(double metres) {
+    return significant(to_bench({metres, 0, Unit::length}).value, 2);
+}
+
 /// Angles as people write them: 45, -30, 22.5.
 std::string degrees(double angle) {
     const std::string text = bench(angle, Unit::angle, 1);
@@ -51,6 +56,14 @@ std::string outline_text(const OutlineFigures& outline) {
         add({"sidecut radius, right", radius_text(right), std::isinf(right) ? "" : "m"});
     }
     add({"area", fixed(outline.area, 4), "m2"});
+    if (outline.drawn) {
+        const DrawnFit& drawn = *outline.drawn;
+        add({"drawn points", std::to_string(drawn.points)});
+        add({"largest move", few_digits(drawn.largest_move), "mm",
+             drawn.tolerance > 0
+                 ? "at x = " + mm(drawn.move_x) + ", of up to " + few_digits(drawn.tolerance)
+                 : "not smoothed"});
+    }
     return text(table);
 }
 

@@ -44,6 +44,12 @@ Json json_of(const OutlineFigures& outline) {
     all["sidecut_radius"] = Json{{"left", radius(outline.sidecut_radius[0])},
                                  {"right", radius(outline.sidecut_radius[1])}};
     all["area"] = json_of(Quantity{outline.area, 0, Unit::area});
+    if (outline.drawn) {
+        all["drawn"] = Json{{"points", outline.drawn->points},
+                            {"tolerance", length(outline.drawn->tolerance)},
+                            {"largest_move", length(outline.drawn->largest_move)},
+                            {"largest_move_x", length(outline.drawn->move_x)}};
+    }
     return all;
 }
 

@@ -1,9 +1,12 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <utility>
 
+#include "mesh/board/drawn_outline.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/board/outline_piece.hpp"
+#include "mesh/board/outline_smoothing.hpp"
 #include "mesh/board/planform.hpp"
 
 namespace vrid {
@@ -168,13 +171,24 @@ void arrange(Points& points, std::vector<bool>& corner) {
     corner = std::move(c);
 }
 
+DrawnFit fit_of(const Points& listed, const Points& used, double tolerance) {
+    DrawnFit fit{static_cast<int>(listed.size()), tolerance, 0, 0};
+    for (std::size_t i = 0; i < listed.size(); ++i) {
+        const double move = (used[i] - listed[i]).cwiseAbs().maxCoeff();
+        if (move > fit.largest_move) {
+            fit.largest_move = move;
+            fit.move_x = listed[i].x();
+        }
+    }
+    return fit;
+}
+
 } // namespace
 
-Planform spline_planform(const Points& points, const std::vector<bool>& corner,
-                         double running_length) {
-    Points p = points;
-    std::vector<bool> c = corner;
-    c.resize(points.size(), false);
+DrawnPlanform drawn_planform(const DrawnOutline& outline, double running_length, double tolerance) {
+    Points p = outline.points;
+    std::vector<bool> c = outline.corner;
+    c.resize(p.size(), false);
     arrange(p, c);
     constexpr std::size_t fewest = 20;
     if (p.size() < fewest) {
@@ -183,6 +197,8 @@ Planform spline_planform(const Points& points, const std::vector<bool>& corner,
     }
     Planform planform;
     planform.running_length = running_length;
+    const Points listed = std::exchange(p, smoothed_points(p, c, tolerance));
+    const DrawnFit fit = fit_of(listed, p, tolerance);
     p.push_back(p.front());
     if (!c.front()) {
         append_pieces(planform.outline, p, periodic_slopes(p), false);
@@ -199,7 +215,12 @@ Planform spline_planform(const Points& points, const std::vector<bool>& corner,
         }
     }
     check_no_self_crossing(planform);
-    return planform;
+    return {std::move(planform), fit};
+}
+
+Planform spline_planform(const Points& points, const std::vector<bool>& corner,
+                         double running_length) {
+    return drawn_planform({points, corner}, running_length, 0).planform;
 }
 
 } // namespace vrid
