@@ -214,7 +214,8 @@ void judge_tolerances(Judge& judge) {
         const std::vector<std::string> meant = covered_paths(pattern, paths);
         const bool zero = entry.percent && !meant.empty() &&
                           std::all_of(meant.begin(), meant.end(), [&](const std::string& path) {
-                              return design_value(board, path).value_or(0) == 0;
+                              const auto found = find_design(board, path);
+                              return !found || found->value == 0;
                           });
         if (zero) {
             judge.say("tolerance." + pattern, "a share of a value that is 0 scatters nothing");
