@@ -73,6 +73,7 @@ LayupItem<T> layup_item(const Source<T>& source, const Layer& layer, bool mirror
     item.mirrored = mirrored;
     item.is_core = layer.kind == LayerKind::core;
     item.plies = layer_plies<T>(source, layer, mirrored ? -1.0 : 1.0);
+    item.layer = &layer;
     return item;
 }
 

@@ -21,6 +21,7 @@ template <class T> struct LayupItem {
     bool mirrored = false;        ///< the zone is reflected in y = 0
     bool is_core = false;         ///< plies come from the core's variants
     std::vector<Lamina<T>> plies; ///< upwards
+    const Layer* layer = nullptr; ///< of the board that the layup is of
 };
 
 /// The board's layup with materials resolved: what the section at a point is made of.

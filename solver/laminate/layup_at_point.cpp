@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/laminate/stacking.hpp"
+
 namespace vrid {
 
 namespace {
@@ -79,31 +81,25 @@ template <class T> StackKey stack_key(const Layup<T>& layup, const Eigen::Vector
 template <class T>
 std::vector<Lamina<T>> stack_laminae(const Layup<T>& layup, const StackKey& key, const T& core) {
     std::vector<Lamina<T>> stack;
-    const std::uint16_t base = key[layup.items.size()];
-    for (std::size_t i = 0; i < layup.items.size(); ++i) {
-        const LayupItem<T>& item = layup.items[i];
-        const bool there = key[i] != 0;
-        if (i == 0 && (base == edge_only || base == edge_and_flange)) {
-            Lamina<T> body = layup.edge;
-            for (const Lamina<T>& ply : item.plies) {
-                body.thickness += there ? ply.thickness : T(0);
-            }
-            if (base == edge_and_flange) {
-                body.thickness += layup.flange.thickness;
-            }
-            stack.push_back(body);
-            continue;
-        }
-        if (there && item.is_core) {
+    visit_stack(layup, key, core, [&](const StackPart<T>& part) {
+        switch (part.kind) {
+        case PartKind::layer:
+            stack.insert(stack.end(), part.item->plies.begin(), part.item->plies.end());
+            return;
+        case PartKind::core:
+        case PartKind::sidewall:
+        case PartKind::tip_spacer:
             stack.push_back(layup.core_variants[key.back()]);
-            stack.back().thickness = core;
-        } else if (there) {
-            stack.insert(stack.end(), item.plies.begin(), item.plies.end());
-        }
-        if (i == 0 && base == base_and_flange) {
+            break;
+        case PartKind::edge:
+            stack.push_back(layup.edge);
+            break;
+        case PartKind::flange:
             stack.push_back(layup.flange);
+            break;
         }
-    }
+        stack.back().thickness = part.thickness;
+    });
     return stack;
 }
 

@@ -7,6 +7,7 @@
 #include "mesh/board/board_stations.hpp"
 #include "mesh/board/same_place.hpp"
 #include "solver/element/quadrature.hpp"
+#include "solver/laminate/stacking.hpp"
 #include "solver/response/station.hpp"
 
 namespace vrid {
@@ -15,9 +16,13 @@ namespace {
 
 using Masses = std::map<std::string, double>; // by name [kg/m2], then [kg]
 
+void add_sheet(const Board& board, const std::string& material, double thickness, Masses& masses) {
+    masses[material] += board.materials.at(material).density * thickness;
+}
+
 void add_layer(const Board& board, const Layer& layer, Masses& masses) {
     if (layer.kind == LayerKind::material) {
-        masses[layer.material] += board.materials.at(layer.material).density * layer.thickness;
+        add_sheet(board, layer.material, layer.thickness, masses);
         return;
     }
     const Fabric& fabric = board.fabrics.at(layer.fabric);
@@ -35,14 +40,11 @@ void add_layer(const Board& board, const Layer& layer, Masses& masses) {
     }
 }
 
-void add_core(const Layup<double>& layup, const StackKey& key, double x, double thickness,
-              Masses& masses) {
+void add_strips(const Layup<double>& layup, const StackKey& key, double x, double thickness,
+                Masses& masses) {
     const Board& board = *layup.board;
-    const int variant = key.back();
-    const bool strips = variant != layup.spacer_variant && variant != layup.sidewall_variant;
-    if (!strips || board.core->resolve) {
-        const std::string& name = layup.core_names[static_cast<std::size_t>(variant)];
-        masses[name] += board.materials.at(name).density * thickness;
+    if (board.core->resolve) {
+        add_sheet(board, layup.core_names[key.back()], thickness, masses);
         return;
     }
     double total = 0;
@@ -60,36 +62,28 @@ void add_core(const Layup<double>& layup, const StackKey& key, double x, double 
 Masses stack_masses(const Layup<double>& layup, const StackKey& key, double x) {
     const Board& board = *layup.board;
     Masses masses;
-    const std::uint16_t base = key[layup.items.size()];
-    std::size_t item = 0;
-    for (std::size_t i = 0; i < board.layers.size(); ++i) {
-        const Layer& layer = board.layers[i];
-        for (int copy = 0; copy < (layer.mirror ? 2 : 1); ++copy, ++item) {
-            const bool replaced = item == 0 && (base == edge_only || base == edge_and_flange);
-            if (key[item] == 0 || replaced) {
-                continue;
-            }
-            if (layer.kind == LayerKind::core) {
-                add_core(layup, key, x, core_thickness(layup, x), masses);
-            } else {
-                add_layer(board, layer, masses);
-            }
+    visit_stack(layup, key, core_thickness(layup, x), [&](const StackPart<double>& part) {
+        switch (part.kind) {
+        case PartKind::layer:
+            add_layer(board, *part.item->layer, masses);
+            break;
+        case PartKind::core:
+            add_strips(layup, key, x, part.thickness, masses);
+            break;
+        case PartKind::sidewall:
+            add_sheet(board, board.sidewall->material, part.thickness, masses);
+            break;
+        case PartKind::tip_spacer:
+            add_sheet(board, board.tip_spacer->material, part.thickness, masses);
+            break;
+        case PartKind::edge:
+            add_sheet(board, board.edge->material, part.thickness, masses);
+            break;
+        case PartKind::flange:
+            masses[board.edge->material] += layup.flange.density * part.thickness;
+            break;
         }
-    }
-    if (base != base_only) {
-        double thickness = 0;
-        for (const Lamina<double>& ply : layup.items.front().plies) {
-            thickness += base != base_and_flange && key[0] != 0 ? ply.thickness : 0;
-        }
-        const double density = layup.edge.density;
-        double& edge = masses[board.edge->material];
-        edge += density * thickness;
-        if (base == edge_and_flange) {
-            edge += density * layup.flange.thickness;
-        } else if (base == base_and_flange) {
-            edge += layup.flange.density * layup.flange.thickness;
-        }
-    }
+    });
     return masses;
 }
 

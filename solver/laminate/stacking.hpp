@@ -1,0 +1,66 @@
+#pragma once
+
+#include <cstddef>
+
+#include "solver/laminate/layup.hpp"
+
+namespace vrid {
+
+/// What a part of a stack is.
+enum class PartKind {
+    layer,      ///< a layer as it is listed
+    core,       ///< the core's strips
+    sidewall,   ///< in the core's place
+    tip_spacer, ///< in the core's place
+    edge,       ///< in the base's place; as high as base and flange where there is one
+    flange      ///< on the base
+};
+
+/// A part of a stack, upwards one after the other.
+template <class T> struct StackPart {
+    PartKind kind = PartKind::layer;
+    const LayupItem<T>* item = nullptr; ///< the layer, or the one that it replaces or lies on
+    T thickness = T(0);                 ///< [m]
+};
+
+/// THE stacking rule (board-file format, "Edge, sidewall, stance"): which parts there are at a key,
+/// in the place of base and core too. Laminate, drawing and mass are visitors of it.
+/// \param core thickness of the core [m]
+/// \param visit called with each StackPart<T>, from the running surface upwards
+template <class T, class Visit>
+void visit_stack(const Layup<T>& layup, const StackKey& key, const T& core, const Visit& visit) {
+    const std::uint16_t base = key[layup.items.size()];
+    const auto plies = [](const LayupItem<T>& item) {
+        T sum(0);
+        for (const Lamina<T>& ply : item.plies) {
+            sum += ply.thickness;
+        }
+        return sum;
+    };
+    for (std::size_t i = 0; i < layup.items.size(); ++i) {
+        const LayupItem<T>& item = layup.items[i];
+        const bool there = key[i] != 0;
+        if (i == 0 && (base == edge_only || base == edge_and_flange)) {
+            T height = there ? plies(item) : T(0);
+            if (base == edge_and_flange) {
+                height += layup.flange.thickness;
+            }
+            visit(StackPart<T>{PartKind::edge, &item, height});
+            continue;
+        }
+        if (there && item.is_core) {
+            const int variant = key.back();
+            visit(StackPart<T>{variant == layup.sidewall_variant ? PartKind::sidewall
+                               : variant == layup.spacer_variant ? PartKind::tip_spacer
+                                                                 : PartKind::core,
+                               &item, core});
+        } else if (there) {
+            visit(StackPart<T>{PartKind::layer, &item, plies(item)});
+        }
+        if (i == 0 && base == base_and_flange) {
+            visit(StackPart<T>{PartKind::flange, &item, layup.flange.thickness});
+        }
+    }
+}
+
+} // namespace vrid
