@@ -59,7 +59,7 @@ TEST_CASE("the edge is as high as base and flange, and everything above follows"
 TEST_CASE("laminate and list of layers agree on the height at every point") {
     int parts = 0;
     for (unsigned seed = 1; seed <= 20; ++seed) {
-        const Board board = random_board(seed);
+        const Board board = random_board(seed, shipped_library());
         const Layup<double> all = make_layup<double>(board);
         for (double x = -0.6; x < 0.6; x += 0.11) {
             for (double y = -0.12; y < 0.12; y += 0.013) {
@@ -75,4 +75,20 @@ TEST_CASE("laminate and list of layers agree on the height at every point") {
         }
     }
     CHECK(parts > 10000);
+}
+
+TEST_CASE("the mass by materials is the mass of the laminates") {
+    for (unsigned seed = 1; seed <= 20; ++seed) {
+        Board board = random_board(seed, shipped_library());
+        board.mass_only = {};
+        const Layup<double> all = make_layup<double>(board);
+        const SectionWeights weights = mass_weights(board);
+        double mass = 0;
+        for (const SectionPlace& place : weights.places) {
+            const StackKey& key = weights.stacks[static_cast<std::size_t>(place.stack)];
+            mass += place.area * section(stack_laminae(all, key, core_thickness(all, place.x))).I0;
+        }
+        INFO(seed);
+        CHECK(board_mass(board).mass == Approx(mass).epsilon(1e-12));
+    }
 }
