@@ -66,6 +66,7 @@ template <class T>
 LayupItem<T> layup_item(const Source<T>& source, const Layer& layer, bool mirrored) {
     const double angle = layer_turn(layer, BoardReading<double>());
     LayupItem<T> item;
+    item.layer = &layer;
     item.name = mirrored ? layer.name + " (mirror)" : layer.name;
     item.made_of = layer.kind == LayerKind::fabric ? layer.fabric : layer.material;
     item.angle = mirrored ? -angle : angle;
@@ -73,7 +74,6 @@ LayupItem<T> layup_item(const Source<T>& source, const Layer& layer, bool mirror
     item.mirrored = mirrored;
     item.is_core = layer.kind == LayerKind::core;
     item.plies = layer_plies<T>(source, layer, mirrored ? -1.0 : 1.0);
-    item.layer = &layer;
     return item;
 }
 
