@@ -33,7 +33,7 @@ Outcome outcome(const Row& row, const Quantity& found) {
 std::vector<Outcome> solved(const std::vector<Row>& rows, const std::string& folder,
                             const MaterialLibrary& library, int degree) {
     const Board board = read_board(folder + "/" + rows.front().board + ".toml", library);
-    std::vector<NumberRequest> requests;
+    std::vector<NumberId> requests;
     for (const Row& row : rows) {
         requests.push_back(parse_number(row.number, board));
     }
@@ -50,14 +50,20 @@ std::vector<Outcome> fitted(const std::vector<Row>& rows, const std::string& fol
                             const MaterialLibrary& library, int degree) {
     const Board board = read_board(folder + "/" + rows.front().board + ".toml", library);
     const Bench bench = read_bench(folder + "/" + rows.front().bench + ".toml", board, library);
-    const Calibration calibration = calibrate(board, bench, at_degree(degree));
+    std::vector<NumberId> read;
+    for (const BenchReading& reading : bench.readings) {
+        read.push_back(reading.number);
+    }
+    Settings settings;
+    settings.degree = degree;
+    Session session(board, settings, cases_of(read));
+    const Calibration calibration = calibrate(session, bench);
     std::vector<Outcome> outcomes;
     for (const Row& row : rows) {
-        const NumberRequest wanted = parse_number(row.number, board);
-        const auto found = std::find_if(calibration.readings.begin(), calibration.readings.end(),
-                                        [&](const FittedReading& reading) {
-                                            return same_number(reading.reading.number, wanted);
-                                        });
+        const NumberId wanted = parse_number(row.number, board);
+        const auto found = std::find_if(
+            calibration.readings.begin(), calibration.readings.end(),
+            [&](const FittedReading& reading) { return reading.reading.number == wanted; });
         outcomes.push_back(outcome(row, found->after));
     }
     return outcomes;
