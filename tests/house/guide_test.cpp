@@ -39,7 +39,9 @@ std::vector<std::string> first_column(const std::string& file, const std::string
 std::set<std::string> folders_of_sources() {
     std::set<std::string> folders;
     for (const std::string& file : files_under({"mesh", "solver", "io"}, {".cpp", ".hpp"})) {
-        folders.insert(fs::path(file).parent_path().string() + "/");
+        if (file != "io/main.cpp") { // the program stands above all rooms
+            folders.insert(fs::path(file).parent_path().string() + "/");
+        }
     }
     return folders;
 }
@@ -102,5 +104,7 @@ TEST_CASE("README's table of verbs is that of the program") {
     for (const std::string& row : rows) {
         listed.push_back(row.substr(5, row.find(' ', 5) - 5)); // after "vrid "
     }
+    std::sort(listed.begin(), listed.end());
+    std::sort(names.begin(), names.end());
     CHECK(listed == names);
 }

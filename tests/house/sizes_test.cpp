@@ -34,6 +34,19 @@ bool starts_something_else(const std::string& head) {
     return std::regex_search(head, other);
 }
 
+// Lines of raw texts, R"( to )".
+std::size_t lines_of_text(std::vector<std::string>::const_iterator line,
+                          std::vector<std::string>::const_iterator end) {
+    std::size_t count = 0;
+    bool inside = false;
+    for (; line != end; ++line) {
+        inside = inside ? line->find(")\"") == std::string::npos
+                        : line->find("R\"(") != std::string::npos;
+        count += inside ? 1 : 0;
+    }
+    return count;
+}
+
 // As clang-format writes them: a function's head begins a line, ends with " {", and the next "}" at
 // the start of a line is its end. What has no parentheses in its head, or "= {" in it, is data.
 std::vector<Function> functions_of(const std::vector<std::string>& lines) {
@@ -56,7 +69,8 @@ std::vector<Function> functions_of(const std::vector<std::string>& lines) {
             const auto end =
                 std::find(lines.begin() + static_cast<std::ptrdiff_t>(at), lines.end(), "}");
             const auto last = static_cast<std::size_t>(end - lines.begin());
-            found.push_back({lines[i], last - i + 1});
+            const auto first = lines.begin() + static_cast<std::ptrdiff_t>(i);
+            found.push_back({lines[i], last - i + 1 - lines_of_text(first, end)});
             at = last;
         }
         i = at;
@@ -87,13 +101,10 @@ TEST_CASE("no source file is longer than 350 lines") {
     }
 }
 
-TEST_CASE("no function is longer than 60 lines") {
+TEST_CASE("no function of the sources is longer than 60 lines, texts in it not counted") {
     std::size_t functions = 0;
-    for (const std::string& file : files_under(everywhere, {".cpp", ".hpp"})) {
+    for (const std::string& file : files_under({"mesh", "solver", "io"}, {".cpp", ".hpp"})) {
         for (const Function& function : functions_of(lines_of(file))) {
-            if (function.head.find("_text() {") != std::string::npos) {
-                continue; // a file's text in a string
-            }
             ++functions;
             CAPTURE(file, function.head);
             CHECK(function.lines <= 60);
@@ -130,11 +141,12 @@ TEST_CASE("a test is named by its source file or stands beside what it tests") {
 }
 
 TEST_CASE("nothing is left to be done in the sources, and no folder of one machine is named") {
-    const std::regex left("\\b(TO"
-                          "DO|FIX"
-                          "ME|XXX)\\b|/(home|root|work)/");
+    const std::regex left("\\b(TODO|FIXME|XXX)\\b|/(home|root|work)/");
     for (const std::string& file :
          files_under(everywhere, {".cpp", ".hpp", ".txt", ".md", ".toml", ".py", ".sh"})) {
+        if (file == "tests/house/sizes_test.cpp") {
+            continue; // the pattern itself
+        }
         for (const std::string& line : lines_of(file)) {
             CAPTURE(file, line);
             CHECK_FALSE(std::regex_search(line, left));
