@@ -64,9 +64,9 @@ int DescriptorStream::finish() {
 
 std::streambuf::int_type DescriptorStream::overflow(std::streambuf::int_type letter) {
     if (!std::streambuf::traits_type::eq_int_type(letter, std::streambuf::traits_type::eof())) {
-        held_ += traits_type::to_char_type(letter);
+        held_ += std::streambuf::traits_type::to_char_type(letter);
     }
-    return traits_type::not_eof(letter);
+    return std::streambuf::traits_type::not_eof(letter);
 }
 
 std::streamsize DescriptorStream::xsputn(const char* text, std::streamsize size) {
