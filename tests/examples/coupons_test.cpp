@@ -6,6 +6,7 @@
 #include "io/design/number_names.hpp"
 #include "io/design/read_bench.hpp"
 #include "io/read/read_board.hpp"
+#include "io/write/number_name.hpp"
 #include "solver/design/board_numbers.hpp"
 #include "solver/design/calibrate.hpp"
 #include "solver/response/cross_section.hpp"
@@ -34,11 +35,21 @@ Board panel_behind_the_sheet(Board board) {
 
 const FittedReading& reading(const Calibration& calibration, const std::string& name) {
     for (const FittedReading& one : calibration.readings) {
-        if (one.reading.number.name == name) {
+        if (number_name(one.reading.number) == name) {
             return one;
         }
     }
     throw std::out_of_range(name);
+}
+
+// On the mesh of the cases that were read.
+Calibration fit_of(const Board& board, const Bench& bench) {
+    std::vector<NumberId> read;
+    for (const BenchReading& one : bench.readings) {
+        read.push_back(one.number);
+    }
+    Session session(board, {}, cases_of(read));
+    return calibrate(session, bench);
 }
 
 } // namespace
@@ -69,8 +80,7 @@ TEST_CASE("calibrate finds the torsion stiffness of the panel behind the sheet, 
           "expected, to half a percent") {
     const MaterialLibrary library = load_material_library();
     const Board board = read_board(torsion + "board.toml", library);
-    const Calibration fitted =
-        calibrate(board, read_bench(torsion + "bench.toml", board, library), {});
+    const Calibration fitted = fit_of(board, read_bench(torsion + "bench.toml", board, library));
     const double expected = cross_section(board, 0).GJ;
     const double truth = cross_section(panel_behind_the_sheet(board), 0).GJ;
     CHECK(truth < 0.965 * expected);
@@ -84,8 +94,7 @@ TEST_CASE("taps of a spruce plate give its moduli and three modes that the fit d
           "1.5 % (measured peaks of plate 2L, source in the file)") {
     const MaterialLibrary library = load_material_library();
     const Board board = read_board(blank + "board.toml", library);
-    const Calibration fitted =
-        calibrate(board, read_bench(blank + "bench.toml", board, library), {});
+    const Calibration fitted = fit_of(board, read_bench(blank + "bench.toml", board, library));
     for (const std::string name : {"free-modes mode 3", "free-modes mode 5", "free-modes mode 6"}) {
         const FittedReading& mode = reading(fitted, name);
         CAPTURE(name);
