@@ -21,11 +21,25 @@ Json parsed(const fs::path& path) {
     return Json::parse(file_bytes(path), nullptr, false);
 }
 
-Drawing drawing_of(const Json& json) {
+/// Lists of another length than the pictures go by are damage. \throws InputError naming the place
+void must_have(std::size_t found, std::size_t wanted, const fs::path& file,
+               const std::string& pointer) {
+    if (found != wanted) {
+        throw InputError(file.string(), "is damaged at " + pointer + ": found a list of " +
+                                            std::to_string(found) + ", accepted is a list of " +
+                                            std::to_string(wanted));
+    }
+}
+
+Drawing drawing_of(const Json& json, const fs::path& file) {
     Drawing drawing;
     drawing.outline = json.at("outline").get<decltype(drawing.outline)>();
     drawing.contact = json.at("contact").get<std::vector<double>>();
     drawing.feet = json.at("feet").get<decltype(drawing.feet)>();
+    must_have(drawing.contact.size(), 2, file, "/contact");
+    for (std::size_t i = 0; i < drawing.feet.size(); ++i) {
+        must_have(drawing.feet[i].size(), 4, file, "/feet/" + std::to_string(i));
+    }
     for (const Json& one : json.at("zones")) {
         DrawnZone zone;
         zone.layer = one.at("layer").get<std::string>();
@@ -143,7 +157,7 @@ ReportRow report_row(const Row& row, const fs::path& folder) {
     }
     const Json drawing = parsed(folder / "drawing.json");
     if (drawing.is_object() && row.variant.empty()) {
-        all.drawing = drawing_of(drawing);
+        all.drawing = drawing_of(drawing, folder / "drawing.json");
     }
     all.stations =
         number_table(file_bytes(folder / "stations.csv"), (folder / "stations.csv").string());

@@ -5,7 +5,8 @@
 
 namespace vrid {
 
-/// A whole file's bytes; empty if it cannot be read.
+/// A result file's bytes; empty if there is none or it cannot be opened. \throws InputError for a
+/// pipe, a device, a folder, or more than 64 MiB
 std::string file_bytes(const std::filesystem::path& path);
 
 } // namespace vrid

@@ -2,10 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
-#include <iterator>
 #include <limits>
 
+#include "io/batch/file_bytes.hpp"
 #include "io/batch/job_files.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/json_parts.hpp"
@@ -21,9 +20,7 @@ namespace {
 namespace fs = std::filesystem;
 
 Json parsed(const fs::path& path) {
-    std::ifstream file(path, std::ios::binary);
-    const std::string bytes{std::istreambuf_iterator<char>(file), {}};
-    return Json::parse(bytes, nullptr, false);
+    return Json::parse(file_bytes(path), nullptr, false);
 }
 
 BenchQuantity quantity_of(const Json& json) {

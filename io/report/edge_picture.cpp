@@ -184,6 +184,8 @@ std::string angle_picture(const Ridges& ridges, const EdgePlaces& places, const 
         const Axis y = band_axis(row, angle - 1.1 * span, angle + 1.1 * span);
         draw_ground(svg, places, y);
         draw_ticks(svg, y, angle, 4);
+        svg.line(left, y.at(angle), page - right, y.at(angle), "zero"); // often between two ticks
+        svg.text(page - right - 4, y.at(angle) - 4, csv_cell(angle) + "\u00b0", "end", "tick");
         svg.text(left + 8, y.to + 14, csv_cell(angle) + "\u00b0", "start", "big");
         for (std::size_t i = ridges.forces.size(); i-- > 0;) {
             const EdgeState* state = ridges.at(angle, ridges.forces[i]);

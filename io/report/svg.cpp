@@ -12,9 +12,15 @@ namespace {
 std::string list(const Points& points) {
     std::string all;
     for (const auto& [x, y] : points) {
-        all += (all.empty() ? "" : " ") + px(x) + "," + px(y);
+        if (std::isfinite(x) && std::isfinite(y)) {
+            all += (all.empty() ? "" : " ") + px(x) + "," + px(y);
+        }
     }
     return all;
+}
+
+template <class... Numbers> bool all_finite(Numbers... numbers) {
+    return (std::isfinite(numbers) && ...);
 }
 
 std::string closing(const std::string& element, const std::string& tip) {
@@ -101,17 +107,26 @@ std::string px(double value) {
 }
 
 void Svg::line(double x1, double y1, double x2, double y2, const std::string& style_class) {
+    if (!all_finite(x1, y1, x2, y2)) {
+        return;
+    }
     body_ += "<line x1=\"" + px(x1) + "\" y1=\"" + px(y1) + "\" x2=\"" + px(x2) + "\" y2=\"" +
              px(y2) + "\" class=\"" + style_class + "\"/>";
 }
 
 void Svg::rectangle(double x, double y, double width, double height, const std::string& style_class,
                     const std::string& tip) {
+    if (!all_finite(x, y, width, height)) {
+        return;
+    }
     body_ += "<rect x=\"" + px(x) + "\" y=\"" + px(y) + "\" width=\"" + px(width) + "\" height=\"" +
              px(height) + "\" class=\"" + style_class + "\"" + closing("rect", tip);
 }
 
 void Svg::circle(double x, double y, double radius, const std::string& style_class) {
+    if (!all_finite(x, y, radius)) {
+        return;
+    }
     body_ += "<circle cx=\"" + px(x) + "\" cy=\"" + px(y) + "\" r=\"" + px(radius) + "\" class=\"" +
              style_class + "\"/>";
 }
@@ -128,6 +143,9 @@ void Svg::polygon(const Points& points, const std::string& style_class,
 
 void Svg::text(double x, double y, const std::string& text, const std::string& anchor,
                const std::string& style_class) {
+    if (!all_finite(x, y)) {
+        return;
+    }
     body_ += "<text x=\"" + px(x) + "\" y=\"" + px(y) + "\"" +
              (anchor == "start" ? "" : " text-anchor=\"" + anchor + "\"") +
              (style_class.empty() ? "" : " class=\"" + style_class + "\"") + ">" + escaped(text) +

@@ -80,3 +80,17 @@ TEST_CASE("a folded table has the curves' values at even stations, nothing outsi
                Contains("<details><summary>Table: c, mm</summary>") &&
                    Contains("<th scope=\"row\">20</th><td>4.000</td><td>7.000</td>"));
 }
+
+TEST_CASE("what lies at a place that is no number is not drawn") {
+    Svg svg(10, 10);
+    const double none = std::nan("");
+    svg.line(0, 0, none, 1, "a");
+    svg.rectangle(0, 0, none, 1, "b");
+    svg.circle(none, 1, 1, "c");
+    svg.text(1, none, "d");
+    svg.polyline({{0, 1}, {none, 2}, {3, 4}}, "e");
+    const std::string picture = svg.markup("i", "t", "d");
+    CHECK(picture.find("nan") == std::string::npos);
+    CHECK_THAT(picture, Contains("points=\"0,1 3,4\"") && !Contains("<line") &&
+                            !Contains("<rect") && !Contains("<circle") && !Contains("<text"));
+}
