@@ -189,9 +189,11 @@ void refuse_others(TableReader& table) {
             given = form;
         }
     }
-    for (const std::string_view key : {"half", "outline_tolerance_mm"}) {
-        if (given != "outline_csv") {
-            table.refuse(key, "accepted only beside outline_csv");
+    if (given != "outline_csv") {
+        constexpr const char* drawn_only = "accepted only beside outline_csv";
+        table.refuse("outline_tolerance_mm", drawn_only);
+        if (table.flag_or("half", false)) {
+            table.problem("half", drawn_only);
         }
     }
     if (given.empty()) {
