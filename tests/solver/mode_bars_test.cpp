@@ -27,7 +27,7 @@ Board sandwich(double length_mm, double width_mm, double core_MPa) {
         "[material.c]\nE_GPa = " +
         std::to_string(core_MPa / 1000) +
         "\nnu = 0.3\ndensity_kgm3 = 100\n[material.s]\nE_GPa = 25\nnu = 0.3\ndensity_kgm3 = 1900\n";
-    return read_board_text({text, "n.toml", "."}, tests::load_material_library());
+    return read_board_text({text, "n.toml", "."}, load_material_library());
 }
 
 std::vector<NamedQuantity> frequencies(const Board& board, int degree) {

@@ -2,7 +2,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "mesh/patch.hpp"
+#include "mesh/mesher.hpp"
 #include "solver/system/eigenvalues.hpp"
 #include "solver/system/element_dofs.hpp"
 #include "solver/system/elimination.hpp"
