@@ -38,7 +38,15 @@ TEST_CASE("a coupon a hair shorter than a round number has the mass of its volum
     core.name = "core";
     core.kind = LayerKind::core;
     board.layers = {core};
-    board.core = Core{{Interpolation::linear, {-0.15, 0.15}, {7e-3, 7e-3}}, {{"wood", 0.012, {}}}};
+    Profile thickness; // filled piece by piece: GCC 12 sees a use after free in temporaries of it
+    thickness.interpolation = Interpolation::linear;
+    thickness.x = {-0.15, 0.15};
+    thickness.value = {7e-3, 7e-3};
+    board.core.emplace();
+    board.core->thickness = thickness;
+    board.core->strips.resize(1);
+    board.core->strips[0].material = "wood";
+    board.core->strips[0].width = 0.012;
     const MassReport report = board_mass(board);
     CHECK(report.mass == Approx(0.3 * 0.04 * 7e-3 * 500).epsilon(1e-9));
     CHECK(std::abs(report.x) < 1e-12);
