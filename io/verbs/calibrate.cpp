@@ -69,7 +69,6 @@ std::string reason_against(const Calibration& calibration) {
 }
 
 int run_calibrate(const Arguments& arguments, Console& console) {
-    one_condition(arguments); // no bench reads the edge; what is wrong is told all the same
     const Settings settings = study_options(arguments, console);
     const std::string out = answer_file(arguments);
     const MaterialLibrary library = load_material_library();
@@ -111,7 +110,7 @@ std::vector<Option> calibrate_options() {
         {"--force", "", "Write it even if a reading does not fit."},
         strict_option(),
         {"--json", "", "Print one JSON document instead of tables."}};
-    const std::vector<Option> numbers = numbers_option_table();
+    const std::vector<Option> numbers = element_option_table();
     options.insert(options.end(), numbers.begin(), numbers.end());
     return options;
 }

@@ -17,11 +17,12 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// The examples lie beside the material library: installed as its sibling, in the sources two up.
-fs::path examples_folder(const MaterialLibrary& library) {
+/// Where the program is installed the examples lie at their place beside it; before that, in the
+/// sources.
+fs::path examples_folder() {
     std::error_code ignored;
-    for (const char* way : {"../examples", "../../examples"}) {
-        const fs::path folder = fs::path(library.folder) / way;
+    const fs::path program = fs::read_symlink("/proc/self/exe", ignored).parent_path();
+    for (const fs::path& folder : {program / VRID_EXAMPLES, fs::path(VRID_EXAMPLES_SOURCE)}) {
         if (fs::is_directory(folder, ignored)) {
             return folder;
         }
@@ -43,8 +44,8 @@ std::vector<std::string> example_names(const fs::path& folder) {
 }
 
 /// The text of an example, or of a board file.
-std::string text_from(const std::string& name, const MaterialLibrary& library) {
-    const fs::path folder = examples_folder(library);
+std::string text_from(const std::string& name) {
+    const fs::path folder = examples_folder();
     const std::vector<std::string> names = example_names(folder);
     if (std::find(names.begin(), names.end(), name) != names.end()) {
         return read_text((folder / name / "board.toml").string());
@@ -69,7 +70,7 @@ int run_new(const Arguments& arguments, Console& console) {
     }
     const MaterialLibrary library = load_material_library();
     const std::string text = commented_board(
-        arguments.has("--from") ? text_from(text_of(arguments, "--from"), library) : start_board());
+        arguments.has("--from") ? text_from(text_of(arguments, "--from")) : start_board());
     (void)read_board_text({text, file, fs::path(file).parent_path().string()}, library);
     write_file(file, text);
     console.err << file << " is written; vrid check " << file << " says what it is\n";

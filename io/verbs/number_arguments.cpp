@@ -104,10 +104,14 @@ std::vector<bool> values_asked(const Arguments& arguments, const std::vector<Des
     return asked;
 }
 
+std::vector<Option> element_option_table() {
+    return {{"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
+            {"--size-mm", "MM", "Longest side of an element."},
+            {"--threads", "N", "Threads to use. Default: one for every core."}};
+}
+
 std::vector<Option> numbers_option_table() {
-    std::vector<Option> options{{"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
-                                {"--size-mm", "MM", "Longest side of an element."},
-                                {"--threads", "N", "Threads to use. Default: one for every core."}};
+    std::vector<Option> options = element_option_table();
     for (Option option : edge_condition_table()) {
         option.what = "For edge results, one value: " + option.what;
         options.push_back(option);

@@ -19,8 +19,10 @@ std::vector<NumberId> numbers_asked(const Arguments& arguments, const Board& boa
 /// Per design value whether --to names it; all without --to. \throws InputError
 std::vector<bool> values_asked(const Arguments& arguments, const std::vector<DesignValue>& values);
 
-/// Options of verbs that compute numbers on one mesh, and the one edge condition that they allow:
-/// --degree --size-mm --threads and those of edge_condition_table.
+/// Options of verbs that compute numbers on one mesh: degree, size and threads.
+std::vector<Option> element_option_table();
+/// The same with the one edge condition that they allow: --degree --size-mm --threads and
+/// those of edge_condition_table.
 std::vector<Option> numbers_option_table();
 /// The one edge condition. \throws InputError, also for a map of conditions
 EdgeCondition one_condition(const Arguments& arguments);

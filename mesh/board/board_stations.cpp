@@ -20,12 +20,14 @@ std::vector<double> board_stations(const Planform& planform, std::vector<double>
 }
 
 double beside(const Planform& planform, double x) {
+    // past the rounding of a station, and so near that what changes steadily shows the same digits
+    constexpr double step = same_place / 10;
     const auto [tail, nose] = x_extent(planform);
     if (x < tail - same_place || x > nose + same_place) {
         return x;
     }
-    x = x > same_place ? x - same_place : x < -same_place ? x + same_place : x;
-    return std::clamp(x, tail + same_place, nose - same_place);
+    x = x > step ? x - step : x < -step ? x + step : x;
+    return std::clamp(x, tail + step, nose - step);
 }
 
 } // namespace vrid

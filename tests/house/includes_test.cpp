@@ -92,7 +92,7 @@ TEST_CASE("a library is included only in its home") {
 }
 
 TEST_CASE("every source key in the code stands in DEVELOPERS.md, and every key there is used") {
-    const std::regex key("\\[([A-Z][A-Za-z]{4,})\\]");
+    const std::regex key("\\[([A-Z][a-z][A-Za-z]{3,})\\]");
     std::set<std::string> used;
     for (const std::string& file : source_files()) {
         const std::set<std::string> here = matches(text_of(file), key);
@@ -100,7 +100,7 @@ TEST_CASE("every source key in the code stands in DEVELOPERS.md, and every key t
     }
     const std::string developers = text_of("DEVELOPERS.md");
     const std::set<std::string> listed =
-        matches(developers, std::regex("\n- \\[([A-Z][A-Za-z]{4,})\\]"));
+        matches(developers, std::regex("\n- \\[([A-Z][a-z][A-Za-z]{3,})\\]"));
     CHECK(used == listed);
 }
 

@@ -26,7 +26,8 @@ namespace {
 const std::string boards = std::string(VRID_SOURCE_DIR) + "/examples/";
 
 std::string suite_text(const std::string& more = "") {
-    return "format = 1\nname = \"test\"\nboards = [\"" + boards + "coupon-*/board.toml\"]\n" +
+    return "format = 1\nname = \"test\"\nboards = [\"" + boards + "coupon-tr*/board.toml\", \"" +
+           boards + "coupon-s*/board.toml\"]\n" + // two of them
            "cases = [\"all\"]\n" + more;
 }
 

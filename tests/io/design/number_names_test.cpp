@@ -30,7 +30,7 @@ TEST_CASE("every number that a board has by name is found, with its dimension") 
         CHECK(unit_of(*found.request) == unit_of_number(name));
         CHECK(number_name(*found.request) == name);
     }
-    CHECK(number_names(demo()).size() == 3 + 7 + 6 + 16);
+    CHECK(number_names(demo()).size() == 3 + 7 + 6 + 20);
     CHECK(unit_of_number("nose-twist") == Unit::twist_stiffness);
     CHECK(unit_of_number("centre-flex") == Unit::bending_stiffness);
     CHECK(unit_of_number("free-modes mode 6") == Unit::frequency);
@@ -71,7 +71,7 @@ TEST_CASE("the edge numbers by name are those that the edge gives, in its units"
     const EdgeResult result = run_edge(
         demo(), {{Side::left, std::numbers::pi / 4, 800, 0.5e9, 0.5, SnowLaw::volume}}, options);
     const auto& numbers = result.conditions.front().numbers;
-    REQUIRE(numbers.size() == 17);
+    REQUIRE(numbers.size() == 21);
     for (const NamedQuantity& number : numbers) {
         INFO(number.name);
         const auto unit = unit_of_number("edge." + number.name);

@@ -206,7 +206,7 @@ TEST_CASE("thousands of problems are cut short") {
         return keys;
     }());
     CHECK(std::count(all.begin(), all.end(), '\n') == 200);
-    CHECK_THAT(all, Contains("further problems are not listed"));
+    CHECK_THAT(all, Contains("further ones are not listed"));
 }
 
 TEST_CASE("changed at random, a board file is read or refused, and nothing else happens") {
