@@ -151,7 +151,7 @@ std::vector<CommonFront> common_fronts(std::size_t f, std::vector<Columns>& all)
 void solve_columns(const std::vector<const Factor*>& factors,
                    const std::vector<Eigen::Index>& which, const Eigen::MatrixXd& rhs,
                    Eigen::MatrixXd& x) {
-    int largest = 1;
+    std::size_t largest = 1;
     std::vector<Columns> all;
     std::size_t numbers = 0;
     for (const Eigen::Index c : which) {
@@ -159,7 +159,7 @@ void solve_columns(const std::vector<const Factor*>& factors,
         if (all.empty() || all.back().factor != factors[c]) {
             all.push_back(
                 {factors[c], nullptr, std::max(static_cast<int>(order.dof.size()), 1), 0});
-            largest = std::max(largest, order.largest);
+            largest = std::max(largest, static_cast<std::size_t>(order.largest));
         }
         ++all.back().count;
         numbers += all.back().ldx;
@@ -177,7 +177,7 @@ void solve_columns(const std::vector<const Factor*>& factors,
             }
         }
     }
-    Part own{std::vector<double>(largest * which.size()), largest};
+    Part own{std::vector<double>(largest * which.size()), static_cast<int>(largest)};
     Part boundary = own;
     const std::size_t fronts = all.front().factor->fronts.size();
     for (std::size_t f = 0; f < fronts; ++f) {
