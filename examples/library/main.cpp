@@ -14,7 +14,7 @@ int main(int count, char** words) {
         const vrid::Shown twist = vrid::shown(solver.study().number("nose-twist"));
         std::cout << twist.value << " +- " << twist.error << ' ' << twist.unit << '\n';
 
-        solver.set("core.thickness_mm[3]", 4.3); // the file's units; mesh and order are kept
+        solver.set("core.thickness_mm[12]", 4.3); // the file's units; mesh and order are kept
         std::cout << vrid::shown(solver.study().number("nose-twist")).value << '\n';
         for (const vrid::Slope& s : solver.slopes("nose-twist", "core.thickness_mm")) {
             std::cout << s.path << ' ' << s.value << '\n'; // per unit of the path
