@@ -76,9 +76,15 @@ EdgeResult Session::edge(const std::vector<EdgeCondition>& conditions, bool moti
 
 BoardNumbers Session::numbers(const std::vector<NumberId>& requests, const NumbersWanted& wanted) {
     const auto on_edge = [](const NumberId& one) { return one.kind == NumberId::Kind::edge; };
-    if (!cases_of(requests).empty() && settings_.rel_error && !prepared_) {
+    const std::vector<std::string> wanted_cases = cases_of(requests);
+    for (const std::string& name : wanted_cases) { // a mesh may have its lines and be too coarse
+        if (!cases_.empty() && std::find(cases_.begin(), cases_.end(), name) == cases_.end()) {
+            throw std::logic_error("the session's mesh was not made for the case " + name);
+        }
+    }
+    if (!wanted_cases.empty() && settings_.rel_error && !prepared_) {
         study(); // refines
-    } else if (!cases_of(requests).empty()) {
+    } else if (!wanted_cases.empty()) {
         prepared();
     }
     if (std::any_of(requests.begin(), requests.end(), on_edge)) {

@@ -85,7 +85,9 @@ TEST_CASE("a mesh that was prepared for something else is refused") {
     const Board board = example("nh-157-querwind");
     Session session(board, coarse(), {"nose-flex"});
     session.prepared();
-    CHECK_THROWS_AS(session.numbers({twist("stance-twist")}), std::logic_error);
+    CHECK_THROWS_AS(session.numbers({twist("stance-twist")}), std::logic_error); // has its lines
+    CHECK_THROWS_AS(session.numbers({request(Kind::mode, 0)}), std::logic_error);
+    CHECK_NOTHROW(session.numbers({twist("nose-flex"), request(Kind::mass)}));
     CHECK_THROWS_AS(session.use({}), std::logic_error); // another degree
     Board longer = board;
     longer.planform.running_length *= 1.01;
