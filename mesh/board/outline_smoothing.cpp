@@ -238,8 +238,12 @@ VectorXd local_mean(const VectorXd& squares, const VectorXd& length) {
 // lie most in the middle of their rounding for variations of that size: where the drawing shows
 // more than rounding could, they stay where they are drawn. What they show then is taken again.
 Points smoothed_points(const Points& points, const std::vector<bool>& corner, double tolerance) {
+    // Moves of less than the accuracy of an outline show nowhere; and of coordinates in all digits
+    // that double precision has, the variations are up to 1e16 roundings: points that lean on the
+    // walls so hard have no digits left between them.
+    constexpr double least_tolerance = 1e-9;
     std::vector<Stencil> stencils = stencils_of(points, corner);
-    if (tolerance <= 0 || stencils.empty()) {
+    if (tolerance < least_tolerance || stencils.empty()) {
         return points;
     }
     OpenPoints open(points, std::move(stencils), tolerance);

@@ -88,6 +88,23 @@ TEST_CASE("points stay within their rounding, and where they are drawn when it i
     }
 }
 
+TEST_CASE("points with all the digits of double precision stay where they are drawn") {
+    for (const int points : {24, 60, 250}) {
+        const DrawnOutline outline = drawn(parametric_planform(ordinary_shape(7)), points, 9);
+        for (const double tolerance : {1e-8, 1e-9, 1e-12, 1e-16, 1e-18, 1e-20}) {
+            INFO(points << " points, tolerance " << tolerance);
+            const auto smooth = smoothed_points(outline.points, outline.corner, tolerance);
+            double most = 0;
+            for (std::size_t i = 0; i < smooth.size(); ++i) {
+                REQUIRE(smooth[i].allFinite());
+                most = std::max(most, (smooth[i] - outline.points[i]).cwiseAbs().maxCoeff());
+            }
+            CHECK(most < 1.001 * tolerance + 1e-16);
+            CHECK((tolerance >= 1e-9 || most == 0));
+        }
+    }
+}
+
 TEST_CASE("where few points show a strong shape they move little: rounding is not what bends it") {
     const PlanformShape shape = ordinary_shape(3);
     const DrawnOutline outline = drawn(parametric_planform(shape), 24, 1);
