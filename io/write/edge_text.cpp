@@ -83,7 +83,7 @@ std::string one_table(const EdgeConditionResult& one) {
     return text(table);
 }
 
-/// One row a condition: what a designer compares first.
+/// One row a condition: what a designer compares first, to the digits that the bars leave.
 std::string map_table(const std::vector<EdgeConditionResult>& conditions) {
     constexpr std::array<std::pair<const char*, const char*>, 8> shown{
         {{"share_nose", "share nose"},
@@ -97,30 +97,29 @@ std::string map_table(const std::vector<EdgeConditionResult>& conditions) {
     Table table{{{"side", "", Align::left},
                  {"angle", "deg", Align::decimal},
                  {"force", "N", Align::decimal},
-                 {"snow", "", Align::left},
-                 {"front", "%", Align::decimal}},
+                 {"snow", "", Align::left}},
                 {}};
     for (const auto& [name, title] : shown) {
         table.columns.push_back({title, "", Align::decimal});
-        table.columns.push_back({"", "", Align::left}); // its bar
     }
+    const std::size_t first = table.columns.size() - shown.size();
     for (const EdgeConditionResult& one : conditions) {
         table.rows.push_back({side_of(one.condition), plain(from_si("x_deg", one.condition.tilt)),
-                              plain(one.condition.force), hardness_text(one.condition),
-                              plain(100 * one.condition.share)});
+                              plain(one.condition.force), hardness_text(one.condition)});
         for (std::size_t k = 0; k < shown.size(); ++k) {
             const auto number =
                 std::find_if(one.numbers.begin(), one.numbers.end(),
                              [&](const NamedQuantity& n) { return n.name == shown[k].first; });
             const bool found = number != one.numbers.end();
-            const auto values = found ? cells(number->quantity) : std::vector<std::string>{"-", ""};
-            table.rows.back().insert(table.rows.back().end(), values.begin(), values.end());
+            table.rows.back().push_back(found ? cells(number->quantity).front() : "-");
             if (found) {
-                table.columns[5 + 2 * k].unit = to_bench(number->quantity).unit;
+                table.columns[first + k].unit = to_bench(number->quantity).unit;
             }
         }
     }
-    return text(table);
+    return text(table) +
+           "\n  lost: edge angle lost at the contact station; digits as the error bars leave "
+           "them, --details prints them\n";
 }
 
 std::string difference_text(const Quantity& first, const Quantity& second) {
