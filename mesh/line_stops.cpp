@@ -190,14 +190,27 @@ class Crossings {
                         const double t = std::clamp(
                             (end - samples[j].point).dot(run) / run.squaredNorm(), 0., 1.);
                         if ((samples[j].point + t * run - end).norm() < on_line) {
-                            const double s = samples[j].s + t * (samples[j + 1].s - samples[j].s);
                             stops_.on_loops[k].push_back(
-                                {std::fmod(s, loops_[k].length()), stops_.vertices.at(end)});
+                                {foot(loops_[k], j, end), stops_.vertices.at(end)});
                         }
                     }
                 }
             }
         }
+    }
+
+    // Where the loop passes the point, between two samples or at one of them. Not by their shares:
+    // s does not rise evenly, and the points of the edges beside would be drawn along by the rest.
+    static double foot(const Loop& loop, std::size_t j, const Vector2d& point) {
+        const Loop::Sample& a = loop.samples()[j];
+        const Loop::Sample& b = loop.samples()[j + 1];
+        const Vector2d run = (b.point - a.point).normalized();
+        const auto beyond = [&](const Vector2d& p) { return (p - point).dot(run); };
+        const Range miss{beyond(a.point), beyond(b.point)};
+        const double s = miss[0] >= 0   ? a.s
+                         : miss[1] <= 0 ? b.s
+                                        : root(loop, beyond, {a.s, b.s}, miss);
+        return std::fmod(s, loop.length());
     }
 
     void vertices_on_straight() {

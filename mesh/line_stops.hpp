@@ -19,7 +19,8 @@ constexpr double on_line = 0.4 * same_line; ///< a point this near to a line is 
 struct Stop {
     double s;
     int vertex;
-    bool corner = false; ///< of a loop: its s is exact and wins over others of the same vertex
+    bool corner = false; ///< of a loop: its s wins over others of the same vertex
+    double miss = 0;     ///< of a loop at s from the vertex [m]; the smallest wins
 };
 
 /// Vertices of a line graph: points nearer than same_vertex are one.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <tuple>
 
 #include "mesh/grazing.hpp"
 #include "mesh/line_stops.hpp"
@@ -65,8 +66,8 @@ class Splitter {
         for (const Stop& stop : stops) {
             const bool known = std::any_of(stops.begin(), stops.end(), [&](const Stop& other) {
                 return other.vertex == stop.vertex &&
-                       (other.corner > stop.corner ||
-                        (other.corner == stop.corner && &other < &stop));
+                       std::tuple(!other.corner, other.miss, &other) <
+                           std::tuple(!stop.corner, stop.miss, &stop);
             });
             if (!known) {
                 distinct.push_back(stop);
@@ -77,8 +78,12 @@ class Splitter {
 
     void sort_loop_stops(std::size_t k) {
         std::vector<Stop>& stops = stops_.on_loops[k];
-        sort_stops(stops);
         const Loop& loop = graph_.loops[k];
+        for (Stop& stop : stops) { // lines that meet there nearly
+            const Vector2d& vertex = stops_.vertices.points[static_cast<std::size_t>(stop.vertex)];
+            stop.miss = (loop.point(stop.s) - vertex).norm();
+        }
+        sort_stops(stops);
         while (stops.size() < 2) { // a loop needs two edges at least
             const double s = stops.empty() ? 0 : stops.front().s + loop.length() / 2;
             stops.push_back({std::fmod(s, loop.length()), stops_.vertices.at(loop.point(s))});
