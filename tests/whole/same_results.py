@@ -3,8 +3,10 @@
 
 BEFORE and AFTER are two programs vrid. Every examples/*/board.toml is solved, put on its edge and
 differentiated by both (--json). Values must agree to 1e-9 of their size, frequencies to 1e-8, error
-bars to 1e-6; a derivative also where its workshop step moves the number by less than 1e-9. Times
-and residuals are not compared. Exit status 1 with the worst differences if any is larger.
+bars to 1e-6; a derivative also where its workshop step moves the number by less than 1e-9. A length
+counts as 1 mm at least. Times and residuals are not compared. A number is known by its place in the
+document: those that only AFTER gives are listed, and one that is gone is a difference. Exit status
+1 with the differences if any is larger.
 """
 import json
 import pathlib
@@ -14,32 +16,41 @@ import sys
 SKIPPED = {"seconds", "program", "residual", "hash"}
 
 
+def least_size(node):
+    """A length counts as 1 mm at least: across, boards balance at 0 but for rounding."""
+    return 1.0 if node.get("unit") == "mm" else 0.0
+
+
 def numbers(node, path=""):
-    """Every number of a document with its path, its kind and what it may differ by in absolute terms."""
+    """Every number of a document with its path, its kind and the least size it counts as."""
     if isinstance(node, dict):
         frequency = node.get("unit") == "Hz" or "mode" in path
+        least = least_size(node)
         for key, value in node.items():
             if key in SKIPPED:
                 continue
             place = f"{path}.{key}"
             if isinstance(value, (int, float)) and not isinstance(value, bool):
                 kind = "bar" if key == "error" else "frequency" if frequency else "value"
-                yield place, value, kind
+                yield place, value, kind, least
             else:
                 yield from numbers(value, place)
     elif isinstance(node, list):
         for i, value in enumerate(node):
             if isinstance(value, (int, float)) and not isinstance(value, bool):
-                yield f"{path}[{i}]", value, "value"
+                yield f"{path}[{i}]", value, "value", 0.0
             else:
                 yield from numbers(value, f"{path}[{i}]")
 
 
 def derivatives(document):
     """A derivative times its step over the number: in this all are of one size."""
-    sizes = {name: abs(q["value"]) or 1 for name, q in document.get("numbers", {}).items()}
+    sizes = {
+        name: max(abs(q["value"]), least_size(q)) or 1
+        for name, q in document.get("numbers", {}).items()
+    }
     for row in document.pop("derivatives", []):
-        yield f"d {row['of']} / d {row['to']}", row["value"] * row["step"] / sizes[row["of"]], row
+        yield f"d {row['of']} / d {row['to']}", row["value"] * row["step"] / sizes[row["of"]]
 
 
 def compare(before, after):
@@ -52,14 +63,21 @@ def compare(before, after):
         if not difference <= limits[kind]:
             failed.append(f"{place}: {difference:.1e} ({kind})")
 
-    for (place, a, _), (_, b, _) in zip(list(derivatives(before)), list(derivatives(after))):
-        hold("derivative", place, abs(a - b) / max(1.0, abs(a)))
-    old, new = list(numbers(before)), list(numbers(after))
-    if [place for place, _, _ in old] != [place for place, _, _ in new]:
-        return worst, ["the documents hold different numbers"]
-    for (place, a, kind), (_, b, _) in zip(old, new):
-        hold(kind, place, abs(a - b) / (max(abs(a), abs(b)) or 1.0))
-    return worst, failed
+    old = dict(derivatives(before))
+    new = dict(derivatives(after))
+    for place, a in old.items():
+        if place in new:
+            hold("derivative", place, abs(a - new[place]) / max(1.0, abs(a)))
+    added = [place for place in new if place not in old]
+    failed += [f"{place}: gone" for place in old if place not in new]
+    old = {place: rest for place, *rest in numbers(before)}
+    new = {place: value for place, value, *_ in numbers(after)}
+    for place, (a, kind, least) in old.items():
+        if place in new:
+            b = new[place]
+            hold(kind, place, abs(a - b) / (max(abs(a), abs(b), least) or 1.0))
+    failed += [f"{place}: gone" for place in old if place not in new]
+    return worst, failed, added + [place for place in new if place not in old]
 
 
 def document(program, verb, board):
@@ -71,11 +89,15 @@ def main(before, after, examples):
     status = 0
     for board in sorted(pathlib.Path(examples).glob("*/board.toml")):
         for verb in ("solve", "edge", "sense"):
-            worst, failed = compare(*(document(p, verb, str(board)) for p in (before, after)))
+            worst, failed, added = compare(*(document(p, verb, str(board)) for p in (before, after)))
             shown = "  ".join(f"{kind} {size:.0e}" for kind, size in worst.items())
             print(f"{board.parent.name:22} {verb:6} {shown}", flush=True)
             for line in failed[:10]:
                 print("   ", line)
+            if len(failed) > 10:
+                print(f"    and {len(failed) - 10} more")
+            for place in added:
+                print(f"    {place}: only after")
             status = status or bool(failed)
     return int(status)
 
