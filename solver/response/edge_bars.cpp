@@ -19,10 +19,12 @@ bool is_of(const NamedQuantity& number, const std::string& group) {
     return number.name.rfind(group, 0) == 0;
 }
 
+// Parts of an edge angle lost do not widen the bars of the whole.
 double widest(const std::vector<NamedQuantity>& numbers, const std::string& group) {
     double bar = 0;
     for (const NamedQuantity& number : numbers) {
-        bar = is_of(number, group) ? std::max(bar, number.quantity.error) : bar;
+        const bool whole = !number.name.ends_with("_twist") && !number.name.ends_with("_across");
+        bar = is_of(number, group) && whole ? std::max(bar, number.quantity.error) : bar;
     }
     return bar;
 }
