@@ -105,6 +105,28 @@ std::vector<double> candidates(const Layup<double>& layup, double x, std::array<
     return y;
 }
 
+// Borders nearer than a place are one, in their middle; at the ends of the stretch they are those.
+// The same from either side, as mirror images want it.
+std::vector<double> distinct_borders(const std::vector<double>& sorted,
+                                     std::array<double, 2> ends) {
+    std::vector<double> borders;
+    for (std::size_t i = 0; i < sorted.size();) {
+        std::size_t next = i + 1;
+        while (next < sorted.size() && sorted[next] - sorted[next - 1] <= same_place) {
+            ++next;
+        }
+        const double low = sorted[i];
+        const double high = sorted[next - 1];
+        if (low > ends[0] && high < ends[1]) {
+            borders.push_back((low + high) / 2);
+        }
+        i = next;
+    }
+    borders.insert(borders.begin(), ends[0]);
+    borders.push_back(ends[1]);
+    return borders;
+}
+
 void add_range(const std::optional<Range>& range, std::vector<double>& x) {
     if (range) {
         x.insert(x.end(), range->begin(), range->end());
@@ -139,12 +161,14 @@ std::vector<StationPart> station_parts(const Layup<double>& layup, double x) {
     for (std::size_t i = 0; i + 1 < places.size(); i += 2) {
         const double right = point_at(planform, places[i]).y();
         const double left = point_at(planform, places[i + 1]).y();
-        const std::vector<double> y = candidates(layup, x, {right, left});
+        if (left <= right + same_place) {
+            continue; // no part is narrower than a place
+        }
+        const std::vector<double> y =
+            distinct_borders(candidates(layup, x, {right, left}), {right, left});
         double from = right;
-        for (const double to : y) {
-            if (to <= from + same_place || (to > left - same_place && to != left)) {
-                continue; // no part is narrower than a place; the last one reaches the outline
-            }
+        for (std::size_t k = 1; k < y.size(); ++k) {
+            const double to = y[k];
             StackKey key = stack_key(layup, {x, (from + to) / 2});
             if (!parts.empty() && parts.back().y_to == from && parts.back().key == key) {
                 parts.back().y_to = to;

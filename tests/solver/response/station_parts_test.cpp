@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "../../mirror_image.hpp"
 #include "../../random_board.hpp"
 
 using namespace vrid;
@@ -26,5 +27,32 @@ TEST_CASE("all points of a part of a station have the part's layers: random boar
             CAPTURE(seed, x);
             CHECK(wrong < 1e-6);
         }
+    }
+}
+
+TEST_CASE(
+    "borders nearer than a place are one from either side: a mirror image has the same parts") {
+    Board board = tests::random_board(1, load_material_library());
+    board.planform = rectangle_planform(1, 0.2);
+    board.layers = {board.layers.front(), board.layers.front(), board.layers.front()};
+    for (Layer& layer : board.layers) {
+        layer.zone = {};
+        layer.mirror = false;
+    }
+    board.layers[1].zone.y = Range{-0.05, 0.03};
+    board.layers[2].zone.y = Range{0.03 + 7e-7, 0.1 - 6e-7}; // a sliver, and one at the outline
+    board.edge.reset();
+    board.sidewall.reset();
+    board.core.reset();
+    const Board image = tests::mirror_image(board, tests::MirrorIn::y);
+    const auto parts = station_parts(make_layup<double>(board), 0.2);
+    const auto other = station_parts(make_layup<double>(image), 0.2);
+    REQUIRE(parts.size() == 3);
+    REQUIRE(other.size() == 3);
+    CHECK(parts[1].y_to == Approx(0.03 + 3.5e-7).epsilon(1e-12));
+    for (std::size_t i = 0; i < 3; ++i) {
+        CHECK(other[i].y_from == Approx(-parts[2 - i].y_to).epsilon(1e-12));
+        CHECK(other[i].y_to == Approx(-parts[2 - i].y_from).epsilon(1e-12));
+        CHECK(other[i].key == parts[2 - i].key);
     }
 }
