@@ -131,8 +131,8 @@ std::string numbers_table(const ReportRow& row, bool has_baseline) {
                 bound(limit.max) + "</td><td>" +
                 (!number.limit              ? ""
                  : is_exceeded(number)      ? "<span class=\"out\">outside</span>"
-                 : number.limit->unresolved ? "kept, within its bar"
-                                            : "kept") +
+                 : number.limit->unresolved ? "within, margin inside the error bar"
+                                            : "within") +
                 "</td>";
         if (has_baseline) {
             html += "<td>" +

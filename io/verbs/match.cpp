@@ -156,7 +156,7 @@ Verb match_verb() {
         "(round_to) before it is judged: what is said to be met is met by the numbers of the file "
         "as it is written.\n\n"
         "Where there is no answer, exit status 1: the nearest one is shown with the targets and "
-        "limits that stand in the way, and no file is written.",
+        "limits that prevent a better one, and no file is written.",
         {{"--out", "NEW", "The board file to write when all targets are met."},
          {"--threads", "N", "Threads to use. Default: one for every core."},
          strict_option(),

@@ -73,7 +73,8 @@ std::vector<Option> sense_options() {
 Verb sense_verb() {
     return {
         "sense",
-        "what each number owes to each design value: which station to sand, which angle to turn",
+        "sensitivity of each number to each design value: which station to sand, which angle to "
+        "turn",
         "BOARD",
         1,
         1,

@@ -135,7 +135,7 @@ std::string verdict_text(const LimitVerdict& verdict) {
     if (!verdict.found) {
         return "not computed";
     }
-    return std::string(verdict.exceeded ? "EXCEEDED" : "kept") +
+    return std::string(verdict.exceeded ? "EXCEEDED" : "within") +
            (!verdict.unresolved                ? ""
             : std::isinf(verdict.found->error) ? ", no bar known"
                                                : ", by less than the error bar");

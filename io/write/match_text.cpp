@@ -138,7 +138,7 @@ std::string limits_text(const MatchReport& report) {
 std::string obstacles_text(const MatchReport& report) {
     const MatchResult& result = report.result;
     if (result.slopes_broken > 0) {
-        return "\n  in the way: no core between the limits keeps max_slope\n";
+        return "\n  limiting: no core between the limits keeps max_slope\n";
     }
     std::string all;
     for (const Obstacle& obstacle : result.obstacles) {
@@ -156,8 +156,8 @@ std::string obstacles_text(const MatchReport& report) {
                                             : ": " + significant(obstacle.miss_without, 3) + " %\n";
     }
     return all.empty()
-               ? "\n  in the way: that the free values move these numbers too little\n"
-               : "\n  in the way; the worst miss without it, by the derivatives there\n" + all;
+               ? "\n  limiting: the free values move these numbers too little\n"
+               : "\n  limiting; the worst miss without it, by the derivatives there\n" + all;
 }
 
 } // namespace

@@ -65,7 +65,7 @@ TEST_CASE("match says what stands in the way, ends with status 1 and writes no b
     const std::string out = (folder.path() / "new.toml").string();
     const Run run = run_program({"match", coupon, goal, "--out", out});
     CHECK(run.status == 1);
-    CHECK_THAT(run.out, Contains("no answer") && Contains("missed by") && Contains("in the way") &&
+    CHECK_THAT(run.out, Contains("no answer") && Contains("missed by") && Contains("limiting") &&
                             Contains("at its max of 9 mm") &&
                             Contains("no board file was written"));
     CHECK(folder.names() == std::vector<std::string>{"goal.toml"});
