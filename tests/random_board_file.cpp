@@ -248,7 +248,8 @@ class Writer {
             const double contact = outline_.contact;
             const double foot = std::min(100.0, 0.15 * contact);
             toml_ += "[stance]\n";
-            line("width_mm", numbers_.between(0.5 * contact, 1.1 * contact, 0.5));
+            constexpr double widest = 2000; // that the reader takes
+            line("width_mm", numbers_.between(0.5 * contact, std::min(1.1 * contact, widest), 0.5));
             line("setback_mm", numbers_.between(-0.1 * contact, 0.1 * contact, 0.5));
             line("foot_length_mm", foot);
             line("foot_width_mm", chance_.with(0.1) ? 1.9 * side_ : std::min(110.0, 1.5 * side_));
