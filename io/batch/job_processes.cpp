@@ -100,9 +100,9 @@ class Processes {
                 hear(*std::find_if(workers_.begin(), workers_.end(), [&](const auto& worker) {
                     return worker->socket() == ready.fd;
                 }));
+                std::erase(workers_, nullptr); // before the next is looked for
             }
         }
-        std::erase(workers_, nullptr);
     }
 
     void hear(std::unique_ptr<JobWorker>& worker) {

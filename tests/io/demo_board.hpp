@@ -4,6 +4,8 @@
 #include <fstream>
 #include <string>
 
+#include <unistd.h>
+
 #include "io/materials/material_library.hpp"
 #include "io/read/read_board.hpp"
 #include "mesh/board/error.hpp"
@@ -176,7 +178,7 @@ class TestFolder {
     explicit TestFolder(const std::string& name)
         : path_(std::filesystem::temp_directory_path() /
                 ("vrid-test-" + name + "-" +
-                 std::to_string(std::filesystem::hash_value(std::filesystem::current_path())))) {
+                 std::to_string(::getpid()))) { // tests of one name may run at once
         std::filesystem::remove_all(path_);
         std::filesystem::create_directories(path_);
     }
