@@ -95,8 +95,8 @@ double mass_by_points(const Board& board) {
         low = low.cwiseMin(p);
         high = high.cwiseMax(p);
     }
-    constexpr int columns = 150;
-    constexpr int rows = 60;
+    constexpr int columns = 450; // an end cut square has bands of edge and sidewall along a column
+    constexpr int rows = 40;
     const Vector2d cell = (high - low).cwiseQuotient(Vector2d(columns, rows));
     double mass = 0;
     for (int i = 0; i < columns; ++i) {
