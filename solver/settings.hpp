@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 #include <thread>
+#include <vector>
 
 namespace vrid {
 
@@ -17,8 +18,10 @@ struct Settings {
     int degree = 0;      ///< of the elements, 1..6; 0: the default
     double max_size = 0; ///< longest quad side [m]; 0: the default
     std::optional<double> rel_error =
-        std::nullopt; ///< of bench cases: refine until bar / value is below
-    int threads = 0;  ///< 0: as many as cores
+        std::nullopt;              ///< of bench cases: refine until bar / value is below
+    bool flat = false;             ///< the flat blank, not the rest shape
+    std::vector<double> bend = {}; ///< travels of the bent board [m]
+    int threads = 0;               ///< 0: as many as cores
     std::shared_ptr<MemoryStock> memory =
         nullptr; ///< for factors, used again by the next; null: none
     /// Told at the start of every phase ("mesh", "sections", ...) with the share done, 0..1. May

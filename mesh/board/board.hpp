@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "mesh/board/cure.hpp"
 #include "mesh/board/layup.hpp"
 #include "mesh/board/material.hpp"
 #include "mesh/board/planform.hpp"
@@ -16,13 +17,16 @@ namespace vrid {
 struct Strip {
     std::string material;
     double width = 0;       ///< [m]
-    std::optional<Range> x; ///< only there; elsewhere the first strip's material
+    std::optional<Range> x; ///< only there; elsewhere `fill`, or the first strip's material
+    std::string fill;       ///< material where `x` ends; empty: the first strip's
 };
 
 struct Core {
     Profile thickness;
-    std::vector<Strip> strips;
-    bool resolve = false; ///< every strip border a mesh line instead of smearing
+    std::vector<Strip> strips;       ///< of both halves, or of the left one (y > 0)
+    std::vector<Strip> strips_right; ///< of the right half; empty: as `strips`
+    std::optional<Profile> cross; ///< change of thickness over signed y, added to `thickness` [m]
+    bool resolve = false;         ///< every strip border a mesh line instead of smearing
 };
 
 /// Replaces the core beyond the two stations x[0] and x[1].
@@ -94,6 +98,7 @@ struct Board {
     std::optional<Stance> stance;
     MassOnly mass_only;
     std::optional<Profile> rest_shape;
+    std::optional<Cure> cure;
     std::map<std::string, ToleranceEntry> tolerance; ///< by design value path or pattern
     std::map<std::string, Limit> limits;             ///< by number
 };

@@ -24,9 +24,10 @@ struct Ribbon {
 
 /// Where a layer is. All members empty: everywhere. Several: where all hold.
 struct Zone {
-    std::optional<Range> x, y;      ///< [m]
+    std::optional<Range> x, y; ///< [m]
     std::optional<Ribbon> ribbon;
-    std::optional<Range> outline;   ///< band by distance from the outline [m]
+    std::optional<Range> outline;         ///< band by distance from the outline [m]
+    std::vector<Eigen::Vector2d> polygon; ///< corners in order, either way round; empty: none [m]
 };
 
 enum class LayerKind { material, fabric, core };
@@ -41,6 +42,8 @@ struct Layer {
     double angle = 0;     ///< turns the whole layer [rad]
     bool flip = false;    ///< roll turned over about its 0 direction
     Zone zone;
+    std::vector<Zone> more_zones; ///< the layer is there too
+    bool inlay = false; ///< let into the core: the core is thinner there, the height stays
     /// A second layer directly above this one: zone mirrored in y, every ply angle negated.
     bool mirror = false;
 };

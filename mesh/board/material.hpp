@@ -17,11 +17,16 @@ struct Strengths {
 struct Material {
     std::string name;
     bool isotropic = false;
-    double E1 = 0, E2 = 0;          ///< Young's moduli [Pa]
-    double nu12 = 0;                ///< Poisson's ratio
-    double G12 = 0, G13 = 0, G23 = 0; ///< shear moduli [Pa]
-    double density = 0;             ///< [kg/m3]
-    double alpha1 = 0, alpha2 = 0;  ///< thermal expansion [1/K]
+    double E1 = 0, E2 = 0;             ///< Young's moduli [Pa]
+    double nu12 = 0;                   ///< Poisson's ratio
+    double G12 = 0, G13 = 0, G23 = 0;  ///< shear moduli [Pa]
+    double density = 0;                ///< [kg/m3]
+    double alpha1 = 0, alpha2 = 0;     ///< thermal expansion [1/K]
+    double shrink1 = 0, shrink2 = 0;   ///< of a resin or a ply after gelation [strain]
+    double swell1 = 0, swell2 = 0;     ///< strain per change of moisture (1 = 100 points)
+    std::optional<double> stress_free; ///< above it a plastic holds no stress [deg C]
+    double slow = 1;          ///< share of its stiffness that a creeping plastic shows after hours
+    std::optional<double> E3; ///< through the thickness of a core [Pa]
     Strengths strengths;
     std::string note;                          ///< one line: what it is
     std::map<std::string, std::string> source; ///< by key as the file writes it ("E1_GPa")
@@ -39,10 +44,12 @@ struct FabricPly {
 /// A fabric as bought, plies listed upwards.
 struct Fabric {
     std::string name;
-    std::string resin;               ///< material name, empty if all plies are measured
+    std::string resin;                ///< material name, empty if all plies are measured
     double fibre_volume_fraction = 0; ///< 0..1
     std::vector<FabricPly> plies;
-    std::string note; ///< one line: what it is
+    std::string strengths_of; ///< a measured ply whose strengths the fabric takes; empty: none
+    double roll_width = 0;    ///< [m]; 0: not told
+    std::string note;         ///< one line: what it is
 };
 
 } // namespace vrid
