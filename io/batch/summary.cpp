@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 
+#include "io/write/caution.hpp"
 #include "io/write/csv_cell.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
@@ -211,6 +212,7 @@ std::string summary_json(const std::string& suite, const std::vector<Row>& rows)
     all["format"] = 1;
     all["program"] = program_name();
     all["suite"] = suite;
+    all["caution"] = caution;
     all["rows"] = Json::array();
     for (const Row& row : rows) {
         Json one{{"board", row.board},     {"file", row.file},

@@ -5,17 +5,11 @@
 
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
+#include "io/write/caution.hpp"
 
 namespace vrid {
 
 namespace {
-
-constexpr const char* caution =
-    "The numbers are predictions of stiffness and load from nominal values. They are no proof of "
-    "strength or safety: a board can break and hurt its rider. Before anyone rides a new "
-    "construction, test it on the bench to the standards in force where it is sold, under the "
-    "responsibility of a qualified engineer; local rules come first. Follow the data sheets for "
-    "resins, fibres and dust.";
 
 std::string name_of(const ReportRow& row) {
     return row.variant.empty() ? row.board : row.board + ", " + row.variant;

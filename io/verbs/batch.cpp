@@ -12,6 +12,7 @@
 #include "io/batch/summary.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/progress.hpp"
+#include "io/write/caution.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
@@ -120,7 +121,7 @@ int summarise(BatchPlan plan, const fs::path& folder, Console& console) {
     files.add("summary.json", summary_json(plan.suite, plan.rows));
     files.add("report.html", batch_report(plan, folder));
     files.publish();
-    console.out << summary_text(plan.rows);
+    console.out << summary_text(plan.rows) << caution_text();
     const bool kept = !any_failed(plan.rows) && !any_exceeded(plan.rows) && !any_drift(plan.rows) &&
                       !any_without_rest(plan.rows);
     return kept && judged ? exit_done : exit_limit_exceeded;
@@ -228,7 +229,8 @@ Verb batch_verb() {
         batch_options(),
         {"vrid batch nightly.toml --out last-night",
          "vrid batch nightly.toml --out last-night --shard 2/8", "vrid batch --collect last-night"},
-        run_batch};
+        run_batch,
+        true};
 }
 
 } // namespace vrid

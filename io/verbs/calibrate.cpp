@@ -5,6 +5,7 @@
 
 #include "io/design/design_values.hpp"
 #include "io/design/edit_board.hpp"
+#include "io/design/new_board.hpp"
 #include "io/design/read_bench.hpp"
 #include "io/materials/material_library.hpp"
 #include "io/verbs/arguments.hpp"
@@ -13,6 +14,7 @@
 #include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
 #include "io/write/calibration_report.hpp"
+#include "io/write/caution.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/number.hpp"
 #include "io/write/number_name.hpp"
@@ -88,15 +90,17 @@ int run_calibrate(const Arguments& arguments, Console& console) {
     if (!out.empty()) {
         const std::string why = arguments.has("--force") ? "" : reason_against(calibration);
         if (why.empty()) {
-            write_file(out, edit_board(source, library, changes_of(calibration)));
+            const std::string text = edit_board(source, library, changes_of(calibration));
+            write_file(out, new_board_text(text, file, "calibrate"));
             console.err << "the fitted board is in " << out << "\n";
         } else {
             console.err << "no board was written to " << out << ": " << why
                         << "; with --force it is written all the same\n";
         }
     }
-    console.out << (arguments.has("--json") ? calibration_json(board, calibration)
-                                            : calibration_text(board, calibration));
+    console.out << (arguments.has("--json")
+                        ? calibration_json(board, calibration)
+                        : calibration_text(board, calibration) + caution_text());
     const bool fits = std::all_of(calibration.readings.begin(), calibration.readings.end(),
                                   [](const FittedReading& reading) { return reading.fits; });
     return fits ? exit_done : exit_limit_exceeded;
@@ -133,7 +137,8 @@ Verb calibrate_verb() {
         "that a reading does not fit; then no board is written, unless --force is given.",
         calibrate_options(),
         {"vrid calibrate board.toml bench.toml --out fitted.toml"},
-        run_calibrate};
+        run_calibrate,
+        true};
 }
 
 } // namespace vrid

@@ -2,6 +2,7 @@
 
 #include "io/materials/material_library.hpp"
 #include "io/verbs/study_arguments.hpp"
+#include "io/write/caution.hpp"
 #include "io/write/comparison.hpp"
 
 namespace vrid {
@@ -20,7 +21,7 @@ int run_compare(const Arguments& arguments, Console& console) {
         met = met && solved.study.rel_error_met;
     }
     const Comparison comparison = compare_boards(boards);
-    console.out << (arguments.has("--json") ? json(comparison) : text(comparison));
+    console.out << (arguments.has("--json") ? json(comparison) : text(comparison) + caution_text());
     return met ? exit_done : exit_limit_exceeded;
 }
 
@@ -42,7 +43,8 @@ Verb compare_verb() {
         options,
         {"vrid compare today.toml softer-core.toml",
          "vrid compare a.toml b.toml --case nose-twist"},
-        run_compare};
+        run_compare,
+        true};
 }
 
 } // namespace vrid

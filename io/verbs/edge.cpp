@@ -8,6 +8,7 @@
 #include "io/verbs/edge_arguments.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
+#include "io/write/caution.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/staged_files.hpp"
 #include "solver/design/session.hpp"
@@ -68,7 +69,8 @@ int run_edge_verb(const Arguments& arguments, Console& console) {
         console.out << edge_json(hold, second);
     } else {
         console.out << (other ? edge_text(hold, *other)
-                              : edge_text(hold, arguments.has("--details")));
+                              : edge_text(hold, arguments.has("--details")))
+                    << caution_text();
     }
     return all_rest(hold) && (!other || all_rest(*other)) ? exit_done : exit_limit_exceeded;
 }
@@ -113,7 +115,8 @@ Verb edge_verb() {
         edge_options(),
         {"vrid edge board.toml --angle 30,45,60 --force 800,1600 --hardness packed,5",
          "vrid edge board.toml --side both --compare softer.toml --out edge"},
-        run_edge_verb};
+        run_edge_verb,
+        true};
 }
 
 } // namespace vrid

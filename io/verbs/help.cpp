@@ -1,4 +1,5 @@
 #include "io/verbs/help.hpp"
+#include "io/write/caution.hpp"
 
 #include <algorithm>
 
@@ -60,7 +61,8 @@ std::string usage(const Verb& verb) {
 }
 
 std::string verb_help(const Verb& verb) {
-    return usage(verb) + paragraphs(verb.about) + options_text(verb) + examples_text(verb.examples);
+    return usage(verb) + paragraphs(verb.about) + (verb.predicts ? paragraphs(short_caution) : "") +
+           options_text(verb) + examples_text(verb.examples);
 }
 
 std::string program_help() {

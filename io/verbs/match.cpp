@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "io/design/edit_board.hpp"
+#include "io/design/new_board.hpp"
 #include "io/design/number_names.hpp"
 #include "io/design/read_goal.hpp"
 #include "io/materials/design_paths.hpp"
@@ -11,10 +12,12 @@
 #include "io/verbs/board_argument.hpp"
 #include "io/verbs/match_solves.hpp"
 #include "io/verbs/progress.hpp"
+#include "io/write/caution.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
+#include "solver/design/design_board.hpp"
 #include "solver/stopwatch.hpp"
 
 namespace vrid {
@@ -129,14 +132,18 @@ int run_match(const Arguments& arguments, Console& console) {
               [&](const Eigen::VectorXd& values, bool fresh) { return solves(values, fresh); });
     wipe_progress(console);
     MatchReport report{input.board, input.goal, problem, result, solves.others(result.values),
-                       "",          0};
+                       "",          0,          {}};
+    report.weaker = weaker_places(input.board,
+                                  *design_board(input.board, {problem.ids(), result.values}).board);
     if (result.met) {
-        write_file(input.out, edit_board(input.source, library, changes(problem, result.values)));
+        const std::string text = edit_board(input.source, library, changes(problem, result.values));
+        write_file(input.out, new_board_text(text, input.source.file, "match"));
         report.written = input.out;
     }
     watch.reset();
     report.seconds = seconds;
-    console.out << (arguments.has("--json") ? match_json(report) : match_text(report));
+    console.out << (arguments.has("--json") ? match_json(report)
+                                            : match_text(report) + caution_text());
     return result.met ? exit_done : exit_limit_exceeded;
 }
 
@@ -162,7 +169,8 @@ Verb match_verb() {
          strict_option(),
          {"--json", "", "Print one JSON document instead of tables."}},
         {"vrid match board.toml goal.toml --out new.toml"},
-        run_match};
+        run_match,
+        true};
 }
 
 } // namespace vrid

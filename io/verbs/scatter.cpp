@@ -9,6 +9,7 @@
 #include "io/verbs/number_arguments.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
+#include "io/write/caution.hpp"
 #include "io/write/scatter_report.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
@@ -99,7 +100,7 @@ int run_scatter(const Arguments& arguments, Console& console) {
         console.err << "results are in " << folder << "\n";
     }
     console.out << (arguments.has("--json") ? scatter_json(report)
-                                            : scatter_text(report, options.rows));
+                                            : scatter_text(report, options.rows) + caution_text());
     return exit_done;
 }
 
@@ -139,7 +140,8 @@ Verb scatter_verb() {
         scatter_options(),
         {"vrid scatter board.toml --of nose-twist,mass",
          "vrid scatter board.toml --of nose-twist --samples 500 --seed 7"},
-        run_scatter};
+        run_scatter,
+        true};
 }
 
 } // namespace vrid

@@ -7,6 +7,7 @@
 #include "io/verbs/number_arguments.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
+#include "io/write/caution.hpp"
 #include "io/write/sense_report.hpp"
 #include "io/write/staged_files.hpp"
 
@@ -42,8 +43,9 @@ int run_sense(const Arguments& arguments, Console& console) {
         write_sense(sense, folder);
         console.err << "results are in " << folder << "\n";
     }
-    console.out << (arguments.has("--json") ? sense_json(sense)
-                                            : sense_text(sense, static_cast<std::size_t>(rows)));
+    console.out << (arguments.has("--json")
+                        ? sense_json(sense)
+                        : sense_text(sense, static_cast<std::size_t>(rows)) + caution_text());
     return exit_done;
 }
 
@@ -88,7 +90,8 @@ Verb sense_verb() {
         sense_options(),
         {"vrid sense board.toml --of nose-twist,tail-twist --to core.thickness_mm",
          "vrid sense board.toml --of edge.loss_nose --angle 60 --out sense"},
-        run_sense};
+        run_sense,
+        true};
 }
 
 } // namespace vrid

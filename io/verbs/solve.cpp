@@ -4,6 +4,7 @@
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
+#include "io/write/caution.hpp"
 #include "io/write/formats.hpp"
 #include "io/write/result_json.hpp"
 #include "io/write/study_text.hpp"
@@ -35,7 +36,7 @@ int run_solve(const Arguments& arguments, Console& console) {
         console.err << "results are in " << folder << "\n";
     }
     if (!arguments.has("--json")) {
-        console.out << study_text(solved);
+        console.out << study_text(solved) << caution_text();
     } else {
         console.out << (json.empty() ? result_json(solved, {}, 0) : json);
     }
@@ -72,7 +73,8 @@ Verb solve_verb() {
         solve_options(),
         {"vrid solve board.toml --out results",
          "vrid solve board.toml --case nose-twist --case tail-twist --rel-error 0.1%"},
-        run_solve};
+        run_solve,
+        true};
 }
 
 } // namespace vrid

@@ -59,6 +59,7 @@ struct Verb {
     std::vector<Option> options;
     std::vector<std::string> examples;
     int (*run)(const Arguments& arguments, Console& console); ///< returns an ExitStatus
+    bool predicts = false; ///< prints predictions: its help shows the caution too
 };
 
 /// The table of verbs, in the order of the help text.

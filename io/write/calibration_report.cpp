@@ -1,4 +1,5 @@
 #include "io/write/calibration_report.hpp"
+#include "io/write/caution.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -169,6 +170,7 @@ std::string calibration_json(const Board& board, const Calibration& calibration)
     all["misfit"] = round_significant(calibration.misfit, digits);
     all["solves"] = calibration.solves;
     all["warnings"] = calibration.warnings;
+    all["caution"] = caution;
     return json_text(all);
 }
 

@@ -1,4 +1,5 @@
 #include "io/write/comparison.hpp"
+#include "io/write/caution.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -161,6 +162,7 @@ std::string json(const Comparison& comparison) {
         }
         all["numbers"][number.name] = values;
     }
+    all["caution"] = caution;
     return json_text(all);
 }
 

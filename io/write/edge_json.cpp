@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "io/write/caution.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
@@ -84,6 +85,7 @@ std::string edge_json(const EdgeHold& hold, const EdgeHold* other) {
                                {"conditions", conditions},
                                {"warnings", other->result.warnings}};
     }
+    all["caution"] = caution;
     return json_text(all);
 }
 

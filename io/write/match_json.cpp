@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "io/write/caution.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/match_report.hpp"
@@ -78,6 +79,20 @@ std::string match_json(const MatchReport& report) {
         all["limits"].push_back(limit_words(report, limit));
     }
     all["in_the_way"] = obstacles_json(report);
+    all["thinner"] = Json::array();
+    for (const ThinnerStation& one : report.weaker.stations) {
+        all["thinner"].push_back(
+            Json{{"x_mm", round_significant(from_si("x_mm", one.x), digits)},
+                 {"before_mm", round_significant(from_si("thickness_mm", one.before), digits)},
+                 {"after_mm", round_significant(from_si("thickness_mm", one.after), digits)}});
+    }
+    all["lighter"] = Json::array();
+    for (const LighterLayer& one : report.weaker.layers) {
+        all["lighter"].push_back(
+            Json{{"layer", one.name},
+                 {"before_gsm", round_significant(from_si("areal_weight_gsm", one.before), digits)},
+                 {"after_gsm", round_significant(from_si("areal_weight_gsm", one.after), digits)}});
+    }
     all["others"] = Json::object();
     for (const NumberPair& other : report.others) {
         all["others"][other.name] = pair(other.before, other.after);
@@ -85,6 +100,7 @@ std::string match_json(const MatchReport& report) {
     all["written"] = report.written.empty() ? Json() : Json(report.written);
     all["solves"] = report.result.solves;
     all["seconds"] = round_significant(report.seconds, 3);
+    all["caution"] = caution;
     return json_text(all);
 }
 

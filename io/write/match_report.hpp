@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "io/write/weaker.hpp"
 #include "mesh/board/board.hpp"
 #include "solver/design/match.hpp"
 
@@ -23,6 +24,7 @@ struct MatchReport {
     std::vector<NumberPair> others;
     std::string written; ///< the answer's board file; empty: none
     double seconds = 0;
+    Weaker weaker; ///< the answer against the board
 };
 
 /// Tables for a terminal: targets before and after with their windows, values that changed, limits

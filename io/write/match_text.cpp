@@ -174,6 +174,7 @@ std::string match_text(const MatchReport& report) {
                    : "all targets met, not all with the whole error bar\n\n";
     all += targets_text(report) + "\n" + values_text(report) + limits_text(report);
     all += result.met ? "" : obstacles_text(report);
+    all += weaker_text(report.weaker);
     all += "\n" + numbers_text(report);
     all += "\n  " + std::to_string(result.solves) + " solves, " + fixed(report.seconds, 1) + " s\n";
     all += report.written.empty() ? "  no board file was written\n"

@@ -1,4 +1,5 @@
 #include "io/write/result_json.hpp"
+#include "io/write/caution.hpp"
 
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
@@ -84,6 +85,7 @@ std::string result_json(const SolvedBoard& solved, const std::vector<std::string
         all["warnings"].push_back(warning);
     }
     all["files"] = files;
+    all["caution"] = caution;
     all["seconds"] = seconds_of(solved, seconds_write);
     return json_text(all);
 }

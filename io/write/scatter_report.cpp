@@ -1,4 +1,5 @@
 #include "io/write/scatter_report.hpp"
+#include "io/write/caution.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -194,6 +195,7 @@ std::string scatter_json(const ScatterReport& report) {
         all["numbers"][number_name(number.nominal.request)] = number_json(report, number);
     }
     all["warnings"] = report.scatter.warnings;
+    all["caution"] = caution;
     return json_text(all);
 }
 

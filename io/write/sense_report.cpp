@@ -1,4 +1,5 @@
 #include "io/write/sense_report.hpp"
+#include "io/write/caution.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -191,6 +192,7 @@ std::string sense_json(const Sense& sense) {
         }
     }
     all["warnings"] = sense.numbers.warnings;
+    all["caution"] = caution;
     return json_text(all);
 }
 

@@ -9,6 +9,7 @@
 #include "io/materials/material_library.hpp"
 #include "io/read/read_board.hpp"
 #include "mesh/board/error.hpp"
+#include "tests/shipped.hpp"
 
 namespace vrid::tests {
 
@@ -154,12 +155,6 @@ z_mm = [[-782.5, 44], [-567.5, 0], [0, 4.8], [567.5, 0], [787.5, 48]]
 mass = { max = 3.4 }
 )";
     return text;
-}
-
-inline const MaterialLibrary& shipped_library() {
-    static const MaterialLibrary library =
-        read_material_library(std::string(VRID_SOURCE_DIR) + "/io/materials");
-    return library;
 }
 
 inline Board read_text_board(const std::string& text) {

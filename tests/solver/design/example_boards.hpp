@@ -11,18 +11,16 @@
 #include "io/read/read_board.hpp"
 #include "io/write/design_path.hpp"
 #include "solver/design/board_numbers.hpp"
+#include "tests/shipped.hpp"
 
 namespace vrid::tests {
 
 inline const MaterialLibrary& library() {
-    static const MaterialLibrary all =
-        read_material_library(std::string(VRID_SOURCE_DIR) + "/io/materials");
-    return all;
+    return shipped_library();
 }
 
 inline Board example(const std::string& name) {
-    return read_board(std::string(VRID_SOURCE_DIR) + "/examples/" + name + "/board.toml",
-                      library());
+    return shipped_board(name);
 }
 
 /// The board with every design value moved at random: lengths, weights and constants by up to 15 %,

@@ -1,0 +1,13 @@
+#pragma once
+
+#include <string>
+
+namespace vrid {
+
+/// The text of a board file that a verb wrote, told apart from the one it came from: "(VERB)" is
+/// added to its name, and a comment on the first line says that strength was not looked at. What is
+/// there already is not added again. \throws InputError for a text that is no board file
+std::string new_board_text(const std::string& text, const std::string& file,
+                           const std::string& verb);
+
+} // namespace vrid

@@ -1,0 +1,12 @@
+#include "io/write/caution.hpp"
+
+#include "io/write/table.hpp"
+
+namespace vrid {
+
+std::string caution_text() {
+    constexpr std::size_t width = 80;
+    return "\n" + wrapped(short_caution, width, 2);
+}
+
+} // namespace vrid
