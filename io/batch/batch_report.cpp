@@ -112,7 +112,9 @@ Facts facts_of(const Json& result, const Json& edge) {
         add_solve(facts, result);
     }
     if (edge.is_object()) {
-        facts.emplace_back("mesh on the edge", mesh_words(edge.at("mesh")));
+        if (edge.contains("mesh")) {
+            facts.emplace_back("mesh on the edge", mesh_words(edge.at("mesh")));
+        }
         add_warnings(facts, edge);
     }
     return facts;
@@ -138,16 +140,12 @@ ReportNumber report_number(const RowNumber& number, const Row& row) {
     return one;
 }
 
-ReportRow report_row(const Row& row, const fs::path& folder) {
-    ReportRow all{row.board, row.variant, row.error, {}, std::nullopt, {}, {}, {}};
-    if (row.status != RowStatus::done) {
-        all.error = row.error.empty() ? status_text(row.status) : row.error;
-        return all;
-    }
+/// The numbers of a row; those that only a limit asks for too.
+void add_numbers(ReportRow& all, const Row& row) {
     for (const RowNumber& number : row.numbers) {
         all.numbers.push_back(report_number(number, row));
     }
-    for (const LimitVerdict& verdict : row.limits) { // numbers that only a limit asks for
+    for (const LimitVerdict& verdict : row.limits) {
         const bool known =
             std::any_of(all.numbers.begin(), all.numbers.end(),
                         [&](const ReportNumber& number) { return number.name == verdict.name; });
@@ -155,24 +153,88 @@ ReportRow report_row(const Row& row, const fs::path& folder) {
             all.numbers.push_back(report_number({verdict.name, *verdict.found}, row));
         }
     }
-    const Json drawing = parsed(folder / "drawing.json");
-    if (drawing.is_object() && row.variant.empty()) {
-        all.drawing = drawing_of(drawing, folder / "drawing.json");
+}
+
+ReportRow report_row(const Row& row, const fs::path& folder, FolderPart part = FolderPart::all) {
+    ReportRow all{row.board, row.variant, row.error, {}, std::nullopt, {}, {}, {}, {}};
+    if (row.status != RowStatus::done) {
+        all.error = row.error.empty() ? status_text(row.status) : row.error;
+        return all;
     }
-    all.stations =
-        number_table(file_bytes(folder / "stations.csv"), (folder / "stations.csv").string());
-    all.facts = facts_of(parsed(folder / "result.json"), parsed(folder / "edge.json"));
-    all.edge = edge_states(folder);
+    add_numbers(all, row);
+    const bool compared = part == FolderPart::compared;
+    const bool solved = part == FolderPart::all || part == FolderPart::result;
+    const auto table = [&](const char* name) {
+        return number_table(file_bytes(folder / name), (folder / name).string());
+    };
+    const char* drawing_name = compared ? "drawing-compared.json" : "drawing.json";
+    const Json drawing = parsed(folder / drawing_name);
+    if (drawing.is_object() && row.variant.empty()) {
+        all.drawing = drawing_of(drawing, folder / drawing_name);
+    }
+    if (solved) {
+        all.stations = table("stations.csv");
+        all.sections = table("sections.csv");
+    }
+    const Json edge = part == FolderPart::result ? Json() : parsed(folder / "edge.json");
+    all.facts = facts_of(solved ? parsed(folder / "result.json") : Json(),
+                         compared ? edge.at("compared") : edge);
+    if (edge.is_object()) {
+        all.edge = edge_states(folder, compared);
+    }
     return all;
 }
 
-/// A folder of `vrid solve --out` or `vrid edge --out` as a row; `main` is its file.
-Row single_row(const fs::path& folder, const fs::path& main) {
+constexpr std::size_t few_conditions = 4; // whose numbers fit an overview
+
+/// A document of the folder as a row of the page.
+ReportRow single_row(const fs::path& folder, const Json& board, FolderPart part) {
     Row row;
-    row.board = parsed(folder / main).at("board").at("name").get<std::string>();
+    row.board = board.at("name").get<std::string>();
     row.status = RowStatus::done;
-    read_result(row, folder);
-    return row;
+    read_result(row, folder, part);
+    ReportRow all = report_row(row, folder, part);
+    if (part != FolderPart::all && part != FolderPart::result &&
+        all.edge.size() <= few_conditions) { // there are no other numbers
+        for (ReportNumber& number : all.numbers) {
+            number.on_edge = false;
+        }
+    }
+    return all;
+}
+
+std::string hash_of(const Json& document) {
+    return document.at("board").at("hash").get<std::string>();
+}
+
+/// The rows of a folder of `vrid solve --out`, `vrid edge --out` or both. By hash: results of two
+/// states of a file are two boards, and the page says so first.
+Report results_of(const fs::path& folder, const Findings& found) {
+    const Json result = parsed(folder / "result.json");
+    const Json edge = parsed(folder / "edge.json");
+    const Json& head = result.is_object() ? result : edge;
+    Report report{head.at("board").at("name").get<std::string>(),
+                  program_name(),
+                  {},
+                  false,
+                  found,
+                  hash_of(head),
+                  ""};
+    const bool mixed = result.is_object() && edge.is_object() && hash_of(result) != hash_of(edge);
+    if (mixed) {
+        report.notice = "result.json and edge.json are of two boards, or of two states of one "
+                        "file: they are shown apart.";
+        report.rows.push_back(single_row(folder, result.at("board"), FolderPart::result));
+        report.rows.push_back(single_row(folder, edge.at("board"), FolderPart::edge));
+    } else {
+        report.rows.push_back(single_row(folder, head.at("board"),
+                                         result.is_object() ? FolderPart::all : FolderPart::edge));
+    }
+    if (edge.is_object() && edge.contains("compared")) {
+        report.rows.push_back(
+            single_row(folder, edge.at("compared").at("board"), FolderPart::compared));
+    }
+    return report;
 }
 
 /// What the design verbs left in the folder.
@@ -195,13 +257,13 @@ std::string findings_report(const Findings& found) {
     const FindingHead& head = found.sense     ? found.sense->head
                               : found.scatter ? found.scatter->head
                                               : found.calibration->head;
-    return report_html({head.board, program_name(), {}, false, found, ""});
+    return report_html({head.board, program_name(), {}, false, found, "", ""});
 }
 
 } // namespace
 
 std::string batch_report(const BatchPlan& plan, const fs::path& folder) {
-    Report report{plan.suite, program_name(), {}, false, {}, ""};
+    Report report{plan.suite, program_name(), {}, false, {}, "", ""};
     for (const Row& row : plan.rows) {
         report.has_baseline = report.has_baseline || !row.changes.empty();
         report.rows.push_back(report_row(row, folder / row.folder));
@@ -222,17 +284,8 @@ std::string folder_report(const fs::path& folder) {
             return batch_report(plan, folder);
         }
         const Findings found = findings_of(folder);
-        for (const char* main : {"result.json", "edge.json"}) {
-            if (fs::exists(folder / main, error)) {
-                const Row row = single_row(folder, main);
-                return report_html(
-                    {row.board,
-                     program_name(),
-                     {report_row(row, folder)},
-                     false,
-                     found,
-                     parsed(folder / main).at("board").at("hash").get<std::string>()});
-            }
+        if (fs::exists(folder / "result.json", error) || fs::exists(folder / "edge.json", error)) {
+            return report_html(results_of(folder, found));
         }
         if (found.any()) {
             return findings_report(found);

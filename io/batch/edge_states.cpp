@@ -57,17 +57,17 @@ void add_curves(std::vector<EdgeState>& states, const StationTable& table) {
 
 } // namespace
 
-std::vector<EdgeState> edge_states(const std::filesystem::path& folder) {
+std::vector<EdgeState> edge_states(const std::filesystem::path& folder, bool compared) {
     const Json all = Json::parse(file_bytes(folder / "edge.json"), nullptr, false);
     std::vector<EdgeState> states;
     if (!all.is_object()) {
         return states;
     }
-    for (const Json& one : all.at("conditions")) {
+    for (const Json& one : (compared ? all.at("compared") : all).at("conditions")) {
         states.push_back(state_of(one));
     }
-    add_curves(states,
-               number_table(file_bytes(folder / "edge.csv"), (folder / "edge.csv").string()));
+    const auto file = folder / (compared ? "edge-compared.csv" : "edge.csv");
+    add_curves(states, number_table(file_bytes(file), file.string()));
     return states;
 }
 

@@ -164,15 +164,17 @@ BatchPlan read_plan(const fs::path& folder) {
     }
 }
 
-void read_result(Row& row, const fs::path& folder) {
+void read_result(Row& row, const fs::path& folder, FolderPart part) {
     std::error_code error;
-    if (fs::exists(folder / "result.json", error)) {
+    const bool all = part == FolderPart::all;
+    if ((all || part == FolderPart::result) && fs::exists(folder / "result.json", error)) {
         const Json result = parsed(folder / "result.json");
         read_numbers(row, result);
         read_limits(row, result);
     }
-    if (fs::exists(folder / "edge.json", error)) {
-        read_edge(row, parsed(folder / "edge.json"));
+    if (part != FolderPart::result && fs::exists(folder / "edge.json", error)) {
+        const Json edge = parsed(folder / "edge.json");
+        read_edge(row, part == FolderPart::compared ? edge.at("compared") : edge);
     }
 }
 

@@ -52,8 +52,16 @@ void write_plan(const BatchPlan& plan, const std::filesystem::path& folder);
 /// \throws InputError when there is none or it is damaged
 BatchPlan read_plan(const std::filesystem::path& folder);
 
-/// Numbers and limits from a folder's result.json and edge.json, those that are there.
-void read_result(Row& row, const std::filesystem::path& folder);
+/// Which results of a folder: all of its board, or only one document's.
+enum class FolderPart {
+    all,     ///< result.json and edge.json, those that are there
+    result,  ///< result.json
+    edge,    ///< edge.json
+    compared ///< the second board of edge.json
+};
+
+/// Numbers and limits from a folder's documents.
+void read_result(Row& row, const std::filesystem::path& folder, FolderPart part = FolderPart::all);
 
 /// Fills the rows from the finished jobs' folders.
 void read_results(std::vector<Row>& rows, const std::filesystem::path& folder);

@@ -150,12 +150,13 @@ std::vector<double> extent_of(const ReportRow& row) {
 std::string curve_pictures(const ReportRow& row, const std::string& id) {
     std::vector<double> marks = row.drawing ? row.drawing->contact : std::vector<double>{};
     Chart thickness{"Thickness", "mm", {}, marks, true, {}};
-    add(thickness, row.stations, "thickness_mm", "board");
-    add(thickness, row.stations, "core_thickness_mm", "core");
+    const StationTable& fine = row.sections.columns.empty() ? row.stations : row.sections;
+    add(thickness, fine, "thickness_mm", "board");
+    add(thickness, fine, "core_thickness_mm", "core");
     Chart EI{"Bending stiffness EI", "N m2", {}, marks, true, {}};
-    add(EI, row.stations, "EI_Nm2", "EI");
+    add(EI, fine, "EI_Nm2", "EI");
     Chart GJ{"Torsional stiffness GJ", "N m2", {}, marks, true, {}};
-    add(GJ, row.stations, "GJ_Nm2", "GJ");
+    add(GJ, fine, "GJ_Nm2", "GJ");
     Chart deflection = case_chart(row, "_deflection_mm", "N/mm");
     deflection.title = "Deflection lines at 1 N";
     deflection.unit = "mm";

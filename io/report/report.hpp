@@ -85,6 +85,7 @@ struct ReportRow {
     std::vector<ReportNumber> numbers;
     std::optional<Drawing> drawing;
     StationTable stations;
+    StationTable sections; ///< every 2 mm; empty in results of earlier versions
     std::vector<std::pair<std::string, std::string>> facts; ///< program, mesh, seconds ...
     std::vector<EdgeState> edge;
 };
@@ -94,8 +95,9 @@ struct Report {
     std::string program;
     std::vector<ReportRow> rows; ///< variants follow their board as drawn
     bool has_baseline = false;
-    Findings findings{}; ///< alone or beside one row
-    std::string hash{};  ///< of that row's board; empty: none
+    Findings findings{};  ///< alone or beside one row
+    std::string hash{};   ///< of that row's board; empty: none
+    std::string notice{}; ///< what a reader must know first; empty: nothing
 };
 
 /// One HTML page that needs nothing else: pictures, tables, a script for the overlay.

@@ -208,6 +208,21 @@ void add_edge(nlohmann::ordered_json& one, const ReportRow& row) {
     }
 }
 
+/// EI, GJ and thickness, every third of the fine stations: the overlay is as wide as a screen.
+void add_section(nlohmann::ordered_json& one, const ReportRow& row) {
+    constexpr std::size_t every = 3;
+    one["section"] = nlohmann::ordered_json::object();
+    for (std::size_t c = 0; c < row.sections.columns.size(); ++c) {
+        auto& column = one["section"][row.sections.columns[c]] = nlohmann::ordered_json::array();
+        for (std::size_t i = 0; i < row.sections.values[c].size(); i += every) {
+            const double value = row.sections.values[c][i];
+            column.push_back(std::isfinite(value)
+                                 ? nlohmann::ordered_json(round_significant(value, 5))
+                                 : nlohmann::ordered_json());
+        }
+    }
+}
+
 /// Names, numbers and curves of all rows for the script.
 std::string script_data(const Report& report) {
     using Json = nlohmann::ordered_json;
@@ -230,6 +245,7 @@ std::string script_data(const Report& report) {
                 column.push_back(std::isfinite(value) ? Json(round_significant(value, 5)) : Json());
             }
         }
+        add_section(one, row);
         add_edge(one, row);
         all.push_back(one);
     }
@@ -248,21 +264,25 @@ std::string report_html(const Report& report) {
                               : report.findings.sense   ? "sense"
                               : report.findings.scatter ? "scatter"
                                                         : "calibration";
-    std::string html = "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
-                       "<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">"
-                       "<link rel=\"icon\" href=\"data:,\"><title>" +
-                       escaped(report.title) + "</title>\n<style>" + report_style +
-                       "</style></head><body>\n<a class=\"skip\" href=\"#" + first + "\">to the " +
-                       (solo ? "results" : "overview") +
-                       "</a>"
-                       "<main>\n<h1>" +
-                       escaped(report.title) + "</h1>\n<p class=\"sub\">" +
-                       escaped(report.program) +
-                       (solo ? ""
-                             : "; " + std::to_string(report.rows.size()) +
-                                   (report.rows.size() == 1 ? " board" : " rows")) +
-                       "</p>\n" + "<aside class=\"caution\" aria-label=\"Caution\"><p>" + caution +
-                       "</p></aside>\n" + (solo ? "" : overview(report));
+    std::string html =
+        "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
+        "<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">"
+        "<link rel=\"icon\" href=\"data:,\"><title>" +
+        escaped(report.title) + "</title>\n<style>" + report_style +
+        "</style></head><body>\n<a class=\"skip\" href=\"#" + first + "\">to the " +
+        (solo ? "results" : "overview") +
+        "</a>"
+        "<main>\n<h1>" +
+        escaped(report.title) + "</h1>\n<p class=\"sub\">" + escaped(report.program) +
+        (solo ? ""
+              : "; " + std::to_string(report.rows.size()) +
+                    (report.rows.size() == 1 ? " board" : " rows")) +
+        "</p>\n" + "<aside class=\"caution\" aria-label=\"Caution\"><p>" + caution +
+        "</p></aside>\n" +
+        (report.notice.empty()
+             ? ""
+             : "<p class=\"notice\" role=\"note\">" + escaped(report.notice) + "</p>\n") +
+        (solo ? "" : overview(report));
     const auto solved = std::count_if(report.rows.begin(), report.rows.end(),
                                       [](const ReportRow& row) { return row.error.empty(); });
     if (solved > 1) {

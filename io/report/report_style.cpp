@@ -28,6 +28,7 @@ p{max-width:70ch;margin:8px 0}.sub{color:var(--soft);margin:0 0 20px}
 a{color:var(--accent)}a:focus-visible,select:focus-visible,summary:focus-visible,.scroll:focus-visible,figure:focus-visible{outline:3px solid var(--accent);outline-offset:2px}
 .caution{border-left:4px solid var(--warn);padding:8px 16px;background:var(--card);margin:18px 0}
 .caution p{margin:0;max-width:none}
+.notice{border-left:4px solid var(--warn);padding:8px 16px;max-width:none}
 .scroll{overflow-x:auto;background:var(--card);border:1px solid var(--rule);border-radius:6px}
 table{border-collapse:collapse;width:100%;font-variant-numeric:tabular-nums;font-size:13.5px}
 th,td{padding:6px 10px;text-align:right;border-bottom:1px solid var(--rule);white-space:nowrap;vertical-align:baseline}
@@ -86,7 +87,7 @@ window.addEventListener('resize',reach);reach();
 if(!a)return;
 function el(n,at,text){var e=document.createElementNS(N,n);for(var k in at)e.setAttribute(k,at[k]);if(text!==undefined)e.textContent=text;return e;}
 function step(r,n){var w=r/n,p=Math.pow(10,Math.floor(Math.log10(w)));return (w<=p?1:w<=2*p?2:w<=5*p?5:10)*p;}
-function line(r,c){return r.curves[c]?[r.curves.x_mm,r.curves[c]]:r.edge[c]?[r.edge_x,r.edge[c]]:[[],[]];}
+function line(r,c){return r.section[c]?[r.section.x_mm,r.section[c]]:r.curves[c]?[r.curves.x_mm,r.curves[c]]:r.edge[c]?[r.edge_x,r.edge[c]]:[[],[]];}
 function words(c){return c.indexOf('edge ')===0?c:c.replace(/_Nm2$/,', N m2').replace(/_mm$/,', mm').replace(/_deg$/,', deg').replace(/_kgpm$/,', kg/m').replace(/_/g,' ');}
 D.forEach(function(r,i){[a,b].forEach(function(s){var o=document.createElement('option');o.value=i;o.textContent=r.name;s.appendChild(o);});});
 b.value=String(Math.min(1,D.length-1));

@@ -96,7 +96,7 @@ int run_scatter(const Arguments& arguments, Console& console) {
     if (!folder.empty()) {
         StagedFiles files(folder);
         files.add("scatter.json", scatter_json(report));
-        files.publish();
+        files.publish_as("scatter");
         console.err << "results are in " << folder << "\n";
     }
     console.out << (arguments.has("--json") ? scatter_json(report)

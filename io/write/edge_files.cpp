@@ -94,6 +94,7 @@ void write_edge(const EdgeHold& hold, const EdgeHold* other, const std::string& 
     files.add("edge.csv", edge_csv(hold.result));
     if (other != nullptr) {
         files.add("edge-compared.csv", edge_csv(other->result));
+        files.add("drawing-compared.json", drawing_json(other->board));
     }
     for (std::size_t c = 0; c < hold.result.conditions.size(); ++c) {
         between();
@@ -106,7 +107,7 @@ void write_edge(const EdgeHold& hold, const EdgeHold* other, const std::string& 
     }
     files.add("drawing.json", drawing_json(hold.board));
     files.add("edge.json", edge_json(hold, other));
-    files.publish();
+    files.publish_as("edge");
 }
 
 } // namespace vrid

@@ -5,6 +5,7 @@
 #include "io/write/drawing_json.hpp"
 #include "io/write/field_files.hpp"
 #include "io/write/result_json.hpp"
+#include "io/write/sections_csv.hpp"
 #include "io/write/stations_csv.hpp"
 
 namespace vrid {
@@ -12,6 +13,10 @@ namespace {
 
 void write_stations(const SolvedBoard& solved, const WriteOptions&, StagedFiles& files) {
     files.add("stations.csv", stations_csv(solved));
+}
+
+void write_sections(const SolvedBoard& solved, const WriteOptions&, StagedFiles& files) {
+    files.add("sections.csv", sections_csv(solved.board));
 }
 
 void write_drawing(const SolvedBoard& solved, const WriteOptions&, StagedFiles& files) {
@@ -35,6 +40,7 @@ void write_cases(const SolvedBoard& solved, const WriteOptions& options, StagedF
 const std::vector<Format>& formats() {
     static const std::vector<Format> table{
         {"stations.csv", "section, deflection and twist by station", write_stations},
+        {"sections.csv", "thickness, EI and GJ every 2 mm", write_sections},
         {"drawing.json", "outline, zones and cross-sections, for reports", write_drawing},
         {"board.vtu", "the unloaded board and its section data", write_board},
         {"CASE.vtu", "fields of every solved case", write_cases},
@@ -56,7 +62,7 @@ std::string write_result(const SolvedBoard& solved, const WriteOptions& options,
     const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
     std::string json = result_json(solved, names, spent.count());
     files.add("result.json", json);
-    files.publish();
+    files.publish_as("solve");
     return json;
 }
 

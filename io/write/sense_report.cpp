@@ -204,7 +204,7 @@ void write_sense(const Sense& sense, const std::string& folder) {
                   density_vtu(sense, field));
     }
     files.add("sense.json", sense_json(sense));
-    files.publish();
+    files.publish_as("sense");
 }
 
 } // namespace vrid

@@ -1,5 +1,6 @@
 #include "io/write/staged_files.hpp"
 
+#include <algorithm>
 #include <cerrno>
 #include <system_error>
 
@@ -7,6 +8,7 @@
 #include <unistd.h>
 
 #include "io/write/descriptor_stream.hpp"
+#include "io/write/files_list.hpp"
 #include "mesh/board/error.hpp"
 
 namespace vrid {
@@ -103,6 +105,25 @@ void StagedFiles::publish() {
         staged_.erase(staged_.begin());
     }
     flush_folder(folder_);
+}
+
+void StagedFiles::publish_as(const std::string& verb) {
+    FilesList list = read_files_list(folder_);
+    std::vector<std::string> before = list[verb];
+    list[verb] = names();
+    add(files_list_name, files_list_text(list));
+    publish();
+    for (const std::string& name : before) {
+        const bool written = std::any_of(list.begin(), list.end(), [&](const auto& one) {
+            return std::find(one.second.begin(), one.second.end(), name) != one.second.end();
+        });
+        std::error_code error;
+        const auto path = folder_ / name;
+        if (!written &&
+            std::filesystem::is_regular_file(std::filesystem::symlink_status(path, error))) {
+            std::filesystem::remove(path, error);
+        }
+    }
 }
 
 std::vector<std::string> StagedFiles::names() const {

@@ -26,6 +26,10 @@ class StagedFiles {
     void add(const std::string& name, std::string_view bytes);
     /// Renames everything to its name. \throws OutputError
     void publish();
+    /// The same for the files of a verb, which are listed in the folder (vrid-files.json): what the
+    /// list has of an earlier run of that verb and this one has no more is removed. Files that the
+    /// program did not write are never touched. \throws OutputError
+    void publish_as(const std::string& verb);
     [[nodiscard]] std::vector<std::string> names() const; ///< added so far, in order
 
   private:

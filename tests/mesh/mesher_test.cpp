@@ -241,7 +241,7 @@ TEST_CASE("slanted ribbons, crossing ones and bands parallel to the outline are 
 TEST_CASE("resolved core strips become mesh lines") {
     Board board = reference_board();
     board.planform = vrid::rectangle_planform(0.8, 0.2);
-    board.core->strips = {{"poplar", 0.018, std::nullopt}, {"ash", 0.009, std::nullopt}};
+    board.core->strips = {{"poplar", 0.018, std::nullopt, ""}, {"ash", 0.009, std::nullopt, ""}};
     board.core->resolve = true;
     board.layers.clear();
     board.stance.reset();

@@ -48,3 +48,46 @@ TEST_CASE("a damaged folder is an input error that names the file, whatever the 
     fs::resize_file(out / "result.json", std::uintmax_t{100} << 20); // sparse
     refused("result.json: is larger than 64 MiB");
 }
+
+TEST_CASE("a report of edge --compare shows both boards and their numbers") {
+    const TemporaryFolder folder;
+    const std::string out = (folder.path() / "out").string();
+    REQUIRE(run_program({"edge", "examples/nh-157-biax/board.toml", "--compare",
+                         "examples/nh-157-querwind/board.toml", "--degree", "2", "--out", out})
+                .status == 0);
+    REQUIRE(run_program({"report", out}).status == 0);
+    const std::string page = content(out + "/report.html");
+    for (const char* wanted : {"NH-157 Querwind, biax", "NH-157 Querwind",
+                               "edge 45 deg 800 N 0.5 N/mm3 peak", "id=\"overview\""}) {
+        CHECK_THAT(page, Contains(wanted));
+    }
+    CHECK_THAT(page, Contains("2 rows"));
+}
+
+TEST_CASE("results of two boards in one folder are shown as two boards, and the page says so") {
+    const TemporaryFolder folder;
+    const std::string out = (folder.path() / "out").string();
+    REQUIRE(run_program(
+                {"solve", "examples/nh-157-biax/board.toml", "--case", "centre-flex", "--out", out})
+                .status == 0);
+    REQUIRE(
+        run_program({"edge", "examples/nh-157-querwind/board.toml", "--degree", "2", "--out", out})
+            .status == 0);
+    REQUIRE(run_program({"report", out}).status == 0);
+    const std::string page = content(out + "/report.html");
+    CHECK_THAT(page, Contains("are of two boards, or of two states of one file"));
+    CHECK_THAT(page, Contains("2 rows") && Contains("NH-157 Querwind, biax") &&
+                         Contains("NH-157 Querwind"));
+}
+
+TEST_CASE("the folder of a second run holds no field files of the first") {
+    const TemporaryFolder folder;
+    const std::string out = (folder.path() / "out").string();
+    const std::string board = "examples/coupon-sandwich/board.toml";
+    REQUIRE(run_program({"solve", board, "--out", out}).status == 0);
+    CHECK(fs::exists(out + "/free-modes.vtu"));
+    REQUIRE(run_program({"solve", board, "--case", "centre-flex", "--out", out}).status == 0);
+    CHECK_FALSE(fs::exists(out + "/free-modes.vtu"));
+    CHECK(fs::exists(out + "/centre-flex.vtu"));
+    CHECK(fs::exists(out + "/sections.csv"));
+}

@@ -91,3 +91,34 @@ TEST_CASE("a full disk is an output error and leaves neither a file nor a tempor
     CHECK(content(folder.path / "kept.txt") == "kept");
     umount(folder.path.c_str());
 }
+
+TEST_CASE("what a verb wrote before and has no more is removed; other files are not touched") {
+    const Folder folder;
+    const auto publish = [&](const std::string& verb, const std::vector<std::string>& names) {
+        StagedFiles files(folder.path);
+        for (const std::string& name : names) {
+            files.add(name, verb);
+        }
+        files.publish_as(verb);
+    };
+    write_file(folder.path / "mine.vtu", "foreign");
+    publish("solve", {"result.json", "nose-flex.vtu", "shared.json", "mine.vtu.bak"});
+    publish("edge", {"edge.json", "shared.json"});
+    CHECK(content(folder.path / "nose-flex.vtu") == "solve");
+    publish("solve", {"result.json"});
+    CHECK_FALSE(fs::exists(folder.path / "nose-flex.vtu"));
+    CHECK_FALSE(fs::exists(folder.path / "mine.vtu.bak"));
+    CHECK(content(folder.path / "shared.json") == "edge"); // the other verb has it still
+    CHECK(content(folder.path / "mine.vtu") == "foreign");
+    // a list that leads out of the folder, or is damaged, removes nothing
+    const fs::path outside = folder.path / "outside.txt";
+    write_file(outside, "x");
+    const fs::path inside = folder.path / "in";
+    fs::create_directories(inside);
+    write_file(inside / "vrid-files.json",
+               "{\"format\": 1, \"written\": {\"solve\": [\"../outside.txt\", \"..\", 7]}}");
+    StagedFiles files(inside);
+    files.add("a", "1");
+    files.publish_as("solve");
+    CHECK(fs::exists(outside));
+}
