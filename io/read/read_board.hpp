@@ -17,7 +17,7 @@ namespace vrid {
 struct BoardText {
     std::string text;
     std::string file;   ///< name for messages and Board::file
-    std::string folder; ///< what outline_csv is relative to; empty: the working folder
+    std::string folder; ///< what outline_csv and include are relative to; empty: the working one
 };
 
 /// The file's text. \throws InputError when it cannot be read
@@ -36,6 +36,7 @@ struct NamedBoard {
     std::vector<Problem> warnings{}; ///< of the reading alone; judged_warnings adds the board's
     std::map<std::string, std::string> places{}; ///< of the file's keys, "file:line:column"
     std::optional<DrawnFit> drawn{};             ///< of an outline given by points
+    std::vector<std::string> set{};              ///< "stance.width_mm = 560": set by --set
 };
 NamedBoard read_named_board(const BoardText& source, const MaterialLibrary& library);
 

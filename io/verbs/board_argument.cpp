@@ -2,6 +2,7 @@
 
 #include <ostream>
 
+#include "io/design/what_if.hpp"
 #include "io/verbs/arguments.hpp"
 
 namespace vrid {
@@ -12,10 +13,26 @@ Option strict_option() {
             "(vrid check lists them)."};
 }
 
+Option set_option() {
+    return {"--set", "PATH=VALUE",
+            "Compute the board with this value instead of the file's: a what-if without a new "
+            "file, as --set core.thickness_scale=1.05 or --set stance.width_mm=560. May be "
+            "repeated; the output names what was set.",
+            true};
+}
+
+Arguments without_set(Arguments arguments) {
+    arguments.options.erase("--set");
+    return arguments;
+}
+
 NamedBoard board_argument(const BoardText& source, const MaterialLibrary& library,
                           const Arguments& arguments, Console& console,
                           std::vector<Problem>* warnings) {
-    NamedBoard read = read_named_board(source, library);
+    const auto set = arguments.options.find("--set");
+    const std::vector<Setting> settings =
+        set == arguments.options.end() ? std::vector<Setting>{} : settings_of(set->second);
+    NamedBoard read = read_what_if(source, library, settings);
     std::vector<Problem> found = judged_warnings(read);
     if (arguments.has("--strict")) {
         throw_if_any(found);

@@ -43,6 +43,7 @@ int run_check(const Arguments& arguments, Console& console) {
         const Board& board = read.board;
         boards.push_back(board_figures(board, at));
         boards.back().outline.drawn = read.drawn;
+        boards.back().set = read.set;
         boards.back().warnings = std::move(warnings);
         verdicts.push_back(
             judge(board.limits, plain_numbers(board, boards.back().outline, boards.back().mass)));
@@ -86,6 +87,7 @@ Verb check_verb() {
           "Show the layers at this station; may be repeated. Default: contact stations, feet, "
           "waist.",
           true},
+         set_option(),
          strict_option(),
          {"--json", "", "Print one JSON document instead of tables."}},
         {"vrid check board.toml", "vrid check board.toml --at -270 --at 0 --at 270"},

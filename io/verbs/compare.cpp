@@ -1,6 +1,8 @@
 #include <ostream>
 
 #include "io/materials/material_library.hpp"
+#include "io/verbs/arguments.hpp"
+#include "io/verbs/board_argument.hpp"
 #include "io/verbs/study_arguments.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/comparison.hpp"
@@ -11,9 +13,18 @@ namespace {
 int run_compare(const Arguments& arguments, Console& console) {
     const StudyOptions options = study_options(arguments, console);
     const MaterialLibrary library = load_material_library();
+    std::vector<std::string> paths = arguments.positional;
+    if (paths.size() < 2) { // against itself with the values of --set
+        if (!arguments.has("--set")) {
+            throw InputError("", "found one board; accepted: two or more, or one with --set\nsee "
+                                 "vrid compare --help");
+        }
+        paths.push_back(paths.front());
+    }
     std::vector<SolvedBoard> boards;
-    for (const std::string& path : arguments.positional) { // all, before the first is solved
-        boards.push_back(read_for_study(path, library, arguments, console));
+    for (const std::string& path : paths) { // all, before the first is solved
+        boards.push_back(read_for_study(
+            path, library, boards.empty() ? without_set(arguments) : arguments, console));
     }
     bool met = true;
     for (SolvedBoard& solved : boards) {
@@ -33,15 +44,18 @@ Verb compare_verb() {
     return {
         "compare",
         "the same cases for several boards side by side",
-        "BOARD BOARD...",
-        2,
+        "BOARD [BOARD...]",
+        1,
         1000,
         "Solves the same cases for every board and prints each number beside the others, with the "
         "change in percent against the first board. A difference smaller than the sum of the two "
         "error bars is marked as not resolved: the computation cannot tell the boards apart. "
-        "Limits are not looked at.",
+        "Limits are not looked at.\n\n"
+        "--set changes every board but the first. One board with --set is compared with itself as "
+        "its file has it.",
         options,
         {"vrid compare today.toml softer-core.toml",
+         "vrid compare today.toml --set core.thickness_scale=0.95",
          "vrid compare a.toml b.toml --case nose-twist"},
         run_compare,
         true};

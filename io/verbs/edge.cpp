@@ -19,7 +19,8 @@ namespace {
 /// Without feet there is no edge hold: said before anything is solved.
 EdgeHold read_with_feet(const std::string& path, const MaterialLibrary& library,
                         const Arguments& arguments, Console& console) {
-    EdgeHold hold{board_argument(path, library, arguments, console).board, {}};
+    NamedBoard read = board_argument(path, library, arguments, console);
+    EdgeHold hold{std::move(read.board), {}, std::move(read.set)};
     if (!hold.board.stance) {
         throw InputError(path, "the board has no [stance]: edge hold needs its feet");
     }
@@ -51,7 +52,8 @@ int run_edge_verb(const Arguments& arguments, Console& console) {
     EdgeHold hold = read_with_feet(arguments.positional.front(), library, arguments, console);
     std::optional<EdgeHold> other;
     if (arguments.has("--compare")) {
-        other = read_with_feet(text_of(arguments, "--compare"), library, arguments, console);
+        other = read_with_feet(text_of(arguments, "--compare"), library, without_set(arguments),
+                               console);
     }
     if (!folder.empty()) {
         const StagedFiles created(folder); // what is wrong with it should not come to light later
@@ -77,8 +79,10 @@ int run_edge_verb(const Arguments& arguments, Console& console) {
 
 std::vector<Option> edge_options() {
     std::vector<Option> options = edge_condition_table();
-    options.push_back(
-        {"--compare", "BOARD", "The same conditions for a second board, with the differences."});
+    options.push_back({"--compare", "BOARD",
+                       "The same conditions for a second board, with the differences. --set leaves "
+                       "it as its file "
+                       "has it."});
     options.push_back({"--degree", "P", "Polynomial degree of the elements, 1 to 6."});
     options.push_back({"--size-mm", "MM", "Longest side of an element."});
     options.push_back({"--threads", "N", "Threads to use. Default: one for every core."});
@@ -86,6 +90,7 @@ std::vector<Option> edge_options() {
                        "Write edge.json, edge.csv, drawing.json, and for each condition the "
                        "displaced board (.vtu) and its edge (.vtp) into this folder, which is "
                        "created if needed; vrid report makes a page of it."});
+    options.push_back(set_option());
     options.push_back(strict_option());
     options.push_back(
         {"--details", "", "Below the table of several conditions, every number of each."});

@@ -84,7 +84,7 @@ int run_scatter(const Arguments& arguments, Console& console) {
     ScatterReport report{
         board,
         first_order_scatter(session, numbers, limits_of(board, numbers), tolerances, options.edge),
-        options.samples};
+        options.samples, named.set};
     if (options.samples.samples > 0) {
         const auto board_with = [&](const SetValues& set) {
             return with_values(board, set, named.named);
@@ -113,6 +113,7 @@ std::vector<Option> scatter_options() {
         {"--seed", "S", "Start of the random numbers. Default: 1."},
         {"--rows", "N", "Sources shown for each number. Default: 8."},
         {"--out", "DIR", "Write scatter.json into this folder, which is created if needed."},
+        set_option(),
         strict_option(),
         {"--json", "", "Print scatter.json's content instead of tables."}};
     const std::vector<Option> numbers = numbers_option_table();

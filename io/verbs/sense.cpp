@@ -25,9 +25,10 @@ int run_sense(const Arguments& arguments, Console& console) {
         throw InputError("--out", "found an empty name, accepted is a folder");
     }
     Sense sense;
-    sense.board =
-        board_argument(arguments.positional.front(), load_material_library(), arguments, console)
-            .board;
+    NamedBoard read =
+        board_argument(arguments.positional.front(), load_material_library(), arguments, console);
+    sense.board = std::move(read.board);
+    sense.set = std::move(read.set);
     sense.values = design_board(sense.board).values;
     sense.shown = values_asked(arguments, sense.values);
     const std::vector<NumberId> asked = numbers_asked(arguments, sense.board);
@@ -63,6 +64,7 @@ std::vector<Option> sense_options() {
         {"--out", "DIR",
          "Write sense.json, and sense.vtu with the places where sanding the core changes each "
          "number, into this folder, which is created if needed."},
+        set_option(),
         strict_option(),
         {"--json", "", "Print sense.json's content instead of tables."}};
     const std::vector<Option> numbers = numbers_option_table();

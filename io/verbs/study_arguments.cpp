@@ -65,6 +65,7 @@ std::vector<Option> study_option_table() {
             {"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
             {"--size-mm", "MM", "Longest side of an element."},
             {"--threads", "N", "Threads to use. Default: one for every core."},
+            set_option(),
             strict_option()};
 }
 
@@ -86,7 +87,9 @@ SolvedBoard read_for_study(const std::string& path, const MaterialLibrary& libra
                            const Arguments& arguments, Console& console) {
     const auto start = std::chrono::steady_clock::now();
     SolvedBoard solved;
-    solved.board = board_argument(path, library, arguments, console, &solved.warnings).board;
+    NamedBoard read = board_argument(path, library, arguments, console, &solved.warnings);
+    solved.board = std::move(read.board);
+    solved.set = std::move(read.set);
     const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
     solved.seconds_read = spent.count();
     solved.outline = outline_figures(solved.board);

@@ -39,6 +39,7 @@ struct BoardFigures {
     MassReport mass;
     std::vector<StationFigures> stations; ///< as asked, or by rising x
     std::vector<Problem> warnings{};      ///< of the board file; board_figures leaves it empty
+    std::vector<std::string> set{};       ///< values set without a file, likewise
 };
 
 OutlineFigures outline_figures(const Board& board);

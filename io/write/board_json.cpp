@@ -47,6 +47,9 @@ Json board_json(const BoardFigures& figures, const std::vector<LimitVerdict>& ve
     Json all;
     all["name"] = figures.name;
     all["hash"] = figures.hash;
+    if (!figures.set.empty()) {
+        all["set"] = figures.set;
+    }
     all["outline"] = json_of(figures.outline);
     all["mass"] = json_of(mass_quantity(figures.mass));
     all["balance_point"] = balance_point(figures.mass);

@@ -97,6 +97,7 @@ Comparison compare_boards(const std::vector<SolvedBoard>& boards) {
     for (std::size_t b = 0; b < boards.size(); ++b) {
         comparison.boards.push_back(boards[b].board.name);
         comparison.hashes.push_back(boards[b].board.hash);
+        comparison.set.push_back(boards[b].set);
         for (const NamedQuantity& number : numbers_of(boards[b])) {
             row_named(comparison.numbers, number.name, boards.size()).by_board[b].quantity =
                 to_bench(number.quantity);
@@ -141,7 +142,7 @@ std::string json(const Comparison& comparison) {
     all["skipped"] = Json::array();
     for (std::size_t b = 0; b < comparison.boards.size(); ++b) {
         all["boards"].push_back(
-            Json{{"name", comparison.boards[b]}, {"hash", comparison.hashes[b]}});
+            board_entry(comparison.boards[b], comparison.hashes[b], comparison.set[b]));
         Json skipped = Json::object();
         for (const auto& [name, why] : comparison.skipped[b]) {
             skipped[name] = why;

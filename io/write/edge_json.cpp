@@ -54,8 +54,8 @@ Json difference_of(const EdgeConditionResult& one, const EdgeConditionResult& tw
     return all;
 }
 
-Json board_of(const Board& board) {
-    return Json{{"name", board.name}, {"hash", board.hash}};
+Json board_of(const EdgeHold& hold) {
+    return board_entry(hold.board.name, hold.board.hash, hold.set);
 }
 
 } // namespace
@@ -65,7 +65,7 @@ std::string edge_json(const EdgeHold& hold, const EdgeHold* other) {
     Json all;
     all["format"] = 1;
     all["program"] = program_name();
-    all["board"] = board_of(hold.board);
+    all["board"] = board_of(hold);
     all["conditions"] = Json::array();
     for (const EdgeConditionResult& one : result.conditions) {
         all["conditions"].push_back(json_of(one));
@@ -81,7 +81,7 @@ std::string edge_json(const EdgeHold& hold, const EdgeHold* other) {
             one["difference"] = difference_of(result.conditions[i], other->result.conditions[i]);
             conditions.push_back(one);
         }
-        all["compared"] = Json{{"board", board_of(other->board)},
+        all["compared"] = Json{{"board", board_of(*other)},
                                {"conditions", conditions},
                                {"warnings", other->result.warnings}};
     }

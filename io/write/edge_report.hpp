@@ -14,6 +14,7 @@ namespace vrid {
 struct EdgeHold {
     Board board;
     EdgeResult result;
+    std::vector<std::string> set{}; ///< what --set changed
 };
 
 /// "edge 45 deg 800 N 5 N/mm3": a condition's name in limits, summaries and reports; then "right",

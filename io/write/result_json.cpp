@@ -68,7 +68,7 @@ std::string result_json(const SolvedBoard& solved, const std::vector<std::string
     Json all;
     all["format"] = 1;
     all["program"] = program_name();
-    all["board"] = Json{{"name", solved.board.name}, {"hash", solved.board.hash}};
+    all["board"] = board_entry(solved.board.name, solved.board.hash, solved.set);
     all["outline"] = json_of(solved.outline);
     all["mass"] = json_of(mass_quantity(solved.mass));
     all["balance_point"] = balance_point(solved.mass);

@@ -187,7 +187,7 @@ std::string scatter_json(const ScatterReport& report) {
     Json all;
     all["format"] = 1;
     all["program"] = program_name();
-    all["board"] = Json{{"name", report.board.name}, {"hash", report.board.hash}};
+    all["board"] = board_entry(report.board.name, report.board.hash, report.set);
     all["samples"] = report.samples.samples;
     all["seed"] = report.samples.seed;
     all["numbers"] = Json::object();

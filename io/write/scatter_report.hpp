@@ -11,7 +11,8 @@ namespace vrid {
 struct ScatterReport {
     Board board;
     Scatter scatter;
-    SampleOptions samples; ///< samples 0: none were drawn
+    SampleOptions samples;          ///< samples 0: none were drawn
+    std::vector<std::string> set{}; ///< what --set changed
 };
 
 /// For each number: its scatter to first order (and sampled), percentiles, yield inside its limits,

@@ -166,7 +166,7 @@ std::string sense_json(const Sense& sense) {
     Json all;
     all["format"] = 1;
     all["program"] = program_name();
-    all["board"] = Json{{"name", sense.board.name}, {"hash", sense.board.hash}};
+    all["board"] = board_entry(sense.board.name, sense.board.hash, sense.set);
     all["numbers"] = Json::object();
     all["derivatives"] = Json::array();
     for (std::size_t k = 0; k < sense.numbers.numbers.size(); ++k) {

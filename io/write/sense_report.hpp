@@ -15,6 +15,7 @@ struct Sense {
     std::vector<DesignValue> values; ///< as design_board lists them
     std::vector<bool> shown;         ///< per value: asked for
     BoardNumbers numbers;
+    std::vector<std::string> set{}; ///< what --set changed
 };
 
 /// One derivative as people read it.

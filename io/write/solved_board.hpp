@@ -24,6 +24,7 @@ struct SolvedBoard {
     std::optional<EdgeHold> edge;    ///< a batch's map of the edge on snow
     std::string edge_skipped;        ///< why there is none though one was asked for
     std::vector<Problem> warnings{}; ///< of the board file
+    std::vector<std::string> set{};  ///< what --set changed
 };
 
 /// Every number of a solved board by the name that limits and comparisons use: "mass", the case for
