@@ -7,6 +7,8 @@
 
 #include "mesh/board/outline_piece.hpp"
 #include "mesh/board/same_place.hpp"
+#include "mesh/board/zones.hpp"
+#include "mesh/lines_and_outline.hpp"
 
 namespace vrid {
 
@@ -133,8 +135,16 @@ class Collector {
         for (const double x : core.x) {
             station(x, kinks ? Rank::station : Rank::smooth, "core station");
         }
-        for (const Strip& strip : board_.core->strips) {
-            stations(strip.x, "end of core strip");
+        for (const auto* strips : {&board_.core->strips, &board_.core->strips_right}) {
+            for (const Strip& strip : *strips) {
+                stations(strip.x, "end of core strip");
+            }
+        }
+        if (!board_.core->strips_right.empty()) {
+            level_line(0, x_, Rank::zone, "the core's halves meet");
+        }
+        for (const double y : board_.core->cross ? board_.core->cross->x : std::vector<double>{}) {
+            level_line(y, x_, Rank::zone, "kink of the core's cross profile");
         }
     }
 
@@ -160,9 +170,11 @@ class Collector {
 
     void add_layers() {
         for (const Layer& layer : board_.layers) {
-            add_zone(layer.zone, 1, layer.name);
-            if (layer.mirror) {
-                add_zone(layer.zone, -1, layer.name);
+            for (const Zone& zone : zones_of(layer)) {
+                add_zone(zone, 1, layer.name);
+                if (layer.mirror) {
+                    add_zone(zone, -1, layer.name);
+                }
             }
         }
     }
@@ -180,6 +192,25 @@ class Collector {
         }
         if (zone.ribbon) {
             add_ribbon(zone, side, what);
+        }
+        for (std::size_t i = 0; i < zone.polygon.size(); ++i) {
+            const Vector2d& a = zone.polygon[i];
+            const Vector2d& b = zone.polygon[(i + 1) % zone.polygon.size()];
+            add_side({a.x(), side * a.y()}, {b.x(), side * b.y()}, zone.x.value_or(x_), what);
+        }
+    }
+
+    // A side of a polygon within the stations x.
+    void add_side(const Vector2d& a, const Vector2d& b, const Range& x, const std::string& what) {
+        constexpr double aligned = 2e-5; // drift from the axis over the side's length [m]
+        if (std::abs(b.x() - a.x()) < aligned) {
+            station((a.x() + b.x()) / 2, Rank::station, what);
+        } else if (std::abs(b.y() - a.y()) < aligned) {
+            const Range reach{std::max(x[0], std::min(a.x(), b.x())),
+                              std::min(x[1], std::max(a.x(), b.x()))};
+            level_line((a.y() + b.y()) / 2, reach, Rank::zone, what);
+        } else {
+            slanted(a, b, x, y_, "side of " + what);
         }
     }
 
@@ -259,15 +290,19 @@ class Collector {
         if (!board_.core || !board_.core->resolve || board_.core->strips.empty()) {
             return;
         }
-        const double reach = std::max(y_[1], -y_[0]);
+        const Core& core = *board_.core;
+        add_strip_borders(core.strips, 1, y_[1]);
+        add_strip_borders(core.strips_right.empty() ? core.strips : core.strips_right, -1, -y_[0]);
+    }
+
+    void add_strip_borders(const std::vector<Strip>& strips, double side, double reach) {
         double y = 0;
         for (std::size_t k = 0; y < reach; ++k) {
-            const double width = board_.core->strips[k % board_.core->strips.size()].width;
+            const double width = strips[k % strips.size()].width;
             if (!(width > 0)) {
                 break;
             }
-            level_line(y, x_, Rank::zone, "core strip");
-            level_line(-y, x_, Rank::zone, "core strip");
+            level_line(side * y, x_, Rank::zone, "core strip");
             y += width;
         }
     }
@@ -296,61 +331,9 @@ class Collector {
         for (const Level& d : merged(std::move(bands_), close_band)) {
             lines.parallels.push_back({d.at, d.rank, d.name});
         }
-        add_fans(lines);
-        lines.symmetric = symmetric(lines);
+        add_corner_fans(board_.planform, lines);
+        lines.symmetric = is_symmetric(board_.planform, lines);
         return lines;
-    }
-
-    // Where the outline turns inwards its parallels go round the corner: lines from there to the
-    // ends of their arcs (to the middle of a short arc) keep bands four-sided.
-    void add_fans(MeshLines& lines) const {
-        const std::vector<OutlinePiece>& outline = board_.planform.outline;
-        for (std::size_t k = 0; k < outline.size() && !lines.parallels.empty(); ++k) {
-            const Vector2d before =
-                tangent_at(outline[(k + outline.size() - 1) % outline.size()], 1);
-            const Vector2d after = tangent_at(outline[k], 0);
-            const double turn =
-                std::atan2(before.x() * after.y() - before.y() * after.x(), before.dot(after));
-            if (!outline[k].corner_at_start || turn > -1e-3) {
-                continue;
-            }
-            const double first = std::atan2(before.x(), -before.y()); // of the left normal
-            constexpr double short_turn = 0.4;                        // [rad]
-            const std::vector<double> angles = turn > -short_turn
-                                                   ? std::vector<double>{first + turn / 2}
-                                                   : std::vector<double>{first, first + turn};
-            const Vector2d corner = point_at(outline[k], 0);
-            const double reach = lines.parallels.back().distance;
-            for (const double angle : angles) {
-                const Vector2d way(std::cos(angle), std::sin(angle));
-                lines.straight.push_back(
-                    {corner, corner + reach * way, Rank::wanted_band, "corner of the outline"});
-            }
-        }
-    }
-
-    [[nodiscard]] bool symmetric(const MeshLines& lines) const {
-        const OutlineDistance distance(board_.planform);
-        constexpr double equal = 1e-9;
-        for (const OutlinePiece& piece : board_.planform.outline) {
-            for (const double t : flat_parameters(piece, 1e-4)) {
-                const Vector2d p = point_at(piece, t);
-                if (distance(Vector2d(p.x(), -p.y())) > equal) {
-                    return false;
-                }
-            }
-        }
-        const auto mirror_of = [&](const StraightLine& p, const StraightLine& q) {
-            const Vector2d a(p.a.x(), -p.a.y());
-            const Vector2d b(p.b.x(), -p.b.y());
-            return p.rank == q.rank && (((a - q.a).norm() < equal && (b - q.b).norm() < equal) ||
-                                        ((a - q.b).norm() < equal && (b - q.a).norm() < equal));
-        };
-        return std::all_of(lines.straight.begin(), lines.straight.end(), [&](const auto& p) {
-            return (p.a.x() == p.b.x() && p.rank != Rank::zone) ||
-                   std::any_of(lines.straight.begin(), lines.straight.end(),
-                               [&](const auto& q) { return mirror_of(p, q); });
-        });
     }
 
     const Board& board_;

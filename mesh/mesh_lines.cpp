@@ -1,5 +1,7 @@
 #include "mesh/mesh_lines.hpp"
 
+#include "mesh/board/zones.hpp"
+
 namespace vrid {
 
 namespace {
@@ -34,11 +36,15 @@ struct Row {
         add(ribbon.to);
         add(ribbon.width);
     }
+    void add(const Zone& zone) {
+        add(zone.x);
+        add(zone.y);
+        add(zone.ribbon);
+        add(zone.outline);
+        add_each(zone.polygon);
+    }
     void add(const Layer& layer) {
-        add(layer.zone.x);
-        add(layer.zone.y);
-        add(layer.zone.ribbon);
-        add(layer.zone.outline);
+        add_each(zones_of(layer));
         add(layer.mirror ? 1.0 : 0.0);
     }
     void add(const Strip& strip) {
@@ -49,6 +55,8 @@ struct Row {
         add(core.thickness.interpolation == Interpolation::smooth ? 1.0 : 0.0);
         add(core.thickness.x);
         add_each(core.strips);
+        add_each(core.strips_right);
+        add(core.cross ? core.cross->x : std::vector<double>{});
         add(core.resolve ? 1.0 : 0.0);
     }
     void add(const TipSpacer& spacer) { add(spacer.x); }

@@ -46,7 +46,7 @@ double edge_layer(const Layup<double>& layup) {
         if (const auto y = y_extent(board.planform, station)) {
             const Eigen::Vector2d middle(station, ((*y)[0] + (*y)[1]) / 2);
             const Section<double> s = section(
-                stack_laminae(layup, stack_key(layup, middle), core_thickness(layup, station)));
+                stack_laminae(layup, stack_key(layup, middle), core_thickness(layup, middle)));
             const double D66 = s.D(2, 2) - s.B(2, 2) * s.B(2, 2) / s.A(2, 2);
             widest = std::max(widest, std::sqrt(D66 / s.S(1, 1)));
         }

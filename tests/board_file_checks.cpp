@@ -99,10 +99,9 @@ double mass_by_points(const Board& board) {
     constexpr int rows = 40;
     const Vector2d cell = (high - low).cwiseQuotient(Vector2d(columns, rows));
     double mass = 0;
+    std::map<std::pair<StackKey, double>, double> known; // mass per area by stack and core
     for (int i = 0; i < columns; ++i) {
         const double x = low.x() + cell.x() * (i + 0.5);
-        const double core = core_thickness(layup, x);
-        std::map<StackKey, double> known;
         for (int k = 0; k < rows; ++k) {
             // each column's points are shifted, so that no border runs along the points
             const double shift = std::fmod(0.618033988749895 * i, 1.0);
@@ -110,10 +109,11 @@ double mass_by_points(const Board& board) {
             if (!inside(p)) {
                 continue;
             }
-            const StackKey key = stack_key(layup, p);
-            const auto [found, fresh] = known.try_emplace(key, 0);
+            const double core = core_thickness(layup, p);
+            auto [found, fresh] = known.try_emplace({stack_key(layup, p), core}, 0);
             if (fresh) {
-                for (const Lamina<double>& lamina : stack_laminae(layup, key, core)) {
+                for (const Lamina<double>& lamina :
+                     stack_laminae(layup, found->first.first, core)) {
                     found->second += lamina.thickness * lamina.density;
                 }
             }

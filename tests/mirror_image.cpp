@@ -40,25 +40,40 @@ void mirror_outline(Planform& planform, MirrorIn axis) {
     planform.shape.reset();
 }
 
+void mirror_zone(Zone& zone, MirrorIn axis) {
+    turn_round(axis == MirrorIn::x ? zone.x : zone.y);
+    if (zone.ribbon) {
+        zone.ribbon->from = image(zone.ribbon->from, axis);
+        zone.ribbon->to = image(zone.ribbon->to, axis);
+    }
+    for (Eigen::Vector2d& corner : zone.polygon) {
+        corner = image(corner, axis);
+    }
+}
+
 void mirror_layer(Layer& layer, MirrorIn axis) {
     layer.angle = -layer.angle;
-    turn_round(axis == MirrorIn::x ? layer.zone.x : layer.zone.y);
-    if (layer.zone.ribbon) {
-        layer.zone.ribbon->from = image(layer.zone.ribbon->from, axis);
-        layer.zone.ribbon->to = image(layer.zone.ribbon->to, axis);
+    mirror_zone(layer.zone, axis);
+    for (Zone& zone : layer.more_zones) {
+        mirror_zone(zone, axis);
+    }
+}
+
+void turn_round(Profile& profile) {
+    std::reverse(profile.x.begin(), profile.x.end());
+    std::reverse(profile.value.begin(), profile.value.end());
+    for (double& x : profile.x) {
+        x = -x;
     }
 }
 
 void turn_stations_round(Board& board) {
     if (board.core) {
-        Profile& profile = board.core->thickness;
-        std::reverse(profile.x.begin(), profile.x.end());
-        std::reverse(profile.value.begin(), profile.value.end());
-        for (double& x : profile.x) {
-            x = -x;
-        }
-        for (Strip& strip : board.core->strips) {
-            turn_round(strip.x);
+        turn_round(board.core->thickness);
+        for (auto* strips : {&board.core->strips, &board.core->strips_right}) {
+            for (Strip& strip : *strips) {
+                turn_round(strip.x);
+            }
         }
     }
     if (board.tip_spacer) {
@@ -89,6 +104,13 @@ Board mirror_image(Board board, MirrorIn axis) {
     }
     if (axis == MirrorIn::x) {
         turn_stations_round(board);
+    } else if (board.core) {
+        if (!board.core->strips_right.empty()) {
+            std::swap(board.core->strips, board.core->strips_right);
+        }
+        if (board.core->cross) {
+            turn_round(*board.core->cross);
+        }
     }
     return board;
 }

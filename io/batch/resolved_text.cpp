@@ -18,7 +18,7 @@ Json layers_of(const Board& board) {
     Json all = Json::array();
     for (const Layer& layer : board.layers) {
         all.push_back({layer.name, static_cast<int>(layer.kind), layer.material, layer.thickness,
-                       layer.fabric, layer.angle, layer.flip});
+                       layer.fabric, layer.angle, layer.flip, layer.inlay});
     }
     return all;
 }
@@ -52,8 +52,15 @@ Json hardware_of(const Board& board) {
     Json all;
     if (board.core) {
         all["core"] = board.core->thickness.value;
-        for (const Strip& strip : board.core->strips) {
-            all["strips"].push_back(strip.material);
+        for (const auto* strips : {&board.core->strips, &board.core->strips_right}) {
+            Json half = Json::array();
+            for (const Strip& strip : *strips) {
+                half.push_back({strip.material, strip.fill});
+            }
+            all["strips"].push_back(half);
+        }
+        if (board.core->cross) {
+            all["cross"] = board.core->cross->value;
         }
     }
     all["tip_spacer"] = board.tip_spacer ? board.tip_spacer->material : "";

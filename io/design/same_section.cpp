@@ -82,6 +82,15 @@ void compare_layers(Comparison& compare) {
     }
 }
 
+void compare_strips(Comparison& compare, const std::vector<Strip>& a, const std::vector<Strip>& b) {
+    for (std::size_t i = 0; i < std::min(a.size(), b.size()); ++i) {
+        compare_materials(compare, a[i].material, b[i].material, "core.strips");
+        if (!a[i].fill.empty() && !b[i].fill.empty()) {
+            compare_materials(compare, a[i].fill, b[i].fill, "core.strips");
+        }
+    }
+}
+
 void compare_core(Comparison& compare) {
     if (!compare.a.core) {
         return;
@@ -90,10 +99,10 @@ void compare_core(Comparison& compare) {
         compare.number(compare.a.core->thickness.value[i], compare.b.core->thickness.value[i],
                        "core.thickness_mm[" + std::to_string(i) + "]");
     }
-    for (std::size_t i = 0; i < compare.a.core->strips.size(); ++i) {
-        compare_materials(compare, compare.a.core->strips[i].material,
-                          compare.b.core->strips[i].material, "core.strips");
-    }
+    const Core& a = *compare.a.core;
+    const Core& b = *compare.b.core;
+    compare_strips(compare, a.strips, b.strips);
+    compare_strips(compare, a.strips_right, b.strips_right);
 }
 
 template <class Part>

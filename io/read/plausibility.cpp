@@ -135,19 +135,18 @@ double widest_half_core(const Board& board) {
     return most;
 }
 
-void judge_strips(Judge& judge) {
-    const Core& core = *judge.board().core;
-    if (core.strips.size() < 2) { // whatever its width, it fills the core
+void judge_strips(Judge& judge, const std::vector<Strip>& strips, const std::string& key) {
+    if (strips.size() < 2) { // whatever its width, it fills the core
         return;
     }
     const auto mm = [](double metres) { return number_text(round_significant(in_mm(metres), 4)); };
     const double half = widest_half_core(judge.board());
     double from = 0;
-    for (std::size_t i = 0; i < core.strips.size() && from < half; ++i) {
-        const double to = from + core.strips[i].width;
-        const bool last = i + 1 == core.strips.size();
-        if (to > half && !(last && core.resolve)) {
-            judge.say("core.strips[" + std::to_string(i) + "].width_mm",
+    for (std::size_t i = 0; i < strips.size() && from < half; ++i) {
+        const double to = from + strips[i].width;
+        const bool last = i + 1 == strips.size();
+        if (to > half && !(last && judge.board().core->resolve)) {
+            judge.say(key + "[" + std::to_string(i) + "].width_mm",
                       "the strip would reach to " + mm(to) +
                           " mm from the centre line, but the core ends at " + mm(half) +
                           " mm where it is widest" +
@@ -155,6 +154,13 @@ void judge_strips(Judge& judge) {
         }
         from = to;
     }
+}
+
+void judge_strips(Judge& judge) {
+    const Core& core = *judge.board().core;
+    const bool alike = core.strips_right.empty();
+    judge_strips(judge, core.strips, alike ? "core.strips" : "core.strips_left");
+    judge_strips(judge, core.strips_right, "core.strips_right");
 }
 
 void judge_outline(Judge& judge) {

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "io/read/read_layers.hpp"
+#include "mesh/board/zones.hpp"
 
 namespace vrid {
 
@@ -29,6 +30,17 @@ bool ribbon_reaches(const Zone& zone, const Planform& planform) {
     return false;
 }
 
+bool polygon_reaches(const std::vector<Eigen::Vector2d>& polygon, double x,
+                     const std::array<double, 2>& board) {
+    const std::vector<double> y = polygon_crossings(polygon, x);
+    for (std::size_t i = 0; i + 1 < y.size(); i += 2) {
+        if (y[i] < board[1] && y[i + 1] > board[0]) {
+            return true;
+        }
+    }
+    return false;
+}
+
 } // namespace
 
 bool reaches_board(const Zone& zone, const Planform& planform) {
@@ -40,15 +52,22 @@ bool reaches_board(const Zone& zone, const Planform& planform) {
         from = std::max(from, (*zone.x)[0]);
         to = std::min(to, (*zone.x)[1]);
     }
+    for (const Eigen::Vector2d& corner : zone.polygon) {
+        if (in(zone.x, corner.x()) && contains(planform, corner)) {
+            return true;
+        }
+    }
     for (int i = 0; i <= steps && from < to; ++i) {
-        const auto y = y_extent(planform, from + (to - from) * i / steps);
+        const double x = from + (to - from) * i / steps;
+        const auto y = y_extent(planform, x);
         if (!y || !((*y)[0] < (*y)[1])) {
             continue;
         }
         // no point is farther from the outline than half the width
         const bool band = !zone.outline || (*zone.outline)[0] < ((*y)[1] - (*y)[0]) / 2;
+        const bool corners = zone.polygon.empty() || polygon_reaches(zone.polygon, x, *y);
         const bool side = !zone.y || ((*zone.y)[0] < (*y)[1] && (*zone.y)[1] > (*y)[0]);
-        if (band && side) {
+        if (band && side && corners) {
             return true;
         }
     }

@@ -5,21 +5,23 @@
 #include <cstdlib>
 #include <filesystem>
 
-#include "io/materials/read_material.hpp"
 #include "io/materials/read_tolerance.hpp"
 #include "io/read/content_hash.hpp"
 #include "io/read/plausibility.hpp"
 #include "io/read/read_hardware.hpp"
+#include "io/read/read_include.hpp"
 #include "io/read/read_layers.hpp"
 #include "io/read/read_limits.hpp"
 #include "io/read/read_planform.hpp"
 #include "io/toml/accepted.hpp"
 #include "io/toml/read_text.hpp"
 #include "io/write/design_path.hpp"
+#include "io/write/number.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/material_keys.hpp"
 #include "solver/design/design_kinds.hpp"
 #include "solver/response/bare_place.hpp"
+#include "solver/response/thin_core.hpp"
 
 namespace vrid {
 
@@ -35,25 +37,6 @@ void read_format(TableReader& root) {
     if (!std::isnan(format) && format != 1) {
         root.wrong("format", "1");
     }
-}
-
-// Entries of the file go over those of the library. An entry with problems counts as known, so that
-// its users are not problems too.
-Stock read_stock(TableReader& root, const MaterialLibrary& library) {
-    Stock stock{library.materials, library.fabrics, nullptr};
-    if (auto table = root.table_if("material")) {
-        for (auto& [name, entry] : table->entries("material")) {
-            stock.materials[name] = read_material(name, entry);
-        }
-        table->finish();
-    }
-    if (auto table = root.table_if("fabric")) {
-        for (auto& [name, entry] : table->entries("fabric")) {
-            stock.fabrics[name] = read_fabric(name, entry, stock.materials);
-        }
-        table->finish();
-    }
-    return stock;
 }
 
 void read_core_table(Board& board, TableReader& root, const Stock& stock) {
@@ -91,8 +74,13 @@ void keep_used(Board& board, const Stock& stock) {
             keep_material(board, stock, ply.ply_material);
         }
     }
-    for (const Strip& strip : board.core ? board.core->strips : std::vector<Strip>{}) {
-        keep_material(board, stock, strip.material);
+    if (board.core) {
+        for (const auto* strips : {&board.core->strips, &board.core->strips_right}) {
+            for (const Strip& strip : *strips) {
+                keep_material(board, stock, strip.material);
+                keep_material(board, stock, strip.fill);
+            }
+        }
     }
     keep_material(board, stock, board.tip_spacer ? board.tip_spacer->material : "");
     keep_material(board, stock, board.edge ? board.edge->material : "");
@@ -154,6 +142,29 @@ void refuse_bare_place(const Board& board, TableReader& root) {
     }
 }
 
+// A core that a layer or a bevel goes through. Asked of a board without other problems only.
+void refuse_thin_core(const Board& board, Reading& reading) {
+    const auto thin = thin_core(board);
+    if (!thin) {
+        return;
+    }
+    const auto mm = [](const char* key, double value) {
+        return number_text(round_significant(from_si(key, value), 6));
+    };
+    const std::string path =
+        thin->layer.empty() ? "core.cross_mm" : "layer." + thin->layer + ".inlay";
+    const auto place = reading.places.find(path);
+    const std::string where =
+        " at x = " + mm("x_mm", thin->at.x()) + ", y = " + mm("y_mm", thin->at.y()) + " mm";
+    const std::string core = "the core is " + mm("t_mm", thin->thickness) + " mm thick" + where;
+    note_problem(reading, place == reading.places.end() ? reading.file : place->second,
+                 path + ": " + core +
+                     (thin->layer.empty()
+                          ? "; accepted: a core above 0 everywhere on the board"
+                          : " and " + mm("t_mm", thin->inlaid) +
+                                " mm are let into it; accepted: inlays thinner than the core"));
+}
+
 Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     Reading reading{source.file, {}, {}, {}};
     const toml::table parsed = parse_toml(source.text, reading);
@@ -169,7 +180,10 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     } else if (!root.has("planform")) {
         root.problem("planform", "missing; the table [planform] is required");
     }
-    Stock stock = read_stock(root, library);
+    Stock stock{library.materials, library.fabrics, nullptr};
+    const std::vector<std::string> included =
+        read_included(root, source.file, source.folder, stock);
+    read_own_stock(root, stock);
     stock.planform = planform ? &*planform : nullptr;
     board.layers = read_layers(root, stock);
     read_core_table(board, root, stock);
@@ -182,12 +196,15 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     if (reading.problems.empty()) {
         board.planform = *std::move(planform);
         refuse_bare_place(board, root);
+        refuse_thin_core(board, reading);
     }
     if (!reading.problems.empty()) {
         sort_by_place(reading.problems, reading.file);
         throw InputError(std::move(reading.problems));
     }
-    board.hash = content_hash({source.text, outline.text});
+    std::vector<std::string_view> texts{source.text, outline.text};
+    texts.insert(texts.end(), included.begin(), included.end());
+    board.hash = content_hash(texts);
     return {
         {std::move(board),
          {library.folder, std::move(stock.materials), std::move(stock.fabrics), library.tolerance},

@@ -18,25 +18,57 @@ Strip read_strip(TableReader& table, const Stock& stock) {
     strip.material = read_name(table, "material", stock.materials, "material");
     strip.width = table.number("width_mm");
     strip.x = read_board_range(table, stock);
+    if (table.has("fill")) {
+        strip.fill = read_name(table, "fill", stock.materials, "material");
+        if (!table.has("x_mm")) {
+            table.problem("fill", "not accepted without x_mm, where the strip ends");
+        }
+    }
+    table.know({"fill"});
     table.finish();
     return strip;
+}
+
+std::vector<Strip> read_strips(TableReader& table, std::string_view key, const Stock& stock) {
+    const std::size_t problems = table.reading().problems.size();
+    std::vector<Strip> strips;
+    auto tables = table.tables(key);
+    if (tables.empty() && table.reading().problems.size() == problems) {
+        table.wrong(key, "an array of at least one strip");
+    }
+    for (TableReader& strip : tables) {
+        strips.push_back(read_strip(strip, stock));
+    }
+    return strips;
+}
+
+Profile read_profile(TableReader& table, std::string_view key) {
+    Profile profile;
+    for (const Eigen::Vector2d& station : table.stations(key)) {
+        profile.x.push_back(station.x());
+        profile.value.push_back(station.y());
+    }
+    return profile;
 }
 
 } // namespace
 
 Core read_core(TableReader table, const Stock& stock) {
     Core core;
-    core.thickness.interpolation = read_interpolation(table);
-    for (const Eigen::Vector2d& station : table.stations("thickness_mm")) {
-        core.thickness.x.push_back(station.x());
-        core.thickness.value.push_back(station.y());
+    const Interpolation interpolation = read_interpolation(table);
+    core.thickness = read_profile(table, "thickness_mm");
+    core.thickness.interpolation = interpolation;
+    if (table.has("cross_mm")) {
+        core.cross = read_profile(table, "cross_mm");
+        core.cross->interpolation = Interpolation::linear;
     }
-    auto strips = table.tables("strips");
-    if (strips.empty()) {
-        table.wrong("strips", "an array of at least one strip");
-    }
-    for (TableReader& strip : strips) {
-        core.strips.push_back(read_strip(strip, stock));
+    table.know({"cross_mm", "strips", "strips_left", "strips_right"});
+    if (table.has("strips_left") || table.has("strips_right")) {
+        core.strips = read_strips(table, "strips_left", stock);
+        core.strips_right = read_strips(table, "strips_right", stock);
+        table.refuse("strips", "not accepted beside strips_left and strips_right");
+    } else {
+        core.strips = read_strips(table, "strips", stock);
     }
     core.resolve = table.flag_or("resolve", false);
     table.finish();

@@ -1,6 +1,7 @@
 #include "io/read/read_layers.hpp"
 
 #include <cmath>
+#include <iterator>
 #include <set>
 
 #include "io/materials/read_material.hpp"
@@ -8,49 +9,11 @@
 #include "io/write/number.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/mirror_overlap.hpp"
+#include "mesh/board/zones.hpp"
 
 namespace vrid {
 
 namespace {
-
-std::optional<Ribbon> read_ribbon(TableReader& table) {
-    const auto from = table.pair("from_mm");
-    const auto to = table.pair("to_mm");
-    const double width = table.number("width_mm");
-    if (!from || !to || std::isnan(width)) {
-        return std::nullopt;
-    }
-    constexpr double shortest = 1e-4; // 0.1 mm: shorter has no direction [m]
-    if ((*to - *from).norm() < shortest) {
-        table.wrong("to_mm", "an end at least 0.1 mm from from_mm: a ribbon has a length");
-        return std::nullopt;
-    }
-    return Ribbon{*from, *to, width};
-}
-
-Zone read_zone(TableReader table, const Stock& stock) {
-    const std::size_t problems = table.reading().problems.size();
-    Zone zone;
-    zone.x = table.range_if("x_mm");
-    const bool ribbon = table.has("from_mm") || table.has("to_mm") || table.has("width_mm");
-    if (ribbon) {
-        zone.ribbon = read_ribbon(table);
-        table.refuse("y_mm", "not accepted beside a ribbon (from_mm, to_mm, width_mm)");
-        table.refuse("outline_mm", "not accepted beside a ribbon (from_mm, to_mm, width_mm)");
-    } else if (table.has("outline_mm")) {
-        zone.outline = table.range_if("outline_mm");
-        table.refuse("y_mm", "not accepted beside outline_mm");
-    } else {
-        zone.y = table.range_if("y_mm");
-    }
-    table.know({"x_mm", "y_mm", "from_mm", "to_mm", "width_mm", "outline_mm"});
-    table.finish();
-    const bool sound = table.reading().problems.size() == problems;
-    if (sound && stock.planform != nullptr && !reaches_board(zone, *stock.planform)) {
-        note_problem(table.reading(), table.place(), table.path() + ": the zone misses the board");
-    }
-    return zone;
-}
 
 // What the layer is made of: exactly one of material, fabric and core.
 void read_kind(Layer& layer, TableReader& table, const Stock& stock) {
@@ -83,7 +46,7 @@ void check_mirror(const Layer& layer, TableReader& table, const Stock& stock) {
         return;
     }
     constexpr double nothing = 1e-9; // [m2]
-    const MirrorOverlap overlap = mirror_overlap(layer.zone, *stock.planform);
+    const MirrorOverlap overlap = mirror_overlap(zones_of(layer), *stock.planform);
     const double square_mm = from_si("x_mm", from_si("x_mm", overlap.area));
     const std::string area = number_text(round_significant(square_mm, 3)) + " mm2";
     if (overlap.whole) {
@@ -107,18 +70,24 @@ Layer read_layer(TableReader& table, const Stock& stock) {
     layer.angle = table.number_or_default("angle_deg");
     layer.flip = table.flag_or("flip", false);
     const std::size_t problems = table.reading().problems.size();
-    if (auto zone = table.table_if("zone")) {
-        layer.zone = read_zone(*zone, stock);
+    if (std::vector<Zone> zones = read_zones(table, stock); !zones.empty()) {
+        layer.zone = std::move(zones.front());
+        layer.more_zones.assign(std::make_move_iterator(zones.begin() + 1),
+                                std::make_move_iterator(zones.end()));
     }
     const bool sound = table.reading().problems.size() == problems;
     layer.mirror = table.flag_or("mirror", false);
-    if (layer.mirror && !table.has("zone")) {
+    if (layer.mirror && !table.has("zone") && !table.has("zones")) {
         table.problem("mirror", "a layer without a zone is everywhere and has no mirror image");
     } else if (layer.mirror && sound) {
         check_mirror(layer, table, stock);
     }
     if (layer.kind == LayerKind::core && layer.mirror) {
         table.problem("mirror", "not accepted: the core is there once");
+    }
+    layer.inlay = table.flag_or("inlay", false);
+    if (layer.kind == LayerKind::core && layer.inlay) {
+        table.problem("inlay", "not accepted: the core is what a layer is let into");
     }
     table.finish();
     return layer;
@@ -135,6 +104,7 @@ std::vector<Layer> read_layers(TableReader& root, const Stock& stock) {
     std::vector<Layer> layers;
     std::set<std::string> names;
     bool core = false;
+    TableReader* inlaid = nullptr;
     for (TableReader& table : tables) {
         Layer layer = read_layer(table, stock);
         if (!layer.name.empty() && !names.insert(layer.name).second) {
@@ -146,7 +116,11 @@ std::vector<Layer> read_layers(TableReader& root, const Stock& stock) {
             }
             core = true;
         }
+        inlaid = layer.inlay ? &table : inlaid;
         layers.push_back(std::move(layer));
+    }
+    if (inlaid != nullptr && !core) {
+        inlaid->problem("inlay", "there is no layer with core = true to let it into");
     }
     return layers;
 }

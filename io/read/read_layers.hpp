@@ -19,6 +19,9 @@ struct Stock {
 /// Reads the [[layer]] tables: names unique, at most one core.
 std::vector<Layer> read_layers(TableReader& root, const Stock& stock);
 
+/// Reads the zone or the zones of a layer's table; empty: everywhere.
+std::vector<Zone> read_zones(TableReader& table, const Stock& stock);
+
 /// Reads [core].
 Core read_core(TableReader table, const Stock& stock);
 

@@ -21,6 +21,7 @@ const std::vector<Accepted> others{
     Accepted{"outline.x_mm", -far, far}, // the columns of an outline_csv
     Accepted{"outline.y_mm", -far, far},
     Accepted{"core.thickness_mm.x_mm", -far, far},
+    Accepted{"core.cross_mm.x_mm", -far, far},
     Accepted{"core.thickness_scale", 0.05, 20}, // scales stand in no board file, only in changes
     Accepted{"layer.areal_weight_scale", 0.05, 20},
     Accepted{"rest_shape.z_mm.x_mm", -far, far},

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "io/toml/construction_keys.hpp"
+
 namespace vrid {
 
 namespace {
@@ -108,7 +110,7 @@ const std::vector<BoardKey> rows{
      "between stations: \"smooth\" or \"linear\"", "\"smooth\""},
     {"core", "thickness_mm", stations, above(0, 200), required,
      "[station, thickness]; constant beyond the ends", "[[-580, 2.6], [0, 7.4], [580, 2.6]]"},
-    {"core", "strips", tables, none, required,
+    {"core", "strips", tables, none, "required without strips_left and strips_right",
      "from the centre line outwards, repeated to the sidewall",
      "[{ material = \"poplar\", width_mm = 18 }]"},
     {"core", "resolve", flag, none, "false",
@@ -116,7 +118,7 @@ const std::vector<BoardKey> rows{
     {"core.strips", "material", text, none, required, "name of a material", "\"poplar\""},
     {"core.strips", "width_mm", number, {0.1, 1000}, required, "across the board", "18"},
     {"core.strips", "x_mm", pair, anywhere, "",
-     "only between these stations; elsewhere the first strip's material", "[-420, 420]"},
+     "only between these stations; elsewhere fill, or the first strip's material", "[-420, 420]"},
 
     {"layer", "name", text, none, required, "its own among the layers", "\"base\""},
     {"layer", "material", text, none, one_of_three, "a sheet of this material", "\"uhmwpe\""},
@@ -289,12 +291,14 @@ bool BoardKey::holds_numbers() const {
 }
 
 const std::vector<BoardKey>& board_keys() {
-    return rows;
+    static const std::vector<BoardKey> all =
+        with_alike_tables(with_rows(rows, construction_keys()));
+    return all;
 }
 
 std::vector<std::string> board_tables() {
     std::vector<std::string> tables;
-    for (const BoardKey& key : rows) {
+    for (const BoardKey& key : board_keys()) {
         if (tables.empty() || tables.back() != key.table) {
             tables.emplace_back(key.table);
         }
@@ -303,10 +307,11 @@ std::vector<std::string> board_tables() {
 }
 
 const BoardKey* find_board_key(std::string_view table, std::string_view key) {
-    const auto found = std::find_if(rows.begin(), rows.end(), [&](const BoardKey& row) {
+    const std::vector<BoardKey>& all = board_keys();
+    const auto found = std::find_if(all.begin(), all.end(), [&](const BoardKey& row) {
         return row.table == table && row.key == key;
     });
-    return found == rows.end() ? nullptr : &*found;
+    return found == all.end() ? nullptr : &*found;
 }
 
 } // namespace vrid

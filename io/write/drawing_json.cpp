@@ -5,6 +5,7 @@
 #include "io/write/json_parts.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/outline_piece.hpp"
+#include "mesh/board/zones.hpp"
 #include "solver/laminate/stack.hpp"
 #include "solver/response/station.hpp"
 
@@ -54,6 +55,9 @@ std::vector<Eigen::Vector2d> corners_of(const Zone& zone, const Range& x) {
         const Eigen::Vector2d half = Eigen::Vector2d(-along.y(), along.x()) * r.width / 2;
         return {r.from - half, r.to - half, r.to + half, r.from + half};
     }
+    if (!zone.polygon.empty()) {
+        return zone.polygon;
+    }
     constexpr double beyond = 5; // an omitted axis means everywhere; drawings are clipped [m]
     const Range y = zone.y.value_or(Range{-beyond, beyond});
     return {{x[0], y[0]}, {x[1], y[0]}, {x[1], y[1]}, {x[0], y[1]}};
@@ -67,21 +71,22 @@ Json band(const std::string& layer, const Range& distance, const Range& x) {
             {"x", {mm(x[0]), mm(x[1])}}};
 }
 
-Json zones_of(const Board& board, const Range& everywhere) {
+Json zone_drawings(const Board& board, const Range& everywhere) {
     Json zones = Json::array();
     if (board.sidewall) {
         zones.push_back(
             band("sidewall", {0, board.sidewall->width}, board.sidewall->x.value_or(everywhere)));
     }
     for (const Layer& layer : board.layers) {
-        const Zone& zone = layer.zone;
-        const Range x = zone.x.value_or(everywhere);
-        if (zone.outline) {
-            zones.push_back(band(layer.name, *zone.outline, x));
-        } else if (zone.x || zone.y || zone.ribbon) {
-            zones.push_back(area(layer.name, corners_of(zone, x), 1));
-            if (layer.mirror) {
-                zones.push_back(area(layer.name, corners_of(zone, x), -1));
+        for (const Zone& zone : zones_of(layer)) {
+            const Range x = zone.x.value_or(everywhere);
+            if (zone.outline) {
+                zones.push_back(band(layer.name, *zone.outline, x));
+            } else if (!is_everywhere(zone)) {
+                zones.push_back(area(layer.name, corners_of(zone, x), 1));
+                if (layer.mirror) {
+                    zones.push_back(area(layer.name, corners_of(zone, x), -1));
+                }
             }
         }
     }
@@ -134,7 +139,7 @@ std::string drawing_json(const Board& board) {
         all["feet"] = {foot(*board.stance, board.stance->rear()),
                        foot(*board.stance, board.stance->front())};
     }
-    all["zones"] = zones_of(board, {tail, nose});
+    all["zones"] = zone_drawings(board, {tail, nose});
     all["sections"] = sections_of(board);
     return all.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
 }

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <vector>
+
 #include "mesh/board/layup.hpp"
 #include "mesh/board/planform.hpp"
 
@@ -15,5 +17,7 @@ struct MirrorOverlap {
 /// Good to three digits or so: it tells a mistake, no number rests on it. A band by distance from
 /// the outline is its own image: it runs along both sides.
 MirrorOverlap mirror_overlap(const Zone& zone, const Planform& planform);
+/// The same of all zones of a layer together.
+MirrorOverlap mirror_overlap(const std::vector<Zone>& zones, const Planform& planform);
 
 } // namespace vrid

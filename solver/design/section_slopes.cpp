@@ -21,7 +21,8 @@ VectorXd thickness_at(const Layup<double>& layup, const SectionWeights& set,
     VectorXd thickness(static_cast<Index>(places.size()));
     for (Index i = 0; i < thickness.size(); ++i) {
         thickness(i) = core_thickness(
-            layup, set.places[static_cast<std::size_t>(places[static_cast<std::size_t>(i)])].x);
+            layup,
+            set.places[static_cast<std::size_t>(places[static_cast<std::size_t>(i)])].point());
     }
     return thickness;
 }
@@ -52,13 +53,13 @@ Columns core_slopes(const Layup<Dual>& plain, const StackKey& key, const VectorX
 // Gathers a stack's weights at the grid and returns what each place owes to its core thickness.
 void gather(const StackFrame& frame, const std::vector<const SectionWeights*>& sets,
             StackShare& share, std::vector<MatrixXd>& by_thickness) {
-    const Index points = frame.grid.points.size();
+    const Index points = share.grid.points.size();
     share.gathered = MatrixXd::Zero(section_terms, points * frame.numbers);
     Index first = 0;
     for (std::size_t s = 0; s < sets.size(); ++s) {
         const std::vector<Index>& places = share.places[s];
         const MatrixXd to_values =
-            frame.grid.to_values(thickness_at(frame.layup, *sets[s], places));
+            share.grid.to_values(thickness_at(frame.layup, *sets[s], places));
         const Columns slope = share.by_core * to_values.transpose();
         for (Index r = 0; r < sets[s]->weight.cols(); ++r) {
             const Columns weights = weights_of(*sets[s], places, r);
@@ -107,15 +108,15 @@ bool constant(const std::vector<Lamina<Dual>>& stack) {
 
 void add_chunk(const StackFrame& frame, const Board& board, const Chunk& chunk, MatrixXd& slopes) {
     const Layup<Dual> layup = make_layup<Dual>(board, chunk.read);
-    const Index points = frame.grid.points.size();
     Eigen::Matrix<double, section_terms, dual_width> change;
     for (const StackShare& share : frame.shares) {
-        if (constant(stack_laminae(layup, share.key, Dual(frame.grid.points(0))))) {
+        const Index points = share.grid.points.size();
+        if (constant(stack_laminae(layup, share.key, Dual(share.grid.points(0))))) {
             continue;
         }
         for (Index j = 0; j < points; ++j) {
             const auto dual = section_column(
-                section(stack_laminae(layup, share.key, Dual(frame.grid.points(j)))));
+                section(stack_laminae(layup, share.key, Dual(share.grid.points(j)))));
             for (Index row = 0; row < section_terms; ++row) {
                 change.row(row) = dual(row).derivatives().transpose();
             }
@@ -180,7 +181,7 @@ std::vector<MatrixXd> gather_all(const Board& board, StackFrame& frame,
     const Layup<Dual> plain = make_layup<Dual>(board);
     for_each_in_parallel(static_cast<int>(frame.shares.size()), threads, [&](int i) {
         StackShare& share = frame.shares[static_cast<std::size_t>(i)];
-        share.by_core = core_slopes(plain, share.key, frame.grid.points);
+        share.by_core = core_slopes(plain, share.key, share.grid.points);
         gather(frame, sets, share, by_thickness);
     });
     return by_thickness;

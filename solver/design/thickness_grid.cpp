@@ -23,8 +23,11 @@ std::vector<StackShare> shares_of(const std::vector<const SectionWeights*>& sets
         for (std::size_t k = 0; k < share.size(); ++k) {
             const auto [found, fresh] = known.try_emplace(sets[s]->stacks[k], shares.size());
             if (fresh) {
-                shares.push_back(
-                    {found->first, std::vector<std::vector<Index>>(sets.size()), {}, {}});
+                shares.push_back({found->first,
+                                  std::vector<std::vector<Index>>(sets.size()),
+                                  {0, 0, 1},
+                                  {},
+                                  {}});
             }
             share[k] = found->second;
         }
@@ -44,34 +47,50 @@ Columns sections_at(const Layup<double>& layup, const StackKey& key, const Vecto
     return columns;
 }
 
-// The least number of points that gives every stack's section between them.
-ThicknessGrid fitting_grid(const Layup<double>& layup, const std::vector<StackShare>& shares,
-                           double from, double to) {
+// The least number of points that gives a stack's section between them.
+ThicknessGrid fitting_grid(const Layup<double>& layup, const StackKey& key, double from,
+                           double to) {
     constexpr double accuracy = 1e-11;
     constexpr int most = 64; // rounding takes over
     if (to - from < 1e-12) {
         return {from, to, 1};
     }
+    const VectorXd between = VectorXd::LinSpaced(7, from, to);
+    const Columns exact = sections_at(layup, key, between);
     for (int count = 12;; count += 4) {
         ThicknessGrid grid(from, to, count);
-        const VectorXd between = VectorXd::LinSpaced(7, from, to);
-        const MatrixXd weights = grid.to_values(between);
+        const Columns found =
+            sections_at(layup, key, grid.points) * grid.to_values(between).transpose();
         double worst = 0;
-        for (const StackShare& share : shares) {
-            const Columns exact = sections_at(layup, share.key, between);
-            const Columns found = sections_at(layup, share.key, grid.points) * weights.transpose();
-            for (Index row = 0; row < section_terms; ++row) {
-                const double size = exact.row(row).cwiseAbs().maxCoeff();
-                const double error = (exact.row(row) - found.row(row)).cwiseAbs().maxCoeff();
-                // off-diagonal terms that are rounding only do not count
-                worst = std::max(
-                    worst, size > 1e-9 * exact.row(row - row % 6).maxCoeff() ? error / size : 0);
-            }
+        for (Index row = 0; row < section_terms; ++row) {
+            const double size = exact.row(row).cwiseAbs().maxCoeff();
+            const double error = (exact.row(row) - found.row(row)).cwiseAbs().maxCoeff();
+            // off-diagonal terms that are rounding only do not count
+            worst = std::max(worst,
+                             size > 1e-9 * exact.row(row - row % 6).maxCoeff() ? error / size : 0);
         }
         if (worst < accuracy || count >= most) {
             return grid;
         }
     }
+}
+
+// The grid of a stack between the least and the largest thickness at its places.
+ThicknessGrid grid_of(const Layup<double>& layup, const StackShare& share,
+                      const std::vector<const SectionWeights*>& sets) {
+    double from = 0;
+    double to = 0;
+    bool any = false;
+    for (std::size_t s = 0; s < sets.size(); ++s) {
+        for (const Index place : share.places[s]) {
+            const double t =
+                core_thickness(layup, sets[s]->places[static_cast<std::size_t>(place)].point());
+            from = any ? std::min(from, t) : t;
+            to = any ? std::max(to, t) : t;
+            any = true;
+        }
+    }
+    return fitting_grid(layup, share.key, from, to);
 }
 
 } // namespace
@@ -106,21 +125,14 @@ MatrixXd ThicknessGrid::to_values(const VectorXd& thickness) const {
 StackFrame stack_frame(const Board& board, const std::vector<const SectionWeights*>& sets) {
     Layup<double> layup = make_layup<double>(board);
     std::vector<StackShare> shares = shares_of(sets);
-    double from = 0;
-    double to = 0;
-    bool any = false;
     Index numbers = 0;
     for (const SectionWeights* set : sets) {
         numbers += set->weight.cols();
-        for (const SectionPlace& place : set->places) {
-            const double t = core_thickness(layup, place.x);
-            from = any ? std::min(from, t) : t;
-            to = any ? std::max(to, t) : t;
-            any = true;
-        }
     }
-    ThicknessGrid grid = fitting_grid(layup, shares, from, to);
-    return {std::move(layup), std::move(shares), std::move(grid), numbers};
+    for (StackShare& share : shares) {
+        share.grid = grid_of(layup, share, sets);
+    }
+    return {std::move(layup), std::move(shares), numbers};
 }
 
 } // namespace vrid

@@ -25,17 +25,18 @@ struct ThicknessGrid {
 struct StackShare {
     StackKey key;
     std::vector<std::vector<Eigen::Index>> places; ///< per set
+    ThicknessGrid grid;                            ///< of the core's thickness at its places
     Eigen::MatrixXd gathered;                      ///< 24 x (points x numbers), number by number
     SectionColumns by_core;                        ///< section by core thickness at the points
 };
 
-/// A board's layup, and the stacks of some sets of weights with a grid that gives the section of
-/// each to 1e-11 of its largest.
+/// A board's layup, and the stacks of some sets of weights, each with a grid that gives its section
+/// to 1e-11 of its largest. A grid spans the thicknesses of its own stack only: where a layer is
+/// let into the core, another's may be less than the inlay.
 struct StackFrame {
     Layup<double> layup;
     std::vector<StackShare> shares; ///< each stack once
-    ThicknessGrid grid;
-    Eigen::Index numbers = 0; ///< of all sets
+    Eigen::Index numbers = 0;       ///< of all sets
 };
 
 /// \param board must outlive the answer

@@ -5,6 +5,8 @@
 #include <map>
 #include <type_traits>
 
+#include "mesh/board/zones.hpp"
+
 namespace vrid {
 
 namespace {
@@ -31,20 +33,20 @@ Lamina<T> fabric_lamina(const Source<T>& source, const Fabric& fabric, const Fab
                   ply_thickness(source.read(ply.areal_weight), fibre.density, fraction));
 }
 
-// Angle of the whole layer against +x: a ribbon's 0 direction runs along it.
-template <class T> T layer_turn(const Layer& layer, const BoardReading<T>& read) {
-    const T angle = read(layer.angle);
-    if (!layer.zone.ribbon) {
-        return angle;
+// Angle against +x of a layer's 0 direction in a zone: it runs along a ribbon.
+double zone_turn(const Zone& zone) {
+    if (!zone.ribbon) {
+        return 0;
     }
-    const Eigen::Vector2d axis = layer.zone.ribbon->to - layer.zone.ribbon->from;
-    return angle + std::atan2(axis.y(), axis.x());
+    const Eigen::Vector2d axis = zone.ribbon->to - zone.ribbon->from;
+    return std::atan2(axis.y(), axis.x());
 }
 
 // Plies of a layer upwards; the sign turns every angle of a mirrored copy.
 template <class T>
-std::vector<Lamina<T>> layer_plies(const Source<T>& source, const Layer& layer, double sign) {
-    const T turn = layer_turn(layer, source.read);
+std::vector<Lamina<T>> layer_plies(const Source<T>& source, const Layer& layer, double along,
+                                   double sign) {
+    const T turn = source.read(layer.angle) + along;
     std::vector<Lamina<T>> plies;
     if (layer.kind == LayerKind::material) {
         plies.push_back(
@@ -62,18 +64,42 @@ std::vector<Lamina<T>> layer_plies(const Source<T>& source, const Layer& layer, 
     return plies;
 }
 
+// The zones of a layer in which its 0 direction is the same.
+struct ZoneGroup {
+    double turn = 0; ///< of the 0 direction against +x [rad]
+    std::vector<Zone> zones;
+};
+
+// In each group the layer lies once, also where zones overlap; ribbons of different directions are
+// pieces of their own and lie on each other where they cross.
+std::vector<ZoneGroup> zone_groups(const Layer& layer) {
+    std::vector<ZoneGroup> groups;
+    for (const Zone& zone : zones_of(layer)) {
+        const double turn = zone_turn(zone);
+        const auto found = std::find_if(groups.begin(), groups.end(),
+                                        [&](const ZoneGroup& one) { return one.turn == turn; });
+        if (found == groups.end()) {
+            groups.push_back({turn, {zone}});
+        } else {
+            found->zones.push_back(zone);
+        }
+    }
+    return groups;
+}
+
 template <class T>
-LayupItem<T> layup_item(const Source<T>& source, const Layer& layer, bool mirrored) {
-    const double angle = layer_turn(layer, BoardReading<double>());
+LayupItem<T> layup_item(const Source<T>& source, const Layer& layer, const ZoneGroup& group,
+                        bool mirrored) {
+    const double angle = layer.angle + group.turn;
     LayupItem<T> item;
     item.layer = &layer;
     item.name = mirrored ? layer.name + " (mirror)" : layer.name;
     item.made_of = layer.kind == LayerKind::fabric ? layer.fabric : layer.material;
     item.angle = mirrored ? -angle : angle;
-    item.zone = layer.zone;
+    item.zones = group.zones;
     item.mirrored = mirrored;
     item.is_core = layer.kind == LayerKind::core;
-    item.plies = layer_plies<T>(source, layer, mirrored ? -1.0 : 1.0);
+    item.plies = layer_plies<T>(source, layer, group.turn, mirrored ? -1.0 : 1.0);
     return item;
 }
 
@@ -103,16 +129,39 @@ PlyConstants<T> smear(const std::vector<PlyConstants<T>>& strip, const std::vect
 }
 
 template <class T>
-int add_core_variant(Layup<T>& layup, const PlyConstants<T>& ply, const std::string& name) {
+int add_core_variant(Layup<T>& layup, const Source<T>& source,
+                     const std::vector<CoreShare>& shares) {
+    std::vector<PlyConstants<T>> parts;
+    std::vector<double> share;
+    std::string name;
+    for (const CoreShare& one : shares) {
+        parts.push_back(source.constants(one.material));
+        share.push_back(one.share);
+        if (name.find(one.material) == std::string::npos) {
+            name += (name.empty() ? "" : "+") + one.material;
+        }
+    }
+    const PlyConstants<T> ply = shares.size() == 1 ? parts.front() : smear(parts, share);
     layup.core_variants.push_back(lamina(ply, T(0), T(0)));
     layup.core_names.push_back(name);
+    layup.core_shares.push_back(shares);
     return static_cast<int>(layup.core_variants.size()) - 1;
 }
 
+template <class T>
+int add_core_variant(Layup<T>& layup, const Source<T>& source, const std::string& material) {
+    return add_core_variant(layup, source, std::vector<CoreShare>{{material, 1}});
+}
+
+const std::string& fill_of(const std::vector<Strip>& strips, const Strip& strip) {
+    return strip.fill.empty() ? strips.front().material : strip.fill;
+}
+
 // Smeared strips: one variant between any two stations at which a strip begins or ends.
-template <class T> void add_smeared(Layup<T>& layup, const Source<T>& source) {
-    const std::vector<Strip>& strips = source.board.core->strips;
-    std::vector<double>& breaks = layup.core_breaks;
+template <class T>
+CoreHalf add_smeared(Layup<T>& layup, const Source<T>& source, const std::vector<Strip>& strips) {
+    CoreHalf half;
+    std::vector<double>& breaks = half.breaks;
     double total = 0;
     for (const Strip& strip : strips) {
         total += strip.width;
@@ -129,38 +178,62 @@ template <class T> void add_smeared(Layup<T>& layup, const Source<T>& source) {
                 : i == breaks.size() ? breaks.back() + 1
                                      : (breaks[i - 1] + breaks[i]) / 2;
         }
-        std::vector<PlyConstants<T>> parts;
-        std::vector<double> share;
-        std::string name;
+        std::vector<CoreShare> shares;
         for (const Strip& strip : strips) {
-            const std::string& material =
-                inside(strip.x, x) ? strip.material : strips.front().material;
-            parts.push_back(source.constants(material));
-            share.push_back(strip.width / total);
-            if (name.find(material) == std::string::npos) {
-                name += (name.empty() ? "" : "+") + material;
-            }
+            shares.push_back({inside(strip.x, x) ? strip.material : fill_of(strips, strip),
+                              strip.width / total});
         }
-        add_core_variant(layup, smear(parts, share), name);
+        half.smeared.push_back(add_core_variant(layup, source, shares));
     }
+    return half;
 }
 
-template <class T> void add_resolved(Layup<T>& layup, const Source<T>& source) {
-    std::map<std::string, int> known;
-    for (const Strip& strip : source.board.core->strips) {
-        const auto [found, fresh] = known.try_emplace(strip.material, 0);
-        if (fresh) {
-            found->second =
-                add_core_variant(layup, source.constants(strip.material), strip.material);
-        }
-        layup.strip_variant.push_back(found->second);
+template <class T>
+CoreHalf add_resolved(Layup<T>& layup, const Source<T>& source, const std::vector<Strip>& strips) {
+    CoreHalf half;
+    const auto variant = [&](const std::string& material) {
+        const auto found = std::find(layup.core_names.begin(), layup.core_names.end(), material);
+        return found == layup.core_names.end() ? add_core_variant(layup, source, material)
+                                               : static_cast<int>(found - layup.core_names.begin());
+    };
+    for (const Strip& strip : strips) {
+        half.strip.push_back(variant(strip.material));
+        half.fill.push_back(variant(fill_of(strips, strip)));
+    }
+    return half;
+}
+
+template <class T>
+CoreHalf add_half(Layup<T>& layup, const Source<T>& source, const std::vector<Strip>& strips) {
+    return source.board.core->resolve ? add_resolved(layup, source, strips)
+                                      : add_smeared(layup, source, strips);
+}
+
+template <class T> void add_core(Layup<T>& layup, const Source<T>& source) {
+    const Board& board = source.board;
+    for (const double& value : board.core->thickness.value) {
+        layup.core_values.push_back(source.read(value));
+    }
+    layup.core_slopes = smooth_slopes(board.core->thickness.x, layup.core_values);
+    layup.left = add_half(layup, source, board.core->strips);
+    layup.right = board.core->strips_right.empty()
+                      ? layup.left
+                      : add_half(layup, source, board.core->strips_right);
+    if (board.tip_spacer) {
+        layup.spacer_variant = add_core_variant(layup, source, board.tip_spacer->material);
+    }
+    if (board.sidewall) {
+        layup.sidewall_variant = add_core_variant(layup, source, board.sidewall->material);
     }
 }
 
 bool needs_distance(const Board& board) {
     return board.edge || board.sidewall ||
-           std::any_of(board.layers.begin(), board.layers.end(),
-                       [](const Layer& layer) { return layer.zone.outline.has_value(); });
+           std::any_of(board.layers.begin(), board.layers.end(), [](const Layer& layer) {
+               const std::vector<Zone> zones = zones_of(layer);
+               return std::any_of(zones.begin(), zones.end(),
+                                  [](const Zone& zone) { return zone.outline.has_value(); });
+           });
 }
 
 } // namespace
@@ -170,29 +243,15 @@ template <class T> Layup<T> make_layup(const Board& board, const BoardReading<T>
     Layup<T> layup;
     layup.board = &board;
     for (const Layer& layer : board.layers) {
-        layup.items.push_back(layup_item<T>(source, layer, false));
-        if (layer.mirror) {
-            layup.items.push_back(layup_item<T>(source, layer, true));
+        for (const ZoneGroup& group : zone_groups(layer)) {
+            layup.items.push_back(layup_item<T>(source, layer, group, false));
+            if (layer.mirror) {
+                layup.items.push_back(layup_item<T>(source, layer, group, true));
+            }
         }
     }
     if (board.core) {
-        for (const double& value : board.core->thickness.value) {
-            layup.core_values.push_back(read(value));
-        }
-        layup.core_slopes = smooth_slopes(board.core->thickness.x, layup.core_values);
-        if (board.core->resolve) {
-            add_resolved(layup, source);
-        } else {
-            add_smeared(layup, source);
-        }
-        if (board.tip_spacer) {
-            const std::string& name = board.tip_spacer->material;
-            layup.spacer_variant = add_core_variant(layup, source.constants(name), name);
-        }
-        if (board.sidewall) {
-            const std::string& name = board.sidewall->material;
-            layup.sidewall_variant = add_core_variant(layup, source.constants(name), name);
-        }
+        add_core(layup, source);
     }
     if (board.edge) {
         PlyConstants<T> metal = source.constants(board.edge->material);

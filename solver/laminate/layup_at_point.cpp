@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/board/zones.hpp"
 #include "solver/laminate/stacking.hpp"
 
 namespace vrid {
@@ -22,7 +23,8 @@ bool in_ribbon(const Ribbon& ribbon, const Eigen::Vector2d& p) {
 
 bool in_zone(const Zone& zone, const Eigen::Vector2d& p, double distance) {
     return inside(zone.x, p.x()) && inside(zone.y, p.y()) &&
-           (!zone.ribbon || in_ribbon(*zone.ribbon, p)) && inside(zone.outline, distance);
+           (!zone.ribbon || in_ribbon(*zone.ribbon, p)) && inside(zone.outline, distance) &&
+           (zone.polygon.empty() || in_polygon(zone.polygon, p));
 }
 
 template <class T> int core_variant(const Layup<T>& layup, const Eigen::Vector2d& p) {
@@ -30,23 +32,25 @@ template <class T> int core_variant(const Layup<T>& layup, const Eigen::Vector2d
     if (board.tip_spacer && !inside(board.tip_spacer->x, p.x())) {
         return layup.spacer_variant;
     }
-    if (!board.core->resolve) {
-        const auto& breaks = layup.core_breaks;
-        return static_cast<int>(std::upper_bound(breaks.begin(), breaks.end(), p.x()) -
-                                breaks.begin());
+    const Core& core = *board.core;
+    const bool right = p.y() < 0 && !core.strips_right.empty();
+    const CoreHalf& half = right ? layup.right : layup.left;
+    if (!core.resolve) {
+        const auto stretch = std::upper_bound(half.breaks.begin(), half.breaks.end(), p.x());
+        return half.smeared[static_cast<std::size_t>(stretch - half.breaks.begin())];
     }
+    const std::vector<Strip>& strips = right ? core.strips_right : core.strips;
     double total = 0;
-    for (const Strip& strip : board.core->strips) {
+    for (const Strip& strip : strips) {
         total += strip.width;
     }
     double y = std::fmod(std::abs(p.y()), total);
     std::size_t i = 0;
-    while (i + 1 < board.core->strips.size() && y > board.core->strips[i].width) {
-        y -= board.core->strips[i].width;
+    while (i + 1 < strips.size() && y > strips[i].width) {
+        y -= strips[i].width;
         ++i;
     }
-    return inside(board.core->strips[i].x, p.x()) ? layup.strip_variant[i]
-                                                  : layup.strip_variant.front();
+    return inside(strips[i].x, p.x()) ? half.strip[i] : half.fill[i];
 }
 
 } // namespace
@@ -58,7 +62,10 @@ template <class T> StackKey stack_key(const Layup<T>& layup, const Eigen::Vector
     for (std::size_t i = 0; i < layup.items.size(); ++i) {
         const LayupItem<T>& item = layup.items[i];
         const Eigen::Vector2d p(point.x(), item.mirrored ? -point.y() : point.y());
-        key[i] = in_zone(item.zone, p, distance) ? 1 : 0;
+        const bool there = std::any_of(item.zones.begin(), item.zones.end(), [&](const Zone& zone) {
+            return in_zone(zone, p, distance);
+        });
+        key[i] = there ? 1 : 0;
     }
     std::uint16_t& base = key[layup.items.size()];
     if (board.edge && inside(board.edge->x, point.x())) {
@@ -108,6 +115,15 @@ template <class T> T core_thickness(const Layup<T>& layup, double x) {
     return core ? value_at(core->thickness, layup.core_values, layup.core_slopes, x) : T(0);
 }
 
+template <class T> T core_thickness(const Layup<T>& layup, const Eigen::Vector2d& point) {
+    const auto& core = layup.board->core;
+    const T along = core_thickness(layup, point.x());
+    if (!core || !core->cross) {
+        return along;
+    }
+    return along + T(value_at(*core->cross, {}, point.y())); // linear: no slopes
+}
+
 int SectionCache::stack_index(const Eigen::Vector2d& point) {
     StackKey key = stack_key(*layup_, point);
     const auto [found, fresh] = index_.try_emplace(std::move(key), static_cast<int>(keys_.size()));
@@ -118,9 +134,10 @@ int SectionCache::stack_index(const Eigen::Vector2d& point) {
     return found->second;
 }
 
-const Section<double>& SectionCache::section(int stack, double x) {
+const Section<double>& SectionCache::section(int stack, const Eigen::Vector2d& point) {
     constexpr double quantum = 1e-13;
-    const auto step = static_cast<std::int64_t>(std::llround(core_thickness(*layup_, x) / quantum));
+    const auto step =
+        static_cast<std::int64_t>(std::llround(core_thickness(*layup_, point) / quantum));
     auto& known = sections_[static_cast<std::size_t>(stack)];
     const auto found = known.find(step);
     if (found != known.end()) {
@@ -139,5 +156,7 @@ template std::vector<Lamina<double>> stack_laminae(const Layup<double>&, const S
 template std::vector<Lamina<Dual>> stack_laminae(const Layup<Dual>&, const StackKey&, const Dual&);
 template double core_thickness(const Layup<double>&, double);
 template Dual core_thickness(const Layup<Dual>&, double);
+template double core_thickness(const Layup<double>&, const Eigen::Vector2d&);
+template Dual core_thickness(const Layup<Dual>&, const Eigen::Vector2d&);
 
 } // namespace vrid

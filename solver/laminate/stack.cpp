@@ -33,7 +33,7 @@ std::vector<StackItem> stack_at(const Board& board, const Eigen::Vector2d& point
 std::vector<StackItem> stack_at(const Layup<double>& layup, const Eigen::Vector2d& point) {
     const Board& board = *layup.board;
     const StackKey key = stack_key(layup, point);
-    const double core = core_thickness(layup, point.x());
+    const double core = core_thickness(layup, point);
     std::vector<StackItem> stack;
     double z = 0;
     visit_stack(layup, key, core, [&](const StackPart<double>& part) {

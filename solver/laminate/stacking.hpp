@@ -25,7 +25,8 @@ template <class T> struct StackPart {
 
 /// THE stacking rule (board-file format, "Edge, sidewall, stance"): which parts there are at a key,
 /// in the place of base and core too. Laminate, drawing and mass are visitors of it.
-/// \param core thickness of the core [m]
+/// An inlaid layer takes its height from the core.
+/// \param core thickness of the core before anything is let into it [m]
 /// \param visit called with each StackPart<T>, from the running surface upwards
 template <class T, class Visit>
 void visit_stack(const Layup<T>& layup, const StackKey& key, const T& core, const Visit& visit) {
@@ -37,6 +38,12 @@ void visit_stack(const Layup<T>& layup, const StackKey& key, const T& core, cons
         }
         return sum;
     };
+    T inlaid(0); // let into the core, above and below
+    for (std::size_t i = 0; i < layup.items.size(); ++i) {
+        if (key[i] != 0 && layup.items[i].layer->inlay) {
+            inlaid += plies(layup.items[i]);
+        }
+    }
     for (std::size_t i = 0; i < layup.items.size(); ++i) {
         const LayupItem<T>& item = layup.items[i];
         const bool there = key[i] != 0;
@@ -53,7 +60,7 @@ void visit_stack(const Layup<T>& layup, const StackKey& key, const T& core, cons
             visit(StackPart<T>{variant == layup.sidewall_variant ? PartKind::sidewall
                                : variant == layup.spacer_variant ? PartKind::tip_spacer
                                                                  : PartKind::core,
-                               &item, core});
+                               &item, T(core - inlaid)});
         } else if (there) {
             visit(StackPart<T>{PartKind::layer, &item, plies(item)});
         }

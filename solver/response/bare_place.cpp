@@ -2,13 +2,15 @@
 
 #include <algorithm>
 
+#include "mesh/board/zones.hpp"
 #include "solver/response/station.hpp"
 
 namespace vrid {
 
 std::optional<Eigen::Vector2d> bare_place(const Board& board) {
     const auto everywhere = [](const Layer& layer) {
-        return !layer.zone.x && !layer.zone.y && !layer.zone.ribbon && !layer.zone.outline;
+        const std::vector<Zone> zones = zones_of(layer);
+        return std::any_of(zones.begin(), zones.end(), is_everywhere);
     };
     if (std::any_of(board.layers.begin(), board.layers.end(), everywhere)) {
         return std::nullopt;

@@ -61,12 +61,21 @@ void add_bending_weights(const std::vector<PartSection>& parts, SectionWeights& 
     }
 }
 
+// Parts of one layup at station x; where the core's thickness changes across, of one thickness
+// each, so narrow that the error goes with the square of the width.
+std::vector<StationPart> even_parts(const Layup<double>& layup, double x) {
+    constexpr double narrow = 1e-3; // [m]
+    return thickness_slices(layup, x, station_parts(layup, beside(layup.board->planform, x)),
+                            narrow);
+}
+
 // The parts at station x with their sections. \throws InputError without any
 std::vector<PartSection> part_sections(const Layup<double>& layup,
                                        const std::vector<StationPart>& found, double x) {
     std::vector<PartSection> parts;
-    const double core = core_thickness(layup, x);
     for (const StationPart& part : found) {
+        const double core =
+            core_thickness(layup, Eigen::Vector2d(x, (part.y_from + part.y_to) / 2));
         parts.push_back({part.y_from, part.y_to, section(stack_laminae(layup, part.key, core))});
     }
     if (parts.empty()) {
@@ -86,10 +95,12 @@ CrossSection cross_section(const Board& board, double x) {
 CrossSection cross_section(const Layup<double>& layup, double x) {
     CrossSection result;
     result.x = x;
-    result.core_thickness = core_thickness(layup, x);
-    const std::vector<StationPart> found = station_parts(layup, beside(layup.board->planform, x));
+    result.core_thickness = core_thickness(layup, Eigen::Vector2d(x, 0));
+    const std::vector<StationPart> found = even_parts(layup, x);
     const std::vector<PartSection> parts = part_sections(layup, found, x);
-    result.thickness = parts[part_on_axis(found)].section.thickness;
+    result.thickness =
+        section(stack_laminae(layup, found[part_on_axis(found)].key, result.core_thickness))
+            .thickness;
     for (const PartSection& part : parts) {
         const double width = part.y_to - part.y_from;
         result.width += width;
@@ -101,11 +112,12 @@ CrossSection cross_section(const Layup<double>& layup, double x) {
 }
 
 SectionWeights cross_section_weights(const Layup<double>& layup, double x) {
-    const std::vector<StationPart> found = station_parts(layup, beside(layup.board->planform, x));
+    const std::vector<StationPart> found = even_parts(layup, x);
     const std::vector<PartSection> parts = part_sections(layup, found, x);
     SectionWeights weights;
     for (const StationPart& part : found) {
-        weights.places.push_back({static_cast<int>(weights.stacks.size()), x, 0});
+        weights.places.push_back(
+            {static_cast<int>(weights.stacks.size()), x, 0, (part.y_from + part.y_to) / 2});
         weights.stacks.push_back(part.key);
     }
     weights.weight = MatrixXd::Zero(section_terms * static_cast<Index>(parts.size()), 2);

@@ -66,7 +66,8 @@ MotionSample sample_motion(const Board& board, const StudyResult& study, const C
         const int stack = quad_stack(mesh, quad, sections);
         std::vector<PlateStiffness> stiffness;
         for (Index c = 0; c < per_quad; ++c) {
-            stiffness.push_back(plate_stiffness(sections.section(stack, position(0, c))));
+            stiffness.push_back(
+                plate_stiffness(sections.section(stack, Eigen::Vector2d(position.col(c)))));
         }
         const Index first = quad * per_quad;
         sample.position.middleCols(first, per_quad) = position;
@@ -105,9 +106,9 @@ SectionSample sample_sections(const Board& board, const Mesh& mesh, int n) {
         sample.position.middleCols(quad * per_quad, per_quad) = position;
         for (Index c = 0; c < per_quad; ++c) {
             const Index at = quad * per_quad + c;
-            const Section<double>& s = sections.section(stack, position(0, c));
+            const Section<double>& s = sections.section(stack, Eigen::Vector2d(position.col(c)));
             sample.thickness(at) = s.thickness;
-            sample.core_thickness(at) = core_thickness(layup, position(0, c));
+            sample.core_thickness(at) = core_thickness(layup, Eigen::Vector2d(position.col(c)));
             sample.mass_per_area(at) = s.I0;
             sample.A.col(at) = upper(s.A);
             sample.B.col(at) = upper(s.B);

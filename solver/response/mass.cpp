@@ -40,35 +40,23 @@ void add_layer(const Board& board, const Layer& layer, Masses& masses) {
     }
 }
 
-void add_strips(const Layup<double>& layup, const StackKey& key, double x, double thickness,
-                Masses& masses) {
-    const Board& board = *layup.board;
-    if (board.core->resolve) {
-        add_sheet(board, layup.core_names[key.back()], thickness, masses);
-        return;
-    }
-    double total = 0;
-    for (const Strip& strip : board.core->strips) {
-        total += strip.width;
-    }
-    for (const Strip& strip : board.core->strips) {
-        const bool there = !strip.x || (x >= (*strip.x)[0] && x <= (*strip.x)[1]);
-        const std::string& name = there ? strip.material : board.core->strips.front().material;
-        masses[name] += strip.width / total * board.materials.at(name).density * thickness;
+void add_strips(const Layup<double>& layup, const StackKey& key, double thickness, Masses& masses) {
+    for (const CoreShare& one : layup.core_shares[key.back()]) {
+        add_sheet(*layup.board, one.material, one.share * thickness, masses);
     }
 }
 
 // Mass per area by material of a stack.
-Masses stack_masses(const Layup<double>& layup, const StackKey& key, double x) {
+Masses stack_masses(const Layup<double>& layup, const StackKey& key, const Eigen::Vector2d& point) {
     const Board& board = *layup.board;
     Masses masses;
-    visit_stack(layup, key, core_thickness(layup, x), [&](const StackPart<double>& part) {
+    visit_stack(layup, key, core_thickness(layup, point), [&](const StackPart<double>& part) {
         switch (part.kind) {
         case PartKind::layer:
             add_layer(board, *part.item->layer, masses);
             break;
         case PartKind::core:
-            add_strips(layup, key, x, part.thickness, masses);
+            add_strips(layup, key, part.thickness, masses);
             break;
         case PartKind::sidewall:
             add_sheet(board, board.sidewall->material, part.thickness, masses);
@@ -126,6 +114,23 @@ struct Patch {
     StackKey key;
 };
 
+// The patches of a station that stands for `step` of the board's length. Where the core's thickness
+// is linear across, two points tell mass and moment exactly.
+void add_patches(const Layup<double>& layup, double station, double step,
+                 std::vector<Patch>& patches) {
+    constexpr double whole = 10; // wider than any board: cut at the kinks only [m]
+    const bool slopes = layup.board->core && layup.board->core->cross;
+    const Rule across = gauss(slopes ? 2 : 1);
+    for (const StationPart& part :
+         thickness_slices(layup, station, station_parts(layup, station), whole)) {
+        const double half = (part.y_to - part.y_from) / 2;
+        for (Eigen::Index k = 0; k < across.point.size(); ++k) {
+            patches.push_back({station, part.y_from + half * (1 + across.point(k)),
+                               step * half * across.weight(k), part.key});
+        }
+    }
+}
+
 // Patches that make up the board.
 std::vector<Patch> make_patches(const Layup<double>& layup) {
     std::vector<Patch> patches;
@@ -141,10 +146,7 @@ std::vector<Patch> make_patches(const Layup<double>& layup) {
             const double slope = panel.blunt ? 6 * s * (1 - s) : 1;
             const double station = panel.from + length * share;
             const double step = length * slope * rule.weight(k) / 2;
-            for (const StationPart& part : station_parts(layup, station)) {
-                patches.push_back({station, (part.y_from + part.y_to) / 2,
-                                   step * (part.y_to - part.y_from), part.key});
-            }
+            add_patches(layup, station, step, patches);
         }
     }
     return patches;
@@ -156,7 +158,7 @@ MassReport patches_mass(const Layup<double>& layup, const std::vector<Patch>& pa
     double moment_x = 0;
     double moment_y = 0;
     for (const Patch& patch : patches) {
-        for (const auto& [name, density] : stack_masses(layup, patch.key, patch.x)) {
+        for (const auto& [name, density] : stack_masses(layup, patch.key, {patch.x, patch.y})) {
             const double mass = patch.area * density;
             masses[name] += mass;
             moment_x += mass * patch.x;
@@ -206,7 +208,7 @@ SectionWeights mass_weights(const Board& board) {
         if (fresh) {
             weights.stacks.push_back(patch.key);
         }
-        weights.places.push_back({found->second, patch.x, patch.area});
+        weights.places.push_back({found->second, patch.x, patch.area, patch.y});
     }
     const auto count = static_cast<Eigen::Index>(patches.size());
     weights.weight = Eigen::MatrixXd::Zero(section_terms * count, 3);

@@ -91,7 +91,7 @@ SectionWeights model_places(const PlateModel& model, SectionCache& sections) {
         const int stack = common_stack(at, model.reference.q, sections);
         for (Index c = 0; c < m; ++c) {
             const int here = stack >= 0 ? stack : sections.stack_index(at.col(c));
-            weights.places.push_back({here, at(0, c), tables.weight(c)});
+            weights.places.push_back({here, at(0, c), tables.weight(c), at(1, c)});
         }
     }
     weights.stacks = sections.stacks();

@@ -44,8 +44,10 @@ SectionTerms inertia_weights(const Eigen::Matrix<double, 5, 1>& motion,
 /// A place of the board that has one section: its layers, by key, at a station.
 struct SectionPlace {
     int stack = 0;   ///< in SectionWeights::stacks
-    double x = 0;    ///< station, which tells the core thickness [m]
+    double x = 0;    ///< station; with y it tells the core thickness [m]
     double area = 0; ///< of the board that it stands for; 0: none [m2]
+    double y = 0;    ///< [m]
+    [[nodiscard]] Eigen::Vector2d point() const { return {x, y}; }
 };
 
 /// What numbers owe to the section, to first order: the change of number r is the sum over the

@@ -5,6 +5,7 @@
 
 #include "mesh/board/board_stations.hpp"
 #include "mesh/board/same_place.hpp"
+#include "mesh/board/zones.hpp"
 
 namespace vrid {
 
@@ -42,6 +43,8 @@ std::array<Eigen::Vector2d, 4> ribbon_corners(const Ribbon& ribbon) {
 }
 
 void add_zone_breaks(const Zone& zone, double x, std::vector<double>& y) {
+    const std::vector<double> sides = polygon_crossings(zone.polygon, x);
+    y.insert(y.end(), sides.begin(), sides.end());
     if (zone.y) {
         y.insert(y.end(), zone.y->begin(), zone.y->end());
     }
@@ -53,6 +56,23 @@ void add_zone_breaks(const Zone& zone, double x, std::vector<double>& y) {
             if ((a.x() - x) * (b.x() - x) < 0) {
                 y.push_back(a.y() + (x - a.x()) / (b.x() - a.x()) * (b.y() - a.y()));
             }
+        }
+    }
+}
+
+void add_strip_breaks(const Core& core, std::array<double, 2> ends, std::vector<double>& y) {
+    const bool alike = core.strips_right.empty();
+    if (!core.resolve) {
+        y.insert(y.end(), alike ? 0 : 1, 0.0); // where the halves meet
+        return;
+    }
+    const double reach = std::max(std::abs(ends[0]), std::abs(ends[1]));
+    for (const double side : {1.0, -1.0}) {
+        const std::vector<Strip>& strips = side > 0 || alike ? core.strips : core.strips_right;
+        double border = 0;
+        for (std::size_t i = 0; border < reach; i = (i + 1) % strips.size()) {
+            y.push_back(side * border);
+            border += strips[i].width;
         }
     }
 }
@@ -84,19 +104,16 @@ std::vector<double> candidates(const Layup<double>& layup, double x, std::array<
     std::vector<double> y(ends.begin(), ends.end());
     for (const LayupItem<double>& item : layup.items) {
         const std::size_t before = y.size();
-        add_zone_breaks(item.zone, x, y);
+        for (const Zone& zone : item.zones) {
+            add_zone_breaks(zone, x, y);
+        }
         if (item.mirrored) {
             std::for_each(y.begin() + static_cast<std::ptrdiff_t>(before), y.end(),
                           [](double& value) { value = -value; });
         }
     }
-    if (board.core && board.core->resolve) {
-        const double reach = std::max(std::abs(ends[0]), std::abs(ends[1]));
-        double border = 0;
-        for (std::size_t i = 0; border < reach; i = (i + 1) % board.core->strips.size()) {
-            y.insert(y.end(), {border, -border});
-            border += board.core->strips[i].width;
-        }
+    if (board.core) {
+        add_strip_breaks(*board.core, ends, y);
     }
     if (layup.distance) {
         add_band_breaks(*layup.distance, board, x, ends, y);
@@ -133,6 +150,18 @@ void add_range(const std::optional<Range>& range, std::vector<double>& x) {
     }
 }
 
+void add_zone_stations(const Zone& zone, std::vector<double>& x) {
+    add_range(zone.x, x);
+    if (zone.ribbon) {
+        for (const Eigen::Vector2d& corner : ribbon_corners(*zone.ribbon)) {
+            x.push_back(corner.x());
+        }
+    }
+    for (const Eigen::Vector2d& corner : zone.polygon) {
+        x.push_back(corner.x());
+    }
+}
+
 } // namespace
 
 std::vector<double> band_distances(const Board& board) {
@@ -147,8 +176,10 @@ std::vector<double> band_distances(const Board& board) {
         bands.push_back(board.sidewall->width);
     }
     for (const Layer& layer : board.layers) {
-        if (layer.zone.outline) {
-            bands.insert(bands.end(), layer.zone.outline->begin(), layer.zone.outline->end());
+        for (const Zone& zone : zones_of(layer)) {
+            if (zone.outline) {
+                bands.insert(bands.end(), zone.outline->begin(), zone.outline->end());
+            }
         }
     }
     return bands;
@@ -181,6 +212,35 @@ std::vector<StationPart> station_parts(const Layup<double>& layup, double x) {
     return parts;
 }
 
+std::vector<StationPart> thickness_slices(const Layup<double>& layup, double x,
+                                          std::vector<StationPart> parts, double size) {
+    const auto& core = layup.board->core;
+    if (!core || !core->cross) {
+        return parts;
+    }
+    std::vector<StationPart> slices;
+    for (const StationPart& part : parts) {
+        std::vector<double> y{part.y_from, part.y_to};
+        for (const double kink : core->cross->x) {
+            if (kink > part.y_from + same_place && kink < part.y_to - same_place) {
+                y.push_back(kink);
+            }
+        }
+        std::sort(y.begin(), y.end());
+        for (std::size_t i = 1; i < y.size(); ++i) {
+            const double width = y[i] - y[i - 1];
+            const bool level = core_thickness(layup, Eigen::Vector2d(x, y[i])) ==
+                               core_thickness(layup, Eigen::Vector2d(x, y[i - 1]));
+            const int count = level ? 1 : std::max(1, static_cast<int>(std::ceil(width / size)));
+            for (int k = 0; k < count; ++k) {
+                slices.push_back(
+                    {y[i - 1] + width * k / count, y[i - 1] + width * (k + 1) / count, part.key});
+            }
+        }
+    }
+    return slices;
+}
+
 std::size_t part_on_axis(const std::vector<StationPart>& parts) {
     const auto aside = [&](std::size_t i) {
         return std::max({parts[i].y_from, -parts[i].y_to, 0.0});
@@ -200,8 +260,10 @@ std::vector<double> station_breaks(const Board& board) {
     if (board.core) {
         const auto& stations = board.core->thickness.x;
         x.insert(x.end(), stations.begin(), stations.end());
-        for (const Strip& strip : board.core->strips) {
-            add_range(strip.x, x);
+        for (const auto* strips : {&board.core->strips, &board.core->strips_right}) {
+            for (const Strip& strip : *strips) {
+                add_range(strip.x, x);
+            }
         }
     }
     if (board.tip_spacer) {
@@ -214,11 +276,8 @@ std::vector<double> station_breaks(const Board& board) {
         add_range(board.sidewall->x, x);
     }
     for (const Layer& layer : board.layers) {
-        add_range(layer.zone.x, x);
-        if (layer.zone.ribbon) {
-            for (const Eigen::Vector2d& corner : ribbon_corners(*layer.zone.ribbon)) {
-                x.push_back(corner.x());
-            }
+        for (const Zone& zone : zones_of(layer)) {
+            add_zone_stations(zone, x);
         }
     }
     return board_stations(board.planform, std::move(x));

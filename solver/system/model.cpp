@@ -66,7 +66,7 @@ PlateModel make_model(const Mesh& mesh, int degree, SectionCache& sections) {
         const int stack = common_stack(position, model.reference.q, sections);
         for (Index c = 0; c < m; ++c, ++point) {
             const int here = stack >= 0 ? stack : sections.stack_index(position.col(c));
-            set_section(model, point, sections.section(here, position(0, c)));
+            set_section(model, point, sections.section(here, position.col(c)));
         }
     }
     return model;
