@@ -1,0 +1,123 @@
+#include "solver/lot/outliers.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "solver/lot/tails.hpp"
+
+namespace vrid {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+namespace {
+
+constexpr Index half_window = 7;
+constexpr double false_alarms = 0.01; // a lot
+
+double median(std::vector<double>& values) {
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    if (values.size() % 2 == 1) {
+        return *middle;
+    }
+    return (*middle + *std::max_element(values.begin(), middle)) / 2;
+}
+
+// Without one number: its reading's distance from what the others say, and D^2 of the rest.
+// By the inverse of a block: D^2 falls by (M e)_k^2 / M_kk, and (M e)_k / M_kk is the distance.
+struct Without {
+    Index number = 0;
+    double distance = 0, by = 0;
+};
+
+Without best_without(const Pattern& pattern, const MatrixXd& weight, const VectorXd& pull,
+                     double distance) {
+    Without best{0, HUGE_VAL, 0};
+    for (const Index k : pattern.seen) {
+        const double by = pull(k) / weight(k, k);
+        const double rest = distance - pull(k) * by;
+        if (rest < best.distance) {
+            best = {k, rest, by};
+        }
+    }
+    return best;
+}
+
+void explain(LotOutlier& outlier, const LotModel& model, const MatrixXd& weight,
+             const VectorXd& pull) {
+    double most = -1;
+    for (Index j = 0; j < model.slopes.cols(); ++j) {
+        const double q = model.slopes.col(j).dot(weight * model.slopes.col(j));
+        const double score = model.slopes.col(j).dot(pull);
+        if (q > 0 && score * score / q > most) {
+            most = score * score / q;
+            outlier.value = j;
+            outlier.by = score / q;
+        }
+    }
+}
+
+} // namespace
+
+MatrixXd running_medians(const LotCells& cells) {
+    MatrixXd medians = cells.residual;
+    std::vector<std::vector<Index>> having(static_cast<std::size_t>(medians.rows()));
+    for (Index i = 0; i < medians.cols(); ++i) {
+        for (const Index k : cells.patterns[cells.pattern[static_cast<std::size_t>(i)]].seen) {
+            having[static_cast<std::size_t>(k)].push_back(i);
+        }
+    }
+    std::vector<double> around;
+    for (Index k = 0; k < medians.rows(); ++k) {
+        const std::vector<Index>& boards = having[static_cast<std::size_t>(k)];
+        const auto count = static_cast<Index>(boards.size());
+        for (Index at = 0; at < count; ++at) {
+            around.clear();
+            for (Index i = std::max<Index>(0, at - half_window);
+                 i < std::min(count, at + half_window + 1); ++i) {
+                around.push_back(cells.residual(k, boards[static_cast<std::size_t>(i)]));
+            }
+            medians(k, boards[static_cast<std::size_t>(at)]) = median(around);
+        }
+    }
+    return medians;
+}
+
+std::vector<LotOutlier> lot_outliers(const LotModel& model, const LotCells& cells,
+                                     const MatrixXd& medians, const MatrixXd& V) {
+    const std::vector<LotWeight> weights = lot_weights(cells, V);
+    const double level = false_alarms / static_cast<double>(cells.residual.cols());
+    std::vector<LotOutlier> outliers;
+    for (std::size_t p = 0; p < weights.size(); ++p) {
+        const Pattern& pattern = cells.patterns[p];
+        const auto count = static_cast<int>(pattern.seen.size());
+        if (count == 0) {
+            continue;
+        }
+        const double limit = chi2_quantile(1 - level, count);
+        const double limit_without = count > 1 ? chi2_quantile(1 - level, count - 1) : 0;
+        for (const Index i : pattern.boards) {
+            const VectorXd pull = weights[p].matrix * (cells.residual.col(i) - medians.col(i));
+            const double distance = pull.dot(cells.residual.col(i) - medians.col(i));
+            if (distance <= limit) {
+                continue;
+            }
+            LotOutlier outlier{i, distance, count, {}, {}, 0};
+            const Without without = best_without(pattern, weights[p].matrix, pull, distance);
+            if (count > 1 && without.distance <= limit_without) {
+                outlier.reading = without.number;
+                outlier.by = without.by;
+            } else {
+                explain(outlier, model, weights[p].matrix, pull);
+            }
+            outliers.push_back(outlier);
+        }
+    }
+    std::sort(outliers.begin(), outliers.end(),
+              [](const LotOutlier& a, const LotOutlier& b) { return a.board < b.board; });
+    return outliers;
+}
+
+} // namespace vrid
