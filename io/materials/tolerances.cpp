@@ -54,6 +54,15 @@ std::vector<Tolerance> tolerances_of(const Board& board, const MaterialLibrary& 
     return all;
 }
 
+std::string tolerance_entry(const Board& board, const MaterialLibrary& library,
+                            const std::string& path) {
+    if (const auto own = entry_for(board.tolerance, path); own != board.tolerance.end()) {
+        return own->first;
+    }
+    const auto found = entry_for(library.tolerance, path);
+    return found == library.tolerance.end() ? "" : found->first;
+}
+
 std::vector<std::string> tolerances_without_effect(const Board& board) {
     const std::vector<std::string> paths = number_paths(board);
     std::vector<std::string> idle;

@@ -14,6 +14,11 @@ namespace vrid {
 /// more precise pattern. A percentage of nothing (a resin of 0 g/m2) is no deviation and left out.
 std::vector<Tolerance> tolerances_of(const Board& board, const MaterialLibrary& library);
 
+/// The entry, of the board's [tolerance] or else of the library, that gives a path its deviation:
+/// the path itself or a pattern. Empty if none does.
+std::string tolerance_entry(const Board& board, const MaterialLibrary& library,
+                            const std::string& path);
+
 /// Entries of the board's [tolerance] on values that are no design values (they move the mesh), for
 /// a warning: they scatter nothing.
 std::vector<std::string> tolerances_without_effect(const Board& board);

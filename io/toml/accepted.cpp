@@ -44,6 +44,7 @@ const std::vector<Accepted> others{
     Accepted{"free.round_to", 0, 1e6, true},
     Accepted{"reading.value", -1e12, 1e12}, // bench units
     Accepted{"reading.sd", -1e12, 1e12},    // then: above 0
+    Accepted{"reading.bias_sd", -1e12, 1e12},
     Accepted{"drift.percent", 0, 100},
 };
 

@@ -5,7 +5,7 @@
 
 namespace vrid {
 
-std::string read_text(const std::string& path, const std::string& place) {
+std::string read_text(const std::string& path, const std::string& place, std::size_t largest) {
     const std::string& where = place.empty() ? path : place;
     const std::string named = place.empty() ? "" : "'" + path + "': ";
     std::error_code failed;
@@ -27,15 +27,16 @@ std::string read_text(const std::string& path, const std::string& place) {
     if (!in) {
         throw InputError(where, named + "cannot be opened for reading");
     }
-    std::string text(largest_input_file + 1, '\0');
+    std::string text(largest + 1, '\0');
     in.read(text.data(), static_cast<std::streamsize>(text.size()));
     text.resize(static_cast<std::size_t>(in.gcount()));
     if (in.bad()) {
         throw InputError(where, named + "cannot be read");
     }
-    if (text.size() > largest_input_file) {
-        throw InputError(where, named + "is larger than 1 MiB; an input file of up to 1 MiB is "
-                                        "accepted");
+    if (text.size() > largest) {
+        const std::string most = std::to_string(largest >> 20U) + " MiB";
+        throw InputError(where, named + "is larger than " + most + "; an input file of up to " +
+                                    most + " is accepted");
     }
     return text;
 }

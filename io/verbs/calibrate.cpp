@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <cmath>
-#include <filesystem>
 #include <ostream>
 
 #include "io/design/design_values.hpp"
@@ -8,6 +7,7 @@
 #include "io/design/new_board.hpp"
 #include "io/design/read_bench.hpp"
 #include "io/materials/material_library.hpp"
+#include "io/verbs/answer_file.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/board_argument.hpp"
 #include "io/verbs/number_arguments.hpp"
@@ -37,24 +37,6 @@ std::vector<Change> changes_of(const Calibration& calibration) {
     return changes;
 }
 
-// The file for the answer: not the board itself, and in a folder that is there.
-std::string answer_file(const Arguments& arguments) {
-    if (!arguments.has("--out")) {
-        return "";
-    }
-    const std::string out = text_of(arguments, "--out");
-    std::error_code error;
-    if (out.empty() || std::filesystem::is_directory(out, error)) {
-        throw InputError("--out", "found '" + out + "', accepted is the name of a new board file");
-    }
-    for (const std::string& input : arguments.positional) {
-        if (std::filesystem::equivalent(input, out, error)) {
-            throw InputError("--out", "'" + out + "' is an input; the answer needs its own name");
-        }
-    }
-    return out;
-}
-
 /// Why the fit should not become a board: the reading that is farthest off. Empty: all fit.
 std::string reason_against(const Calibration& calibration) {
     const FittedReading* worst = nullptr;
@@ -72,7 +54,7 @@ std::string reason_against(const Calibration& calibration) {
 
 int run_calibrate(const Arguments& arguments, Console& console) {
     const Settings settings = study_options(arguments, console);
-    const std::string out = answer_file(arguments);
+    const std::string out = answer_file(arguments, "--out");
     const MaterialLibrary library = load_material_library();
     const std::string& file = arguments.positional[0];
     const BoardText source = board_text(file);

@@ -33,14 +33,18 @@ struct Blocks {
     std::vector<MatrixXd> matrix, root;
 };
 
-MatrixXd scores_of(const LotCells& cells, const std::vector<LotWeight>& weights) {
-    const VectorXd centre = lot_centre(cells, weights).mean;
+MatrixXd scores_about(const LotCells& cells, const std::vector<LotWeight>& weights,
+                      const VectorXd& centre) {
     MatrixXd g(cells.residual.rows(), cells.residual.cols());
     for (Index i = 0; i < g.cols(); ++i) {
         g.col(i) = weights[cells.pattern[static_cast<std::size_t>(i)]].matrix *
                    (cells.residual.col(i) - centre);
     }
     return g;
+}
+
+MatrixXd scores_of(const LotCells& cells, const std::vector<LotWeight>& weights) {
+    return scores_about(cells, weights, lot_centre(cells, weights).mean);
 }
 
 // A root of a matrix that may be singular: numbers that nobody measured.
@@ -227,9 +231,12 @@ LotChange lot_change(const LotModel& model, const LotCells& cells, const MatrixX
     return change;
 }
 
-VectorXd value_score(const LotModel& model, const LotCells& cells, const MatrixXd& V, Index value) {
+VectorXd value_score(const LotModel& model, const LotCells& cells, const MatrixXd& V, Index value,
+                     bool about_centre) {
     const std::vector<LotWeight> weights = lot_weights(cells, V);
-    const MatrixXd g = scores_of(cells, weights);
+    const MatrixXd g = about_centre
+                           ? scores_of(cells, weights)
+                           : scores_about(cells, weights, VectorXd::Zero(cells.residual.rows()));
     const VectorXd q = weights_along(model, matrices_of(weights), cells.pattern, value);
     const VectorXd u = g.transpose() * model.slopes.col(value);
     return (q.array() > 0).select(u.array() / q.array().max(1e-300).sqrt(), 0.0);

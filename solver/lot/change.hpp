@@ -42,10 +42,10 @@ struct ChangeOptions {
 LotChange lot_change(const LotModel& model, const LotCells& cells, const Eigen::MatrixXd& V,
                      const ChangeOptions& options);
 
-/// The score of a value, z_i = J_j^T S_i^-1 (y_i - m) / sqrt(q_i); 0 for a board that does not see
-/// it.
+/// The score of a value, z_i = J_j^T S_i^-1 (y_i - m) / sqrt(q_i), about the lot's centre or about
+/// the model's mean; 0 for a board that does not see it.
 Eigen::VectorXd value_score(const LotModel& model, const LotCells& cells, const Eigen::MatrixXd& V,
-                            Eigen::Index value);
+                            Eigen::Index value, bool about_centre = true);
 
 /// Whether the groups of a text column differ: chi-square of their centres about the lot's.
 struct ColumnTest {

@@ -1,0 +1,297 @@
+#include <algorithm>
+#include <ostream>
+
+#include "io/design/edit_board.hpp"
+#include "io/design/lot_board.hpp"
+#include "io/design/number_names.hpp"
+#include "io/materials/tolerances.hpp"
+#include "io/verbs/answer_file.hpp"
+#include "io/verbs/arguments.hpp"
+#include "io/verbs/board_argument.hpp"
+#include "io/verbs/number_arguments.hpp"
+#include "io/verbs/progress.hpp"
+#include "io/verbs/study_arguments.hpp"
+#include "io/write/design_path.hpp"
+#include "io/write/lot_report.hpp"
+#include "io/write/number.hpp"
+#include "io/write/number_name.hpp"
+#include "io/write/staged_files.hpp"
+#include "io/write/units.hpp"
+#include "mesh/board/nearest_name.hpp"
+
+namespace vrid {
+namespace {
+
+using Eigen::Index;
+
+struct LotInput {
+    Settings settings;
+    std::string out, fitted;
+    double most_outside = 0.01;
+    std::uint64_t seed = 1;
+};
+
+LotInput lot_input(const Arguments& arguments, Console& console) {
+    LotInput input;
+    input.settings = study_options(arguments, console);
+    input.out = text_of(arguments, "--out");
+    if (arguments.has("--out") && input.out.empty()) {
+        throw InputError("--out", "found an empty name, accepted is a folder");
+    }
+    input.fitted = answer_file(arguments, "--fitted");
+    std::vector<Problem> problems;
+    input.most_outside = share_of(arguments, "--outside", problems).value_or(0.01);
+    input.seed = static_cast<std::uint64_t>(
+        number_of(arguments, {"--seed", 0, 4294967295.0, true}, problems).value_or(1));
+    throw_if_any(problems);
+    return input;
+}
+
+/// The board file's limits on the columns, SI.
+std::vector<std::optional<CapabilityLimits>> limits_of(const Board& board, const Lot& lot) {
+    std::vector<std::optional<CapabilityLimits>> all;
+    for (const LotColumn& column : lot.columns) {
+        std::optional<CapabilityLimits> limits;
+        for (const auto& [name, limit] : board.limits) {
+            if (column.number && find_number(name, board).request == column.number) {
+                const double per_si = bench_unit(unit_of(*column.number)).per_si;
+                const auto si = [&](const std::optional<double>& bound) {
+                    return bound ? std::optional(*bound / per_si) : std::nullopt;
+                };
+                limits = CapabilityLimits{si(limit.min), si(limit.max)};
+            }
+        }
+        all.push_back(limits);
+    }
+    return all;
+}
+
+/// Each word of a column by a number, as they come; -1 for none.
+std::vector<int> groups_of(const std::vector<std::string>& words) {
+    std::map<std::string, int> known;
+    std::vector<int> groups;
+    for (const std::string& word : words) {
+        groups.push_back(
+            word.empty() ? -1 : known.emplace(word, static_cast<int>(known.size())).first->second);
+    }
+    return groups;
+}
+
+std::vector<std::size_t> joint_groups(const Rig& rig, const LotBoard& board) {
+    std::vector<std::size_t> joint;
+    std::vector<Problem> problems;
+    for (const RigScatter& asked : rig.scatter) {
+        const auto found = std::find(board.groups.begin(), board.groups.end(), asked.group);
+        if (found == board.groups.end()) {
+            problems.push_back({asked.place, "scatter.group: found \"" + asked.group +
+                                                 "\"; accepted: an entry of [tolerance], of the "
+                                                 "board or the library, that moves a reading" +
+                                                 did_you_mean(asked.group, board.groups)});
+        } else if (std::find(joint.begin(), joint.end(),
+                             static_cast<std::size_t>(found - board.groups.begin())) ==
+                   joint.end()) {
+            joint.push_back(static_cast<std::size_t>(found - board.groups.begin()));
+        }
+    }
+    throw_if_any(problems);
+    return joint;
+}
+
+LotOptions options_of(const Lot& lot, const Rig& rig, const LotBoard& board,
+                      const std::vector<std::optional<CapabilityLimits>>& limits,
+                      const LotInput& input) {
+    LotOptions options;
+    options.limits = limits;
+    for (const LotWords& words : lot.words) {
+        options.columns.push_back(groups_of(words.words));
+    }
+    options.joint = joint_groups(rig, board);
+    options.change.seed = input.seed;
+    options.change.threads = input.settings.thread_count();
+    return options;
+}
+
+LotReport report_of(const Board& board, const Lot& lot, const LotBoard& model) {
+    LotReport report;
+    report.board = board.name;
+    report.hash = board.hash;
+    report.serials = lot.serials;
+    report.dates = lot.dates;
+    report.groups = model.groups;
+    report.model = model.model;
+    report.readings = lot.readings;
+    report.warnings = model.warnings;
+    for (const LotColumn& column : lot.columns) {
+        report.numbers.push_back({column.name, column.unit(), column.from_si(1), column.nominal});
+    }
+    for (std::size_t j = 0; j < model.values.size(); ++j) {
+        const std::string key = range_of(*model.values[j].kind);
+        report.values.push_back({path_of(model.values[j]), std::string(file_unit(key).name),
+                                 from_si(key, 1), model.nominal[j]});
+    }
+    for (const LotWords& words : lot.words) {
+        report.texts.push_back({words.name, words.words});
+    }
+    return report;
+}
+
+LotPlan plan_of(Session& session, const Lot& lot, const Rig& rig, const LotBoard& board,
+                const LotFindings& findings) {
+    const NextCandidates candidates = next_candidates(session, lot, rig, board);
+    LotPlan plan;
+    plan.boards = boards_needed(board.model);
+    plan.candidates = candidates.names;
+    plan.lot = static_cast<double>(lot.serials.size());
+    PlanOptions options{plan.lot, {}};
+    const auto& explanations = findings.moved.explanations;
+    if (findings.changed && !findings.change.rivals.empty()) {
+        plan.rivals = {findings.change.value, findings.change.rivals.front()};
+    } else if (findings.moved.explained && explanations.size() > 1 &&
+               explanations[0].shifts.size() == 1) {
+        plan.rivals = {explanations[0].shifts[0].value, explanations[1].shifts[0].value};
+    }
+    if (!plan.rivals.empty()) {
+        options.rivals = std::pair(plan.rivals[0], plan.rivals[1]);
+    }
+    plan.next = next_readings(board.model, {candidates.slopes, candidates.rig_sd}, options);
+    return plan;
+}
+
+/// The board with the best explanation's shifts. \returns why not, if it cannot be
+std::string write_fitted(const std::string& file, const LotReport& report, const BoardText& source,
+                         const MaterialLibrary& library) {
+    const LotMoved& moved = report.findings.moved;
+    std::vector<Change> changes;
+    if (!moved.explained && !moved.explanations.empty()) {
+        return "no up to three values explain the mean of the lot";
+    }
+    if (moved.explained) {
+        for (const ValueShift& shift : moved.explanations.front().shifts) {
+            const LotName& name = report.values[static_cast<std::size_t>(shift.value)];
+            changes.push_back(
+                {name.name, round_significant((name.nominal + shift.shift) * name.per_si, 6), ""});
+        }
+    }
+    write_file(file, edit_board(source, library, changes));
+    return "";
+}
+
+bool anything_found(const LotReport& report) {
+    return !lot_lines(report).empty();
+}
+
+void write_results(const LotInput& input, const LotReport& report, const BoardText& source,
+                   const MaterialLibrary& library, Console& console) {
+    if (!input.fitted.empty()) {
+        const std::string why = write_fitted(input.fitted, report, source, library);
+        console.err << (why.empty()
+                            ? "the board as the plant makes it is in " + input.fitted +
+                                  (report.findings.moved.explained
+                                       ? "\n"
+                                       : ", unchanged: the mean is as predicted\n")
+                            : "no board was written to " + input.fitted + ": " + why + "\n");
+    }
+    if (!input.out.empty()) {
+        StagedFiles files(input.out);
+        files.add("lot.json", lot_json(report));
+        files.publish();
+        console.err << "results are in " << input.out << "\n";
+    }
+}
+
+std::vector<std::string> cases_for(const Arguments& arguments, const Board& board, const Lot& lot) {
+    if (arguments.has("--plan")) {
+        return cases_of(plain_requests(board));
+    }
+    std::vector<NumberId> numbers;
+    for (const LotColumn& column : lot.columns) {
+        if (column.number) {
+            numbers.push_back(*column.number);
+        }
+    }
+    return cases_of(numbers);
+}
+
+int run_lot(const Arguments& arguments, Console& console) {
+    const LotInput input = lot_input(arguments, console);
+    const MaterialLibrary library = load_material_library();
+    const std::string& file = arguments.positional[0];
+    const BoardText source = board_text(file);
+    const Board board = board_argument(source, library, arguments, console).board;
+    const std::string rig_file = text_of(arguments, "--rig");
+    const Lot lot = read_lot(arguments.positional[1], board);
+    const Rig rig = arguments.has("--rig") ? read_rig(rig_file, board) : Rig{};
+    const LotRig deviations = rig_of(lot, rig);
+    if (!input.out.empty()) {
+        const StagedFiles created(
+            input.out); // what is wrong with it should not come to light later
+    }
+    stop_if_cancelled(console);
+    Session session(board, input.settings, cases_for(arguments, board, lot));
+    const LotBoard model = lot_board(session, lot, rig, deviations, library);
+    LotReport report = report_of(board, lot, model);
+    report.rig_of_repeats = deviations.of_repeats;
+    report.limits = limits_of(board, lot);
+    report.most_outside = input.most_outside;
+    report.findings =
+        study_lot(model.model, lot.readings, options_of(lot, rig, model, report.limits, input),
+                  [&](const std::vector<ValueShift>& shifts) {
+                      return model_at(session, lot, model, shifts);
+                  });
+    if (arguments.has("--plan")) {
+        report.plan = plan_of(session, lot, rig, model, report.findings);
+    }
+    wipe_progress(console);
+    tell_warnings(file, report.warnings, console);
+    write_results(input, report, source, library, console);
+    console.out << (arguments.has("--json") ? lot_json(report) : lot_text(report));
+    return anything_found(report) ? exit_limit_exceeded : exit_done;
+}
+
+std::vector<Option> lot_options() {
+    std::vector<Option> options{
+        {"--rig", "RIG.toml",
+         "How well the rig reads each number: [[reading]] number, sd, bias_sd; [[free]] value: "
+         "what "
+         "may have moved; [[scatter]] group: factors asked for together."},
+        {"--plan", "", "Also say how many boards show a shift and what to measure next."},
+        {"--fitted", "NEW.toml",
+         "Write a copy of the board with the shifts of the best explanation."},
+        {"--outside", "SHARE",
+         "Share of boards outside [limits] that is no finding, 0.01 or 1%. Default: 1%."},
+        {"--seed", "S", "Start of the random numbers behind p. Default: 1."},
+        {"--out", "DIR", "Write lot.json into this folder, which is created if needed."},
+        strict_option(),
+        {"--json", "", "Print lot.json's content instead of tables."}};
+    const std::vector<Option> numbers = element_option_table();
+    options.insert(options.end(), numbers.begin(), numbers.end());
+    return options;
+}
+
+} // namespace
+
+Verb lot_verb() {
+    return {
+        "lot",
+        "what the readings of a production lot say: outliers, changes, what moved, what scatters",
+        "BOARD READINGS",
+        2,
+        2,
+        "READINGS is a CSV file with a header, a row a board: serial, then at will date, press and "
+        "batch.NAME, and a column for each number measured, named as vrid solve names it and in "
+        "its "
+        "unit, or the path of a design value that was measured itself. Commas and decimal points, "
+        "or semicolons and decimal commas. An empty cell or - is not measured; the same serial "
+        "again is a repeat, and five repeats or more tell the noise of the rig where --rig does "
+        "not.\n\n"
+        "Everything follows from the exact derivatives of the numbers and the [tolerance] of the "
+        "board: boards that do not belong; since when a value has moved, at once or more and more; "
+        "which few values explain the mean; which group scatters more than declared; what share is "
+        "outside [limits]. Exit status 1: something was found.",
+        lot_options(),
+        {"vrid lot board.toml readings.csv --rig rig.toml --out lot",
+         "vrid lot board.toml readings.csv --plan --fitted as-made.toml"},
+        run_lot};
+}
+
+} // namespace vrid

@@ -1,0 +1,259 @@
+#include "io/write/lot_report.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "io/write/number.hpp"
+#include "io/write/table.hpp"
+
+namespace vrid {
+namespace {
+
+using Eigen::Index;
+
+std::size_t at(Index index) {
+    return static_cast<std::size_t>(index);
+}
+
+std::string shown(const LotName& name, double si, int digits) {
+    return significant(si * name.per_si, digits);
+}
+
+std::string section(const std::string& title, const Table& table) {
+    return table.rows.empty() ? "" : "\n" + title + "\n" + text(table);
+}
+
+std::string number_section(const LotReport& report) {
+    Table table{{{"number", "", Align::left},
+                 {"predicted", "", Align::decimal},
+                 {"sd", "", Align::decimal},
+                 {"found", "", Align::decimal},
+                 {"+-", "", Align::decimal},
+                 {"sd", "", Align::decimal},
+                 {"unit", "", Align::left},
+                 {"cells", "", Align::right}},
+                {}};
+    for (std::size_t k = 0; k < report.numbers.size(); ++k) {
+        const LotNumber& number = report.findings.numbers[k];
+        const LotName& name = report.numbers[k];
+        const bool found = number.found.cells > 0;
+        table.rows.push_back({name.name, shown(name, number.predicted, 5),
+                              shown(name, number.predicted_sd, 2),
+                              found ? shown(name, number.found.mean, 5) : "",
+                              found ? shown(name, number.mean_sd, 2) : "",
+                              found ? shown(name, number.found.sd, 2) : "", name.unit,
+                              std::to_string(number.found.cells)});
+    }
+    return section("numbers, predicted and found (sd of readings: boards and rig)", table);
+}
+
+std::string outlier_section(const LotReport& report) {
+    Table table{{{"outlier", "", Align::left},
+                 {"D2", "", Align::decimal},
+                 {"cells", "", Align::right},
+                 {"by", "", Align::left},
+                 {"off by", "", Align::decimal},
+                 {"", "", Align::left}},
+                {}};
+    for (const LotOutlier& outlier : report.findings.outliers) {
+        const bool any = outlier.reading || outlier.value;
+        const LotName name = outlier.reading ? report.numbers[at(*outlier.reading)]
+                             : outlier.value ? report.values[at(*outlier.value)]
+                                             : LotName{};
+        table.rows.push_back({report.serials[at(outlier.board)], fixed(outlier.distance, 1),
+                              std::to_string(outlier.cells), name.name,
+                              any ? shown(name, outlier.by, 3) : "", name.unit});
+    }
+    return section("boards that do not belong (left out of what follows)", table);
+}
+
+void add_shift(const LotReport& report, const ValueShift& shift,
+               const std::vector<std::string>& first, Table& table) {
+    const LotName& name = report.values[at(shift.value)];
+    std::vector<std::string> row = first;
+    row.insert(row.end(), {name.name, shown(name, shift.shift, 3), shown(name, shift.sd, 2),
+                           name.unit, fixed(shift.shift / report.model.value_sd(shift.value), 1)});
+    table.rows.push_back(row);
+}
+
+std::string explanation_section(const LotReport& report) {
+    constexpr std::size_t most = 8;
+    Table table{{{"p", "", Align::decimal},
+                 {"value", "", Align::left},
+                 {"shift", "", Align::decimal},
+                 {"sd", "", Align::decimal},
+                 {"", "", Align::left},
+                 {"in tolerances", "", Align::decimal}},
+                {}};
+    const LotMoved& moved = report.findings.moved;
+    for (std::size_t i = 0; i < std::min(most, moved.explanations.size()); ++i) {
+        std::string p = chance_text(moved.explanations[i].p);
+        for (const ValueShift& shift : moved.explanations[i].shifts) {
+            add_shift(report, shift, {p}, table);
+            p.clear();
+        }
+    }
+    const std::string more =
+        moved.explanations.size() > most
+            ? "  and " + std::to_string(moved.explanations.size() - most) + " more in lot.json\n"
+            : "";
+    return section(moved.explained ? "what alone explains the mean, smallest first"
+                                   : "what comes nearest to the mean",
+                   table) +
+           more;
+}
+
+std::string held_section(const LotReport& report) {
+    constexpr double worth = 0.5; // of a deviation, or half of it known better
+    Table table{{{"value", "", Align::left},
+                 {"shift", "", Align::decimal},
+                 {"sd", "", Align::decimal},
+                 {"", "", Align::left},
+                 {"in tolerances", "", Align::decimal}},
+                {}};
+    std::vector<ValueShift> held = report.findings.moved.held;
+    const auto size = [&](const ValueShift& shift) {
+        return std::abs(shift.shift) / report.model.value_sd(shift.value);
+    };
+    std::stable_sort(held.begin(), held.end(),
+                     [&](const ValueShift& a, const ValueShift& b) { return size(a) > size(b); });
+    for (const ValueShift& shift : held) {
+        if (size(shift) > worth && table.rows.size() < 10) {
+            add_shift(report, shift, {}, table);
+        }
+    }
+    return section("all values at once, each held by its tolerance: shifts above half a tolerance",
+                   table);
+}
+
+std::string factor_section(const LotReport& report) {
+    Table table{{{"group of [tolerance]", "", Align::left},
+                 {"factor on sd", "", Align::decimal},
+                 {"from", "", Align::decimal},
+                 {"to", "", Align::decimal},
+                 {"p", "", Align::decimal},
+                 {"Holm", "", Align::decimal}},
+                {}};
+    const auto root = [](double factor) { return fixed(std::sqrt(factor), 2); };
+    for (const GroupFactor& factor : report.findings.factors) {
+        if (table.rows.size() < 8) {
+            table.rows.push_back({report.groups[factor.group], root(factor.factor),
+                                  root(factor.low), factor.high ? root(*factor.high) : "any",
+                                  chance_text(factor.p), chance_text(factor.holm)});
+        }
+    }
+    std::string all = section("which scatters more than declared, each alone", table);
+    Table joint{{{"together", "", Align::left},
+                 {"factor on variance", "", Align::decimal},
+                 {"sd", "", Align::decimal}},
+                {}};
+    for (const JointFactor& factor : report.findings.joint) {
+        joint.rows.push_back(
+            {report.groups[factor.group], fixed(factor.factor, 2), fixed(factor.sd, 2)});
+    }
+    return all + section("asked for together", joint);
+}
+
+std::string capability_section(const LotReport& report) {
+    Table table{{{"limits of", "", Align::left},
+                 {"boards", "", Align::left},
+                 {"mean", "", Align::decimal},
+                 {"sd, rig off", "", Align::decimal},
+                 {"outside", "", Align::right},
+                 {"from", "", Align::right},
+                 {"to", "", Align::right},
+                 {"Cpk", "", Align::decimal},
+                 {"+-", "", Align::decimal}},
+                {}};
+    const bool before = report.findings.about == LotBoards::before_change;
+    for (std::size_t k = 0; k < report.numbers.size(); ++k) {
+        const auto add = [&](const std::optional<Capability>& one, const char* which) {
+            if (one) {
+                const LotName& name = report.numbers[k];
+                table.rows.push_back({name.name, which, shown(name, one->mean, 5),
+                                      shown(name, one->sd, 3), share_text(one->outside),
+                                      share_text(one->low), share_text(one->high),
+                                      fixed(one->cpk, 2), fixed(one->cpk_half_width, 2)});
+            }
+        };
+        add(report.findings.numbers[k].built, before ? "before" : "all");
+        add(report.findings.numbers[k].late, "last fifth");
+    }
+    return section("capability", table);
+}
+
+std::string boards_section(const LotReport& report) {
+    Table table{{{"to see a shift of one tolerance of", "", Align::left},
+                 {"boards, alone", "", Align::right},
+                 {"boards, all may move", "", Align::right}},
+                {}};
+    const auto count = [](double boards) {
+        return boards < 1e6 ? fixed(boards, 0) : std::string("never");
+    };
+    std::vector<BoardsNeeded> boards = report.plan->boards;
+    std::stable_sort(boards.begin(), boards.end(),
+                     [](const auto& a, const auto& b) { return a.alone < b.alone; });
+    for (const BoardsNeeded& one : boards) {
+        if (table.rows.size() < 15) {
+            table.rows.push_back({report.values[at(one.value)].name, count(one.alone),
+                                  one.all ? count(*one.all) : "never"});
+        }
+    }
+    return section("boards needed (error 0.05, power 0.9)", table);
+}
+
+std::string plan_section(const LotReport& report) {
+    if (!report.plan) {
+        return "";
+    }
+    const LotPlan& plan = *report.plan;
+    const bool rivals = !plan.rivals.empty();
+    Table table{{{"measure as well", "", Align::left},
+                 {"D", "", Align::decimal},
+                 {"A", "", Align::decimal},
+                 {rivals ? "rivals apart" : "", "", Align::decimal}},
+                {}};
+    for (const NextReadings& next : plan.next) {
+        std::string names;
+        for (const Index reading : next.readings) {
+            names += (names.empty() ? "" : " and ") + plan.candidates[at(reading)];
+        }
+        table.rows.push_back({names.empty() ? "nothing" : names, fixed(next.D, 2), fixed(next.A, 2),
+                              next.rivals ? fixed(*next.rivals, 3) : ""});
+    }
+    std::string title = "what to measure next, of " + fixed(plan.lot, 0) +
+                        " boards (D: information gained; A: variances left, in tolerances squared";
+    if (rivals) {
+        title += "; rivals: variance left between " + report.values[at(plan.rivals[0])].name +
+                 " and " + report.values[at(plan.rivals[1])].name;
+    }
+    return boards_section(report) + section(title + ")", table);
+}
+
+} // namespace
+
+std::string lot_text(const LotReport& report) {
+    const auto cells = (report.readings.count.array() > 0).count();
+    std::string all = report.board + ": " + std::to_string(report.serials.size()) + " boards, " +
+                      std::to_string(report.numbers.size()) + " numbers, " + std::to_string(cells) +
+                      " cells\n\n";
+    const std::vector<std::string> lines = lot_lines(report);
+    for (const std::string& line : lines) {
+        all += wrapped(line, 100, 2);
+    }
+    if (lines.empty()) {
+        all += "  nothing found: the lot is what was predicted\n";
+    }
+    for (const std::string& note : lot_notes(report)) {
+        all += wrapped("note: " + note, 100, 2);
+    }
+    const LotFindings& found = report.findings;
+    all += "\n  mean as predicted: p " + chance_text(found.moved.p) + "; spread as declared: " +
+           (found.spread ? "p " + chance_text(found.spread->p) : "not tested") +
+           "; no change in time: p " + chance_text(found.change.p) + "\n";
+    return all + number_section(report) + outlier_section(report) + explanation_section(report) +
+           held_section(report) + factor_section(report) + capability_section(report) +
+           plan_section(report);
+}
+
+} // namespace vrid

@@ -1,0 +1,120 @@
+#include "io/design/read_lot.hpp"
+
+#include <cmath>
+
+#include <catch2/catch.hpp>
+
+#include "io/design/lot_board.hpp"
+#include "io/design/read_rig.hpp"
+#include "tests/io/demo_board.hpp"
+
+using namespace vrid;
+using namespace vrid::tests;
+using Catch::Contains;
+
+namespace {
+
+Lot lot_of(const std::string& text) {
+    return read_lot_text(text, "lot.csv", demo());
+}
+
+std::string complaint(const std::string& text) {
+    return complaint_of([&] { (void)lot_of(text); });
+}
+
+std::string rows(int count, const std::string& cells) {
+    std::string all;
+    for (int i = 0; i < count; ++i) {
+        all += "K" + std::to_string(i) + cells + "\n";
+    }
+    return all;
+}
+
+} // namespace
+
+TEST_CASE("a lot with dates, words, missing cells and decimal commas is read") {
+    std::string text = "date;serial;mass;thickness@-270;batch.glass\n"
+                       "2026-09-02;B;3,02;9,4;r1\n"
+                       "2026-09-01T14:30;A;-;9,5;r2\n"
+                       ";C;3,1;;\n";
+    for (int i = 0; i < 6; ++i) {
+        text += "2026-09-03;K" + std::to_string(i) + ";3;9;r3\n";
+    }
+    const Lot lot = lot_of(text);
+    REQUIRE(lot.serials.size() == 9);
+    CHECK(lot.serials[0] == "A"); // C has no date and goes with the board before it in the file
+    CHECK(lot.serials[1] == "C");
+    CHECK(lot.serials[2] == "B");
+    CHECK(lot.readings.count(0, 0) == 0);
+    CHECK(std::isnan(lot.readings.value(0, 0)));
+    CHECK(lot.readings.value(1, 0) == Approx(0.0095));
+    CHECK(lot.readings.value(0, 2) == Approx(3.02));
+    REQUIRE(lot.words.size() == 1);
+    CHECK(lot.words[0].words[0] == "r2");
+}
+
+TEST_CASE("the same serial again is a repeat: its cells hold means, and the rig is measured") {
+    std::string text = "serial,mass\n";
+    for (int i = 0; i < 8; ++i) {
+        const std::string serial = "K" + std::to_string(i);
+        text += serial + ",3.00\n" + serial + ",3.02\n";
+    }
+    const Lot lot = lot_of(text);
+    REQUIRE(lot.serials.size() == 8);
+    CHECK(lot.readings.value(0, 3) == Approx(3.01));
+    CHECK(lot.readings.count(0, 3) == 2);
+    const LotRig rig = rig_of(lot, Rig{});
+    CHECK(rig.sd[0] == Approx(std::sqrt(2e-4))); // eight pairs, 2 (0.01)^2 each, one degree each
+    CHECK(rig.of_repeats[0]);
+}
+
+TEST_CASE("what is wrong with a file of readings is told with line and column") {
+    const std::string good = rows(8, ",3.0,9.4");
+    CHECK_THAT(complaint("number,mass\n"), Contains("lot.csv:1:1: found no column serial"));
+    CHECK_THAT(complaint("serial,mas,thickness@-270\n" + good),
+               Contains("lot.csv:1:8: ") && Contains("did you mean 'mass'"));
+    CHECK_THAT(complaint("serial,mass,thickness@9999\n" + good),
+               Contains("lot.csv:1:13: ") && Contains("off the board"));
+    CHECK_THAT(complaint("serial,mass,thickness@-270\n" + good + "X,abc,9.4\nY,0,9\nZ,3,-1\n"),
+               Contains("lot.csv:10:3: found \"abc\"") && Contains("lot.csv:11:3: found \"0\"") &&
+                   Contains("lot.csv:12:5: found \"-1\""));
+    CHECK_THAT(complaint("serial,date,mass\nA,2026-09-01,3\nA,2026-09-02,3\n"),
+               Contains("lot.csv:3:3: ") && Contains("2026-09-01 before"));
+    CHECK_THAT(complaint("serial,date,mass\nA,1.9.2026,3\n"), Contains("lot.csv:2:3: "));
+    CHECK_THAT(complaint("serial,mass\n" + rows(7, ",3.0")), Contains("found 7 boards"));
+    CHECK_THAT(complaint("serial,mass,nose-twist\n" + rows(8, ",3,") + "X,3,4.1\n"),
+               Contains("lot.csv:1:13: found one reading of nose-twist"));
+    CHECK_THAT(complaint("serial,mass\nA,3,02\n"),
+               Contains("lot.csv:2:5: ") && Contains("decimal comma"));
+    CHECK_THAT(complaint("serial,mass\nA,\"3,02\"\n"),
+               Contains("lot.csv:2:3: ") && Contains("decimal comma"));
+    CHECK_THAT(complaint("serial,mass\n,3.0\n"), Contains("lot.csv:2:1: found no serial"));
+    CHECK_THAT(complaint("serial,mass,mass\n"), Contains("lot.csv:1:13: "));
+    CHECK_THAT(complaint("serial\nA\n"), Contains("no column of readings"));
+    CHECK_THAT(complaint(""), Contains("is empty"));
+    CHECK_THAT(complaint("serial,edge.loss_nose\n"), Contains("no bench reads"));
+}
+
+TEST_CASE("a column without a deviation of its rig is refused with what would help") {
+    const Lot lot = lot_of("serial,mass,nose-twist\n" + rows(8, ",3,4.1"));
+    const std::string told = complaint_of([&] { (void)rig_of(lot, Rig{}); });
+    CHECK_THAT(told, Contains("lot.csv:1:8: ") && Contains("lot.csv:1:13: ") &&
+                         Contains("[[reading]]") && Contains("5 repeats"));
+    const Rig rig = read_rig_text("[[reading]]\nnumber = \"mass\"\nsd = 0.003\nbias_sd = 0.001\n",
+                                  "rig.toml", demo());
+    CHECK(rig_reading(rig, "mass")->bias_sd == Approx(0.001));
+    CHECK_THAT(complaint_of([&] { (void)rig_of(lot, rig); }),
+               !Contains("lot.csv:1:8: ") && Contains("lot.csv:1:13: "));
+}
+
+TEST_CASE("what is wrong with a rig's file is told with line and column") {
+    const auto told = [](const std::string& text) {
+        return complaint_of([&] { (void)read_rig_text(text, "rig.toml", demo()); });
+    };
+    CHECK_THAT(told("[[reading]]\nnumber = \"nose-twst\"\nsd = 1\n"),
+               Contains("rig.toml:2:") && Contains("did you mean 'nose-twist'"));
+    CHECK_THAT(told("[[reading]]\nnumber = \"mass\"\nsd = -1\n"), Contains("rig.toml:3:"));
+    CHECK_THAT(told("[[reading]]\nnumber = \"mass\"\nsd = 1\nbias = 2\n"),
+               Contains("rig.toml:4:") && Contains("bias_sd"));
+    CHECK_THAT(told("[[free]]\nvalue = \"core.thicknes_mm\"\n"), Contains("rig.toml:2:"));
+}

@@ -1,0 +1,97 @@
+#include "solver/lot/spread.hpp"
+
+#include <cmath>
+
+#include <catch2/catch.hpp>
+
+#include "../../planted_lots.hpp"
+#include "small_model.hpp"
+#include "solver/lot/capability.hpp"
+#include "solver/lot/plan.hpp"
+#include "solver/lot/tails.hpp"
+
+using namespace vrid;
+using Eigen::Index;
+using Eigen::MatrixXd;
+
+TEST_CASE("variance between and within groups is that of a published example") {
+    // NIST/SEMATECH e-Handbook 3.2.3.1, machines (data from memory, sums recomputed)
+    const VarianceSplit split = variance_split({{.125, .127, .125, .126, .128},
+                                                {.118, .122, .120, .124, .119},
+                                                {.123, .125, .125, .124, .126},
+                                                {.126, .128, .126, .127, .129},
+                                                {.118, .129, .127, .120, .121}});
+    CHECK(split.between == Approx(1.37440e-4).epsilon(1e-9));
+    CHECK(split.within == Approx(1.32000e-4).epsilon(1e-9));
+    CHECK(split.component(5) == Approx(5.55200e-6).epsilon(1e-9));
+}
+
+TEST_CASE("Cp and Cpk are those of a published example") {
+    // NIST/SEMATECH e-Handbook 6.1.6 (from memory)
+    const Capability one = capability({16, 2, 100, 0, 0}, {8, 20}, 1);
+    REQUIRE(one.cp);
+    CHECK(*one.cp == Approx(1));
+    CHECK(one.cpk == Approx(0.66667).margin(5e-6));
+    // Bissell's half width by hand: 1.959964 sqrt(1/900 + 0.44444 / 198)
+    CHECK(one.cpk_half_width == Approx(0.113539).margin(1e-5));
+    // both tails: 1 - Phi(2) + Phi(-4)
+    CHECK(one.outside == Approx(0.0227501 + 0.0000317).margin(1e-7));
+    CHECK(one.low < one.outside);
+    CHECK(one.high > one.outside);
+}
+
+TEST_CASE("the rig's noise is taken off before boards are counted") {
+    const Capability one = capability({0, 5, 50, 4, 0}, {{}, 6}, 1);
+    CHECK(one.sd == Approx(3));
+    CHECK(one.outside == Approx(0.0227501).margin(1e-7)); // above two deviations
+    CHECK_FALSE(one.rig_too_coarse);
+    CHECK(capability({0, 5, 50, 4.5, 0}, {{}, 6}, 1).rig_too_coarse);
+}
+
+TEST_CASE("boards needed are those of a published example") {
+    // NIST/SEMATECH e-Handbook 7.2.2.2 (from memory): one side, 0.05 and 0.10, shift of one sd
+    CHECK(readings_needed(1, 0.05, 0.10) == Approx(8.56385).margin(5e-6));
+}
+
+TEST_CASE("the spread of one number is compared as a chi-square of one ratio") {
+    LotModel model = small_model(1);
+    const LotReadings readings = planted_lot(model, {30, 0, {}, 0, 1}, 3);
+    const LotCells cells = lot_cells(model, readings);
+    const auto spread = lot_spread(model, cells);
+    REQUIRE(spread);
+    const Eigen::ArrayXd y = readings.value.row(0).transpose().array();
+    const double a = (y - y.mean()).square().sum() / 29 /
+                     (board_covariance(model)(0, 0) + model.rig_sd(0) * model.rig_sd(0));
+    // nu (a - ln a - 1) with Bartlett's 1 - 1 / (3 nu)
+    CHECK(spread->statistic == Approx(29 * (a - std::log(a) - 1) * (1 - 1.0 / 87)));
+    CHECK(spread->degrees == 1);
+    const NumberSpread one = number_spreads(model, cells).front();
+    CHECK(one.ratio == Approx(a));
+    CHECK(one.low == Approx(29 * a / chi2_quantile(0.975, 29)));
+}
+
+TEST_CASE("the spread of a lot does not depend on the units of its numbers") {
+    LotModel model = small_model(4);
+    LotReadings readings = planted_lot(model, {30, 0.02, {}, 0, 1}, 4);
+    const double before = lot_spread(model, lot_cells(model, readings))->statistic;
+    const Eigen::Vector4d unit(1e-6, 1e3, 1, 1e7);
+    model.mean = unit.asDiagonal() * model.mean;
+    model.slopes = unit.asDiagonal() * model.slopes;
+    model.rig_sd = unit.asDiagonal() * model.rig_sd;
+    readings.value = unit.asDiagonal() * readings.value;
+    CHECK(lot_spread(model, lot_cells(model, readings))->statistic == Approx(before));
+}
+
+TEST_CASE("with fewer than three complete boards a number the spread is left out") {
+    const LotModel model = small_model(4);
+    CHECK_FALSE(lot_spread(model, lot_cells(model, planted_lot(model, {11, 0, {}, 0, 1}, 5))));
+    CHECK(lot_spread(model, lot_cells(model, planted_lot(model, {12, 0, {}, 0, 1}, 5))));
+}
+
+TEST_CASE("p-values of several tests together are Holm's") {
+    // three tests: 3 p, 2 p, p of the sorted ones, never falling
+    const std::vector<double> together = holm({0.04, 0.01, 0.03});
+    CHECK(together[1] == Approx(0.03));
+    CHECK(together[2] == Approx(0.06));
+    CHECK(together[0] == Approx(0.06));
+}

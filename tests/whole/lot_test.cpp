@@ -1,0 +1,63 @@
+// vrid lot, run as a plant's engineer runs it.
+#include <filesystem>
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "tests/whole/run_program.hpp"
+
+using namespace vrid::tests;
+using Catch::Contains;
+using Json = nlohmann::json;
+
+namespace {
+
+const std::string querwind = "examples/nh-157-querwind/board.toml";
+const std::string lot = "examples/plant-lot/readings.csv";
+const std::string rig = "examples/plant-lot/rig.toml";
+
+bool has(const Json& list, const std::string& word) {
+    return std::find(list.begin(), list.end(), Json(word)) != list.end();
+}
+
+} // namespace
+
+TEST_CASE("the example lot tells its story: a wrong reading, a wrong board, a drift") {
+    const TemporaryFolder folder;
+    const std::string out = (folder.path() / "lot").string();
+    const Run run = run_program({"lot", querwind, lot, "--rig", rig, "--out", out});
+    INFO(run.out << run.err);
+    CHECK(run.status == 1);
+    const Json json = Json::parse(content(out + "/lot.json"));
+    CHECK(json["format"] == 1);
+    REQUIRE(json["outliers"].size() == 2);
+    CHECK(json["outliers"][0]["serial"] == "K1019");
+    CHECK(json["outliers"][0]["reading"] == "nose-twist");
+    CHECK(json["outliers"][1]["serial"] == "K1044");
+    CHECK(json["outliers"][1].contains("value"));
+    const Json& change = json["change"];
+    REQUIRE(change.is_object());
+    CHECK(change["p"].get<double>() < 0.002);
+    const std::string planted = "fabric.triax-740.fibre_volume_fraction";
+    CHECK((change["value"] == planted || has(change["rivals"], planted)));
+    CHECK(change["first"].get<std::string>() > "K1040");
+    CHECK(change["first"].get<std::string>() < "K1072");
+    CHECK_THAT(run.out, Contains("K1019 does not belong: nose-twist alone: measure again"));
+    const Run again = run_program({"lot", querwind, lot, "--rig", rig, "--json"});
+    CHECK(again.out == content(out + "/lot.json"));
+}
+
+TEST_CASE("lot refuses what it cannot read, each with its place, and --fitted its inputs") {
+    const TemporaryFolder folder;
+    std::string text = "serial,mass,nose-twst\n";
+    for (int i = 0; i < 9; ++i) {
+        text += "A" + std::to_string(i) + ",3.08,9.5\n";
+    }
+    const std::string file = folder.file("lot.csv", text);
+    const Run run = run_program({"lot", querwind, file});
+    CHECK(run.status == 2);
+    CHECK_THAT(run.err, Contains("lot.csv:1:13: ") && Contains("did you mean 'nose-twist'"));
+    const Run fitted = run_program({"lot", querwind, file, "--fitted", file});
+    CHECK(fitted.status == 2);
+    CHECK_THAT(fitted.err, Contains("--fitted"));
+}
