@@ -246,7 +246,7 @@ LotModel model_at(Session& session, const Lot& lot, const LotBoard& board,
 }
 
 NextCandidates next_candidates(Session& session, const Lot& lot, const Rig& rig,
-                               const LotBoard& board) {
+                               const LotBoard& board, const std::vector<Index>& interest) {
     const auto measured = [&](const std::string& name) {
         return std::any_of(lot.columns.begin(), lot.columns.end(),
                            [&](const LotColumn& column) { return column.name == name; });
@@ -273,7 +273,8 @@ NextCandidates next_candidates(Session& session, const Lot& lot, const Rig& rig,
         add(number_name(numbers[k]), found.numbers[k].quantity.value,
             slopes.row(static_cast<Index>(k)).transpose());
     }
-    for (std::size_t j = 0; j < board.values.size(); ++j) {
+    for (const Index value : interest) {
+        const auto j = static_cast<std::size_t>(value);
         const auto count = static_cast<Index>(board.values.size());
         if (const std::string path = path_of(board.values[j]); !measured(path)) {
             // 0.7 % of an angle of nothing is no noise: then a tenth of what it scatters by

@@ -46,8 +46,8 @@ struct NextCandidates {
     Eigen::VectorXd rig_sd;
 };
 /// All that a shop can measure and the lot has not: bench cases, frequencies, EI, thickness at the
-/// stations, each value itself. The rig's noise, where its file says nothing: 0.7 %.
+/// stations, each value of interest itself. The rig's noise, where its file says nothing: 0.7 %.
 NextCandidates next_candidates(Session& session, const Lot& lot, const Rig& rig,
-                               const LotBoard& board);
+                               const LotBoard& board, const std::vector<Eigen::Index>& interest);
 
 } // namespace vrid

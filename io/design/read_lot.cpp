@@ -29,10 +29,6 @@ struct BoardCells {
     std::vector<int> count;
 };
 
-std::string place_text(const CsvText& csv, int line, int column) {
-    return csv.file + ":" + std::to_string(line) + ":" + std::to_string(column);
-}
-
 bool is_empty(const CsvCell& cell) {
     return cell.text.empty() || cell.text == "-";
 }

@@ -135,14 +135,40 @@ LotReport report_of(const Board& board, const Lot& lot, const LotBoard& model) {
     return report;
 }
 
+/// The values that the next readings should tell of: those of [[free]], or those that the findings
+/// name, or those that move the readings most.
+std::vector<Index> of_interest(const Rig& rig, const LotBoard& board, const LotFindings& findings) {
+    constexpr std::size_t most = 12;
+    if (!rig.free.empty()) {
+        return board.model.free;
+    }
+    std::vector<Index> named;
+    const auto add = [&](Index value) {
+        if (named.size() < most && std::find(named.begin(), named.end(), value) == named.end()) {
+            named.push_back(value);
+        }
+    };
+    if (findings.changed) {
+        add(findings.change.value);
+        std::for_each(findings.change.rivals.begin(), findings.change.rivals.end(), add);
+    }
+    for (const LotExplanation& explanation : findings.moved.explanations) {
+        for (const ValueShift& shift : explanation.shifts) {
+            add(shift.value);
+        }
+    }
+    return named.empty() ? strongest_values(board.model, most) : named;
+}
+
 LotPlan plan_of(Session& session, const Lot& lot, const Rig& rig, const LotBoard& board,
                 const LotFindings& findings) {
-    const NextCandidates candidates = next_candidates(session, lot, rig, board);
     LotPlan plan;
+    plan.interest = of_interest(rig, board, findings);
+    const NextCandidates candidates = next_candidates(session, lot, rig, board, plan.interest);
     plan.boards = boards_needed(board.model);
     plan.candidates = candidates.names;
     plan.lot = static_cast<double>(lot.serials.size());
-    PlanOptions options{plan.lot, {}};
+    PlanOptions options{plan.lot, plan.interest, {}};
     const auto& explanations = findings.moved.explanations;
     if (findings.changed && !findings.change.rivals.empty()) {
         plan.rivals = {findings.change.value, findings.change.rivals.front()};

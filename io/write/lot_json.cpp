@@ -175,6 +175,7 @@ Json plan_json(const LotReport& report) {
     }
     json["lot"] = report.plan->lot;
     json["rivals"] = paths(report, report.plan->rivals);
+    json["of_interest"] = paths(report, report.plan->interest);
     json["next"] = Json::array();
     for (const NextReadings& next : report.plan->next) {
         Json readings = Json::array();

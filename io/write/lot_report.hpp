@@ -24,9 +24,10 @@ struct LotText {
 struct LotPlan {
     std::vector<BoardsNeeded> boards;
     std::vector<std::string> candidates;
-    std::vector<NextReadings> next;   ///< the first is the list as it is
-    double lot = 0;                   ///< boards that the next readings are judged for
-    std::vector<Eigen::Index> rivals; ///< two, or none
+    std::vector<NextReadings> next;     ///< the first is the list as it is
+    double lot = 0;                     ///< boards that the next readings are judged for
+    std::vector<Eigen::Index> rivals;   ///< two, or none
+    std::vector<Eigen::Index> interest; ///< values that D and A are about
 };
 
 /// What `vrid lot` writes.

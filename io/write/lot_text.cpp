@@ -227,7 +227,13 @@ std::string plan_section(const LotReport& report) {
         title += "; rivals: variance left between " + report.values[at(plan.rivals[0])].name +
                  " and " + report.values[at(plan.rivals[1])].name;
     }
-    return boards_section(report) + section(title + ")", table);
+    title += ")";
+    std::string of;
+    for (const Index value : plan.interest) {
+        of += (of.empty() ? "" : ", ") + report.values[at(value)].name;
+    }
+    return boards_section(report) + section(title, table) +
+           (of.empty() ? "" : wrapped("D and A are about the shifts of " + of, 100, 2));
 }
 
 } // namespace

@@ -15,6 +15,7 @@ namespace {
 
 constexpr Index half_window = 7;
 constexpr double false_alarms = 0.01; // a lot
+constexpr double plainly_more = 3.84; // 95 % of chi-square with one degree
 
 double median(std::vector<double>& values) {
     const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
@@ -45,18 +46,22 @@ Without best_without(const Pattern& pattern, const MatrixXd& weight, const Vecto
     return best;
 }
 
-void explain(LotOutlier& outlier, const LotModel& model, const MatrixXd& weight,
-             const VectorXd& pull) {
-    double most = -1;
+// The value that explains most, and by how much D^2 falls with it.
+struct ByValue {
+    Index value = -1;
+    double by = 0, explained = 0;
+};
+
+ByValue best_value(const LotModel& model, const MatrixXd& weight, const VectorXd& pull) {
+    ByValue best;
     for (Index j = 0; j < model.slopes.cols(); ++j) {
         const double q = model.slopes.col(j).dot(weight * model.slopes.col(j));
         const double score = model.slopes.col(j).dot(pull);
-        if (q > 0 && score * score / q > most) {
-            most = score * score / q;
-            outlier.value = j;
-            outlier.by = score / q;
+        if (q > 0 && score * score / q > best.explained) {
+            best = {j, score / q, score * score / q};
         }
     }
+    return best;
 }
 
 } // namespace
@@ -106,11 +111,16 @@ std::vector<LotOutlier> lot_outliers(const LotModel& model, const LotCells& cell
             }
             LotOutlier outlier{i, distance, count, {}, {}, 0};
             const Without without = best_without(pattern, weights[p].matrix, pull, distance);
-            if (count > 1 && without.distance <= limit_without) {
+            const ByValue value = best_value(model, weights[p].matrix, pull);
+            // a slip of the rig is cheap to check, unless a value says plainly more
+            const bool slip = count > 1 && without.distance <= limit_without &&
+                              distance - without.distance > value.explained - plainly_more;
+            if (slip) {
                 outlier.reading = without.number;
                 outlier.by = without.by;
-            } else {
-                explain(outlier, model, weights[p].matrix, pull);
+            } else if (value.value >= 0) {
+                outlier.value = value.value;
+                outlier.by = value.by;
             }
             outliers.push_back(outlier);
         }

@@ -13,7 +13,8 @@ struct LotOutlier {
     double distance = 0; ///< D^2
     int cells = 0;
     /// The number without which the board fits, and how far its reading is from what the others
-    /// say; else the value that explains most and how far it is off. SI.
+    /// say, unless a value explains plainly more (3.84 of D^2); else the value that explains most
+    /// and how far it is off. SI.
     std::optional<Eigen::Index> reading, value;
     double by = 0;
 };

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include <Eigen/Cholesky>
 
@@ -83,9 +84,21 @@ NextReadings judged(const LotModel& model, const std::vector<Index>& readings,
     K.diagonal().array() += 1 / options.boards;
     const Eigen::LLT<MatrixXd> factor(K);
     NextReadings next{readings, 0, 0, {}};
-    next.D = 2 * factor.matrixLLT().diagonal().array().log().sum() +
-             static_cast<double>(K.rows()) * std::log(options.boards);
-    next.A = static_cast<double>(C.cols()) - factor.solve(product).trace();
+    if (options.interest.empty()) {
+        next.D = 2 * factor.matrixLLT().diagonal().array().log().sum() +
+                 static_cast<double>(K.rows()) * std::log(options.boards);
+        next.A = static_cast<double>(C.cols()) - factor.solve(product).trace();
+    } else {
+        std::vector<Index> places;
+        for (const Index value : options.interest) {
+            places.push_back(place_of(model, value));
+        }
+        const MatrixXd some = C(Eigen::all, places);
+        MatrixXd P = -some.transpose() * factor.solve(some);
+        P.diagonal().array() += 1;
+        next.D = -2 * Eigen::LLT<MatrixXd>(P).matrixLLT().diagonal().array().log().sum();
+        next.A = P.trace();
+    }
     if (options.rivals) {
         const auto a = C.col(place_of(model, options.rivals->first));
         const auto b = C.col(place_of(model, options.rivals->second));
@@ -114,6 +127,19 @@ std::vector<BoardsNeeded> boards_needed(const LotModel& model) {
         }
     }
     return all;
+}
+
+std::vector<Index> strongest_values(const LotModel& model, std::size_t count) {
+    const VectorXd effect = whitened_columns(model).colwise().squaredNorm();
+    std::vector<Index> order(model.free.size());
+    std::iota(order.begin(), order.end(), Index{0});
+    std::stable_sort(order.begin(), order.end(),
+                     [&](Index a, Index b) { return effect(a) > effect(b); });
+    order.resize(std::min(count, order.size()));
+    for (Index& value : order) {
+        value = model.free[static_cast<std::size_t>(value)];
+    }
+    return order;
 }
 
 std::vector<NextReadings> next_readings(const LotModel& model, const Candidates& candidates,

@@ -23,7 +23,7 @@ std::vector<BoardsNeeded> boards_needed(const LotModel& model);
 /// A set of one or two further readings of every board, and what it would tell.
 struct NextReadings {
     std::vector<Eigen::Index> readings; ///< of the candidates
-    double D = 0;                       ///< rise of ln det of the information on the free shifts
+    double D = 0;                       ///< rise of ln det of the information on the shifts
     double A = 0;                       ///< sum of their variances over s^2, all readings in
     std::optional<double> rivals;       ///< variance of what parts two rivals, in their deviations
 };
@@ -35,9 +35,13 @@ struct Candidates {
 };
 struct PlanOptions {
     double boards = 40; ///< of the next lot
+    /// The shifts that D and A are about, of the free values; empty: all.
+    std::vector<Eigen::Index> interest = {};
     /// Two values that the lot cannot tell apart.
-    std::optional<std::pair<Eigen::Index, Eigen::Index>> rivals;
+    std::optional<std::pair<Eigen::Index, Eigen::Index>> rivals = {};
 };
+/// The free values that move a lot's readings most, each by its own deviation.
+std::vector<Eigen::Index> strongest_values(const LotModel& model, std::size_t count);
 /// The five best sets of up to two: those with the least variance between the rivals, or, without
 /// rivals, the least A. The first entry, without readings, is the list as it is.
 std::vector<NextReadings> next_readings(const LotModel& model, const Candidates& candidates,

@@ -1,5 +1,6 @@
 #include "solver/lot/lot_study.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include <Eigen/Dense>
@@ -223,7 +224,7 @@ TEST_CASE("boards needed and the worth of a further reading are those of the den
         CHECK(factor * variance(1e6) > 1);
     }
     const Candidates candidates{MatrixXd::Identity(12, 12), VectorXd::Constant(12, 0.1)};
-    const auto next = next_readings(model, candidates, {40, std::pair<Index, Index>{0, 3}});
+    const auto next = next_readings(model, candidates, {40, {}, std::pair<Index, Index>{0, 3}});
     const NextReadings& best = next.at(1);
     MatrixXd slopes(5 + best.readings.size(), 12);
     slopes.topRows(5) = model.slopes;
@@ -245,6 +246,12 @@ TEST_CASE("boards needed and the worth of a further reading are those of the den
                                S.inverse() * model.slopes * model.value_sd.asDiagonal() +
                            MatrixXd::Identity(12, 12))
                               .determinant())));
+    const auto some = next_readings(model, candidates, {40, {0, 1, 2}, {}});
+    CHECK(some.front().A < next.front().A); // three shifts instead of twelve
+    const NextReadings again = *std::find_if(
+        some.begin(), some.end(), [](const NextReadings& one) { return !one.readings.empty(); });
+    CHECK(again.readings.size() == 2);
+    CHECK(again.readings.back() <= 2); // two of the three themselves
     REQUIRE(best.rivals);
     CHECK(*best.rivals < *next.front().rivals);
 }
