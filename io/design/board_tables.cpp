@@ -66,6 +66,9 @@ std::string fabric_table(const Fabric& fabric) {
     if (fabric.fibre_volume_fraction > 0) {
         text += number_line("fibre_volume_fraction", fabric.fibre_volume_fraction);
     }
+    if (fabric.roll_width > 0) {
+        text += number_line("roll_width_mm", fabric.roll_width);
+    }
     text += "plies = [\n";
     for (const FabricPly& ply : fabric.plies) {
         text += "  " + ply_text(ply) + ",\n";

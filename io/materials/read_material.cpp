@@ -118,7 +118,10 @@ Fabric read_fabric(const std::string& name, TableReader table,
     if (by_fibre || table.has("fibre_volume_fraction")) {
         fabric.fibre_volume_fraction = table.number("fibre_volume_fraction");
     }
-    table.know({"resin", "fibre_volume_fraction"});
+    if (table.has("roll_width_mm")) {
+        fabric.roll_width = table.number("roll_width_mm");
+    }
+    table.know({"resin", "fibre_volume_fraction", "roll_width_mm"});
     table.finish();
     return fabric;
 }

@@ -161,6 +161,8 @@ const std::vector<BoardKey> rows{
      "required with a fibre",
      "of the laminated fabric",
      "0.48"}, // round fibres touch at 0.907
+    {"fabric", "roll_width_mm", number, above(0, 10000), "",
+     "of the roll it is bought on: vrid sheet tells how much of it a board takes", "1270"},
     {"fabric", "plies", tables, none, required, "upwards",
      "[{ fibre = \"e-glass\", angle_deg = 0, areal_weight_gsm = 340 }]"},
     {"fabric.plies", "angle_deg", number, turn, required, "from +x towards +y, seen from above",

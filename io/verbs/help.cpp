@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "io/verbs/topics.hpp"
 #include "io/write/table.hpp"
 
 namespace vrid {
@@ -65,6 +66,15 @@ std::string verb_help(const Verb& verb) {
            options_text(verb) + examples_text(verb.examples);
 }
 
+std::vector<std::pair<std::string, std::string>> exit_meanings() {
+    return {{"0", "done"},
+            {"1", "done, but a limit was exceeded or a wanted error bar not reached"},
+            {"2", "the input is wrong: board file, material or option"},
+            {"3", "the computation could not be completed"},
+            {"4", "the output could not be written"},
+            {"130", "cancelled (Ctrl-C)"}};
+}
+
 std::string program_help() {
     constexpr std::size_t column = 13;
     std::string all = "usage: vrid VERB ... [options]\n";
@@ -78,15 +88,12 @@ std::string program_help() {
     }
     all += "\noptions\n" + entry("--help", "Print this text; after a verb, that verb's.", column) +
            entry("--version", "Print name and version.", column);
+    all += "\ntopics, for vrid help TOPIC\n";
+    for (const Topic& topic : topics()) {
+        all += entry(topic.name, topic.summary, column);
+    }
     all += "\nexit status\n";
-    const std::vector<std::pair<std::string, std::string>> statuses{
-        {"0", "done"},
-        {"1", "done, but a limit was exceeded or a wanted error bar not reached"},
-        {"2", "the input is wrong: board file, material or option"},
-        {"3", "the computation could not be completed"},
-        {"4", "the output could not be written"},
-        {"130", "cancelled (Ctrl-C)"}};
-    for (const auto& [status, meaning] : statuses) {
+    for (const auto& [status, meaning] : exit_meanings()) {
         all += entry(status, meaning, column);
     }
     all +=

@@ -1,10 +1,15 @@
 #pragma once
 
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "io/verbs/verb.hpp"
 
 namespace vrid {
+
+/// Exit statuses as people read them: number, meaning.
+std::vector<std::pair<std::string, std::string>> exit_meanings();
 
 /// `vrid --help`: all verbs, exit statuses, an example.
 std::string program_help();

@@ -73,10 +73,13 @@ Verb sense_verb();
 Verb match_verb();
 Verb scatter_verb();
 Verb calibrate_verb();
+Verb lot_verb();
 Verb batch_verb();
 Verb report_verb();
+Verb sheet_verb();
 Verb materials_verb();
 Verb keys_verb();
 Verb new_verb();
+Verb help_verb();
 
 } // namespace vrid

@@ -1,0 +1,145 @@
+#include <sstream>
+
+#include "io/sheet/shop_sheet.hpp"
+#include "io/write/csv_cell.hpp"
+#include "io/write/units.hpp"
+
+namespace vrid {
+
+namespace {
+
+std::string mm(double value) {
+    return csv_cell(from_si("x_mm", value));
+}
+
+std::string grams(double value) {
+    return csv_cell(from_si("mass_g", value));
+}
+
+std::string square_mm(double value) {
+    return csv_cell(from_si("x_mm", from_si("x_mm", value)));
+}
+
+std::string sanding_csv(const CoreBlank& core) {
+    std::ostringstream out;
+    out << "x_from_tail_end_mm,x_mm,thickness_mm,slope_mm_per_m,station\n";
+    for (const SandingRow& row : core.sanding) {
+        out << mm(row.from_end) << ',' << mm(row.x) << ',' << mm(row.thickness) << ','
+            << mm(row.slope) << ',' << (row.station ? "yes" : "") << '\n';
+    }
+    return out.str();
+}
+
+std::string cutting_csv(const ShopSheet& sheet) {
+    std::ostringstream out;
+    out << "piece,layer,made_of,mirror_image,roll_angle_deg,turned_over,count,area_mm2,length_mm,"
+           "width_mm,dry_mass_g,file\n";
+    for (std::size_t i = 0; i < sheet.pieces.size(); ++i) {
+        const CutPiece& piece = sheet.pieces[i];
+        out << i + 1 << ',' << csv_text(piece.layer) << ',' << csv_text(piece.made_of) << ','
+            << (piece.mirror_image ? "yes" : "") << ',' << csv_cell(roll_degrees(piece)) << ','
+            << (piece.turned_over ? "yes" : "") << ",1," << square_mm(piece.area) << ','
+            << mm(piece.length) << ',' << mm(piece.width) << ',' << grams(piece.dry_mass) << ','
+            << piece_file(sheet, i) << ".svg\n";
+    }
+    return out.str();
+}
+
+std::string rolls_csv(const ShopSheet& sheet) {
+    std::ostringstream out;
+    out << "fabric,boards,roll_width_mm,length_mm,net_area_mm2,waste_percent,pieces_joined\n";
+    for (const RollUse& roll : sheet.rolls) {
+        out << csv_text(roll.fabric) << ',' << sheet.options.boards << ',';
+        if (roll.roll_width > 0) {
+            out << mm(roll.roll_width) << ',' << mm(roll.length) << ',' << square_mm(roll.area)
+                << ',' << csv_cell(100 * roll.waste) << ',' << roll.joined << '\n';
+        } else {
+            out << ",," << square_mm(roll.area) << ",,\n";
+        }
+    }
+    return out.str();
+}
+
+std::string strips_csv(const CoreBlank& core) {
+    std::ostringstream out;
+    out << "material,count,width_mm,length_mm,from_x_mm,to_x_mm,beyond\n";
+    for (const StripCut& strip : core.strips) {
+        out << csv_text(strip.material) << ',' << strip.count << ',' << mm(strip.width) << ','
+            << mm(strip.length) << ',';
+        out << (strip.x ? mm((*strip.x)[0]) + "," + mm((*strip.x)[1]) : ",") << ','
+            << csv_text(strip.fill) << '\n';
+    }
+    return out.str();
+}
+
+std::string edge_csv(const ShopSheet& sheet) {
+    std::ostringstream out;
+    out << "from_x_mm,to_x_mm,length_mm,bends_deg,tightest_radius_mm,at_x_mm,sharp_corners\n";
+    for (const EdgeRun& run : sheet.edges) {
+        out << mm(run.from_x) << ',' << mm(run.to_x) << ',' << mm(run.length) << ','
+            << csv_cell(from_si("angle_deg", run.turn)) << ',' << mm(run.tightest) << ','
+            << mm(run.tightest_x) << ',' << run.corners << '\n';
+    }
+    return out.str();
+}
+
+std::string resin_csv(const ShopSheet& sheet) {
+    std::ostringstream out;
+    out << "layer,resin,one_board_g,boards,all_boards_g\n";
+    double sum = 0;
+    const auto row = [&](const std::string& layer, const std::string& resin, double mass) {
+        out << csv_text(layer) << ',' << csv_text(resin) << ',' << grams(mass) << ','
+            << sheet.options.boards << ',' << grams(mass * sheet.options.boards) << '\n';
+    };
+    for (const ResinRow& each : resin_rows(sheet)) {
+        row(each.layer, each.resin, each.mass);
+        sum += each.mass;
+    }
+    row("sum", "", sum);
+    return out.str();
+}
+
+std::string weights_csv(const ShopSheet& sheet) {
+    std::ostringstream out;
+    out << "step,what,adds_g,sum_g,one_standard_deviation_g\n";
+    for (std::size_t i = 0; i < sheet.steps.size(); ++i) {
+        const LayUpStep& step = sheet.steps[i];
+        out << i + 1 << ',' << csv_text(step.name) << ',' << grams(step.mass) << ','
+            << grams(step.sum) << ',' << grams(step.spread) << '\n';
+    }
+    return out.str();
+}
+
+std::string mould_csv(const ShopSheet& sheet) {
+    std::ostringstream out;
+    out << "x_mm,height_mm\n";
+    for (const auto& [x, height] : mould_rows(sheet)) {
+        out << mm(x) << ',' << mm(height) << '\n';
+    }
+    return out.str();
+}
+
+} // namespace
+
+void add_tables(const ShopSheet& sheet, StagedFiles& files) {
+    if (sheet.core) {
+        files.add("sanding.csv", sanding_csv(*sheet.core));
+        files.add("strips.csv", strips_csv(*sheet.core));
+    }
+    files.add("cutting.csv", cutting_csv(sheet));
+    if (!sheet.rolls.empty()) {
+        files.add("rolls.csv", rolls_csv(sheet));
+    }
+    if (!sheet.edges.empty()) {
+        files.add("edge.csv", edge_csv(sheet));
+    }
+    if (!resin_rows(sheet).empty()) {
+        files.add("resin.csv", resin_csv(sheet));
+    }
+    files.add("weights.csv", weights_csv(sheet));
+    if (sheet.mould) {
+        files.add("mould.csv", mould_csv(sheet));
+    }
+}
+
+} // namespace vrid

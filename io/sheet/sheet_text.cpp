@@ -1,0 +1,80 @@
+#include "io/sheet/shop_sheet.hpp"
+#include "io/write/caution.hpp"
+#include "io/write/number.hpp"
+#include "io/write/table.hpp"
+#include "io/write/units.hpp"
+
+namespace vrid {
+
+namespace {
+
+std::string mm(double value, int decimals = 1) {
+    return fixed(from_si("x_mm", value), decimals);
+}
+
+std::string grams(double value) {
+    return fixed(from_si("mass_g", value), 1);
+}
+
+Table weights(const ShopSheet& sheet) {
+    Table table{{{"step", "", Align::left},
+                 {"adds", "g", Align::decimal},
+                 {"board so far", "g", Align::decimal},
+                 {"+-", "g", Align::decimal}},
+                {}};
+    for (const LayUpStep& step : sheet.steps) {
+        table.rows.push_back({step.name, grams(step.mass), grams(step.sum), grams(step.spread)});
+    }
+    return table;
+}
+
+Table pieces(const ShopSheet& sheet) {
+    Table table{{{"piece", "", Align::right},
+                 {"layer", "", Align::left},
+                 {"of", "", Align::left},
+                 {"roll", "deg", Align::decimal},
+                 {"length", "mm", Align::decimal},
+                 {"width", "mm", Align::decimal},
+                 {"dry", "g", Align::decimal}},
+                {}};
+    for (std::size_t i = 0; i < sheet.pieces.size(); ++i) {
+        const CutPiece& piece = sheet.pieces[i];
+        table.rows.push_back({std::to_string(i + 1), piece_name(piece), piece.made_of,
+                              piece.fabric ? fixed(roll_degrees(piece), 1) : "", mm(piece.length),
+                              mm(piece.width), grams(piece.dry_mass)});
+    }
+    return table;
+}
+
+std::string roll_line(const RollUse& roll, int boards) {
+    std::string line = "  " + roll.fabric + ": ";
+    if (roll.roll_width == 0) {
+        return line + fixed(roll.area, 3) + " m2 net; roll_width_mm is not told\n";
+    }
+    line += fixed(roll.length, 2) + " m of roll for " + std::to_string(boards) +
+            (boards == 1 ? " board, " : " boards, ") + fixed(100 * roll.waste, 0) + " % waste";
+    if (roll.joined > 0) {
+        line += "; " + std::to_string(roll.joined) +
+                (roll.joined == 1 ? " piece is" : " pieces are") +
+                " wider than the roll and must be joined";
+    }
+    return line + "\n";
+}
+
+} // namespace
+
+std::string sheet_text(const ShopSheet& sheet) {
+    std::string all = sheet.board.name + ", file " + sheet.board.hash + "\n\n";
+    if (sheet.core) {
+        const Extent& size = sheet.core->size;
+        all += "  core blank " + mm(size.x[1] - size.x[0]) + " x " + mm(size.y[1] - size.y[0]) +
+               " x " + mm(sheet.core->thickest, 2) + " mm\n\n";
+    }
+    all += text(pieces(sheet)) + "\n";
+    for (const RollUse& roll : sheet.rolls) {
+        all += roll_line(roll, sheet.options.boards);
+    }
+    return all + (sheet.rolls.empty() ? "" : "\n") + text(weights(sheet)) + caution_text();
+}
+
+} // namespace vrid

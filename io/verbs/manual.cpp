@@ -1,0 +1,148 @@
+#include "io/verbs/manual.hpp"
+
+#include <algorithm>
+#include <sstream>
+
+#include "io/verbs/help.hpp"
+#include "io/verbs/verb.hpp"
+#include "io/write/caution.hpp"
+#include "io/write/program_name.hpp"
+
+namespace vrid {
+namespace {
+
+// Text as man takes it literally.
+std::string roff(const std::string& text) {
+    std::string all;
+    bool begins = true;
+    for (const char letter : text) {
+        if (begins && (letter == '.' || letter == '\'')) {
+            all += "\\&";
+        }
+        if (letter == '\\') {
+            all += "\\e";
+        } else if (letter == '-') {
+            all += "\\-";
+        } else {
+            all += letter;
+        }
+        begins = letter == '\n';
+    }
+    return all;
+}
+
+std::string upper(std::string text) {
+    for (char& letter : text) {
+        letter = letter >= 'a' && letter <= 'z' ? static_cast<char>(letter - 'a' + 'A') : letter;
+    }
+    return text;
+}
+
+std::string head(const std::string& name, int section, const std::string& what) {
+    return ".TH " + upper(name) + " " + std::to_string(section) + " \"\" \"" + program_name() +
+           "\" \"vrid\"\n.SH NAME\n" + roff(name) + " \\- " + roff(what) + "\n";
+}
+
+std::string paragraphs(const std::string& text) {
+    std::string all;
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t end = std::min(text.find("\n\n", at), text.size());
+        all += ".PP\n" + roff(text.substr(at, end - at)) + "\n";
+        at = end + 2;
+    }
+    return all;
+}
+
+std::string verb_section(const Verb& verb) {
+    std::string all = ".SS vrid " + roff(verb.name + " " + verb.positional) + "\n" +
+                      roff(verb.summary) + "\n" + paragraphs(verb.about);
+    for (const Option& option : verb.options) {
+        all += ".TP\n.B " + roff(option.name) +
+               (option.value.empty() ? "" : " \\fI" + roff(option.value) + "\\fR") + "\n" +
+               roff(option.what) + "\n";
+    }
+    all += ".PP\n.nf\n";
+    for (const std::string& example : verb.examples) {
+        all += "  " + roff(example) + "\n";
+    }
+    return all + ".fi\n";
+}
+
+// Every word that may stand after a verb as an option.
+std::string option_words(const Verb& verb) {
+    std::string words = "--help";
+    for (const Option& option : verb.options) {
+        words += " " + option.name;
+    }
+    return words;
+}
+
+} // namespace
+
+std::string manual_page() {
+    std::string all = head("vrid", 1, "torsional stiffness, flex and edge hold of snow boards");
+    all += ".SH SYNOPSIS\n.B vrid\n\\fIVERB\\fR ... [options]\n.SH DESCRIPTION\n";
+    all += roff("Reads a board file (what the shop draws, cuts and lays up), solves it with plate "
+                "finite elements, and says how far each number can be trusted. Results go to "
+                "standard output, progress and warnings to standard error.") +
+           "\n.SH CAUTION\n" + roff(caution) + "\n.SH VERBS\n";
+    for (const Verb& verb : verbs()) {
+        all += verb_section(verb);
+    }
+    all += ".SH EXIT STATUS\n";
+    for (const auto& [status, meaning] : exit_meanings()) {
+        all += ".TP\n.B " + status + "\n" + roff(meaning) + "\n";
+    }
+    all += ".SH SEE ALSO\n";
+    for (const Topic& topic : topics()) {
+        all += (&topic == &topics().front() ? ".BR vrid\\-" : ",\n.BR vrid\\-") + roff(topic.name) +
+               " (5)";
+    }
+    return all + "\n";
+}
+
+std::string topic_page(const Topic& topic) {
+    return head("vrid-" + topic.name, 5, topic.summary) + ".SH DESCRIPTION\n.nf\n" +
+           roff(topic.text()) + ".fi\n.SH SEE ALSO\n.BR vrid (1)\n";
+}
+
+std::string bash_completion() {
+    std::ostringstream out;
+    std::string names;
+    std::string words;
+    for (const Verb& verb : verbs()) {
+        names += verb.name + " ";
+    }
+    for (const Topic& topic : topics()) {
+        words += topic.name + " ";
+    }
+    out << "# bash completion of vrid, written by 'vrid help --completion'\n"
+           "_vrid() {\n"
+           "    local word=${COMP_WORDS[COMP_CWORD]} options=--help\n"
+           "    COMPREPLY=()\n"
+           "    if [ \"$COMP_CWORD\" -eq 1 ]; then\n"
+           "        COMPREPLY=($(compgen -W '"
+        << names
+        << "--help --version' -- \"$word\"))\n"
+           "        return\n"
+           "    fi\n"
+           "    case ${COMP_WORDS[1]} in\n";
+    for (const Verb& verb : verbs()) {
+        out << "        " << verb.name << ") options='" << option_words(verb) << "' ;;\n";
+    }
+    out << "    esac\n"
+           "    if [[ $word == -* ]]; then\n"
+           "        COMPREPLY=($(compgen -W \"$options\" -- \"$word\"))\n"
+           "    elif [ \"${COMP_WORDS[1]}\" = help ]; then\n"
+           "        COMPREPLY=($(compgen -W '"
+        << words << names
+        << "' -- \"$word\"))\n"
+           "    else\n"
+           "        COMPREPLY=($(compgen -f -- \"$word\"))\n"
+           "    fi\n"
+           "}\n"
+           "complete -o filenames -F _vrid vrid\n";
+    return out.str();
+}
+
+} // namespace vrid

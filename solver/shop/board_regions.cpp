@@ -1,0 +1,229 @@
+#include "solver/shop/board_regions.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace vrid {
+
+namespace {
+
+constexpr double far = 10; // beyond any board [m]
+
+Region between(const std::optional<Range>& x) {
+    return rectangle_region(x.value_or(Range{-far, far}), {-far, far});
+}
+
+Region ribbon_region(const Ribbon& ribbon) {
+    const Eigen::Vector2d along = (ribbon.to - ribbon.from).normalized();
+    const Eigen::Vector2d half = Eigen::Vector2d(-along.y(), along.x()) * ribbon.width / 2;
+    return polygon_region(
+        {ribbon.from - half, ribbon.to - half, ribbon.to + half, ribbon.from + half});
+}
+
+// The zone's shape, or its mirror image, on the board.
+Region one_zone(const Zone& zone, const Region& board, bool mirror) {
+    Region region = board;
+    const auto cut = [&](const Region& shape) {
+        region = common(region, mirror ? mirrored(shape) : shape);
+    };
+    if (zone.x || zone.y) {
+        cut(rectangle_region(zone.x.value_or(Range{-far, far}), zone.y.value_or(Range{-far, far})));
+    }
+    if (zone.ribbon) {
+        cut(ribbon_region(*zone.ribbon));
+    }
+    if (!zone.polygon.empty()) {
+        cut(polygon_region(zone.polygon));
+    }
+    if (zone.outline) { // of the board that is there, not of its image
+        region = common(
+            region, without(inset(board, (*zone.outline)[0]), inset(board, (*zone.outline)[1])));
+    }
+    return region;
+}
+
+double roll_angle(const Layer& layer) {
+    if (!layer.zone.ribbon) {
+        return layer.angle;
+    }
+    const Eigen::Vector2d axis = layer.zone.ribbon->to - layer.zone.ribbon->from;
+    return layer.angle + std::atan2(axis.y(), axis.x());
+}
+
+// The strips of one half of the core (or of both), and where that half is.
+struct Half {
+    const std::vector<Strip>& strips;
+    Range y;
+};
+
+std::vector<Half> halves(const Core& core) {
+    if (core.strips_right.empty()) {
+        return {{core.strips, {-far, far}}};
+    }
+    return {{core.strips, {0, far}}, {core.strips_right, {-far, 0}}};
+}
+
+const std::string& material_at(const std::vector<Strip>& strips, std::size_t i, double x) {
+    const Strip& strip = strips[i];
+    if (inside(strip.x, x)) {
+        return strip.material;
+    }
+    return strip.fill.empty() ? strips.front().material : strip.fill;
+}
+
+// Stations between which the mix is the same, ends far off included.
+std::vector<double> strip_breaks(const std::vector<Strip>& strips) {
+    std::vector<double> x{-far, far};
+    for (const Strip& strip : strips) {
+        if (strip.x) {
+            x.insert(x.end(), strip.x->begin(), strip.x->end());
+        }
+    }
+    std::sort(x.begin(), x.end());
+    x.erase(std::unique(x.begin(), x.end()), x.end());
+    return x;
+}
+
+void add_smeared(const Half& half, BoardPart cell, std::vector<BoardPart>& parts) {
+    const Region all = cell.where;
+    const std::vector<double> x = strip_breaks(half.strips);
+    double total = 0;
+    for (const Strip& strip : half.strips) {
+        total += strip.width;
+    }
+    for (std::size_t k = 0; k + 1 < x.size(); ++k) {
+        cell.where = common(all, rectangle_region({x[k], x[k + 1]}, half.y));
+        cell.shares.clear();
+        for (std::size_t i = 0; i < half.strips.size(); ++i) {
+            cell.shares.push_back(
+                {material_at(half.strips, i, (x[k] + x[k + 1]) / 2), half.strips[i].width / total});
+        }
+        if (!cell.where.empty()) {
+            parts.push_back(cell);
+        }
+    }
+}
+
+// Both sides' strips of one number and material are one cell.
+void add_resolved(const Half& half, BoardPart cell, std::vector<BoardPart>& parts) {
+    const Region all = common(cell.where, rectangle_region({-far, far}, half.y));
+    if (all.empty()) {
+        return;
+    }
+    const Extent box = extent(all);
+    const double reach = std::max(std::abs(box.y[0]), std::abs(box.y[1]));
+    const std::vector<double> x = strip_breaks(half.strips);
+    std::map<std::string, Region> cells;
+    double from = 0;
+    for (std::size_t i = 0; from < reach; i = (i + 1) % half.strips.size()) {
+        const double to = from + half.strips[i].width;
+        const Region strip = common(all, united(rectangle_region({-far, far}, {from, to}),
+                                                rectangle_region({-far, far}, {-to, -from})));
+        for (std::size_t k = 0; k + 1 < x.size(); ++k) {
+            Region& where = cells[material_at(half.strips, i, (x[k] + x[k + 1]) / 2)];
+            where = united(where, common(strip, between(Range{x[k], x[k + 1]})));
+        }
+        from = to;
+    }
+    for (const auto& [material, where] : cells) {
+        cell.where = where;
+        cell.shares = {{material, 1}};
+        if (!where.empty()) {
+            parts.push_back(cell);
+        }
+    }
+}
+
+void add_core(const Board& board, const Region& outline, const BoardPart& whole,
+              std::vector<BoardPart>& parts) {
+    BoardPart rest = whole;
+    const auto take = [&](PartOf of, const Region& where) {
+        BoardPart part = whole;
+        part.of = of;
+        part.where = common(rest.where, where);
+        rest.where = without(rest.where, where);
+        if (!part.where.empty()) {
+            parts.push_back(part);
+        }
+    };
+    if (board.sidewall) {
+        take(PartOf::sidewall, common(without(outline, inset(outline, board.sidewall->width)),
+                                      between(board.sidewall->x)));
+    }
+    if (board.tip_spacer) {
+        take(PartOf::tip_spacer, without(outline, between(board.tip_spacer->x)));
+    }
+    rest.of = PartOf::core;
+    for (const Half& half : halves(*board.core)) {
+        if (board.core->resolve) {
+            add_resolved(half, rest, parts);
+        } else {
+            add_smeared(half, rest, parts);
+        }
+    }
+}
+
+void add_base(const Board& board, const Region& outline, BoardPart base,
+              std::vector<BoardPart>& parts) {
+    if (!board.edge) {
+        parts.push_back(base);
+        return;
+    }
+    const double width = board.edge->width;
+    BoardPart edge = base;
+    edge.of = PartOf::edge;
+    const Region band = common(without(outline, inset(outline, width)), between(board.edge->x));
+    edge.where = common(base.where, band);
+    base.where = without(base.where, band);
+    parts.push_back(edge);
+    if (!base.where.empty()) {
+        parts.push_back(base);
+    }
+    if (board.edge->flange && board.edge->flange->width > 0) {
+        BoardPart flange = edge;
+        flange.of = PartOf::flange;
+        flange.where = common(
+            without(inset(outline, width), inset(outline, width + board.edge->flange->width)),
+            between(board.edge->x));
+        parts.push_back(flange);
+    }
+}
+
+} // namespace
+
+Region layer_region(const Layer& layer, const Region& board, bool mirror) {
+    Region region = one_zone(layer.zone, board, mirror);
+    for (const Zone& more : layer.more_zones) {
+        region = united(region, one_zone(more, board, mirror));
+    }
+    return region;
+}
+
+std::vector<BoardPart> board_parts(const Board& board) {
+    const Region outline = planform_region(board.planform);
+    std::vector<BoardPart> parts;
+    for (std::size_t i = 0; i < board.layers.size(); ++i) {
+        const Layer& layer = board.layers[i];
+        BoardPart part;
+        part.layer = i;
+        part.roll_angle = roll_angle(layer);
+        part.where = layer_region(layer, outline, false);
+        if (layer.kind == LayerKind::core) {
+            add_core(board, outline, part, parts);
+        } else if (i == 0) {
+            add_base(board, outline, part, parts);
+        } else {
+            parts.push_back(part);
+        }
+        if (layer.mirror) {
+            part.mirror_image = true;
+            part.roll_angle = -part.roll_angle;
+            part.where = layer_region(layer, outline, true);
+            parts.push_back(part);
+        }
+    }
+    return parts;
+}
+
+} // namespace vrid

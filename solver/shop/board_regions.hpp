@@ -1,0 +1,39 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "mesh/board/board.hpp"
+#include "solver/shop/region.hpp"
+
+namespace vrid {
+
+/// What is cut, sawn or bent for one place in the stack.
+enum class PartOf { layer, core, sidewall, tip_spacer, edge, flange };
+
+/// A share of a core cell by material; the shares of a cell sum to 1.
+struct CoreShare {
+    std::string material;
+    double share = 1;
+};
+
+/// Something of one make, and where it lies on the board.
+struct BoardPart {
+    PartOf of = PartOf::layer;
+    std::size_t layer = 0;     ///< of Board::layers: the one that it is of, or in place of
+    bool mirror_image = false; ///< the second of a layer with `mirror`
+    double roll_angle = 0;     ///< of its 0 direction, against +x [rad]
+    Region where;
+    std::vector<CoreShare> shares; ///< of a core cell; else empty
+};
+
+/// All parts of the board upwards, as the stacking rule of solver/laminate/stacking.hpp has them:
+/// the edge in place of the base, sidewall and spacers in place of the core. The core comes in
+/// cells of one mix of woods: smeared strips between the stations where a strip begins or ends,
+/// resolved ones each for itself.
+std::vector<BoardPart> board_parts(const Board& board);
+
+/// Where a layer is, on a board with this outline; of its mirror image, if asked for.
+Region layer_region(const Layer& layer, const Region& outline, bool mirror);
+
+} // namespace vrid
