@@ -69,6 +69,7 @@ Verb check_verb();
 Verb solve_verb();
 Verb compare_verb();
 Verb edge_verb();
+Verb strength_verb();
 Verb sense_verb();
 Verb match_verb();
 Verb scatter_verb();

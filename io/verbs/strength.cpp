@@ -1,0 +1,93 @@
+#include <ostream>
+
+#include "io/materials/material_library.hpp"
+#include "io/verbs/arguments.hpp"
+#include "io/verbs/board_argument.hpp"
+#include "io/verbs/progress.hpp"
+#include "io/verbs/study_arguments.hpp"
+#include "io/write/strength_report.hpp"
+
+namespace vrid {
+namespace {
+
+Criterion criterion_of(const Arguments& arguments, std::vector<Problem>& problems) {
+    const std::string name = text_of(arguments, "--criterion");
+    if (arguments.has("--criterion") && name != "tsai-hill" && name != "max-stress") {
+        problems.push_back({"--criterion", "found '" + name +
+                                               "', accepted is tsai-hill or max-stress (Tsai-Wu "
+                                               "is not offered: cracks and broken fibres would "
+                                               "get one number)"});
+    }
+    return name == "max-stress" ? Criterion::max_stress : Criterion::tsai_hill;
+}
+
+StrengthOptions strength_options(const Arguments& arguments, Console& console) {
+    std::vector<Problem> problems;
+    StrengthOptions options;
+    options.criterion = criterion_of(arguments, problems);
+    options.at = number_of(arguments, {"--at", 1e-6, 1e9, false}, problems);
+    throw_if_any(problems);
+    const StudyOptions study = study_options(arguments, console);
+    static_cast<Settings&>(options) = study;
+    options.cases = study.cases;
+    return options;
+}
+
+bool over_before_load(const StrengthResult& result) {
+    for (const CaseStrength& one : result.cases) {
+        if (one.before_load) {
+            return true;
+        }
+    }
+    return false;
+}
+
+int run_strength_verb(const Arguments& arguments, Console& console) {
+    const StrengthOptions options = strength_options(arguments, console);
+    const MaterialLibrary library = load_material_library();
+    BoardStrength strength{
+        board_argument(arguments.positional.front(), library, arguments, console).board, {}};
+    stop_if_cancelled(console);
+    strength.result = run_strength(strength.board, options);
+    wipe_progress(console);
+    tell_warnings(strength.board.file, strength.result.warnings, console);
+    console.out << (arguments.has("--json") ? strength_json(strength) : strength_text(strength));
+    return over_before_load(strength.result) ? exit_limit_exceeded : exit_done;
+}
+
+std::vector<Option> option_table() {
+    return {{"--case", "NAME",
+             "This case only; may be repeated. Default: every static case the board allows.", true},
+            {"--criterion", "C", "tsai-hill (default) or max-stress."},
+            {"--at", "LOAD", "Also the failure index at this load, in N or N m as the case has."},
+            {"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
+            {"--size-mm", "MM", "Longest side of an element."},
+            {"--threads", "N", "Threads to use. Default: one for every core."},
+            strict_option(),
+            {"--json", "", "Print strength.json's content instead of tables."}};
+}
+
+} // namespace
+
+Verb strength_verb() {
+    return {"strength",
+            "at what load the laminate gives first, where, in which ply and how",
+            "BOARD",
+            1,
+            1,
+            "For every static case the force or torque, in the worse of both directions, at which "
+            "the first point of the laminate reaches its strength; the place, the layer, the ply "
+            "and the way; what comes next, and what breaks the board. " +
+                strength_caution() +
+                "\n\n"
+                "Stresses are means over a disc as wide as the board is thick there, because at "
+                "the corners of clamps a plate's stress has no bound. A first place at a clamp is "
+                "the clamp's as much as the board's: the first away from all clamps stands below "
+                "it. Layers without strengths are not judged, and the headline says so. Exit "
+                "status 1 says that residual stress alone is over a limit.",
+            option_table(),
+            {"vrid strength board.toml", "vrid strength board.toml --case nose-flex --at 500"},
+            run_strength_verb};
+}
+
+} // namespace vrid

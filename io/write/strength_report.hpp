@@ -1,0 +1,35 @@
+#pragma once
+
+#include <string>
+
+#include "mesh/board/board.hpp"
+#include "solver/strength_study.hpp"
+
+namespace vrid {
+
+/// What a reader of any strength must know: first and last line of every output.
+const std::string& strength_caution();
+
+/// "crack across": how people read a mode.
+std::string mode_name(FailureMode mode);
+
+/// "N" or "N m".
+std::string load_unit(const FailurePlace& place);
+
+/// A board's strength: what the writers write.
+struct BoardStrength {
+    Board board;
+    StrengthResult result;
+};
+
+/// Tables for a terminal, the caution above and below.
+std::string strength_text(const BoardStrength& strength);
+
+/// The document strength.json, format 1: `format`, `program`, `caution`, `board` {name, hash},
+/// `criterion`, `residual`, `strength` by case: {first, away, breaks, next, not_judged, residual,
+/// slope, kink, by_direction}; a place is {value, unit, error, travel, travel_unit, x_mm, y_mm,
+/// layer, ply, ply_deg, z_mm, mode, at_clamp, at_outline, resolved, sign}. At the end `caution`
+/// again as `caution_again`.
+std::string strength_json(const BoardStrength& strength);
+
+} // namespace vrid

@@ -1,0 +1,211 @@
+#include <cmath>
+
+#include "io/write/number.hpp"
+#include "io/write/strength_report.hpp"
+#include "io/write/table.hpp"
+#include "io/write/units.hpp"
+#include "solver/edge.hpp"
+
+namespace vrid {
+namespace {
+
+constexpr std::size_t line_width = 100;
+
+std::string load_cell(const FailurePlace& place) {
+    return significant(place.load.value, 4) + " " + load_unit(place);
+}
+
+std::string travel_cell(const FailurePlace& place) {
+    const BenchQuantity travel = to_bench(place.travel);
+    return significant(travel.value, 3) + " " + travel.unit;
+}
+
+std::string bar_cell_of(const FailurePlace& place) {
+    if (!place.resolved) {
+        return "not resolved";
+    }
+    return significant(100 * place.load.error / place.load.value, 2) + " %";
+}
+
+std::string where_cell(const FailurePlace& place) {
+    const double per_si = bench_unit(Unit::length).per_si;
+    std::string where = fixed(place.place.at.x() * per_si, 0) + ", ";
+    if (place.both_sides) {
+        return where + "+-" + fixed(std::abs(place.place.at.y()) * per_si, 0);
+    }
+    return where + fixed(place.place.at.y() * per_si, 0);
+}
+
+std::string ply_cell(const FailurePlace& place) {
+    const double angle = place.place.angle * bench_unit(Unit::angle).per_si;
+    return place.layer + ", " + fixed(angle, 0);
+}
+
+std::string mode_cell(const FailurePlace& place) {
+    std::string mode = mode_name(place.place.mode);
+    if (place.at_clamp) {
+        mode += ", at the clamp";
+    }
+    if (place.at_outline) {
+        mode += ", at the outline";
+    }
+    return mode;
+}
+
+std::vector<std::string> row_of(const std::string& title, const FailurePlace& place) {
+    return {title,
+            load_cell(place),
+            bar_cell_of(place),
+            travel_cell(place),
+            place.place.sign > 0 ? "+" : "-",
+            where_cell(place),
+            ply_cell(place),
+            mode_cell(place)};
+}
+
+std::string main_table(const StrengthResult& result) {
+    Table table{{{"case", "", Align::left},
+                 {"load", "", Align::left},
+                 {"+-", "", Align::left},
+                 {"travel", "", Align::left},
+                 {"way", "", Align::left},
+                 {"where x, y", "mm", Align::left},
+                 {"layer, ply", "deg", Align::left},
+                 {"mode", "", Align::left}},
+                {}};
+    for (const CaseStrength& one : result.cases) {
+        if (!one.first) {
+            continue;
+        }
+        table.rows.push_back(row_of(one.name + " first", *one.first));
+        if (one.away && one.first->place.aside <= one.first->place.diameter) {
+            table.rows.push_back(row_of("  away from clamps", *one.away));
+        }
+        for (const FailurePlace& next : one.next) {
+            table.rows.push_back(row_of("  next", next));
+        }
+        if (one.breaks) {
+            table.rows.push_back(row_of("  breaks", *one.breaks));
+        }
+    }
+    return table.rows.empty() ? "" : text(table);
+}
+
+void add_note(std::string& all, const std::string& note) {
+    all += wrapped(note, line_width, 2) + "\n";
+}
+
+std::string joined(const std::vector<std::string>& names) {
+    std::string all;
+    for (const std::string& name : names) {
+        all.append(all.empty() ? "" : ", ").append(name);
+    }
+    return all;
+}
+
+std::string case_notes(const CaseStrength& one) {
+    std::string all;
+    if (!one.skipped.empty()) {
+        add_note(all, one.name + " skipped: " + one.skipped);
+        return all;
+    }
+    if (!one.first) {
+        add_note(all, one.name + ": nothing judged");
+        return all;
+    }
+    if (one.before_load) {
+        add_note(all, one.name + ": over the limit before any load");
+    }
+    if (one.kink) {
+        add_note(all, one.name + ": " + one.next.front().layer + ", " +
+                          mode_name(one.next.front().place.mode) +
+                          " is within 3 % of the first: the number has a kink there");
+    }
+    if (one.at) {
+        add_note(all, one.name + ": at " + significant(one.at->load, 4) + " " +
+                          load_unit(*one.first) + " the index is " +
+                          significant(one.at->index, 3) + (one.at->sign < 0 ? " (-)" : "") +
+                          "; 1 is failure");
+    }
+    if (one.slope > slope_limit) {
+        add_note(all, "warning: " + one.name + ": the steepest slope at the first failure is " +
+                          significant(one.slope, 2) + ", above " + significant(slope_limit, 2) +
+                          ": linear theory is stretched far");
+    } else {
+        add_note(all,
+                 one.name + ": steepest slope at the first failure " + significant(one.slope, 2));
+    }
+    return all;
+}
+
+} // namespace
+
+const std::string& strength_caution() {
+    static const std::string text =
+        "Caution: a comparison of designs, no proof of safety. Strengths are nominal, mostly of "
+        "other people's laminates: static, new, warm. No impact, fatigue, inserts, screws, bonding "
+        "faults or notches, which are what breaks most boards. A load that is not reached is no "
+        "permission to ride. Test.";
+    return text;
+}
+
+std::string mode_name(FailureMode mode) {
+    switch (mode) {
+    case FailureMode::fibre_tension:
+        return "fibre tension";
+    case FailureMode::fibre_compression:
+        return "fibre compression";
+    case FailureMode::grain_tension:
+        return "tension along the grain";
+    case FailureMode::grain_compression:
+        return "crush along the grain";
+    case FailureMode::crack_across:
+        return "crack across";
+    case FailureMode::crush_across:
+        return "crush across";
+    case FailureMode::in_plane_shear:
+        return "in-plane shear";
+    case FailureMode::yield:
+        return "yield";
+    case FailureMode::core_shear:
+        return "core shear";
+    case FailureMode::delamination:
+        return "delamination";
+    case FailureMode::wrinkling:
+        return "wrinkling";
+    }
+    return "";
+}
+
+std::string load_unit(const FailurePlace& place) {
+    return place.load.unit == Unit::moment ? "N m" : "N";
+}
+
+std::string strength_text(const BoardStrength& strength) {
+    const StrengthResult& result = strength.result;
+    std::string all = wrapped(strength_caution(), line_width) + "\n\n" + strength.board.name;
+    all += result.criterion == Criterion::tsai_hill ? ", Tsai-Hill" : ", maximum stress";
+    all += result.residual ? ", with residual stress" : "";
+    if (!result.not_judged.empty()) {
+        all += ", NOT JUDGED: " + joined(result.not_judged);
+    }
+    all += "\n\n" + main_table(result) + "\n";
+    for (const CaseStrength& one : result.cases) {
+        all += case_notes(one);
+    }
+    if (!result.not_judged.empty()) {
+        add_note(all, "not judged: these layers have no strengths (Xt_MPa and so on of their "
+                      "material, strengths_of of their fabric); nothing is guessed");
+    }
+    if (!result.taken.empty()) {
+        add_note(all, "S12 taken for S13 and S23: " + joined(result.taken));
+    }
+    add_note(all, "way: + as the case loads, - against it; the worse is shown. first: any mode, "
+                  "also a crack across a ply that the fibres hold; breaks: fibres, wood in "
+                  "tension, the core or a bond sheared through, a wrinkled face, a metal edge that "
+                  "yields. Stresses are means over a disc as wide as the board is thick. not "
+                  "resolved: the bar is above 5 %.");
+    return all + "\n" + wrapped(strength_caution(), line_width) + "\n";
+}
+
+} // namespace vrid

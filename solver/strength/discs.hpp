@@ -1,0 +1,79 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "mesh/mesh.hpp"
+#include "solver/laminate/layup.hpp"
+#include "solver/system/model.hpp"
+
+namespace vrid {
+
+/// Strains of a motion at k x k Lobatto points of every quad, xi fastest: e_x e_y e_xy k_x k_y k_xy
+/// g_yz g_xz [-, 1/m].
+using StrainField = std::vector<Eigen::Matrix<double, 8, Eigen::Dynamic>>;
+constexpr int strain_points = 6; ///< k: exact up to degree 5 on straight-sided quads
+
+/// \param u 5 a node [m, rad]
+StrainField strain_field(const PlateModel& model, const Eigen::VectorXd& u);
+
+/// A part of a disc that lies in one quad.
+struct DiscPart {
+    int quad = 0;
+    double area = 0;        ///< [m2]
+    Eigen::VectorXd weight; ///< of the quad's strain points; they add up to the area
+};
+
+/// A disc about a place, as far as it has the stack of its middle: cut at the outline and where the
+/// stack changes. Means over it exist and converge where the plate's stress is infinite: the
+/// average stress of Whitney and Nuismer (1974), J. Composite Materials 8.
+struct Disc {
+    Eigen::Vector2d centre{0, 0}; ///< [m]
+    int quad = 0;
+    int stack = 0;       ///< of the SectionCache
+    double diameter = 0; ///< the local thickness, at least 4 mm [m]
+    std::vector<DiscPart> parts;
+};
+
+/// Mean strain over the disc without the quads that are held; nothing if its middle is
+/// among them, so that more than half of it is.
+/// \param held a flag a quad
+std::optional<Eigen::Matrix<double, 8, 1>> mean_strain(const Disc& disc, const StrainField& strain,
+                                                       const std::vector<char>& held);
+
+/// Makes discs on a mesh. Not for two threads at once.
+class DiscMaker {
+  public:
+    /// Both must outlive this.
+    DiscMaker(const Mesh& mesh, SectionCache& sections);
+
+    /// The disc about a point; nothing if no quad with that stack holds it. \param stack -1: any
+    std::optional<Disc> at(const Eigen::Vector2d& point, int stack = -1);
+    /// Discs all over the board, no more than 15 mm apart, vertices and sides of quads included.
+    std::vector<Disc> all();
+
+  private:
+    struct Spot {
+        int quad;
+        Eigen::Vector2d xi;
+    };
+    [[nodiscard]] Eigen::Vector2d position(int quad, const Eigen::Vector2d& xi) const;
+    [[nodiscard]] std::optional<Eigen::Vector2d> inside(int quad, const Eigen::Vector2d& p) const;
+    [[nodiscard]] const std::vector<int>& near(const Eigen::Vector2d& p) const;
+    int stack_at(const Spot& spot, const Eigen::Vector2d& p);
+    std::optional<Spot> find(const Eigen::Vector2d& p, int stack, int first_quad);
+    Disc disc(const Spot& spot, const Eigen::Vector2d& p, int stack);
+    void add_point(Disc& disc, const Eigen::Vector2d& p, double area);
+
+    const Mesh& mesh_;
+    SectionCache& sections_;
+    std::vector<Eigen::Matrix2Xd> shape_; ///< a quad's places, 4 x 4
+    std::vector<int> stack_;              ///< by quad; -1: several
+    Eigen::Vector2d origin_{0, 0};
+    int columns_ = 0, rows_ = 0;
+    std::vector<std::vector<int>> cells_;
+};
+
+} // namespace vrid

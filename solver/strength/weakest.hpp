@@ -1,0 +1,101 @@
+#pragma once
+
+#include <array>
+#include <functional>
+#include <map>
+#include <optional>
+#include <utility>
+#include <vector>
+
+#include "solver/strength/discs.hpp"
+#include "solver/strength/point_laminate.hpp"
+#include "solver/system/loading.hpp"
+
+namespace vrid {
+
+/// What a case holds and loads, as far as places beside it are concerned.
+struct HeldParts {
+    std::vector<char> quads;   ///< a flag a quad: every motion across the plate is prescribed
+    std::vector<double> lines; ///< stations of lines that are held or loaded, rising [m]
+};
+
+HeldParts held_parts(const PlateModel& model, const Loading& loading);
+
+/// What is there at a place before any load; see PointResidual.
+using ResidualAt = std::function<PointResidual(const Disc& disc, const PointLaminate& point)>;
+
+/// A failure at a place of the board.
+struct Weakness {
+    double factor = HUGE_VAL; ///< on the case's motion
+    int sign = 1;             ///< +1 as the case loads, -1 against it
+    int layer = 0;            ///< in JudgedLayup::layers
+    int ply = 0;              ///< JudgedPly::number
+    double angle = 0;         ///< of the ply [rad]
+    FailureMode mode = FailureMode::fibre_tension;
+    bool breaking = false;    ///< see breaks()
+    double z = 0;             ///< [m]
+    Eigen::Vector2d at{0, 0}; ///< [m]
+    int stack = 0;
+    double diameter = 0;     ///< of the disc [m]
+    double aside = HUGE_VAL; ///< from the nearest held or loaded line [m]
+};
+
+/// Layer and mode.
+using Way = std::pair<int, FailureMode>;
+
+/// The weakest place for every way, anywhere and farther than the disc's diameter from all held and
+/// loaded lines.
+struct Weakest {
+    std::map<Way, Weakness> anywhere, away;
+};
+
+/// Whether the board is broken after it: fibres, wood in tension, the core or a bond sheared
+/// through, a wrinkled face, a metal edge that has yielded. A crack across a ply or crushed grain
+/// is not.
+bool breaks(FailureMode mode, Family family);
+
+/// All that the search of one board on one mesh shares.
+class WeakestSearch {
+  public:
+    /// All must outlive this.
+    WeakestSearch(const Layup<double>& layup, const JudgedLayup& judged, const Mesh& mesh,
+                  Criterion criterion);
+    ResidualAt residual = nullptr; ///< null: none
+
+    /// A motion of the board and what holds it.
+    struct Motion {
+        const StrainField& strain;
+        const HeldParts& held;
+        std::vector<int> signs{1, -1};
+    };
+    /// One a motion, among the discs all over the board.
+    std::vector<Weakest> over_board(const std::vector<Motion>& motions);
+    /// Moves each place of the ways downhill, to a quarter of a millimetre.
+    void refine(const Motion& motion, const std::vector<Way>& ways, Weakest& weakest);
+    /// The weakest at a point for one way; nothing where the way is none.
+    std::optional<Weakness> at(const Motion& motion, const Eigen::Vector2d& point, int stack,
+                               const Way& way);
+    /// The largest index at `factor` on the motion, by the criterion or by shear through the
+    /// thickness or wrinkling, and the sign of the load it is at.
+    std::pair<double, int> largest_index(const Motion& motion, double factor);
+    [[nodiscard]] const std::vector<Disc>& discs() const { return discs_; }
+    DiscMaker& maker() { return maker_; }
+
+    /// What a motion does over a disc; nothing if all of it is held.
+    std::optional<PointLoad> load_at(const Motion& motion, const Disc& disc,
+                                     const PointLaminate& point) const;
+    PointLaminate point_at(const Disc& disc);
+
+  private:
+    void judge(const Motion& motion, const Disc& disc, const PointLaminate& point,
+               const std::function<void(const Weakness&)>& visit);
+
+    const Layup<double>& layup_;
+    const JudgedLayup& judged_;
+    Criterion criterion_;
+    SectionCache sections_;
+    DiscMaker maker_;
+    std::vector<Disc> discs_;
+};
+
+} // namespace vrid

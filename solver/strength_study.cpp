@@ -1,0 +1,367 @@
+#include "solver/strength_study.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "mesh/board/error.hpp"
+#include "mesh/mesh_lines.hpp"
+#include "solver/cases/foot_strip.hpp"
+#include "solver/degree_run.hpp"
+#include "solver/mesh_request.hpp"
+#include "solver/response/error_bar.hpp"
+#include "solver/response/station.hpp"
+
+namespace vrid {
+
+namespace {
+
+constexpr double least_disc = 4e-3; // [m]
+constexpr double kink_within = 0.03;
+constexpr std::size_t refined_ways = 6;
+constexpr std::size_t shown_next = 3;
+
+StudyOptions study_options(const Board& board, const StrengthOptions& options) {
+    StudyOptions study;
+    static_cast<Settings&>(study) = options;
+    study.rel_error.reset();
+    study.cases = options.cases;
+    if (study.cases.empty()) {
+        study.cases = possible_cases(board);
+    }
+    std::erase_if(study.cases, [](const std::string& name) {
+        return std::any_of(case_table().begin(), case_table().end(), [&](const BenchCase& bench) {
+            return bench.info.name == name && bench.modes > 0;
+        });
+    });
+    if (study.cases.empty()) {
+        throw InputError("--case", "free vibration has no load: name a static case");
+    }
+    study.keep_models = true;
+    study.prepared = options.prepared;
+    return study;
+}
+
+const BenchCase& bench_of(const std::string& name) {
+    return *std::find_if(case_table().begin(), case_table().end(),
+                         [&](const BenchCase& bench) { return bench.info.name == name; });
+}
+
+std::vector<const BenchCase*> benches(const std::vector<std::string>& names) {
+    std::vector<const BenchCase*> all;
+    for (const BenchCase& bench : case_table()) {
+        if (std::find(names.begin(), names.end(), bench.info.name) != names.end()) {
+            all.push_back(&bench);
+        }
+    }
+    return all;
+}
+
+// Thickness on the long axis [m].
+double height_at(const Layup<double>& layup, double x) {
+    const std::vector<StationPart> parts = station_parts(layup, x);
+    return section(
+               stack_laminae(layup, parts.at(part_on_axis(parts)).key, core_thickness(layup, x)))
+        .thickness;
+}
+
+// Lines one disc's diameter from the feet and from the outline beside them.
+MeshOptions finer_at_clamps(const Board& board, MeshOptions mesh) {
+    const Layup<double> layup = make_layup<double>(board);
+    const std::vector<double> feet = foot_lines(board);
+    double h = HUGE_VAL;
+    for (std::size_t i = 0; i < feet.size(); ++i) {
+        const double here = std::max(least_disc, height_at(layup, feet[i]));
+        h = std::min(h, here);
+        mesh.stations.push_back(feet[i] + (i % 2 == 0 ? -here : here));
+    }
+    std::sort(mesh.stations.begin(), mesh.stations.end());
+    std::vector<double> bands = band_distances(board);
+    bands.insert(bands.end(), mesh.outline_bands.begin(), mesh.outline_bands.end());
+    if (std::none_of(bands.begin(), bands.end(),
+                     [&](double band) { return band > h / 3 && band < 1.2 * h; })) {
+        mesh.outline_bands.push_back(h);
+    }
+    return mesh;
+}
+
+SharedPrepared on_mesh(const Board& board, const StudyOptions& study, Mesh mesh, double size) {
+    auto prepared = std::make_shared<Prepared>();
+    prepared->degree = study.degree > 0 ? study.degree : 3;
+    prepared->max_size = size;
+    prepared->mesh = std::move(mesh);
+    prepared->stations = case_stations(board, benches(study.cases));
+    prepared->lines = mesh_lines(board);
+    for (const std::size_t i : {0, 1}) {
+        const int degree = i == 0 ? std::max(1, prepared->degree - 1) : prepared->degree;
+        prepared->trees[i] =
+            elimination_order(number_nodes(prepared->mesh, degree), prepared->stations);
+    }
+    prepared->unknowns = unknowns_per_node * prepared->trees[1].dofs.nodes;
+    return prepared;
+}
+
+double steepest(const Eigen::VectorXd& motion) {
+    double most = 0;
+    for (Eigen::Index k = comp_bx; k + 1 < motion.size(); k += unknowns_per_node) {
+        most = std::max(most, std::hypot(motion(k), motion(k + 1)));
+    }
+    return most;
+}
+
+// What the search at one degree found for a case.
+struct Found {
+    Weakest weakest;
+    const Weakness* first = nullptr; ///< least of all; null: none
+    const Weakness* away = nullptr;
+    const Weakness* breaking = nullptr;
+};
+
+const Weakness* least(const std::map<Way, Weakness>& all,
+                      const std::function<bool(const Weakness&)>& which) {
+    const Weakness* found = nullptr;
+    for (const auto& [way, one] : all) {
+        if (which(one) && (found == nullptr || one.factor < found->factor)) {
+            found = &one;
+        }
+    }
+    return found;
+}
+
+void pick(Found& found) {
+    const auto any = [](const Weakness&) { return true; };
+    found.first = least(found.weakest.anywhere, any);
+    found.away = least(found.weakest.away, any);
+    found.breaking = least(found.weakest.anywhere, [](const Weakness& w) { return w.breaking; });
+}
+
+// The ways of the smallest factors, which are worth a closer look.
+std::vector<Way> leading_ways(const Weakest& weakest) {
+    std::vector<Way> ways;
+    for (const auto* map : {&weakest.anywhere, &weakest.away}) {
+        for (const bool only_breaking : {false, true}) {
+            std::vector<std::pair<double, Way>> sorted;
+            for (const auto& [way, one] : *map) {
+                if (!only_breaking || one.breaking) {
+                    sorted.emplace_back(one.factor, way);
+                }
+            }
+            std::sort(sorted.begin(), sorted.end());
+            sorted.resize(std::min(sorted.size(), only_breaking ? 2 : refined_ways));
+            for (const auto& one : sorted) {
+                if (std::find(ways.begin(), ways.end(), one.second) == ways.end()) {
+                    ways.push_back(one.second);
+                }
+            }
+        }
+    }
+    return ways;
+}
+
+class Strength {
+  public:
+    Strength(const Board& board, const StrengthOptions& options)
+        : board_(board), options_(options), layup_(make_layup<double>(board)),
+          judged_(judged_layup(layup_)) {}
+
+    StrengthResult run() {
+        result_.criterion = options_.criterion;
+        result_.residual = static_cast<bool>(options_.residual);
+        result_.not_judged = judged_.not_judged;
+        result_.taken = judged_.taken;
+        StudyOptions study = study_options(board_, options_);
+        if (!study.prepared) {
+            study.prepared = prepare_strength(board_, options_, &result_.warnings);
+        }
+        result_.study = run_study(board_, study);
+        result_.warnings.insert(result_.warnings.end(), result_.study.warnings.begin(),
+                                result_.study.warnings.end());
+        WeakestSearch search(layup_, judged_, result_.study.mesh, options_.criterion);
+        search.residual = options_.residual;
+        options_.tell("strength", 0.9);
+        const std::vector<Found> coarse = search_at(search, 0);
+        const std::vector<Found> fine = search_at(search, 1);
+        std::size_t next = 0;
+        for (const CaseResult& one : result_.study.cases) {
+            CaseStrength strength;
+            strength.name = one.name;
+            strength.skipped = one.skipped;
+            if (one.skipped.empty() && bench_of(one.name).loading) {
+                fill(strength, one, coarse[next], fine[next]);
+                add_second_side(search, next, strength);
+                add_index(search, next, one, strength);
+                ++next;
+            }
+            result_.cases.push_back(std::move(strength));
+        }
+        return std::move(result_);
+    }
+
+  private:
+    struct Solved {
+        StrainField strain;
+        HeldParts held;
+    };
+
+    std::vector<Found> search_at(WeakestSearch& search, std::size_t degree) {
+        const SolvedModel& solved = *result_.study.solved[degree];
+        std::vector<Solved>& all = solved_[degree];
+        for (std::size_t i = 0; i < result_.study.cases.size(); ++i) {
+            const BenchCase& bench = bench_of(result_.study.cases[i].name);
+            if (result_.study.cases[i].skipped.empty() && bench.loading) {
+                all.push_back({strain_field(solved.model, solved.motion[i].col(0)),
+                               held_parts(solved.model, bench.loading(board_, solved.model))});
+            }
+        }
+        std::vector<WeakestSearch::Motion> motions;
+        for (const Solved& one : all) {
+            motions.push_back({one.strain, one.held});
+        }
+        std::vector<Weakest> weakest = search.over_board(motions);
+        std::vector<Found> found;
+        for (std::size_t i = 0; i < motions.size(); ++i) {
+            search.refine(motions[i], leading_ways(weakest[i]), weakest[i]);
+            found.push_back({std::move(weakest[i])});
+        }
+        for (Found& one : found) {
+            pick(one);
+        }
+        return found;
+    }
+
+    FailurePlace placed(const Weakness& fine, const Weakness* coarse, const CaseResult& one) const {
+        const Quantity& stiffness = one.numbers.front().quantity;
+        const bool twist = stiffness.unit == Unit::twist_stiffness;
+        const int p = result_.study.solved[1]->model.reference.p;
+        FailurePlace place;
+        place.place = fine;
+        place.layer = judged_.layers[static_cast<std::size_t>(fine.layer)];
+        const double share =
+            coarse == nullptr ? no_bar : error_bar(p, 1, coarse->factor / fine.factor);
+        place.load.unit = twist ? Unit::moment : Unit::none; // N m or N
+        place.travel.unit = twist ? Unit::angle : Unit::length;
+        // the motion is at a unit force, or at a unit turn
+        place.load.value = twist ? fine.factor * stiffness.value : fine.factor;
+        place.travel.value = twist ? fine.factor : fine.factor / stiffness.value;
+        const double other = stiffness.error / std::abs(stiffness.value);
+        place.load.error = place.load.value * (share + (twist ? other : 0));
+        place.travel.error = place.travel.value * (share + (twist ? 0 : other));
+        if (fine.factor == 0) {
+            place.load.error = place.travel.error = 0;
+        }
+        place.resolved = share <= resolved_bar || fine.factor == 0;
+        place.at_clamp = fine.aside <= fine.diameter / 2;
+        place.at_outline = distance_(fine.at) < fine.diameter;
+        return place;
+    }
+
+    void fill(CaseStrength& strength, const CaseResult& one, const Found& coarse,
+              const Found& fine) {
+        if (fine.first == nullptr) {
+            return;
+        }
+        strength.first = placed(*fine.first, coarse.first, one);
+        strength.before_load = fine.first->factor == 0;
+        if (fine.away != nullptr) {
+            strength.away = placed(*fine.away, coarse.away, one);
+        }
+        if (fine.breaking != nullptr) {
+            strength.breaks = placed(*fine.breaking, coarse.breaking, one);
+        }
+        std::vector<const Weakness*> others;
+        for (const auto& [way, weakness] : fine.weakest.anywhere) {
+            if (&weakness != fine.first) {
+                others.push_back(&weakness);
+            }
+        }
+        std::sort(others.begin(), others.end(),
+                  [](const Weakness* a, const Weakness* b) { return a->factor < b->factor; });
+        others.resize(std::min(others.size(), shown_next));
+        for (const Weakness* other : others) {
+            const auto before = coarse.weakest.anywhere.find({other->layer, other->mode});
+            strength.next.push_back(placed(
+                *other, before == coarse.weakest.anywhere.end() ? nullptr : &before->second, one));
+        }
+        strength.kink =
+            !others.empty() && others.front()->factor < (1 + kink_within) * fine.first->factor;
+        strength.slope = fine.first->factor * steepest(one.motion);
+    }
+
+    // Whether the first place has a twin on the other side, and the load in either direction.
+    void add_second_side(WeakestSearch& search, std::size_t motion, CaseStrength& strength) {
+        if (!strength.first) {
+            return;
+        }
+        const Solved& solved = solved_[1][motion];
+        FailurePlace& first = *strength.first;
+        const Way way{first.place.layer, first.place.mode};
+        if (std::abs(first.place.at.y()) > first.place.diameter) {
+            const auto twin = search.at({solved.strain, solved.held},
+                                        {first.place.at.x(), -first.place.at.y()}, -1, way);
+            first.both_sides = twin && std::abs(twin->factor / first.place.factor - 1) < 2e-3;
+        }
+    }
+
+    // The largest index at a load: by the criterion, any mode, the worse direction.
+    void add_index(WeakestSearch& search, std::size_t motion, const CaseResult& one,
+                   CaseStrength& strength) {
+        if (!options_.at || !strength.first) {
+            return;
+        }
+        const double factor = one.numbers.front().quantity.unit == Unit::twist_stiffness
+                                  ? *options_.at / one.numbers.front().quantity.value
+                                  : *options_.at;
+        const Solved& solved = solved_[1][motion];
+        const auto index = search.largest_index({solved.strain, solved.held}, factor);
+        strength.at = IndexAtLoad{*options_.at, index.first, index.second};
+    }
+
+    const Board& board_;
+    const StrengthOptions& options_;
+    Layup<double> layup_;
+    JudgedLayup judged_;
+    OutlineDistance distance_{board_.planform};
+    std::array<std::vector<Solved>, 2> solved_;
+    StrengthResult result_;
+};
+
+} // namespace
+
+SharedPrepared prepare_strength(const Board& board, const StrengthOptions& options,
+                                std::vector<std::string>* warnings) {
+    const StudyOptions study = study_options(board, options);
+    const MeshOptions plain = study_mesh_options(board, study);
+    const double size = study.max_size > 0 ? study.max_size : plain.max_size;
+    const std::vector<const BenchCase*> cases = benches(study.cases);
+    const bool clamped = std::any_of(cases.begin(), cases.end(),
+                                     [](const BenchCase* bench) { return bench->needs_feet; });
+    if (clamped && board.stance) {
+        try {
+            return on_mesh(board, study, mesh_planform(board, finer_at_clamps(board, plain)), size);
+        } catch (const SolveError&) {
+            if (warnings != nullptr) {
+                warnings->emplace_back("the mesh could not be made finer at the clamps' corners");
+            }
+        }
+    }
+    return on_mesh(board, study, mesh_planform(board, plain), size);
+}
+
+StrengthResult run_strength(const Board& board, const StrengthOptions& options) {
+    return Strength(board, options).run();
+}
+
+std::vector<NamedQuantity> strength_numbers(const StrengthResult& result) {
+    std::vector<NamedQuantity> numbers;
+    for (const CaseStrength& one : result.cases) {
+        if (one.first) {
+            numbers.push_back({"strength." + one.name, one.first->load});
+            numbers.push_back({"strength." + one.name + ".travel", one.first->travel});
+        }
+        if (one.breaks) {
+            numbers.push_back({"strength." + one.name + ".breaks", one.breaks->load});
+        }
+    }
+    return numbers;
+}
+
+} // namespace vrid
