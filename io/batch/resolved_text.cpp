@@ -30,7 +30,7 @@ Json materials_of(const Board& board) {
         all[name] = {m.isotropic, m.E1,  m.E2,      m.nu12,   m.G12,
                      m.G13,       m.G23, m.density, m.alpha1, m.alpha2};
         all[name].push_back({json_of(s.Xt), json_of(s.Xc), json_of(s.Yt), json_of(s.Yc),
-                             json_of(s.S12), json_of(s.S13), json_of(s.S23)});
+                             json_of(s.S12), json_of(s.S13), json_of(s.S23), json_of(m.E3)});
     }
     return all;
 }
@@ -43,7 +43,7 @@ Json fabrics_of(const Board& board) {
             plies.push_back(
                 {ply.angle, ply.fibre, ply.areal_weight, ply.ply_material, ply.ply_thickness});
         }
-        all[name] = {fabric.resin, fabric.fibre_volume_fraction, plies};
+        all[name] = {fabric.resin, fabric.fibre_volume_fraction, fabric.strengths_of, plies};
     }
     return all;
 }

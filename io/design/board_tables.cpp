@@ -45,6 +45,9 @@ std::string material_table(const Material& material) {
         across = across || value.key == "alpha2_1e6K";
         text += number_line(value.key, value.value);
     }
+    if (material.E3) {
+        text += number_line("E3_GPa", *material.E3);
+    }
     if (along != across && !material.isotropic) { // the reader wants both
         text += along ? number_line("alpha2_1e6K", material.alpha2)
                       : number_line("alpha1_1e6K", material.alpha1);
@@ -68,6 +71,9 @@ std::string fabric_table(const Fabric& fabric) {
     }
     if (fabric.roll_width > 0) {
         text += number_line("roll_width_mm", fabric.roll_width);
+    }
+    if (!fabric.strengths_of.empty()) {
+        text += "strengths_of = " + quoted(fabric.strengths_of) + "\n";
     }
     text += "plies = [\n";
     for (const FabricPly& ply : fabric.plies) {

@@ -49,6 +49,7 @@ void take_fabric(Board& board, Layer& layer, const MaterialLibrary& named,
     const Fabric& fabric = named.fabrics.at(name);
     board.fabrics.emplace(name, fabric);
     keep(board, named, fabric.resin);
+    keep(board, named, fabric.strengths_of);
     for (const FabricPly& ply : fabric.plies) {
         keep(board, named, ply.fibre);
         keep(board, named, ply.ply_material);

@@ -96,6 +96,9 @@ std::string one_fabric(const Fabric& fabric) {
                         shown("_deg", ply.angle) + " deg", amount});
     }
     std::string text = fabric.name + ": " + fabric.note + "\n";
+    if (!fabric.strengths_of.empty()) {
+        text += "strengths of " + fabric.strengths_of + "\n";
+    }
     if (!fabric.resin.empty()) {
         text += "resin " + fabric.resin + ", fibre volume fraction " +
                 number_text(fabric.fibre_volume_fraction) + "\n";
@@ -163,6 +166,9 @@ Json fabric_json(const Fabric& fabric) {
     if (!fabric.resin.empty()) {
         json["resin"] = fabric.resin;
         json["fibre_volume_fraction"] = fabric.fibre_volume_fraction;
+    }
+    if (!fabric.strengths_of.empty()) {
+        json["strengths_of"] = fabric.strengths_of;
     }
     json["plies"] = plies;
     return json;

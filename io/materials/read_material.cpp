@@ -22,6 +22,15 @@ void read_values(Material& material, TableReader& table) {
     }
 }
 
+/// Through the thickness; of cores, for wrinkling.
+void read_E3(Material& material, TableReader& table) {
+    if (material.isotropic) {
+        table.refuse("E3_GPa", "an isotropic material has E_GPa in every direction");
+    } else {
+        material.E3 = table.number_if("E3_GPa");
+    }
+}
+
 void check_orthotropic(const Material& material, TableReader& table) {
     const double limit = std::sqrt(material.E1 / material.E2);
     if (std::abs(material.nu12) >= limit) { // else some deformation would release energy
@@ -52,6 +61,9 @@ void read_sources(Material& material, TableReader& table) {
         if (!source.empty() && table.has(key.key)) {
             material.source[name] = source;
         }
+    }
+    if (std::string source = sources->text_if("E3_GPa"); material.E3) {
+        material.source["E3_GPa"] = source.empty() ? all : source;
     }
     sources->finish();
 }
@@ -87,6 +99,7 @@ Material read_material(const std::string& name, TableReader table) {
         table.refuse("nu", "an orthotropic material has nu12 instead");
     }
     read_values(material, table);
+    read_E3(material, table);
     if (material.isotropic) {
         table.refuse("alpha2_1e6K", "an isotropic material has only alpha1_1e6K");
         complete(material);
@@ -121,7 +134,14 @@ Fabric read_fabric(const std::string& name, TableReader table,
     if (table.has("roll_width_mm")) {
         fabric.roll_width = table.number("roll_width_mm");
     }
-    table.know({"resin", "fibre_volume_fraction", "roll_width_mm"});
+    if (table.has("strengths_of")) {
+        fabric.strengths_of = read_name(table, "strengths_of", materials, "material");
+        const auto lender = materials.find(fabric.strengths_of);
+        if (lender != materials.end() && !lender->second.strengths.Xt) {
+            table.wrong("strengths_of", "a ply with strengths, Xt_MPa among them");
+        }
+    }
+    table.know({"resin", "fibre_volume_fraction", "roll_width_mm", "strengths_of"});
     table.finish();
     return fabric;
 }

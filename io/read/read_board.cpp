@@ -69,6 +69,7 @@ void keep_used(Board& board, const Stock& stock) {
         }
         board.fabrics.insert(*fabric);
         keep_material(board, stock, fabric->second.resin);
+        keep_material(board, stock, fabric->second.strengths_of);
         for (const FabricPly& ply : fabric->second.plies) {
             keep_material(board, stock, ply.fibre);
             keep_material(board, stock, ply.ply_material);

@@ -163,6 +163,8 @@ const std::vector<BoardKey> rows{
      "0.48"}, // round fibres touch at 0.907
     {"fabric", "roll_width_mm", number, above(0, 10000), "",
      "of the roll it is bought on: vrid sheet tells how much of it a board takes", "1270"},
+    {"fabric", "strengths_of", text, none, "", "a measured ply whose strengths it takes",
+     "\"e-glass-epoxy-ud-45\""},
     {"fabric", "plies", tables, none, required, "upwards",
      "[{ fibre = \"e-glass\", angle_deg = 0, areal_weight_gsm = 340 }]"},
     {"fabric.plies", "angle_deg", number, turn, required, "from +x towards +y, seen from above",
@@ -211,6 +213,8 @@ const std::vector<BoardKey> rows{
      "0.7"},
     {"material", "G23_GPa", number, shear_modulus, "required else",
      "transverse shear across (rolling)", "0.12"},
+    {"material", "E3_GPa", number, modulus, "", "Young's modulus through the thickness of a core",
+     "0.5"},
     {"material", "density_kgm3", number, {1, 25000}, required, "density", "420"},
     {"material", "alpha1_1e6K", number, expansion, "",
      "thermal expansion along, or in all directions", "4"},
