@@ -92,7 +92,7 @@ std::string main_table(const StrengthResult& result) {
 }
 
 void add_note(std::string& all, const std::string& note) {
-    all += wrapped(note, line_width, 2) + "\n";
+    all += wrapped(note, line_width, 2);
 }
 
 std::string joined(const std::vector<std::string>& names) {
@@ -183,7 +183,7 @@ std::string load_unit(const FailurePlace& place) {
 
 std::string strength_text(const BoardStrength& strength) {
     const StrengthResult& result = strength.result;
-    std::string all = wrapped(strength_caution(), line_width) + "\n\n" + strength.board.name;
+    std::string all = wrapped(strength_caution(), line_width) + "\n" + strength.board.name;
     all += result.criterion == Criterion::tsai_hill ? ", Tsai-Hill" : ", maximum stress";
     all += result.residual ? ", with residual stress" : "";
     if (!result.not_judged.empty()) {
@@ -205,7 +205,7 @@ std::string strength_text(const BoardStrength& strength) {
                   "tension, the core or a bond sheared through, a wrinkled face, a metal edge that "
                   "yields. Stresses are means over a disc as wide as the board is thick. not "
                   "resolved: the bar is above 5 %.");
-    return all + "\n" + wrapped(strength_caution(), line_width) + "\n";
+    return all + "\n" + wrapped(strength_caution(), line_width);
 }
 
 } // namespace vrid

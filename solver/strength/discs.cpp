@@ -24,7 +24,6 @@ constexpr double cell = 8e-3;   // of the grid that finds quads [m]
 constexpr double least_diameter = 4e-3;
 constexpr double spacing = 15e-3;
 constexpr int most_intervals = 6;
-constexpr double just_outside = 1e-7; // of a quad's square
 
 // Values of the Lagrange polynomials through the nodes, and their slopes if wanted.
 template <int n>
@@ -111,17 +110,17 @@ std::optional<Eigen::Matrix<double, 8, 1>> mean_strain(const Disc& disc, const S
                                                        const std::vector<char>& held) {
     Eigen::Matrix<double, 8, 1> sum = Eigen::Matrix<double, 8, 1>::Zero();
     double area = 0;
-    double whole = 0;
     for (const DiscPart& part : disc.parts) {
         const auto quad = static_cast<std::size_t>(part.quad);
-        whole += part.area;
         if (held[quad] == 0) {
             sum += strain[quad] * part.weight;
             area += part.area;
         }
     }
-    constexpr double half = 0.49; // of a disc about a place on the border
-    if (area < half * whole) {
+    const bool inside_held = std::all_of(disc.homes.begin(), disc.homes.end(), [&](int quad) {
+        return held[static_cast<std::size_t>(quad)] != 0;
+    });
+    if (area <= 0 || inside_held) {
         return std::nullopt;
     }
     return sum / area;
@@ -162,7 +161,7 @@ Vector2d DiscMaker::position(int quad, const Vector2d& xi) const {
                    lagrange_at<shape_points>(shape_nodes(), xi.y()));
 }
 
-std::optional<Vector2d> DiscMaker::inside(int quad, const Vector2d& p) const {
+std::optional<Vector2d> DiscMaker::inside(int quad, const Vector2d& p, double margin) const {
     const Eigen::Matrix2Xd& X = shape_[static_cast<std::size_t>(quad)];
     Vector2d xi(0, 0);
     for (int step = 0; step < 12; ++step) {
@@ -181,7 +180,7 @@ std::optional<Vector2d> DiscMaker::inside(int quad, const Vector2d& p) const {
             break;
         }
     }
-    if (xi.cwiseAbs().maxCoeff() > 1 + just_outside) {
+    if (xi.cwiseAbs().maxCoeff() > 1 + margin) {
         return std::nullopt;
     }
     return xi;
@@ -246,10 +245,23 @@ void DiscMaker::add_point(Disc& disc, const Vector2d& p, double area) {
     }
 }
 
+void DiscMaker::find_homes(Disc& disc) {
+    disc.homes.push_back(disc.quad);
+    for (const int quad : near(disc.centre)) {
+        const int whole = stack_[static_cast<std::size_t>(quad)];
+        if (quad != disc.quad && (whole < 0 || whole == disc.stack) &&
+            inside(quad, disc.centre, 1e-4)) {
+            disc.homes.push_back(quad);
+        }
+    }
+}
+
 Disc DiscMaker::disc(const Spot& spot, const Vector2d& p, int stack) {
     static const PolarRule coarse = polar_rule(3, 8);
     static const PolarRule fine = polar_rule(5, 32);
-    Disc disc{p, spot.quad, stack, 0, {}};
+    static const PolarRule finest = polar_rule(12, 96);
+    Disc disc{p, spot.quad, stack, 0, {}, {}};
+    find_homes(disc);
     disc.diameter = std::max(least_diameter, sections_.section(stack, p.x()).thickness);
     const double radius = disc.diameter / 2;
     bool within = stack_[static_cast<std::size_t>(spot.quad)] >= 0;
@@ -258,9 +270,20 @@ Disc DiscMaker::disc(const Spot& spot, const Vector2d& p, int stack) {
         within =
             inside(spot.quad, p + radius * Vector2d(std::cos(turn), std::sin(turn))).has_value();
     }
-    const PolarRule& rule = within ? coarse : fine;
-    for (std::size_t i = 0; i < rule.point.size(); ++i) {
-        add_point(disc, p + radius * rule.point[i], radius * radius * rule.weight[i]);
+    const auto integrate = [&](const PolarRule& rule) {
+        disc.parts.clear();
+        for (std::size_t i = 0; i < rule.point.size(); ++i) {
+            add_point(disc, p + radius * rule.point[i], radius * radius * rule.weight[i]);
+        }
+    };
+    integrate(within ? coarse : fine);
+    double area = 0;
+    for (const DiscPart& part : disc.parts) {
+        area += part.area;
+    }
+    constexpr double narrow = 0.3; // of the disc: a band of an edge, say, which few points meet
+    if (area < narrow * std::numbers::pi * radius * radius) {
+        integrate(finest);
     }
     return disc;
 }

@@ -32,13 +32,14 @@ struct DiscPart {
 struct Disc {
     Eigen::Vector2d centre{0, 0}; ///< [m]
     int quad = 0;
-    int stack = 0;       ///< of the SectionCache
-    double diameter = 0; ///< the local thickness, at least 4 mm [m]
+    int stack = 0;          ///< of the SectionCache
+    double diameter = 0;    ///< the local thickness, at least 4 mm [m]
+    std::vector<int> homes; ///< all quads with that stack that the middle is in or on the side of
     std::vector<DiscPart> parts;
 };
 
 /// Mean strain over the disc without the quads that are held; nothing if its middle is
-/// among them, so that more than half of it is.
+/// inside of them.
 /// \param held a flag a quad
 std::optional<Eigen::Matrix<double, 8, 1>> mean_strain(const Disc& disc, const StrainField& strain,
                                                        const std::vector<char>& held);
@@ -55,16 +56,19 @@ class DiscMaker {
     std::vector<Disc> all();
 
   private:
+    static constexpr double just_outside = 1e-7; // of a quad's square
     struct Spot {
         int quad;
         Eigen::Vector2d xi;
     };
     [[nodiscard]] Eigen::Vector2d position(int quad, const Eigen::Vector2d& xi) const;
-    [[nodiscard]] std::optional<Eigen::Vector2d> inside(int quad, const Eigen::Vector2d& p) const;
+    [[nodiscard]] std::optional<Eigen::Vector2d> inside(int quad, const Eigen::Vector2d& p,
+                                                        double margin = just_outside) const;
     [[nodiscard]] const std::vector<int>& near(const Eigen::Vector2d& p) const;
     int stack_at(const Spot& spot, const Eigen::Vector2d& p);
     std::optional<Spot> find(const Eigen::Vector2d& p, int stack, int first_quad);
     Disc disc(const Spot& spot, const Eigen::Vector2d& p, int stack);
+    void find_homes(Disc& disc);
     void add_point(Disc& disc, const Eigen::Vector2d& p, double area);
 
     const Mesh& mesh_;

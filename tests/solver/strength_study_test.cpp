@@ -1,0 +1,166 @@
+// Where boards give first: what must hold of any board, whatever its numbers.
+#include "solver/strength_study.hpp"
+
+#include <cmath>
+
+#include <catch2/catch.hpp>
+
+#include "tests/random_board.hpp"
+
+using namespace vrid;
+
+namespace {
+
+// A strip of glass about a core, with feet; the upper face is at an angle, so that left and right
+// differ.
+Board board_of(double angle) {
+    const MaterialLibrary library = load_material_library();
+    Board board;
+    board.planform = rectangle_planform(1.2, 0.24);
+    board.planform.running_length = 1.0;
+    for (const char* name : {"e-glass-epoxy-ud-45", "poplar"}) {
+        board.materials[name] = library.materials.at(name);
+    }
+    const auto layer = [](const std::string& name, double thickness, double turn) {
+        Layer one;
+        one.name = name;
+        one.material = "e-glass-epoxy-ud-45";
+        one.thickness = thickness;
+        one.angle = turn;
+        return one;
+    };
+    Layer core;
+    core.name = "core";
+    core.kind = LayerKind::core;
+    board.layers = {layer("lower", 0.8e-3, 0), core, layer("upper", 0.8e-3, angle)};
+    board.core = Core{};
+    board.core->thickness.x = {0};
+    board.core->thickness.value = {6e-3};
+    Strip strip;
+    strip.material = "poplar";
+    strip.width = 0.1;
+    board.core->strips = {strip};
+    board.stance = Stance{0.5, 0.013, 0.1, 0.2};
+    return board;
+}
+
+StrengthResult strength_of(const Board& board) {
+    StrengthOptions options;
+    options.threads = 1;
+    options.cases = {"nose-flex", "nose-twist"};
+    return run_strength(board, options);
+}
+
+} // namespace
+
+TEST_CASE("a board's mirror image gives at the mirrored place, at the same load") {
+    const StrengthResult one = strength_of(board_of(0.6));
+    const StrengthResult two = strength_of(board_of(-0.6));
+    REQUIRE(one.not_judged.empty());
+    for (std::size_t i = 0; i < one.cases.size(); ++i) {
+        CAPTURE(one.cases[i].name);
+        REQUIRE(one.cases[i].first);
+        REQUIRE(two.cases[i].first);
+        for (const auto part : {&CaseStrength::first, &CaseStrength::breaks}) {
+            const FailurePlace& a = *(one.cases[i].*part);
+            const FailurePlace& b = *(two.cases[i].*part);
+            CHECK(a.load.value == Approx(b.load.value).epsilon(1e-6));
+            CHECK(a.place.mode == b.place.mode);
+            CHECK(a.layer == b.layer);
+            CHECK(a.place.at.x() == Approx(b.place.at.x()).margin(1e-6));
+            CHECK(a.place.at.y() == Approx(-b.place.at.y()).margin(1e-6));
+        }
+        // a torque's direction is mirrored too, a force's not
+        const int turn = one.cases[i].name == "nose-twist" ? -1 : 1;
+        CHECK(one.cases[i].first->place.sign == turn * two.cases[i].first->place.sign);
+    }
+}
+
+TEST_CASE("twice the strengths bear twice the load, at the same place; the index is its square") {
+    Board board = board_of(0.6);
+    const StrengthResult one = strength_of(board);
+    for (auto& [name, material] : board.materials) {
+        for (auto strength : {&Strengths::Xt, &Strengths::Xc, &Strengths::Yt, &Strengths::Yc,
+                              &Strengths::S12, &Strengths::S13, &Strengths::S23}) {
+            if (auto& value = material.strengths.*strength) {
+                *value *= 2;
+            }
+        }
+    }
+    StrengthOptions options;
+    options.threads = 1;
+    options.cases = {"nose-flex"};
+    options.at = one.cases.front().first->load.value;
+    const StrengthResult two = run_strength(board, options);
+    const CaseStrength& twice = two.cases.front();
+    CHECK(twice.first->load.value == Approx(2 * *options.at).epsilon(1e-9));
+    CHECK(twice.first->travel.value ==
+          Approx(2 * one.cases.front().first->travel.value).epsilon(1e-9));
+    REQUIRE(twice.at); // among the places all over the board, before the walk downhill
+    CHECK(twice.at->index == Approx(0.25).epsilon(0.03));
+}
+
+TEST_CASE("no residual stress is a residual stress of zero") {
+    const Board board = board_of(0.6);
+    StrengthOptions options;
+    options.threads = 1;
+    options.cases = {"nose-flex"};
+    const StrengthResult none = run_strength(board, options);
+    options.residual = [](const Disc&, const PointLaminate& point) {
+        return PointResidual{
+            Eigen::Vector3d::Zero(), Eigen::Vector3d::Zero(),
+            std::vector<Eigen::Vector3d>(point.plies.size(), Eigen::Vector3d::Zero())};
+    };
+    const StrengthResult zero = run_strength(board, options);
+    CHECK(zero.cases.front().first->load.value ==
+          Approx(none.cases.front().first->load.value).epsilon(1e-9));
+    CHECK(zero.residual);
+}
+
+TEST_CASE("a layer without strengths is told as not judged and gives nowhere") {
+    Board board = board_of(0.6);
+    board.materials["poplar"].strengths = {};
+    const StrengthResult result = strength_of(board);
+    CHECK(result.not_judged == std::vector<std::string>{"core"});
+    for (const CaseStrength& one : result.cases) {
+        REQUIRE(one.first);
+        CHECK(one.first->layer != "core");
+    }
+    for (auto& [name, material] : board.materials) {
+        material.strengths = {};
+    }
+    const StrengthResult bare = strength_of(board);
+    CHECK(bare.not_judged.size() == 3);
+    CHECK(bare.cases.front().first->place.mode == FailureMode::wrinkling);
+}
+
+TEST_CASE("the first failures of random boards at degree 3 and 4 hold those of degree 5 in their "
+          "bars, or say that they are not resolved") {
+    // benchmarks/strength_bars.cpp has forty boards
+    const MaterialLibrary library = load_material_library();
+    int all = 0;
+    int inside = 0;
+    for (const unsigned seed : {3U, 8U}) {
+        const Board board = tests::random_board(seed, library);
+        std::array<StrengthResult, 3> result;
+        for (int degree = 3; degree <= 5; ++degree) {
+            StrengthOptions options;
+            options.threads = 1;
+            options.degree = degree;
+            result[static_cast<std::size_t>(degree - 3)] = run_strength(board, options);
+        }
+        for (std::size_t i = 0; i < 2; ++i) {
+            for (std::size_t k = 0; k < result[i].cases.size(); ++k) {
+                const auto& one = result[i].cases[k].first;
+                const auto& truth = result[2].cases[k].first;
+                if (one && truth && one->resolved) {
+                    ++all;
+                    const double error = std::abs(one->load.value - truth->load.value);
+                    inside += error <= one->load.error + 1e-6 * truth->load.value ? 1 : 0;
+                }
+            }
+        }
+    }
+    CHECK(all >= 4);
+    CHECK(inside >= 0.95 * all);
+}
