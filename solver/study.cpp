@@ -7,11 +7,14 @@
 
 #include "mesh/board/error.hpp"
 #include "mesh/mesh_lines.hpp"
+#include "solver/case_answers.hpp"
 #include "solver/cases/cases.hpp"
+#include "solver/cooling/cooling.hpp"
 #include "solver/degree_run.hpp"
 #include "solver/mesh_request.hpp"
 #include "solver/response/error_bar.hpp"
 #include "solver/response/mass_only.hpp"
+#include "solver/selection.hpp"
 #include "solver/stopwatch.hpp"
 #include "solver/system/eigenvalues.hpp"
 #include "solver/system/out_of_memory.hpp"
@@ -26,85 +29,11 @@ constexpr double default_size = 0.08;
 constexpr int highest_degree = 6;
 constexpr int most_unknowns = 600000; // refinement stops here: about a minute on one core
 
-struct Selection {
-    std::vector<const BenchCase*> run;
-    std::vector<CaseResult> results; // one per listed case, skipped ones filled in
-    std::vector<std::size_t> place;  // of each run case in results
-};
-
-Selection select_cases(const Board& board, const std::vector<std::string>& names) {
-    const std::vector<BenchCase>& table = case_table();
-    std::vector<Problem> problems;
-    for (const std::string& name : names) {
-        const auto known = std::find_if(table.begin(), table.end(),
-                                        [&](const BenchCase& b) { return b.info.name == name; });
-        if (known == table.end()) {
-            std::string all;
-            for (const BenchCase& bench : table) {
-                all += (all.empty() ? "" : ", ") + bench.info.name;
-            }
-            std::string found = "'";
-            found.append(name).append("' is no case; there are ").append(all);
-            problems.push_back({"--case", found});
-        } else if (const std::string why = missing_for(*known, board); !why.empty()) {
-            std::string found = "case ";
-            found.append(name).append(" cannot be run: ").append(why);
-            problems.push_back({board.file, found});
-        }
-    }
-    if (!problems.empty()) {
-        throw InputError(problems);
-    }
-    Selection selection;
-    for (const BenchCase& bench : table) {
-        const bool named = std::find(names.begin(), names.end(), bench.info.name) != names.end();
-        if (!names.empty() && !named) {
-            continue;
-        }
-        CaseResult result;
-        result.name = bench.info.name;
-        result.skipped = missing_for(bench, board);
-        if (result.skipped.empty()) {
-            selection.run.push_back(&bench);
-            selection.place.push_back(selection.results.size());
-        }
-        selection.results.push_back(result);
-    }
-    return selection;
-}
-
-// What a case gave at one degree.
-struct Answer {
-    std::vector<NamedQuantity> numbers; // without error bars
-    Eigen::VectorXd motion;
-    Eigen::MatrixXd shapes; // of modes
-    Eigen::MatrixXd near;   // of modes: a start for the higher degree
-    double residual = 0;
-};
-
 struct Run {
     PlateModel model;
     std::vector<Answer> answers; // one per run case
+    Eigen::MatrixXd cooling_adjoint{};
 };
-
-// Frequencies of the free board; the first shape with 1 m where w is largest.
-Answer modes_answer(const PlateModel& model, int count, const ModeOptions& options) {
-    const Modes modes = lowest_modes(
-        model, std::vector<char>(static_cast<std::size_t>(model.unknowns()), 0), count, options);
-    // frequencies are good to the square of what the shapes lack
-    Answer answer{{}, modes.shape.col(0), modes.shape, modes.near, std::pow(modes.residual, 2)};
-    for (int k = 0; k < count; ++k) {
-        const double frequency = std::sqrt(modes.omega2(k)) / (2 * std::numbers::pi);
-        answer.numbers.push_back(
-            {"mode " + std::to_string(k + 1), {frequency, 0, Unit::frequency}});
-    }
-    double largest = 0;
-    for (Eigen::Index k = comp_w; k < answer.motion.size(); k += unknowns_per_node) {
-        largest = std::abs(answer.motion(k)) > std::abs(largest) ? answer.motion(k) : largest;
-    }
-    answer.motion /= largest;
-    return answer;
-}
 
 struct Setting {
     int degree;
@@ -191,12 +120,44 @@ class Pass {
             add_mass_only(board_, run.model);
         }
         options_.tell("solve", stage.share);
-        run.answers = answers(run.model, tree, coarse);
+        run.answers = answers(run.model, tree, coarse, run.cooling_adjoint);
         return run;
     }
 
+    // Both cooling cases at once; nothing if there are none.
+    std::vector<Answer> cooled(const PlateModel& model, const EliminationTree& tree,
+                               const std::shared_ptr<const Factor>& factor, bool fine,
+                               Eigen::MatrixXd& adjoint) {
+        CoolingTask task{board_,
+                         model,
+                         tree,
+                         factor,
+                         {options_.thread_count(), options_.memory.get()},
+                         {},
+                         options_.concavity,
+                         fine};
+        for (const BenchCase* bench : selection_.run) {
+            if (bench->cools_to != nullptr) {
+                task.celsius.push_back((*board_.cure).*bench->cools_to);
+            }
+        }
+        if (task.celsius.empty()) {
+            return {};
+        }
+        Cooling cooling = cool(task, result_.seconds);
+        adjoint = std::move(cooling.adjoint);
+        return cooled_answers(std::move(cooling));
+    }
+
+    // Whether a case stands on supports that take no force.
+    [[nodiscard]] bool any_free() const {
+        return std::any_of(selection_.run.begin(), selection_.run.end(), [&](const auto* bench) {
+            return bench->modes > 0 || (bench->cools_to != nullptr && !creeps(board_));
+        });
+    }
+
     std::vector<Answer> answers(const PlateModel& model, const EliminationTree& tree,
-                                const Run* coarse) {
+                                const Run* coarse, Eigen::MatrixXd& adjoint) {
         std::vector<Loading> loadings;
         for (const BenchCase* bench : selection_.run) {
             if (bench->loading) {
@@ -209,18 +170,20 @@ class Pass {
         for (const Loading& loading : loadings) {
             supports.push_back(loading.fixed);
         }
-        if (loadings.size() < selection_.run.size()) { // there are modes
+        if (any_free()) {
             supports.push_back(determinate_supports(model, free, tree));
         }
         const SolveMeans means{options_.thread_count(), options_.memory.get()};
         auto factors = factorise_supports(model, supports, tree, means, result_.seconds);
-        std::shared_ptr<const Factor> last = factors.back();
+        const std::shared_ptr<const Factor> last = any_free() ? factors.back() : nullptr;
         factors.resize(loadings.size());
         const std::vector<CaseSolution> solutions =
             solve_loadings(model, loadings, factors, options_.thread_count(), result_.seconds);
         factors.clear(); // memory
+        const std::vector<Answer> shapes = cooled(model, tree, last, coarse != nullptr, adjoint);
         std::vector<Answer> all;
         std::size_t next = 0;
+        std::size_t next_shape = 0;
         for (const BenchCase* bench : selection_.run) {
             if (bench->loading) {
                 const CaseSolution& one = solutions[next++];
@@ -228,7 +191,10 @@ class Pass {
                                one.u,
                                {},
                                {},
-                               one.residual});
+                               one.residual,
+                               {}});
+            } else if (bench->cools_to != nullptr) {
+                all.push_back(shapes[next_shape++]);
             } else {
                 const Stopwatch watch(result_.seconds["solve"]);
                 ModeOptions options;
@@ -251,6 +217,7 @@ class Pass {
         auto solved = std::make_shared<SolvedModel>();
         solved->model = std::move(run.model);
         solved->motion.resize(selection_.results.size());
+        solved->cooling_adjoint = std::move(run.cooling_adjoint);
         for (std::size_t i = 0; i < run.answers.size(); ++i) {
             Answer& answer = run.answers[i];
             solved->motion[selection_.place[i]] =
@@ -278,6 +245,7 @@ class Pass {
             }
             result.motion = answer.motion;
             result.residual = answer.residual;
+            result.cooled = answer.cooled;
             result.deflection.clear();
             result.twist.clear();
             for (const StationLine& line : result_.mesh.lines) {
@@ -298,6 +266,9 @@ double worst_relative_error(const StudyResult& result) {
     double worst = 0;
     for (const CaseResult& one : result.cases) {
         for (const NamedQuantity& number : one.numbers) {
+            if (number.quantity.unit == Unit::length || number.quantity.unit == Unit::angle) {
+                continue; // places, which may be zero
+            }
             worst = std::max(worst, number.quantity.error / std::abs(number.quantity.value));
         }
     }

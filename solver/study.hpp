@@ -18,6 +18,9 @@ struct StudyOptions : Settings {
     /// The mesh to run on, instead of an own one (which would follow the free-edge layer of the
     /// board's own section). Only passes that refine for rel_error leave it. Null: none.
     SharedPrepared prepared = nullptr;
+    /// Stations between the contact stations at which to tell the cooled board's hollow, besides
+    /// those that are told anyway [m].
+    std::vector<double> concavity = {};
 };
 
 /// The part of a study that does not depend on the section's values. \throws as run_study

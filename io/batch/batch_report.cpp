@@ -1,4 +1,5 @@
 #include "io/batch/batch_report.hpp"
+#include "io/batch/cooled_drawing.hpp"
 #include "io/batch/edge_states.hpp"
 #include "io/batch/file_bytes.hpp"
 #include "io/batch/number_table.hpp"
@@ -181,6 +182,9 @@ ReportRow report_row(const Row& row, const fs::path& folder, FolderPart part = F
                          compared ? edge.at("compared") : edge);
     if (edge.is_object()) {
         all.edge = edge_states(folder, compared);
+    }
+    if (solved) {
+        all.cooled = cooled_drawing(parsed(folder / "result.json"));
     }
     return all;
 }

@@ -8,6 +8,7 @@
 #include "io/batch/job_files.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/json_parts.hpp"
+#include "io/write/number_name.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/staged_files.hpp"
 #include "mesh/board/error.hpp"
@@ -215,6 +216,18 @@ std::optional<std::vector<Row>> read_baseline(const fs::path& folder) {
     }
 }
 
+namespace {
+
+// What a hundred percent are: of a position out of the press 10 mm or 1 degree, whatever it is.
+double drift_size(const std::string& name, const BenchQuantity& before) {
+    if (names_a_shape(name)) {
+        return before.unit == "mm" ? 10 : 1;
+    }
+    return std::abs(before.value);
+}
+
+} // namespace
+
 void find_drift(std::vector<Row>& rows, const std::vector<Row>& baseline, double percent) {
     for (Row& row : rows) {
         const Row* before = row_like(row, baseline);
@@ -228,7 +241,8 @@ void find_drift(std::vector<Row>& rows, const std::vector<Row>& baseline, double
             const BenchQuantity& a = then->quantity;
             const BenchQuantity& b = now.quantity;
             DriftChange change{now.name, a, b, 0, false, false};
-            change.percent = a.value == 0 ? 0 : 100 * (b.value - a.value) / std::abs(a.value);
+            const double size = drift_size(now.name, a);
+            change.percent = size == 0 ? 0 : 100 * (b.value - a.value) / size;
             change.resolved = std::abs(b.value - a.value) > a.error + b.error;
             change.drift = change.resolved && std::abs(change.percent) > percent;
             row.changes.push_back(change);

@@ -21,7 +21,7 @@ struct RowNumber {
 struct DriftChange {
     std::string name;
     BenchQuantity before, after;
-    double percent = 0;    ///< of |before|
+    double percent = 0;    ///< of |before|; of a shape out of the press, of 10 mm or 1 degree
     bool resolved = false; ///< the change is larger than the sum of the two error bars
     bool drift = false;    ///< resolved, and larger than the suite's percentage
 };

@@ -127,8 +127,9 @@ void edit_fabrics(Work& work) {
 }
 
 double value_of(const Material& material, const MaterialKey& key) {
-    return key.strength != nullptr ? (material.strengths.*key.strength).value_or(0)
-                                   : material.*key.value;
+    return key.strength != nullptr   ? (material.strengths.*key.strength).value_or(0)
+           : key.optional != nullptr ? (material.*key.optional).value_or(0)
+                                     : material.*key.value;
 }
 
 /// The keys whose values differ.

@@ -31,11 +31,24 @@ constexpr std::array station_kinds{
 struct Listed {
     NumberId number;
     bool needs_feet = false;
+    bool needs_cure = false;
+    /// What the board lacks for it; empty: nothing.
+    [[nodiscard]] std::string lacks(const Board& board) const {
+        return needs_feet && !board.stance ? "needs the feet: the board has no [stance]"
+               : needs_cure && !board.cure ? "needs a cure: the board has no [cure]"
+                                           : "";
+    }
 };
 
 std::vector<Listed> listed_numbers() {
     std::vector<Listed> all{{{Kind::mass}}, {{Kind::balance_x}}, {{Kind::balance_y}}};
     for (const BenchCase& bench : case_table()) {
+        if (bench.cools_to != nullptr) {
+            for (const std::string& name : shape_number_names()) {
+                all.push_back({{Kind::shape, bench.info.name, 0, 0, {}, name}, false, true});
+            }
+            continue;
+        }
         if (bench.modes == 0) {
             all.push_back({{Kind::bench_case, bench.info.name}, bench.needs_feet});
         }
@@ -43,6 +56,7 @@ std::vector<Listed> listed_numbers() {
             all.push_back({{Kind::mode, {}, mode}, bench.needs_feet});
         }
     }
+    all.push_back({{Kind::shape, "mould", 0, 0, {}, "camber"}, false, true});
     for (const std::string& edge : edge_number_names()) {
         all.push_back({{Kind::edge, {}, 0, 0, edge}, true});
     }
@@ -50,6 +64,11 @@ std::vector<Listed> listed_numbers() {
 }
 
 std::optional<NumberId> at_station(const std::string& name) {
+    for (const char* const bench : {"release", "cold"}) {
+        if (const auto x = station_in(name, std::string(bench) + ".concavity")) {
+            return NumberId{Kind::shape, bench, 0, *x, {}, "concavity"};
+        }
+    }
     for (const StationKind& known : station_kinds) {
         if (const auto x = station_in(name, known.name)) {
             return NumberId{known.kind, {}, 0, *x};
@@ -74,10 +93,31 @@ std::string unknown(const std::string& name, const Board& board) {
     }
     std::vector<std::string> valid = number_names(board);
     valid.insert(valid.end(), {"EI@0", "GJ@0", "thickness@0"});
+    if (board.cure) {
+        valid.insert(valid.end(), {"release.concavity@0", "cold.concavity@0"});
+    }
     return "found \"" + name +
            "\"; accepted: mass, balance_point.x or .y, a static case, \"free-modes mode 1\" to "
            "\"mode 6\", EI@X, GJ@X, thickness@X, edge.NAME" +
+           std::string(board.cure ? ", release.NAME, cold.NAME, mould.camber" : "") +
            did_you_mean(name, valid);
+}
+
+// Beyond the contact stations bending in two directions makes it meaningless (eta is large there).
+NumberFound cooled_at_station(const NumberId& number, const std::string& name, const Board& board) {
+    const double tail = tail_contact(board);
+    const double nose = nose_contact(board);
+    if (!board.cure) {
+        return {std::nullopt,
+                "found \"" + name + "\", which needs a cure: the board has no [cure]"};
+    }
+    if (number.station >= tail && number.station <= nose) {
+        return {number, ""};
+    }
+    const double per_si = bench_unit(Unit::length).per_si;
+    return {std::nullopt,
+            "found \"" + name + "\"; accepted: a station between the contact stations, " +
+                number_text(tail * per_si) + " to " + number_text(nose * per_si) + " mm"};
 }
 
 } // namespace
@@ -97,7 +137,7 @@ std::optional<Unit> unit_of_number(const std::string& name) {
 std::vector<std::string> number_names(const Board& board) {
     std::vector<std::string> names;
     for (const Listed& listed : listed_numbers()) {
-        if (board.stance || !listed.needs_feet) {
+        if (listed.lacks(board).empty()) {
             names.push_back(number_name(listed.number));
         }
     }
@@ -105,18 +145,19 @@ std::vector<std::string> number_names(const Board& board) {
 }
 
 NumberFound find_number(const std::string& name, const Board& board) {
-    if (const auto request = at_station(name)) {
+    if (const auto request = at_station(name); request && request->kind == Kind::shape) {
+        return cooled_at_station(*request, name, board);
+    } else if (request) {
         return width_at(board.planform, request->station) > 0
                    ? NumberFound{request, ""}
                    : NumberFound{std::nullopt, off_the_board(name, board.planform)};
     }
     for (const Listed& listed : listed_numbers()) {
         if (number_name(listed.number) == name) {
-            return board.stance || !listed.needs_feet
+            const std::string lack = listed.lacks(board);
+            return lack.empty()
                        ? NumberFound{listed.number, ""}
-                       : NumberFound{std::nullopt, "found \"" + name +
-                                                       "\", which needs the feet: the board has "
-                                                       "no [stance]"};
+                       : NumberFound{std::nullopt, "found \"" + name + "\", which " + lack};
         }
     }
     return {std::nullopt, unknown(name, board)};

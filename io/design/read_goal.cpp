@@ -20,6 +20,7 @@ namespace fs = std::filesystem;
 
 constexpr double default_within = 0.005;       // share of the value
 constexpr double default_within_length = 1e-3; // of a position [m]
+constexpr double default_within_angle = 0.1;   // of one that is an angle [deg]
 
 /// The number in bench units, in SI.
 std::optional<double> bench_to_si(std::optional<double> value, Unit unit) {
@@ -74,14 +75,21 @@ void read_within(TableReader& table, Target& target) {
         table.refuse("within_percent",
                      "not accepted beside min or max, which are kept as they are");
         table.refuse("within_mm", "not accepted beside min or max, which are kept as they are");
+        table.refuse("within_deg", "not accepted beside min or max, which are kept as they are");
         return;
     }
     target.within_is_length = is_position(target.number);
+    const bool angle = unit_of(target.number) == Unit::angle;
+    const std::string accepted = angle ? "within_deg" : "within_mm";
     if (target.within_is_length) {
-        table.refuse("within_percent", "a share of a position says nothing; accepted: within_mm");
-        target.within = table.number_or("within_mm", default_within_length);
+        table.refuse("within_percent", "a share of a position says nothing; accepted: " + accepted);
+        table.refuse(angle ? "within_mm" : "within_deg",
+                     "of another unit than the number; accepted: " + accepted);
+        target.within = angle ? table.number_or("within_deg", to_si("x_deg", default_within_angle))
+                              : table.number_or("within_mm", default_within_length);
     } else {
         table.refuse("within_mm", "only for positions; accepted: within_percent");
+        table.refuse("within_deg", "only for a twist out of the press; accepted: within_percent");
         target.within = table.number_or("within_percent", default_within * 100) / 100;
     }
 }

@@ -40,7 +40,9 @@ void compare_materials(Comparison& compare, const std::string& name_a, const std
     compare.text(a.isotropic ? "isotropic" : "", b.isotropic ? "isotropic" : "", name_a);
     for (const MaterialKey& key : material_keys(false)) {
         const std::string path = "material." + name_a + "." + std::string(key.key);
-        if (key.strength != nullptr) {
+        if (key.optional != nullptr) {
+            compare.number((a.*key.optional).value_or(0), (b.*key.optional).value_or(0), path);
+        } else if (key.strength != nullptr) {
             compare.number((a.strengths.*key.strength).value_or(0),
                            (b.strengths.*key.strength).value_or(0), path);
         } else {

@@ -14,10 +14,12 @@ void read_values(Material& material, TableReader& table) {
     for (const MaterialKey& key : material_keys(material.isotropic)) {
         if (key.strength != nullptr) {
             material.strengths.*key.strength = table.number_if(key.key);
+        } else if (key.optional != nullptr) {
+            material.*key.optional = table.number_if(key.key);
         } else if (key.required) {
             material.*key.value = table.number(key.key);
         } else {
-            material.*key.value = table.number_or(key.key, 0);
+            material.*key.value = table.number_or(key.key, key.otherwise);
         }
     }
 }
@@ -102,6 +104,8 @@ Material read_material(const std::string& name, TableReader table) {
     read_E3(material, table);
     if (material.isotropic) {
         table.refuse("alpha2_1e6K", "an isotropic material has only alpha1_1e6K");
+        table.refuse("shrink2_percent", "an isotropic material has only shrink1_percent");
+        table.refuse("swell2_percent", "an isotropic material has only swell1_percent");
         complete(material);
     } else {
         check_orthotropic(material, table);

@@ -8,6 +8,7 @@
 #include "io/materials/read_tolerance.hpp"
 #include "io/read/content_hash.hpp"
 #include "io/read/plausibility.hpp"
+#include "io/read/read_cure.hpp"
 #include "io/read/read_hardware.hpp"
 #include "io/read/read_include.hpp"
 #include "io/read/read_layers.hpp"
@@ -182,6 +183,11 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
         root.problem("planform", "missing; the table [planform] is required");
     }
     Stock stock{library.materials, library.fabrics, nullptr};
+    for (const auto& [name, material] : library.materials) {
+        if (!material.source.contains("alpha1_1e6K")) {
+            stock.no_expansion[name] = "";
+        }
+    }
     const std::vector<std::string> included =
         read_included(root, source.file, source.folder, stock);
     read_own_stock(root, stock);
@@ -189,8 +195,14 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     board.layers = read_layers(root, stock);
     read_core_table(board, root, stock);
     read_hardware(board, root, stock);
+    if (auto table = root.table_if("cure")) {
+        board.cure = read_cure(*std::move(table));
+    }
     read_limits(board.limits, root);
     keep_used(board, stock);
+    if (board.cure) {
+        check_expansions(board, root, stock);
+    }
     const auto paths = all_paths(board, reading);
     read_tolerance(board.tolerance, root, names_of(paths, true));
     root.finish();

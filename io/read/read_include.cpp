@@ -74,6 +74,10 @@ void read_own_stock(TableReader& root, Stock& stock) {
     if (auto table = root.table_if("material")) {
         for (auto& [name, entry] : table->entries("material")) {
             stock.materials[name] = read_material(name, entry);
+            stock.no_expansion.erase(name);
+            if (!entry.has("alpha1_1e6K")) {
+                stock.no_expansion[name] = entry.place();
+            }
         }
         table->finish();
     }

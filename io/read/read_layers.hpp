@@ -14,6 +14,8 @@ struct Stock {
     std::map<std::string, Material> materials;
     std::map<std::string, Fabric> fabrics;
     const Planform* planform = nullptr;
+    /// Of the file's materials without an expansion, where they stand.
+    std::map<std::string, std::string> no_expansion{};
 };
 
 /// Reads the [[layer]] tables: names unique, at most one core.

@@ -100,10 +100,11 @@ std::string chart_picture(const Chart& chart, const std::string& id) {
     for (const Curve& curve : chart.curves) {
         names += (names.empty() ? "" : ", ") + curve.name;
     }
-    return svg.markup(id, chart.title + " along the board",
-                      "Curves over the station x in mm, tail to nose: " + names + ". From " +
-                          significant(values.low, 3) + " to " + significant(values.high, 3) + " " +
-                          chart.unit + ".");
+    const std::string over =
+        chart.across ? "y in mm, right to left: " : "the station x in mm, tail to nose: ";
+    return svg.markup(id, chart.title + (chart.across ? " across" : " along") + " the board",
+                      "Curves over " + over + names + ". From " + significant(values.low, 3) +
+                          " to " + significant(values.high, 3) + " " + chart.unit + ".");
 }
 
 const std::vector<double>* StationTable::column(const std::string& name) const {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <map>
 #include <optional>
 #include <string>
@@ -79,6 +80,28 @@ struct EdgeState {
     std::vector<double> x, y, force_line, angle_line; ///< along the edge: mm, mm, N/mm, deg
 };
 
+/// One line of a chart.
+struct Curve {
+    std::string name;
+    std::vector<double> x, y;
+};
+
+/// Out of the press: what result.json holds of `release`, `cold` and the mould.
+struct CooledDrawing {
+    std::vector<Curve> profile; ///< mould, released, cold: heights [mm] by station [mm]
+    struct Across {
+        double x = 0;              ///< [mm]
+        std::vector<Curve> curves; ///< rise [mm] by y [mm]
+    };
+    std::vector<Across> across;
+    struct Part {
+        std::string layer;
+        std::array<double, 3> share{}; ///< of camber, hollow [mm] and twist [deg]
+    };
+    std::vector<Part> by_layer; ///< of `release`, upwards
+    [[nodiscard]] bool any() const { return !profile.empty(); }
+};
+
 /// A row of the overview.
 struct ReportRow {
     std::string board, variant, error; ///< error: why there is nothing else
@@ -88,6 +111,7 @@ struct ReportRow {
     StationTable sections; ///< every 2 mm; empty in results of earlier versions
     std::vector<std::pair<std::string, std::string>> facts; ///< program, mesh, seconds ...
     std::vector<EdgeState> edge;
+    CooledDrawing cooled{};
 };
 
 struct Report {
@@ -116,14 +140,10 @@ std::string edge_map_picture(const std::vector<const EdgeState*>& states, const 
 /// All numbers of all conditions.
 std::string edge_table(const std::vector<EdgeState>& edge);
 std::string curve_pictures(const ReportRow& row, const std::string& id);
+/// The board out of the press: long profile, curves across, what each layer does; empty without.
+std::string cooled_section(const ReportRow& row, const std::string& id);
 extern const char* const report_style;
 extern const char* const report_script;
-
-/// One line of a chart.
-struct Curve {
-    std::string name;
-    std::vector<double> x, y;
-};
 
 struct Chart {
     std::string title, unit;
@@ -131,6 +151,7 @@ struct Chart {
     std::vector<double> marks; ///< stations with a thin line
     bool from_zero = true;
     std::vector<double> extent; ///< of x, two stations; empty: that of the curves
+    bool across = false;        ///< over y instead of the station
 };
 std::string chart_picture(const Chart& chart, const std::string& id);
 

@@ -25,6 +25,7 @@ const std::vector<Accepted> others{
     Accepted{"core.thickness_scale", 0.05, 20}, // scales stand in no board file, only in changes
     Accepted{"layer.areal_weight_scale", 0.05, 20},
     Accepted{"rest_shape.z_mm.x_mm", -far, far},
+    Accepted{"cure.mould_z_mm.x_mm", -far, far},
     Accepted{"tolerance", 0, 1e6, true},
     Accepted{"tolerance.percent", 0, 100, true},
     Accepted{"edge.angle_deg", 10, 80}, // of a suite's map
@@ -38,6 +39,7 @@ const std::vector<Accepted> others{
     Accepted{"target.max", -1e12, 1e12},
     Accepted{"target.within_percent", 0, 100, true},
     Accepted{"target.within_mm", 0, 1000, true},
+    Accepted{"target.within_deg", 0, 90, true},
     Accepted{"free.min", -1e12, 1e12}, // then: the range of the value
     Accepted{"free.max", -1e12, 1e12},
     Accepted{"free.max_slope", 0, 10, true},

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "io/toml/construction_keys.hpp"
+#include "io/toml/cure_keys.hpp"
 
 namespace vrid {
 
@@ -298,7 +299,7 @@ bool BoardKey::holds_numbers() const {
 
 const std::vector<BoardKey>& board_keys() {
     static const std::vector<BoardKey> all =
-        with_alike_tables(with_rows(rows, construction_keys()));
+        with_alike_tables(with_rows(with_rows(rows, construction_keys()), cure_keys()));
     return all;
 }
 

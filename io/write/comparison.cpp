@@ -6,6 +6,7 @@
 
 #include "io/write/bar_cell.hpp"
 #include "io/write/json_parts.hpp"
+#include "io/write/number_name.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/table.hpp"
 #include "solver/response/error_bar.hpp"
@@ -27,15 +28,20 @@ ComparedNumber& row_named(std::vector<ComparedNumber>& rows, const std::string& 
     return rows.back();
 }
 
-void hold_against_first(std::vector<ComparedValue>& values) {
+void hold_against_first(std::vector<ComparedValue>& values, bool position) {
     const auto& first = values.front().quantity;
     for (std::size_t i = 1; i < values.size(); ++i) {
         const auto& mine = values[i].quantity;
-        if (!first || !mine || first->value == 0) {
+        if (!first || !mine || (first->value == 0 && !position)) {
             continue;
         }
         const double difference = mine->value - first->value;
         const double bars = mine->error + first->error;
+        if (position) {
+            values[i].difference = difference;
+            values[i].resolved = std::abs(difference) > bars;
+            continue;
+        }
         values[i].percent = 100 * difference / std::abs(first->value);
         values[i].percent_error = 100 * bars / std::abs(first->value);
         values[i].resolved = std::abs(difference) > bars;
@@ -47,6 +53,10 @@ std::string letter(std::size_t board) {
 }
 
 std::string change_text(const ComparedValue& value) {
+    if (value.difference) {
+        const std::string by = fixed(*value.difference, 2) + " " + value.quantity->unit;
+        return value.resolved ? (*value.difference > 0 ? "+" : "") + by : "not resolved";
+    }
     if (!value.percent) {
         return "";
     }
@@ -110,7 +120,7 @@ Comparison compare_boards(const std::vector<SolvedBoard>& boards) {
         }
     }
     for (ComparedNumber& number : comparison.numbers) {
-        hold_against_first(number.by_board);
+        hold_against_first(number.by_board, names_a_shape(number.name));
     }
     return comparison;
 }
@@ -154,6 +164,10 @@ std::string json(const Comparison& comparison) {
         Json values = Json::array();
         for (const ComparedValue& value : number.by_board) {
             Json one = value.quantity ? json_of(*value.quantity) : Json();
+            if (value.difference) {
+                one["difference"] = round_significant(*value.difference, 6);
+                one["resolved"] = value.resolved;
+            }
             if (value.percent) {
                 one["percent"] = round_significant(*value.percent, 6);
                 one["percent_error"] = round_significant(value.percent_error, 3);

@@ -13,6 +13,7 @@ namespace vrid {
 struct ComparedValue {
     std::optional<BenchQuantity> quantity; ///< nothing: this board has no such number
     std::optional<double> percent;         ///< 100 (value - first) / |first|; nothing for the first
+    std::optional<double> difference{};    ///< instead, of a shape out of the press
     double percent_error = 0;              ///< half width, from the sum of the two bars
     bool resolved = false;                 ///< |difference| > the sum of the two error bars
 };

@@ -24,6 +24,10 @@ TableKey table_key(const DesignKind& kind) {
         return {"fabric", "fibre_volume_fraction"};
     case DesignProperty::resin:
         return {"mass_only", "resin_gsm"};
+    case DesignProperty::cure_stress_free:
+        return {"cure", "stress_free_C"};
+    case DesignProperty::cure_moisture:
+        return {"cure", "moisture_percent"};
     case DesignProperty::constant:
         break;
     }

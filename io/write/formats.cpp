@@ -2,6 +2,7 @@
 
 #include <chrono>
 
+#include "io/write/cooled_json.hpp"
 #include "io/write/drawing_json.hpp"
 #include "io/write/field_files.hpp"
 #include "io/write/result_json.hpp"
@@ -35,6 +36,12 @@ void write_cases(const SolvedBoard& solved, const WriteOptions& options, StagedF
     }
 }
 
+void write_mould(const SolvedBoard& solved, const WriteOptions&, StagedFiles& files) {
+    if (const std::string mould = mould_csv(solved); !mould.empty()) {
+        files.add("mould.csv", mould);
+    }
+}
+
 } // namespace
 
 const std::vector<Format>& formats() {
@@ -43,6 +50,7 @@ const std::vector<Format>& formats() {
         {"sections.csv", "thickness, EI and GJ every 2 mm", write_sections},
         {"drawing.json", "outline, zones and cross-sections, for reports", write_drawing},
         {"board.vtu", "the unloaded board and its section data", write_board},
+        {"mould.csv", "the line to mill a mould to, of a board with a cure", write_mould},
         {"CASE.vtu", "fields of every solved case", write_cases},
     };
     return table;

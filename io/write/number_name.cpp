@@ -13,15 +13,20 @@ namespace {
 
 using Kind = NumberId::Kind;
 
-std::string at_station(const std::string& what, double station) {
+} // namespace
+
+bool names_a_shape(const std::string& number) {
+    return number.starts_with("release.") || number.starts_with("cold.") ||
+           number.starts_with("mould.");
+}
+
+std::string name_at_station(const std::string& what, double station) {
     constexpr int digits = 12; // the way to SI and back takes the last three or four of sixteen
     const double x = round_significant(station * bench_unit(Unit::length).per_si, digits);
     std::array<char, 32> buffer{};
     const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), x).ptr;
     return what + "@" + std::string(buffer.data(), end);
 }
-
-} // namespace
 
 std::string number_name(const NumberId& number) {
     switch (number.kind) {
@@ -36,11 +41,15 @@ std::string number_name(const NumberId& number) {
     case Kind::mode:
         return case_of(number) + " mode " + std::to_string(number.mode);
     case Kind::EI:
-        return at_station("EI", number.station);
+        return name_at_station("EI", number.station);
     case Kind::GJ:
-        return at_station("GJ", number.station);
+        return name_at_station("GJ", number.station);
     case Kind::thickness:
-        return at_station("thickness", number.station);
+        return name_at_station("thickness", number.station);
+    case Kind::shape: {
+        const std::string name = number.bench_case + "." + number.shape_number;
+        return number.shape_number == "concavity" ? name_at_station(name, number.station) : name;
+    }
     case Kind::edge:
         break;
     }

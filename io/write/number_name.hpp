@@ -7,7 +7,14 @@
 namespace vrid {
 
 /// A number of a board as people write it: "nose-twist", "free-modes mode 1", "EI@-270",
-/// "edge.loss_nose".
+/// "edge.loss_nose", "release.concavity@0".
 std::string number_name(const NumberId& number);
+
+/// Whether a number by its name is of a shape out of the press: a position, near zero where things
+/// go well, so that no share of it says anything.
+bool names_a_shape(const std::string& number);
+
+/// "EI@-270" of "EI" and a station [m].
+std::string name_at_station(const std::string& what, double station);
 
 } // namespace vrid

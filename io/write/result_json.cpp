@@ -1,6 +1,7 @@
 #include "io/write/result_json.hpp"
 #include "io/write/caution.hpp"
 
+#include "io/write/cooled_json.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 
@@ -14,6 +15,10 @@ Json cases_of(const StudyResult& study) {
     Json all = Json::object();
     for (const CaseResult& result : study.cases) {
         if (!result.skipped.empty()) {
+            continue;
+        }
+        if (result.cooled) {
+            all[result.name] = json_of_cooled(result);
             continue;
         }
         Json numbers = Json::object();
@@ -73,6 +78,9 @@ std::string result_json(const SolvedBoard& solved, const std::vector<std::string
     all["mass"] = json_of(mass_quantity(solved.mass));
     all["balance_point"] = balance_point(solved.mass);
     all["cases"] = cases_of(study);
+    if (const Json mould = json_of_mould(solved); !mould.empty()) {
+        all["mould"] = mould;
+    }
     all["skipped"] = skipped_of(solved);
     all["limits"] = json_of(verdicts_of(solved));
     all["mesh"] = Json{{"elements", study.mesh.quads.size()},

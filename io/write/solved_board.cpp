@@ -1,11 +1,28 @@
 #include "io/write/solved_board.hpp"
 
+#include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
+#include "solver/cooling/mould.hpp"
 
 namespace vrid {
 
 std::string number_name(const CaseResult& result, const NamedQuantity& number) {
+    if (result.cooled) {
+        const std::string name = result.name + "." + number.name;
+        return number.station ? name_at_station(name, *number.station) : name;
+    }
     return number.name == "stiffness" ? result.name : result.name + " " + number.name;
+}
+
+std::optional<Quantity> mould_camber(const Board& board, const CaseResult& result) {
+    for (const NamedQuantity& number : result.numbers) {
+        if (result.cooled && result.name == "release" && number.name == "camber") {
+            Quantity camber = number.quantity;
+            camber.value = wanted_camber(board) - camber.value;
+            return camber;
+        }
+    }
+    return std::nullopt;
 }
 
 std::vector<NamedQuantity> numbers_of(const SolvedBoard& solved) {
@@ -13,6 +30,9 @@ std::vector<NamedQuantity> numbers_of(const SolvedBoard& solved) {
     for (const CaseResult& result : solved.study.cases) {
         for (const NamedQuantity& number : result.numbers) {
             all.push_back({number_name(result, number), number.quantity});
+        }
+        if (const auto camber = mould_camber(solved.board, result)) {
+            all.push_back({"mould.camber", *camber});
         }
     }
     if (solved.edge) {
@@ -39,7 +59,7 @@ WrittenLoad written_load(const CaseResult& result) {
             return {1 / turn.per_si, "1 " + turn.name};
         }
     }
-    return {1, "scaled"};
+    return {1, result.cooled ? "cooled" : "scaled"};
 }
 
 } // namespace vrid

@@ -32,6 +32,9 @@ struct SolvedBoard {
 /// condition and number on the edge ("edge 45 deg 800 N 5 N/mm3 peak").
 std::vector<NamedQuantity> numbers_of(const SolvedBoard& solved);
 
+/// Camber that a mould needs for the rest shape; nothing but of the case `release`.
+std::optional<Quantity> mould_camber(const Board& board, const CaseResult& result);
+
 /// The board's [limits] held against its numbers, those that need no solve included.
 std::vector<LimitVerdict> verdicts_of(const SolvedBoard& solved);
 
@@ -41,7 +44,7 @@ std::string number_name(const CaseResult& result, const NamedQuantity& number);
 /// At what load the deflection lines and fields of a case are written: linear, so any will do.
 struct WrittenLoad {
     double factor = 1; ///< on the study's motion, which is at 1 N or 1 rad
-    std::string text;  ///< "1 N", "1 deg"; "scaled" for a mode shape
+    std::string text;  ///< "1 N", "1 deg"; "scaled" for a mode shape, "cooled"
 };
 WrittenLoad written_load(const CaseResult& result);
 

@@ -4,6 +4,7 @@
 
 #include "io/write/bar_cell.hpp"
 #include "io/write/board_text.hpp"
+#include "io/write/cooled_text.hpp"
 #include "io/write/number.hpp"
 #include "io/write/table.hpp"
 
@@ -30,6 +31,11 @@ std::string numbers_text(const SolvedBoard& solved) {
             const RoundedNumber shown = rounded(bench.value, bench.error);
             table.rows.push_back(
                 {number_name(result, number), shown.value, bar_cell(bench), bench.unit});
+        }
+        if (const auto camber = mould_camber(solved.board, result)) {
+            const BenchQuantity bench = to_bench(*camber);
+            const RoundedNumber shown = rounded(bench.value, bench.error);
+            table.rows.push_back({"mould.camber", shown.value, bar_cell(bench), bench.unit});
         }
     }
     return table.rows.empty() ? "" : text(table);
@@ -69,7 +75,7 @@ std::string figures_text(const StudyResult& study) {
 std::string study_text(const SolvedBoard& solved) {
     const std::string limits = limits_text(verdicts_of(solved));
     return solved.board.name + ", " + text(to_bench(mass_quantity(solved.mass))) + "\n\n" +
-           numbers_text(solved) + skipped_text(solved.study) +
+           numbers_text(solved) + cooled_text(solved) + skipped_text(solved.study) +
            (limits.empty() ? "" : "\n" + limits) + missing_bars_text(solved.study) +
            figures_text(solved.study);
 }

@@ -8,7 +8,7 @@ namespace vrid {
 namespace {
 
 // "1e6K" is the factor in front of the value: alpha1_1e6K = 8.6 means 8.6e-6 per kelvin.
-constexpr std::array<FileUnit, 11> file_units{{
+constexpr std::array<FileUnit, 12> file_units{{
     {"mm", "mm", 1, 1e3},
     {"deg", "deg", std::numbers::pi, 180},
     {"gsm", "g/m2", 1, 1e3},
@@ -20,12 +20,33 @@ constexpr std::array<FileUnit, 11> file_units{{
     {"N", "N", 1, 1},
     {"Npmm3", "N/mm3", 1e9, 1},
     {"Npmm2", "N/mm2", 1e6, 1},
+    {"C", "deg C", 1, 1},
+}};
+
+// Keys of strains and moisture; other percentages are no values of a board.
+struct PercentUnit {
+    std::string_view ending;
+    FileUnit unit;
+};
+constexpr FileUnit percent{"percent", "%", 1, 100};
+constexpr FileUnit percent_a_point{"percent", "%/point", 1, 1};
+constexpr std::array<PercentUnit, 5> percent_units{{
+    {"moisture_percent", percent},
+    {"shrink1_percent", percent},
+    {"shrink2_percent", percent},
+    {"swell1_percent", percent_a_point},
+    {"swell2_percent", percent_a_point},
 }};
 
 } // namespace
 
 FileUnit file_unit(std::string_view key) {
     const auto underscore = key.rfind('_');
+    for (const PercentUnit& one : percent_units) {
+        if (key.ends_with(one.ending)) {
+            return one.unit;
+        }
+    }
     if (underscore != std::string_view::npos) {
         const std::string_view suffix = key.substr(underscore + 1);
         for (const FileUnit& unit : file_units) {

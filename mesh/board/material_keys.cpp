@@ -6,8 +6,8 @@ namespace {
 
 std::vector<MaterialKey> keys(bool isotropic, std::vector<MaterialKey> elastic) {
     elastic.push_back({"density_kgm3", &Material::density, nullptr, true});
-    elastic.push_back({"alpha1_1e6K", &Material::alpha1, nullptr, false});
-    elastic.push_back({"alpha2_1e6K", &Material::alpha2, nullptr, false, isotropic});
+    elastic.push_back({"alpha1_1e6K", &Material::alpha1, nullptr, false, false, true});
+    elastic.push_back({"alpha2_1e6K", &Material::alpha2, nullptr, false, isotropic, true});
     elastic.push_back({"Xt_MPa", nullptr, &Strengths::Xt, false});
     elastic.push_back({"Xc_MPa", nullptr, &Strengths::Xc, false});
     elastic.push_back({"Yt_MPa", nullptr, &Strengths::Yt, false});
@@ -15,6 +15,13 @@ std::vector<MaterialKey> keys(bool isotropic, std::vector<MaterialKey> elastic) 
     elastic.push_back({"S12_MPa", nullptr, &Strengths::S12, false});
     elastic.push_back({"S13_MPa", nullptr, &Strengths::S13, false});
     elastic.push_back({"S23_MPa", nullptr, &Strengths::S23, false});
+    elastic.push_back(
+        {"stress_free_C", nullptr, nullptr, false, false, true, &Material::stress_free});
+    elastic.push_back({"shrink1_percent", &Material::shrink1, nullptr, false, false, true});
+    elastic.push_back({"shrink2_percent", &Material::shrink2, nullptr, false, isotropic, true});
+    elastic.push_back({"swell1_percent", &Material::swell1, nullptr, false, false, true});
+    elastic.push_back({"swell2_percent", &Material::swell2, nullptr, false, isotropic, true});
+    elastic.push_back({"slow", &Material::slow, nullptr, false, false, true, nullptr, 1});
     return elastic;
 }
 
@@ -25,6 +32,8 @@ void complete(Material& material) {
         material.E2 = material.E1;
         material.G12 = material.G13 = material.G23 = material.E1 / (2 * (1 + material.nu12));
         material.alpha2 = material.alpha1;
+        material.shrink2 = material.shrink1;
+        material.swell2 = material.swell1;
     }
 }
 
@@ -51,8 +60,15 @@ std::vector<MaterialValue> material_values(const Material& material) {
             }
             continue;
         }
+        if (key.optional != nullptr) {
+            if (const auto& value = material.*key.optional) {
+                values.push_back({name, *value});
+            }
+            continue;
+        }
         const double value = material.*key.value;
-        if (key.required || material.source.contains(name) || (value != 0 && !key.follows)) {
+        if (key.required || material.source.contains(name) ||
+            (value != key.otherwise && !key.follows)) {
             values.push_back({name, value});
         }
     }

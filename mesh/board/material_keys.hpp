@@ -9,14 +9,17 @@
 
 namespace vrid {
 
-/// A key of a material and where its value lives: one of the two members is set.
+/// A key of a material and where its value lives: one of three members is set.
 struct MaterialKey {
     std::string_view key;
     double Material::*value = nullptr;
     std::optional<double> Strengths::*strength = nullptr;
-    bool required =
-        false;            ///< the constants on which numbers depend; strengths, expansions: not yet
-    bool follows = false; ///< has no value of its own: the second expansion of an isotropic one
+    bool required = false; ///< the constants on which all numbers depend
+    bool follows = false;  ///< has no value of its own: the second expansion of an isotropic one
+    bool of_cure = false;  ///< moves numbers of a board with a cure only
+    /// Instead of `value`, one that may be absent.
+    std::optional<double> Material::*optional = nullptr;
+    double otherwise = 0; ///< what `value` is when nothing is said
 };
 
 /// An isotropic material has one modulus and one expansion: sets the others, which follow from

@@ -7,13 +7,16 @@
 namespace vrid {
 
 const std::vector<BenchCase>& case_table() {
-    static const std::vector<BenchCase> table{centre_flex(), nose_flex(),  tail_flex(),
-                                              nose_twist(),  tail_twist(), stance_twist(),
-                                              full_twist(),  free_modes()};
+    static const std::vector<BenchCase> table{
+        centre_flex(),  nose_flex(),  tail_flex(),  nose_twist(), tail_twist(),
+        stance_twist(), full_twist(), free_modes(), release(),    cold()};
     return table;
 }
 
 std::string missing_for(const BenchCase& bench, const Board& board) {
+    if (bench.cools_to != nullptr && !board.cure) {
+        return "the board file has no [cure]";
+    }
     if (!bench.needs_feet) {
         return "";
     }

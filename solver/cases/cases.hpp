@@ -17,7 +17,7 @@ struct CaseInfo {
 
 /// A bench case: how to hold and load the board. Its stiffness is force over deflection of the
 /// load's own line when `loading` has a force, else the work done at unit prescribed turn. A case
-/// of free vibration has `modes` instead of a loading.
+/// of free vibration has `modes` instead of a loading, one of cooling `cools_to`.
 struct BenchCase {
     CaseInfo info;
     Unit unit = Unit::none;
@@ -25,6 +25,8 @@ struct BenchCase {
     std::function<std::vector<double>(const Board&)> stations; ///< lines the mesh must have [m]
     std::function<Loading(const Board&, const PlateModel&)> loading;
     int modes = 0; ///< elastic frequencies of the free board to report
+    /// Of a case that cools the free board down: to which of its temperatures; null: none.
+    double Cure::*cools_to = nullptr;
 };
 
 /// The table of bench cases, in the order they are printed.
@@ -49,5 +51,7 @@ BenchCase tail_twist();
 BenchCase stance_twist();
 BenchCase full_twist();
 BenchCase free_modes();
+BenchCase release();
+BenchCase cold();
 
 } // namespace vrid

@@ -4,6 +4,7 @@
 
 #include "mesh/board/error.hpp"
 #include "solver/cases/cases.hpp"
+#include "solver/cooling/mould.hpp"
 #include "solver/design/section_slopes.hpp"
 #include "solver/design/study_weights.hpp"
 #include "solver/response/cross_section.hpp"
@@ -30,12 +31,28 @@ struct Owed {
 // The weights of some columns.
 std::shared_ptr<const SectionWeights> columns_of(const SectionWeights& all,
                                                  const std::vector<Index>& columns) {
-    return std::make_shared<SectionWeights>(
-        SectionWeights{all.stacks, all.places, all.weight(Eigen::all, columns)});
+    return std::make_shared<SectionWeights>(SectionWeights{
+        all.stacks, all.places, all.weight(Eigen::all, columns), all.pace, all.celsius});
 }
 
 bool in_study(const NumberId& request) {
-    return request.kind == Kind::bench_case || request.kind == Kind::mode;
+    return request.kind == Kind::bench_case || request.kind == Kind::mode ||
+           request.kind == Kind::shape;
+}
+
+// A mould's number is the wanted one minus the board's; in its unit.
+double value_of(const Board& board, const NumberId& request, double cooled) {
+    return request.bench_case == "mould" ? wanted_camber(board) - cooled : cooled;
+}
+
+std::vector<double> concavity_stations(const std::vector<NumberId>& requests) {
+    std::vector<double> stations;
+    for (const NumberId& request : requests) {
+        if (request.kind == Kind::shape && request.shape_number == "concavity") {
+            stations.push_back(request.station);
+        }
+    }
+    return stations;
 }
 
 class Computation {
@@ -132,18 +149,28 @@ class Computation {
         for (const std::size_t i : wanted) {
             requests.push_back(result_.numbers[i].request);
         }
-        const StudyOptions options{options_, cases_of(requests), options_.slopes,
-                                   options_.prepared};
+        const StudyOptions options{options_, cases_of(requests), options_.slopes, options_.prepared,
+                                   concavity_stations(requests)};
         const StudyResult study = run_study(board_, options);
         result_.prepared = study.prepared;
         result_.warnings.insert(result_.warnings.end(), study.warnings.begin(),
                                 study.warnings.end());
         for (const std::size_t i : wanted) {
             const NumberId& request = result_.numbers[i].request;
-            const auto number = static_cast<std::size_t>(std::max(request.mode, 1) - 1);
-            quantity(i) = study.cases[case_index(study, request)].numbers[number].quantity;
+            const CaseResult& bench = study.cases[case_index(study, request)];
+            quantity(i) = bench.numbers[number_index(bench, request)].quantity;
+            quantity(i).value = value_of(board_, request, quantity(i).value);
         }
         if (options_.slopes) {
+            add_stiff_weights(study);
+            add_cooling_weights(study);
+        }
+    }
+
+    void add_stiff_weights(const StudyResult& study) {
+        const std::vector<std::size_t> wanted =
+            requests_of([](const NumberId& r) { return in_study(r) && r.kind != Kind::shape; });
+        if (!wanted.empty()) {
             std::vector<BoardNumber> numbers;
             numbers.reserve(wanted.size());
             for (const std::size_t i : wanted) {
@@ -153,6 +180,25 @@ class Computation {
             result_.warnings.insert(result_.warnings.end(), owed.warnings.begin(),
                                     owed.warnings.end());
             const auto weights = std::make_shared<SectionWeights>(std::move(owed.weights));
+            owed_.add(weights, wanted);
+            add_density(weights, study.prepared, wanted);
+        }
+    }
+
+    void add_cooling_weights(const StudyResult& study) {
+        for (const char* const bench : {"release", "cold"}) {
+            const std::vector<std::size_t> wanted = requests_of(
+                [&](const NumberId& r) { return r.kind == Kind::shape && case_of(r) == bench; });
+            if (wanted.empty()) {
+                continue;
+            }
+            std::vector<NumberId> numbers;
+            numbers.reserve(wanted.size());
+            for (const std::size_t i : wanted) {
+                numbers.push_back(result_.numbers[i].request);
+            }
+            const auto weights =
+                std::make_shared<SectionWeights>(cooling_weights(board_, study, numbers, threads_));
             owed_.add(weights, wanted);
             add_density(weights, study.prepared, wanted);
         }
@@ -231,7 +277,9 @@ class Computation {
 } // namespace
 
 std::string case_of(const NumberId& request) {
-    return request.kind == Kind::mode ? "free-modes" : request.bench_case;
+    return request.kind == Kind::mode      ? "free-modes"
+           : request.bench_case == "mould" ? "release"
+                                           : request.bench_case;
 }
 
 BoardNumbers board_numbers(const DesignBoard& design, const std::vector<NumberId>& requests,
@@ -274,6 +322,12 @@ std::vector<NumberId> plain_requests(const Board& board) {
     for (const std::string& name : possible_cases(board)) {
         const auto bench = std::find_if(case_table().begin(), case_table().end(),
                                         [&](const BenchCase& b) { return b.info.name == name; });
+        if (bench->cools_to != nullptr) {
+            for (const std::string& number : shape_number_names()) {
+                all.push_back({Kind::shape, name, 0, 0, {}, number});
+            }
+            continue;
+        }
         if (bench->modes == 0) {
             all.push_back({Kind::bench_case, name});
         }

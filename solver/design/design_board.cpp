@@ -27,6 +27,13 @@ std::map<std::string, std::string> own_fabrics(Board& board) {
 // What follows from a constant of an isotropic material: `complete`, differentiated.
 void add_what_follows(const DesignPlace& place, std::vector<Follower>& followers) {
     Material& material = *place.material;
+    for (const auto& [along, across] : {std::pair{&Material::alpha1, &Material::alpha2},
+                                        std::pair{&Material::shrink1, &Material::shrink2},
+                                        std::pair{&Material::swell1, &Material::swell2}}) {
+        if (place.numbers.front() == &(material.*along)) {
+            followers.push_back({&(material.*across), 1});
+        }
+    }
     const bool modulus = place.numbers.front() == &material.E1;
     if (!modulus && place.numbers.front() != &material.nu12) {
         return;
@@ -79,7 +86,7 @@ std::size_t number_of(const std::vector<DesignValue>& values, const DesignId& id
 Placed placed_values(Board& board) {
     Placed all;
     for (const DesignPlace& place : design_places(board)) {
-        if (place.id.kind->moves_numbers) {
+        if (place.id.kind->moves_numbers && (board.cure || !place.id.kind->of_cure)) {
             all.values.push_back({place.id, *value_now(place), {}});
         }
     }

@@ -33,9 +33,9 @@ struct DesignBoard {
 };
 
 /// A copy of the board with all its design values that move a number (solver/design/design_kinds
-/// lists the kinds): not strengths and expansions, not the angle of the core. A fabric that several
-/// layers share has one value. (Also a fabric's name is a design value, but no number; see
-/// io/design_values.)
+/// lists the kinds): not strengths, not expansions without a cure, not the angle of the core. A
+/// fabric that several layers share has one value. (Also a fabric's name is a design value, but no
+/// number; see io/design_values.)
 DesignBoard design_board(const Board& board);
 
 /// Design values to set, SI, one an id.

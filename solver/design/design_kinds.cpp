@@ -63,14 +63,36 @@ constexpr auto mass_only_kinds = std::to_array<Row<MassOnly>>({
      [](MassOnly& part) { return Numbers{&part.resin}; }},
 });
 
+constexpr auto cure_kinds = std::to_array<Row<Cure>>({
+    {{DesignProperty::cure_stress_free, nullptr, DesignForm::value, 5, true, true, true},
+     [](Cure& cure) { return Numbers{&cure.stress_free}; }},
+    {{DesignProperty::cure_moisture, nullptr, DesignForm::value, 0.005, true, true, true},
+     [](Cure& cure) { return Numbers{&cure.moisture}; }},
+});
+
+// A workshop's change of what may be zero or negative (common practice, no source).
+double step_of(const MaterialKey& key) {
+    if (key.optional != nullptr) {
+        return 5; // K
+    }
+    const auto any = [&](double Material::*a, double Material::*b) {
+        return key.value != nullptr && (key.value == a || key.value == b);
+    };
+    return any(&Material::alpha1, &Material::alpha2)     ? 5e-6
+           : any(&Material::shrink1, &Material::shrink2) ? 5e-4
+           : any(&Material::swell1, &Material::swell2)   ? 0.02
+                                                         : 0;
+}
+
 // The constants of a material stand in the table of mesh/board/material_keys.
 const std::vector<DesignKind>& material_kinds(bool isotropic) {
     const auto kinds = [](bool one) {
         std::vector<DesignKind> all;
         for (const MaterialKey& key : material_keys(one)) {
-            const bool poisson = key.value == &Material::nu12;
-            all.push_back(
-                {DesignProperty::constant, &key, DesignForm::value, 0, poisson, key.required});
+            const double step = step_of(key);
+            const bool may_be_zero = key.value == &Material::nu12 || step > 0;
+            all.push_back({DesignProperty::constant, &key, DesignForm::value, step, may_be_zero,
+                           key.required || key.of_cure, key.of_cure});
         }
         return all;
     };
@@ -112,6 +134,11 @@ void add_material(Material& material, const std::string& name, std::vector<Desig
         place.material = &material;
         if (keys[i].strength != nullptr) {
             place.strength = &(material.strengths.*keys[i].strength);
+        } else if (keys[i].optional != nullptr) {
+            if (!(material.*keys[i].optional)) {
+                continue; // that of the cure counts
+            }
+            place.numbers = {&*(material.*keys[i].optional)};
         } else {
             place.numbers = {&(material.*keys[i].value)};
         }
@@ -153,6 +180,9 @@ std::vector<DesignPlace> design_places(Board& board) {
         add_material(material, name, all);
     }
     add_part(mass_only_kinds, board.mass_only, {}, all);
+    if (board.cure) {
+        add_part(cure_kinds, *board.cure, {}, all);
+    }
     return all;
 }
 

@@ -25,7 +25,9 @@ enum class DesignProperty {
     layer_weight_scale, ///< of the areal weights of the layer's fabric
     fibre_fraction,     ///< of a fabric
     constant,           ///< of a material
-    resin               ///< that is mass only
+    resin,              ///< that is mass only
+    cure_stress_free,
+    cure_moisture
 };
 
 /// One kind of design value. The tables in design_kinds.cpp hold every kind that is a number; who
@@ -37,6 +39,7 @@ struct DesignKind {
     double step = 0;           ///< what a workshop would change it by, SI; 0: a tenth of its value
     bool may_be_zero = false;  ///< changes of it are differences, not ratios
     bool moves_numbers = true; ///< false: no number of a board depends on it yet
+    bool of_cure = false;      ///< moves numbers of a board with a cure only
 };
 
 /// Which design value of a board. How files and people write it: io/write/design_path.

@@ -24,7 +24,7 @@ struct Target {
     std::optional<double> min, max;
     std::string same_as; ///< path that can be opened from the working folder
     double within = 0;   ///< allowed on either side: a share of the value met; 0 for a range
-    bool within_is_length = false; ///< `within` is in metres: for positions (is_position)
+    bool within_is_length = false; ///< `within` is in m or rad: for positions (is_position)
     std::string place;             ///< file:line:column
 };
 

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "solver/cases/cases.hpp"
+#include "solver/response/cooled_shape.hpp"
 
 namespace vrid {
 
@@ -64,6 +65,8 @@ Unit unit_of(const NumberId& number) {
     case Kind::EI:
     case Kind::GJ:
         return Unit::section_stiffness;
+    case Kind::shape:
+        return number.shape_number == "twist" ? Unit::angle : Unit::length;
     case Kind::edge:
         break;
     }
@@ -72,7 +75,12 @@ Unit unit_of(const NumberId& number) {
 
 bool is_position(const NumberId& number) {
     return number.kind == Kind::balance_x || number.kind == Kind::balance_y ||
+           number.kind == Kind::shape ||
            (number.kind == Kind::edge && edge_number(number).position);
+}
+
+std::vector<std::string> shape_number_names() {
+    return {cooled_names.begin(), cooled_names.end()};
 }
 
 std::vector<std::string> edge_number_names() {

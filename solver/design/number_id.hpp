@@ -18,13 +18,16 @@ struct NumberId {
         EI,
         GJ,
         thickness, ///< of the whole board on the long axis, at a station
-        edge       ///< of a board on its edge
+        edge,      ///< of a board on its edge
+        shape      ///< out of the press: of the cooled board, or of its mould
     };
     Kind kind = Kind::mass;
-    std::string bench_case = {};  ///< as the case table names it, for Kind::bench_case
-    int mode = 0;                 ///< 1 is the first elastic one, for Kind::mode
-    double station = 0;           ///< for EI, GJ, thickness [m]
-    std::string edge_number = {}; ///< as edge_numbers names it, for Kind::edge
+    /// As the case table names it, for Kind::bench_case; "release", "cold" or "mould" for a shape.
+    std::string bench_case = {};
+    int mode = 0;                  ///< 1 is the first elastic one, for Kind::mode
+    double station = 0;            ///< for EI, GJ, thickness, a shape's concavity [m]
+    std::string edge_number = {};  ///< as edge_numbers names it, for Kind::edge
+    std::string shape_number = {}; ///< as cooled_numbers names it, for Kind::shape
     bool operator==(const NumberId&) const = default;
 };
 
@@ -38,5 +41,8 @@ bool is_position(const NumberId& number);
 /// What edge_numbers gives that is a property of the board: all but "balance", which tells whether
 /// the edge is at rest.
 std::vector<std::string> edge_number_names();
+
+/// What numbers of a cooled board there are without a station: "camber" and others.
+std::vector<std::string> shape_number_names();
 
 } // namespace vrid

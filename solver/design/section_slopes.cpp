@@ -16,6 +16,13 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 using Columns = SectionColumns;
 
+// What sets must share to be gathered together.
+struct Kind {
+    Pace pace = Pace::quick;
+    double celsius = 0;
+    bool operator==(const Kind&) const = default;
+};
+
 VectorXd thickness_at(const Layup<double>& layup, const SectionWeights& set,
                       const std::vector<Index>& places) {
     VectorXd thickness(static_cast<Index>(places.size()));
@@ -27,7 +34,7 @@ VectorXd thickness_at(const Layup<double>& layup, const SectionWeights& set,
     return thickness;
 }
 
-// The columns of a set's weights for some places: 24 x (places) of one number.
+// The columns of a set's weights for some places: section_terms x (places) of one number.
 Columns weights_of(const SectionWeights& set, const std::vector<Index>& places, Index number) {
     Columns columns(section_terms, static_cast<Index>(places.size()));
     for (Index i = 0; i < columns.cols(); ++i) {
@@ -38,11 +45,12 @@ Columns weights_of(const SectionWeights& set, const std::vector<Index>& places, 
 }
 
 // Derivatives by the core thickness at the grid's points.
-Columns core_slopes(const Layup<Dual>& plain, const StackKey& key, const VectorXd& points) {
+Columns core_slopes(const Layup<Dual>& plain, double celsius, const StackKey& key,
+                    const VectorXd& points) {
     Columns columns(section_terms, points.size());
     for (Index j = 0; j < points.size(); ++j) {
-        const auto dual =
-            section_column(section(stack_laminae(plain, key, Dual(points(j), dual_width, 0))));
+        const auto dual = section_column(
+            section(stack_laminae(plain, key, Dual(points(j), dual_width, 0))), celsius);
         for (Index row = 0; row < section_terms; ++row) {
             columns(row, j) = dual(row).derivatives()(0);
         }
@@ -100,14 +108,19 @@ Chunk chunk_of(const DesignBoard& design, Index first) {
 bool constant(const std::vector<Lamina<Dual>>& stack) {
     return std::all_of(stack.begin(), stack.end(), [](const Lamina<Dual>& ply) {
         const auto still = [](const Dual& value) { return value.derivatives().isZero(0); };
+        const auto all_still = [&](const Vector3<Dual>& values) {
+            return values.unaryExpr([&](const Dual& v) { return still(v); }).all();
+        };
         return ply.Qbar.unaryExpr([&](const Dual& v) { return still(v); }).all() &&
+               all_still(ply.expansion) && all_still(ply.offset) &&
                ply.compliance.unaryExpr([&](const Dual& v) { return still(v); }).all() &&
                still(ply.density) && still(ply.thickness);
     });
 }
 
-void add_chunk(const StackFrame& frame, const Board& board, const Chunk& chunk, MatrixXd& slopes) {
-    const Layup<Dual> layup = make_layup<Dual>(board, chunk.read);
+void add_chunk(const StackFrame& frame, const Board& board, const Kind& kind, const Chunk& chunk,
+               MatrixXd& slopes) {
+    const Layup<Dual> layup = make_layup<Dual>(board, chunk.read, kind.pace);
     Eigen::Matrix<double, section_terms, dual_width> change;
     for (const StackShare& share : frame.shares) {
         const Index points = share.grid.points.size();
@@ -116,7 +129,7 @@ void add_chunk(const StackFrame& frame, const Board& board, const Chunk& chunk, 
         }
         for (Index j = 0; j < points; ++j) {
             const auto dual = section_column(
-                section(stack_laminae(layup, share.key, Dual(share.grid.points(j)))));
+                section(stack_laminae(layup, share.key, Dual(share.grid.points(j)))), kind.celsius);
             for (Index row = 0; row < section_terms; ++row) {
                 change.row(row) = dual(row).derivatives().transpose();
             }
@@ -169,6 +182,10 @@ void add_resin(const DesignBoard& design, const std::vector<const SectionWeights
     }
 }
 
+Kind kind_of(const SectionWeights& set) {
+    return {set.pace, set.celsius};
+}
+
 // Fills the shares' gathered weights; returns places x numbers for every set.
 std::vector<MatrixXd> gather_all(const Board& board, StackFrame& frame,
                                  const std::vector<const SectionWeights*>& sets, int threads) {
@@ -178,32 +195,63 @@ std::vector<MatrixXd> gather_all(const Board& board, StackFrame& frame,
         by_thickness.emplace_back(
             MatrixXd::Zero(static_cast<Index>(set->places.size()), set->weight.cols()));
     }
-    const Layup<Dual> plain = make_layup<Dual>(board);
+    const Kind kind = kind_of(*sets.front());
+    const Layup<Dual> plain = make_layup<Dual>(board, {}, kind.pace);
     for_each_in_parallel(static_cast<int>(frame.shares.size()), threads, [&](int i) {
         StackShare& share = frame.shares[static_cast<std::size_t>(i)];
-        share.by_core = core_slopes(plain, share.key, share.grid.points);
+        share.by_core = core_slopes(plain, kind.celsius, share.key, share.grid.points);
         gather(frame, sets, share, by_thickness);
     });
     return by_thickness;
 }
 
-} // namespace
-
-MatrixXd design_slopes(const DesignBoard& design, const std::vector<const SectionWeights*>& sets,
-                       int threads) {
+// Of sets of one kind.
+MatrixXd slopes_of(const DesignBoard& design, const std::vector<const SectionWeights*>& sets,
+                   int threads) {
     const Board& board = *design.board;
+    const Kind kind = kind_of(*sets.front());
     StackFrame frame = stack_frame(board, sets);
     const std::vector<MatrixXd> by_thickness = gather_all(board, frame, sets, threads);
     MatrixXd slopes = MatrixXd::Zero(frame.numbers, static_cast<Index>(design.values.size()));
     const int chunks = (static_cast<int>(slopes.cols()) + dual_width - 1) / dual_width;
     for_each_in_parallel(chunks, threads, [&](int i) {
         const Chunk chunk = chunk_of(design, Index(i) * dual_width);
-        add_chunk(frame, board, chunk, slopes); // every chunk has columns of its own
+        add_chunk(frame, board, kind, chunk, slopes); // every chunk has columns of its own
         if (chunk.core) {
             add_core(board, chunk, sets, by_thickness, slopes);
         }
     });
     add_resin(design, sets, slopes);
+    return slopes;
+}
+
+} // namespace
+
+MatrixXd design_slopes(const DesignBoard& design, const std::vector<const SectionWeights*>& sets,
+                       int threads) {
+    std::vector<Index> first{0}; // row of each set
+    std::vector<Kind> kinds;
+    for (const SectionWeights* set : sets) {
+        first.push_back(first.back() + set->weight.cols());
+        if (std::find(kinds.begin(), kinds.end(), kind_of(*set)) == kinds.end()) {
+            kinds.push_back(kind_of(*set));
+        }
+    }
+    MatrixXd slopes(first.back(), static_cast<Index>(design.values.size()));
+    for (const Kind& kind : kinds) {
+        std::vector<const SectionWeights*> same;
+        std::copy_if(sets.begin(), sets.end(), std::back_inserter(same),
+                     [&](const SectionWeights* set) { return kind_of(*set) == kind; });
+        const MatrixXd found = slopes_of(design, same, threads);
+        Index row = 0;
+        for (std::size_t s = 0; s < sets.size(); ++s) {
+            if (kind_of(*sets[s]) == kind) {
+                const Index count = sets[s]->weight.cols();
+                slopes.middleRows(first[s], count) = found.middleRows(row, count);
+                row += count;
+            }
+        }
+    }
     return slopes;
 }
 

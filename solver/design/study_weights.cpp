@@ -93,4 +93,47 @@ StudyWeights study_weights(const Board& board, const StudyResult& study,
     return owed;
 }
 
+std::size_t number_index(const CaseResult& result, const NumberId& request) {
+    if (request.kind != NumberId::Kind::shape) {
+        return static_cast<std::size_t>(std::max(request.mode, 1) - 1);
+    }
+    const bool at_station = request.shape_number == "concavity";
+    const auto found = std::find_if(result.numbers.begin(), result.numbers.end(),
+                                    [&](const NamedQuantity& number) {
+                                        return number.name == request.shape_number &&
+                                               (!at_station || number.station == request.station);
+                                    });
+    return static_cast<std::size_t>(found - result.numbers.begin());
+}
+
+// K u = f, r = l^T u, K a = l: dr = a^T (df - dK u).
+SectionWeights cooling_weights(const Board& board, const StudyResult& study,
+                               const std::vector<NumberId>& numbers, int threads) {
+    const SolvedModel& solved = *study.solved[1];
+    const std::size_t bench = case_index(study, numbers.front());
+    const bool creeping = creeps(board);
+    const Layup<double> layup = make_layup<double>(board, {}, creeping ? Pace::slow : Pace::quick);
+    SectionCache sections(layup);
+    SectionWeights weights = model_places(solved.model, sections);
+    weights.pace = creeping ? Pace::slow : Pace::quick;
+    weights.celsius = study.cases[bench].cooled->celsius;
+    weights.weight = MatrixXd::Zero(section_terms * static_cast<Index>(weights.places.size()),
+                                    static_cast<Index>(numbers.size()));
+    std::list<Eigen::VectorXd> motions;
+    const Eigen::VectorXd& u = motions.emplace_back(solved.motion[bench].col(0));
+    std::vector<EnergyTerm> energy;
+    std::vector<EnergyTerm> free;
+    for (std::size_t i = 0; i < numbers.size(); ++i) {
+        const auto column = static_cast<Index>(number_index(study.cases[bench], numbers[i]));
+        // the mould's camber is what is wanted minus what comes
+        const double sign = numbers[i].bench_case == "mould" ? -1 : 1;
+        const Eigen::VectorXd& adjoint = motions.emplace_back(solved.cooling_adjoint.col(column));
+        energy.push_back({adjoint, u, -sign, static_cast<Index>(i)});
+        free.push_back({adjoint, adjoint, sign, static_cast<Index>(i)});
+    }
+    add_energy(solved.model, energy, threads, weights);
+    add_free_work(solved.model, free, threads, weights);
+    return weights;
+}
+
 } // namespace vrid

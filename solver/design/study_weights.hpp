@@ -14,10 +14,17 @@ struct StudyWeights {
     std::vector<std::string> warnings;
 };
 
-/// The weights of bench cases and modes; equal frequencies share their mean, with a warning.
+/// The weights of stiffnesses and modes; equal frequencies share their mean, with a warning.
 /// \param study solved with its models kept
 StudyWeights study_weights(const Board& board, const StudyResult& study,
                            const std::vector<BoardNumber>& numbers, int threads);
+
+/// The weights of numbers of a cooled board, all of one case.
+SectionWeights cooling_weights(const Board& board, const StudyResult& study,
+                               const std::vector<NumberId>& numbers, int threads);
+
+/// Which of a case's numbers it is.
+std::size_t number_index(const CaseResult& result, const NumberId& request);
 
 /// Which of the study's cases gives the number.
 std::size_t case_index(const StudyResult& study, const NumberId& request);

@@ -39,35 +39,41 @@ std::vector<StackShare> shares_of(const std::vector<const SectionWeights*>& sets
     return shares;
 }
 
-Columns sections_at(const Layup<double>& layup, const StackKey& key, const VectorXd& thickness) {
+Columns sections_at(const Layup<double>& layup, double celsius, const StackKey& key,
+                    const VectorXd& thickness) {
     Columns columns(section_terms, thickness.size());
     for (Index i = 0; i < thickness.size(); ++i) {
-        columns.col(i) = section_column(section(stack_laminae(layup, key, thickness(i))));
+        columns.col(i) = section_column(section(stack_laminae(layup, key, thickness(i))), celsius);
     }
     return columns;
 }
 
+// Off-diagonal terms that are rounding only do not count; of free forces no term is a measure for
+// the others' size, and all are polynomials of third degree.
+bool counts(const Columns& exact, Index row) {
+    return row < first_free_term &&
+           exact.row(row).cwiseAbs().maxCoeff() > 1e-9 * exact.row(row - row % 6).maxCoeff();
+}
+
 // The least number of points that gives a stack's section between them.
-ThicknessGrid fitting_grid(const Layup<double>& layup, const StackKey& key, double from,
-                           double to) {
+ThicknessGrid fitting_grid(const Layup<double>& layup, double celsius, const StackKey& key,
+                           double from, double to) {
     constexpr double accuracy = 1e-11;
     constexpr int most = 64; // rounding takes over
     if (to - from < 1e-12) {
         return {from, to, 1};
     }
     const VectorXd between = VectorXd::LinSpaced(7, from, to);
-    const Columns exact = sections_at(layup, key, between);
+    const Columns exact = sections_at(layup, celsius, key, between);
     for (int count = 12;; count += 4) {
         ThicknessGrid grid(from, to, count);
         const Columns found =
-            sections_at(layup, key, grid.points) * grid.to_values(between).transpose();
+            sections_at(layup, celsius, key, grid.points) * grid.to_values(between).transpose();
         double worst = 0;
         for (Index row = 0; row < section_terms; ++row) {
             const double size = exact.row(row).cwiseAbs().maxCoeff();
             const double error = (exact.row(row) - found.row(row)).cwiseAbs().maxCoeff();
-            // off-diagonal terms that are rounding only do not count
-            worst = std::max(worst,
-                             size > 1e-9 * exact.row(row - row % 6).maxCoeff() ? error / size : 0);
+            worst = std::max(worst, counts(exact, row) ? error / size : 0);
         }
         if (worst < accuracy || count >= most) {
             return grid;
@@ -90,7 +96,7 @@ ThicknessGrid grid_of(const Layup<double>& layup, const StackShare& share,
             any = true;
         }
     }
-    return fitting_grid(layup, share.key, from, to);
+    return fitting_grid(layup, sets.front()->celsius, share.key, from, to);
 }
 
 } // namespace
@@ -123,7 +129,7 @@ MatrixXd ThicknessGrid::to_values(const VectorXd& thickness) const {
 }
 
 StackFrame stack_frame(const Board& board, const std::vector<const SectionWeights*>& sets) {
-    Layup<double> layup = make_layup<double>(board);
+    Layup<double> layup = make_layup<double>(board, {}, sets.front()->pace);
     std::vector<StackShare> shares = shares_of(sets);
     Index numbers = 0;
     for (const SectionWeights* set : sets) {

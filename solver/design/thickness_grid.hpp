@@ -26,8 +26,8 @@ struct StackShare {
     StackKey key;
     std::vector<std::vector<Eigen::Index>> places; ///< per set
     ThicknessGrid grid;                            ///< of the core's thickness at its places
-    Eigen::MatrixXd gathered;                      ///< 24 x (points x numbers), number by number
-    SectionColumns by_core;                        ///< section by core thickness at the points
+    Eigen::MatrixXd gathered; ///< section_terms x (points x numbers), number by number
+    SectionColumns by_core;   ///< section by core thickness at the points
 };
 
 /// A board's layup, and the stacks of some sets of weights, each with a grid that gives its section
@@ -40,6 +40,7 @@ struct StackFrame {
 };
 
 /// \param board must outlive the answer
+/// \param sets of one pace and one temperature
 StackFrame stack_frame(const Board& board, const std::vector<const SectionWeights*>& sets);
 
 } // namespace vrid

@@ -15,8 +15,20 @@ namespace {
 template <class T> struct Source {
     const Board& board;
     const BoardReading<T>& read;
-    [[nodiscard]] PlyConstants<T> constants(const std::string& material) const {
-        return ply_constants<T>(board.materials.at(material), read);
+    Pace pace;
+    /// `holder`: whose temperature tells where the material holds no stress; null: its own.
+    [[nodiscard]] PlyConstants<T> constants(const std::string& name,
+                                            const Material* holder = nullptr) const {
+        const Material& material = board.materials.at(name);
+        PlyConstants<T> ply = ply_constants<T>(material, read);
+        if (pace == Pace::slow) {
+            slow_down(ply, material, read);
+        }
+        if (board.cure) {
+            set_free_offset(ply, material, holder != nullptr ? *holder : material, *board.cure,
+                            read);
+        }
+        return ply;
     }
 };
 
@@ -26,7 +38,8 @@ Lamina<T> fabric_lamina(const Source<T>& source, const Fabric& fabric, const Fab
     if (!ply.ply_material.empty()) {
         return lamina(source.constants(ply.ply_material), angle, source.read(ply.ply_thickness));
     }
-    const PlyConstants<T> fibre = source.constants(ply.fibre);
+    const Material& holder = source.board.materials.at(fabric.resin);
+    const PlyConstants<T> fibre = source.constants(ply.fibre, &holder);
     const PlyConstants<T> resin = source.constants(fabric.resin);
     const T fraction = source.read(fabric.fibre_volume_fraction);
     return lamina(unidirectional_ply(fibre, resin, fraction), angle,
@@ -103,7 +116,9 @@ LayupItem<T> layup_item(const Source<T>& source, const Layer& layer, const ZoneG
     return item;
 }
 
-// Strips side by side act in parallel along the grain and in series across it (board-file.md).
+// Strips side by side act in parallel along the grain and in series across it (board-file.md). Free
+// strains: along, what leaves no force; across, each strip's own and what its neighbours' pull
+// along the grain makes of its width.
 template <class T>
 PlyConstants<T> smear(const std::vector<PlyConstants<T>>& strip, const std::vector<double>& share) {
     PlyConstants<T> mean;
@@ -116,8 +131,6 @@ PlyConstants<T> smear(const std::vector<PlyConstants<T>>& strip, const std::vect
         mean.nu12 += w * strip[i].nu12;
         mean.G13 += w * strip[i].G13;
         mean.density += w * strip[i].density;
-        mean.alpha1 += w * strip[i].alpha1;
-        mean.alpha2 += w * strip[i].alpha2;
         inverse_E2 += w / strip[i].E2;
         inverse_G12 += w / strip[i].G12;
         inverse_G23 += w / strip[i].G23;
@@ -125,6 +138,16 @@ PlyConstants<T> smear(const std::vector<PlyConstants<T>>& strip, const std::vect
     mean.E2 = T(1) / inverse_E2;
     mean.G12 = T(1) / inverse_G12;
     mean.G23 = T(1) / inverse_G23;
+    for (std::size_t i = 0; i < strip.size(); ++i) {
+        const PlyConstants<T>& one = strip[i];
+        const T along = share[i] * one.E1 / mean.E1;
+        mean.alpha1 += along * one.alpha1;
+        mean.offset1 += along * one.offset1;
+        mean.alpha2 += share[i] * (one.alpha2 + one.nu12 * one.alpha1);
+        mean.offset2 += share[i] * (one.offset2 + one.nu12 * one.offset1);
+    }
+    mean.alpha2 -= mean.nu12 * mean.alpha1;
+    mean.offset2 -= mean.nu12 * mean.offset1;
     return mean;
 }
 
@@ -238,8 +261,13 @@ bool needs_distance(const Board& board) {
 
 } // namespace
 
-template <class T> Layup<T> make_layup(const Board& board, const BoardReading<T>& read) {
-    const Source<T> source{board, read};
+bool creeps(const Board& board) {
+    return std::any_of(board.materials.begin(), board.materials.end(),
+                       [](const auto& entry) { return entry.second.slow != 1; });
+}
+
+template <class T> Layup<T> make_layup(const Board& board, const BoardReading<T>& read, Pace pace) {
+    const Source<T> source{board, read, pace};
     Layup<T> layup;
     layup.board = &board;
     for (const Layer& layer : board.layers) {
@@ -271,6 +299,6 @@ template <class T> Layup<T> make_layup(const Board& board, const BoardReading<T>
     return layup;
 }
 
-template Layup<double> make_layup(const Board&, const BoardReading<double>&);
-template Layup<Dual> make_layup(const Board&, const BoardReading<Dual>&);
+template Layup<double> make_layup(const Board&, const BoardReading<double>&, Pace);
+template Layup<Dual> make_layup(const Board&, const BoardReading<Dual>&, Pace);
 } // namespace vrid

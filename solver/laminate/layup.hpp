@@ -53,9 +53,19 @@ template <class T> struct Layup {
     const Board* board = nullptr; ///< must outlive this
 };
 
+/// Which of their stiffnesses the materials show.
+enum class Pace {
+    quick, ///< that of a bench
+    slow   ///< after hours: Material::slow of it
+};
+
 /// Turns a board's design values into plies. \throws nothing: the reader has checked the names.
 /// \param read seeds of a dual number; must name places of this board
-template <class T> Layup<T> make_layup(const Board& board, const BoardReading<T>& read = {});
+template <class T>
+Layup<T> make_layup(const Board& board, const BoardReading<T>& read = {}, Pace pace = Pace::quick);
+
+/// Whether any of the board's materials creeps, so that its two layups differ.
+bool creeps(const Board& board);
 
 /// Which layers there are at a point: one entry per item (0 absent, 1 there), then what the base
 /// is (BaseState), then the core

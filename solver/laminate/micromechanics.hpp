@@ -14,7 +14,8 @@ template <class T> T halpin_tsai(const T& fibre, const T& resin, const T& fracti
 /// A unidirectional ply of fibre volume fraction `fraction` (0..1) from fibre and resin.
 /// E1, nu12, density: rule of mixtures [Jones] ch. 3; E2 (xi = 2), G12 = G13 (xi = 1) and G23
 /// (xi = 1 / (4 - 3 nu_m)) after Halpin and Tsai with the fibre's transverse constants
-/// [HalpinKardos] (from memory); expansions after [Schapery].
+/// [HalpinKardos] (from memory); expansions after [Schapery],
+/// and free offsets by the same weights.
 template <class T>
 PlyConstants<T> unidirectional_ply(const PlyConstants<T>& fibre, const PlyConstants<T>& resin,
                                    const T& fraction) {
@@ -27,9 +28,17 @@ PlyConstants<T> unidirectional_ply(const PlyConstants<T>& fibre, const PlyConsta
     ply.G12 = halpin_tsai(fibre.G12, resin.G12, fraction, T(1));
     ply.G13 = ply.G12;
     ply.G23 = halpin_tsai(fibre.G23, resin.G23, fraction, T(T(1) / (T(4) - T(3) * resin.nu12)));
-    ply.alpha1 = (fraction * fibre.E1 * fibre.alpha1 + rest * resin.E1 * resin.alpha1) / ply.E1;
-    ply.alpha2 = fraction * fibre.alpha2 * (T(1) + fibre.nu12) +
-                 rest * resin.alpha1 * (T(1) + resin.nu12) - ply.alpha1 * ply.nu12;
+    const auto along = [&](const T& of_fibre, const T& of_resin) {
+        return T((fraction * fibre.E1 * of_fibre + rest * resin.E1 * of_resin) / ply.E1);
+    };
+    const auto across = [&](const T& of_fibre, const T& of_resin, const T& of_ply) {
+        return T(fraction * of_fibre * (T(1) + fibre.nu12) + rest * of_resin * (T(1) + resin.nu12) -
+                 of_ply * ply.nu12);
+    };
+    ply.alpha1 = along(fibre.alpha1, resin.alpha1);
+    ply.alpha2 = across(fibre.alpha2, resin.alpha1, ply.alpha1);
+    ply.offset1 = along(fibre.offset1, resin.offset1);
+    ply.offset2 = across(fibre.offset2, resin.offset1, ply.offset1);
     return ply;
 }
 

@@ -8,17 +8,28 @@ namespace vrid {
 
 /// One ply as the section needs it: constants already turned into board axes.
 template <class T> struct Lamina {
-    Matrix3<T> Qbar;       ///< (x, y, xy) [Pa]
-    Matrix2<T> compliance; ///< transverse shear, (yz, xz) [1/Pa]
-    Vector3<T> expansion;  ///< (x, y, xy) [1/K]
-    T density = T(0);      ///< [kg/m3]
-    T thickness = T(0);    ///< [m]
+    Matrix3<T> Qbar;                        ///< (x, y, xy) [Pa]
+    Matrix2<T> compliance;                  ///< transverse shear, (yz, xz) [1/Pa]
+    Vector3<T> expansion;                   ///< (x, y, xy) [1/K]
+    T density = T(0);                       ///< [kg/m3]
+    T thickness = T(0);                     ///< [m]
+    Vector3<T> offset = Vector3<T>::Zero(); ///< free strain at 0 degrees Celsius (x, y, xy)
 };
+
+/// What a ply out of the press wants to be longer at a temperature [deg C], (x, y, xy): its stress
+/// is Qbar (e + z k - free_strain). Zero for a board without a cure, expansions apart.
+template <class T> Vector3<T> free_strain(const Lamina<T>& ply, double celsius) {
+    return ply.offset + ply.expansion * T(celsius);
+}
 
 template <class T>
 Lamina<T> lamina(const PlyConstants<T>& ply, const T& angle, const T& thickness) {
-    return {Qbar(ply, angle), shear_compliance(ply, angle), expansion(ply, angle), ply.density,
-            thickness};
+    return {Qbar(ply, angle),
+            shear_compliance(ply, angle),
+            expansion(ply, angle),
+            ply.density,
+            thickness,
+            turned_strain(ply.offset1, ply.offset2, angle)};
 }
 
 /// The laminate at a point, about the reference plane z = 0 at the running surface.
@@ -32,6 +43,8 @@ template <class T> struct Section {
     T I0 = T(0), I1 = T(0), I2 = T(0);  ///< int rho (1, z, z^2) dz [kg/m2, kg/m, kg]
     Vector3<T> NT = Vector3<T>::Zero(); ///< int Qbar alpha dz, per kelvin [N/m/K]
     Vector3<T> MT = Vector3<T>::Zero(); ///< int Qbar alpha z dz, per kelvin [N/K]
+    Vector3<T> N0 = Vector3<T>::Zero(); ///< int Qbar f dz of the free strain at 0 deg C [N/m]
+    Vector3<T> M0 = Vector3<T>::Zero(); ///< the same, f z [N]
 };
 
 /// Integrates a stack, listed upwards from z = 0. Plies of zero thickness count for nothing.
@@ -53,6 +66,9 @@ template <class T> Section<T> section(const std::vector<Lamina<T>>& stack) {
         const Vector3<T> stress = layer.Qbar * layer.expansion;
         s.NT += stress * t;
         s.MT += stress * first;
+        const Vector3<T> still = layer.Qbar * layer.offset;
+        s.N0 += still * t;
+        s.M0 += still * first;
         s.I0 += layer.density * t;
         s.I1 += layer.density * first;
         s.I2 += layer.density * second;

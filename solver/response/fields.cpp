@@ -37,7 +37,9 @@ std::string stack_text(const Layup<double>& layup, const StackKey& key) {
 
 MotionSample sample_motion(const Board& board, const StudyResult& study, const CaseResult& result,
                            int n) {
-    const Layup<double> layup = make_layup<double>(board);
+    // a cooled board shows what creeping leaves of its stiffness, and holds its free strains back
+    const Layup<double> layup =
+        make_layup<double>(board, {}, result.cooled && creeps(board) ? Pace::slow : Pace::quick);
     SectionCache sections(layup);
     const Mesh& mesh = study.mesh;
     const int p = study.numbering.degree;
@@ -65,9 +67,15 @@ MotionSample sample_motion(const Board& board, const StudyResult& study, const C
         const Eigen::Matrix2Xd position = quad_points(mesh, quad, to_points);
         const int stack = quad_stack(mesh, quad, sections);
         std::vector<PlateStiffness> stiffness;
+        Eigen::Matrix<double, 8, Eigen::Dynamic> held = Eigen::MatrixXd::Zero(8, per_quad);
         for (Index c = 0; c < per_quad; ++c) {
-            stiffness.push_back(
-                plate_stiffness(sections.section(stack, Eigen::Vector2d(position.col(c)))));
+            const Section<double>& section =
+                sections.section(stack, Eigen::Vector2d(position.col(c)));
+            stiffness.push_back(plate_stiffness(section));
+            if (result.cooled) {
+                held.col(c).segment<3>(0) = section.N0 + result.cooled->celsius * section.NT;
+                held.col(c).segment<3>(3) = section.M0 + result.cooled->celsius * section.MT;
+            }
         }
         const Index first = quad * per_quad;
         sample.position.middleCols(first, per_quad) = position;
@@ -75,7 +83,7 @@ MotionSample sample_motion(const Board& board, const StudyResult& study, const C
             Eigen::Map<const Eigen::MatrixXd>(u.data(), 5, X.cols()) * reference.N.transpose();
         const auto strain = element_strains(reference, tables, u);
         sample.strain.middleCols(first, per_quad) = strain;
-        sample.resultant.middleCols(first, per_quad) = element_resultants(stiffness, strain);
+        sample.resultant.middleCols(first, per_quad) = element_resultants(stiffness, strain) - held;
     }
     return sample;
 }

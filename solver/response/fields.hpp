@@ -17,7 +17,9 @@ struct MotionSample {
     Eigen::Matrix<double, 5, Eigen::Dynamic> motion; ///< u v w bx by [m, rad]
     Eigen::Matrix<double, 8, Eigen::Dynamic>
         strain; ///< e_x e_y e_xy k_x k_y k_xy g_yz g_xz [-, 1/m]
-    Eigen::Matrix<double, 8, Eigen::Dynamic> resultant; ///< N M Q in the same order [N/m, N, N/m]
+    Eigen::Matrix<double, 8, Eigen::Dynamic>
+        resultant; ///< N M Q in the same order; of a cooled board what its free strains leave [N/m,
+                   ///< N, N/m]
 };
 
 /// The unloaded board at the same points.

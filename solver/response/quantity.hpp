@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 
 namespace vrid {
@@ -29,8 +30,9 @@ struct Quantity {
 };
 
 struct NamedQuantity {
-    std::string name; ///< as result.json writes it: "stiffness", "mode 1"
+    std::string name; ///< as result.json writes it: "stiffness", "mode 1", "camber"
     Quantity quantity;
+    std::optional<double> station{}; ///< of a number that a case gives at several [m]
 };
 
 } // namespace vrid

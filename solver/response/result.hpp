@@ -9,6 +9,7 @@
 #include <Eigen/Core>
 
 #include "mesh/mesh.hpp"
+#include "solver/response/cooled_shape.hpp"
 #include "solver/response/cross_section.hpp"
 #include "solver/response/quantity.hpp"
 #include "solver/system/model.hpp"
@@ -19,12 +20,14 @@ namespace vrid {
 struct CaseResult {
     std::string name;
     std::string skipped;                ///< why it was not run; empty if it was
-    std::vector<NamedQuantity> numbers; ///< "stiffness" for a static case; "mode 1" ...
-    /// 5 per node: u v w bx by [m, rad], at unit load or turn; first mode scaled to max |w| = 1.
+    std::vector<NamedQuantity> numbers; ///< "stiffness" for a static case; "mode 1", "camber" ...
+    /// 5 per node: u v w bx by [m, rad], at unit load or turn; first mode scaled to max |w| = 1;
+    /// what cooling does, against the line through the contact stations on the long axis.
     Eigen::VectorXd motion;
     std::vector<double> deflection; ///< per mesh line: width mean of w [m]
     std::vector<double> twist;      ///< per mesh line: least-squares slope dw/dy [rad]
     double residual = 0; ///< relative, of the force; of vibrations its square, as frequencies go
+    std::shared_ptr<const CooledShape> cooled; ///< of `release` and `cold`; else null
 };
 
 /// A board's model at one degree with the motions that its cases gave.
@@ -33,6 +36,9 @@ struct SolvedModel {
     /// Per case in the order of StudyResult::cases, unknowns x numbers: at unit load or turn, or
     /// the modes with x^T M x = 1; empty for a skipped case.
     std::vector<Eigen::MatrixXd> motion;
+    /// What a cooled board answers to a unit of each of its numbers, unknowns x numbers; empty
+    /// without such a case.
+    Eigen::MatrixXd cooling_adjoint;
 };
 
 struct Prepared;

@@ -108,6 +108,20 @@ void add_energy(const PlateModel& model, const std::vector<EnergyTerm>& terms, i
         energy_weights);
 }
 
+void add_free_work(const PlateModel& model, const std::vector<EnergyTerm>& terms, int threads,
+                   SectionWeights& weights) {
+    add_terms(
+        model, terms, threads, weights,
+        [&](const ElementTables& tables, const VectorXd& u) {
+            return element_strains(model.reference, tables, u);
+        },
+        [](const Strain& strain, const Strain&) {
+            SectionTerms w = SectionTerms::Zero();
+            w.segment<6>(first_free_term) = strain.head<6>();
+            return w;
+        });
+}
+
 void add_inertia(const PlateModel& model, const std::vector<EnergyTerm>& terms, int threads,
                  SectionWeights& weights) {
     add_terms(

@@ -10,13 +10,15 @@
 
 namespace vrid {
 
-/// A section as one column of 24: A (xx yy ss xy xs ys), B, D likewise, S (yz,yz xz,xz yz,xz), I0
-/// I1 I2; s stands for the shear xy.
-constexpr int section_terms = 24;
+/// A section as one column of 30: A (xx yy ss xy xs ys), B, D likewise, S (yz,yz xz,xz yz,xz), I0
+/// I1 I2, forces NF and moments MF of the free strain at a temperature (xx yy ss each); s stands
+/// for the shear xy.
+constexpr int section_terms = 30;
 using SectionTerms = Eigen::Matrix<double, section_terms, 1>;
-constexpr int first_shear_term = 18, first_inertia_term = 21;
+constexpr int first_shear_term = 18, first_inertia_term = 21, first_free_term = 24;
 
-template <class T> Eigen::Matrix<T, section_terms, 1> section_column(const Section<T>& s) {
+template <class T>
+Eigen::Matrix<T, section_terms, 1> section_column(const Section<T>& s, double celsius = 0) {
     Eigen::Matrix<T, section_terms, 1> column;
     int row = 0;
     for (const Matrix3<T>* m : {&s.A, &s.B, &s.D}) {
@@ -31,6 +33,8 @@ template <class T> Eigen::Matrix<T, section_terms, 1> section_column(const Secti
     column(row++) = s.I0;
     column(row++) = s.I1;
     column(row) = s.I2;
+    column.template segment<3>(first_free_term) = s.N0 + s.NT * T(celsius);
+    column.template segment<3>(first_free_term + 3) = s.M0 + s.MT * T(celsius);
     return column;
 }
 
@@ -51,11 +55,13 @@ struct SectionPlace {
 };
 
 /// What numbers owe to the section, to first order: the change of number r is the sum over the
-/// places of weight(24 place .. + 24, r) . change of the place's section_column.
+/// places of weight(30 place .. + 30, r) . change of the place's section_column.
 struct SectionWeights {
     std::vector<StackKey> stacks;
     std::vector<SectionPlace> places;
-    Eigen::MatrixXd weight; ///< 24 places x numbers
+    Eigen::MatrixXd weight; ///< 30 places x numbers
+    Pace pace = Pace::quick;
+    double celsius = 0; ///< at which the section's free forces are meant
 };
 
 /// The integration points of a model as places, in its order; no weights yet.
@@ -73,5 +79,8 @@ void add_energy(const PlateModel& model, const std::vector<EnergyTerm>& terms, i
 /// The same with dM.
 void add_inertia(const PlateModel& model, const std::vector<EnergyTerm>& terms, int threads,
                  SectionWeights& weights);
+/// Adds factor * (int e . dNF + k . dMF) of the strains e, k of `left`, which is `right` too.
+void add_free_work(const PlateModel& model, const std::vector<EnergyTerm>& terms, int threads,
+                   SectionWeights& weights);
 
 } // namespace vrid

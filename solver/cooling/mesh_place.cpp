@@ -1,0 +1,132 @@
+#include "solver/cooling/mesh_place.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include <Eigen/LU>
+
+#include "solver/cooling/quad_strains.hpp"
+#include "solver/element/quadrature.hpp"
+#include "solver/system/loading.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::Vector2d;
+
+struct Natural {
+    Vector2d at{0, 0};   // xi, eta
+    double distance = 0; // from the point looked for [m]
+};
+
+// The product of both directions' values, xi fastest.
+Eigen::VectorXd products(const Eigen::MatrixXd& xi, const Eigen::MatrixXd& eta) {
+    const Index k = xi.cols();
+    Eigen::VectorXd all(k * k);
+    for (Index j = 0; j < k; ++j) {
+        all.segment(k * j, k) = eta(0, j) * xi.row(0).transpose();
+    }
+    return all;
+}
+
+Eigen::VectorXd one(double value) {
+    return Eigen::VectorXd::Constant(1, value);
+}
+
+Eigen::VectorXd shape_functions(const PlateModel& model, const Vector2d& at) {
+    return products(lagrange(model.reference.nodes, one(at.x())),
+                    lagrange(model.reference.nodes, one(at.y())));
+}
+
+// Newton's steps on the curved quad, kept inside it.
+Natural natural_place(const PlateModel& model, int quad, const Vector2d& point) {
+    const Eigen::Matrix2Xd X = element_nodes(model, quad);
+    const Eigen::VectorXd& nodes = model.reference.nodes;
+    Natural found;
+    for (int step = 0; step < 20; ++step) {
+        const Eigen::MatrixXd xi = lagrange(nodes, one(found.at.x()));
+        const Eigen::MatrixXd eta = lagrange(nodes, one(found.at.y()));
+        const Vector2d off = point - X * products(xi, eta);
+        found.distance = off.norm();
+        Eigen::Matrix2d slope;
+        slope.col(0) = X * products(lagrange_slope(nodes, one(found.at.x())), eta);
+        slope.col(1) = X * products(xi, lagrange_slope(nodes, one(found.at.y())));
+        const Vector2d next = (found.at + slope.inverse() * off).cwiseMax(-1).cwiseMin(1);
+        const bool still = (next - found.at).norm() < 1e-14;
+        found.at = next;
+        if (still) {
+            break;
+        }
+    }
+    return found;
+}
+
+} // namespace
+
+MeshPlaces::MeshPlaces(const PlateModel& model)
+    : model_(&model), boxes_(4, static_cast<Index>(model.mesh.quads.size())) {
+    for (Index quad = 0; quad < boxes_.cols(); ++quad) {
+        const Eigen::Matrix2Xd X = element_nodes(model, static_cast<int>(quad));
+        boxes_.col(quad) << X.rowwise().minCoeff(), X.rowwise().maxCoeff();
+    }
+}
+
+MeshPlace MeshPlaces::at(const Vector2d& point) const {
+    constexpr double inside = 1e-12; // [m]
+    std::vector<std::pair<double, int>> quads;
+    for (int quad = 0; quad < static_cast<int>(boxes_.cols()); ++quad) {
+        const Vector2d below = boxes_.col(quad).head<2>() - point;
+        const Vector2d above = point - boxes_.col(quad).tail<2>();
+        quads.emplace_back(below.cwiseMax(above).cwiseMax(0).norm(), quad);
+    }
+    std::sort(quads.begin(), quads.end());
+    MeshPlace best;
+    double nearest = HUGE_VAL;
+    for (const auto& [least, quad] : quads) {
+        if (least >= nearest || nearest < inside) {
+            break; // no nearer one can follow
+        }
+        const Natural found = natural_place(*model_, quad, point);
+        if (found.distance < nearest) {
+            nearest = found.distance;
+            best.quad = quad;
+            best.natural = found.at;
+        }
+    }
+    best.shape = shape_functions(*model_, best.natural);
+    return best;
+}
+
+Eigen::Matrix<double, 8, 1> strain_at(const PlateModel& model, const MeshPlace& place,
+                                      const Eigen::VectorXd& u) {
+    // tables come on the grid of two points a direction: (xi, eta) is its third
+    constexpr Index third = 2;
+    const ReferenceElement reference =
+        reference_element(model.reference.p, Eigen::Vector2d(place.natural.x(), place.natural.y()));
+    return quad_strains(model, reference, place.quad, u).col(third);
+}
+
+void add_rise(const PlateModel& model, const MeshPlace& place, double factor,
+              Eigen::Ref<Eigen::VectorXd> load) {
+    const std::vector<int>& nodes =
+        model.numbering.quad_nodes[static_cast<std::size_t>(place.quad)];
+    for (std::size_t i = 0; i < nodes.size(); ++i) {
+        load(Index(unknowns_per_node) * nodes[i] + comp_w) +=
+            factor * place.shape(static_cast<Index>(i));
+    }
+}
+
+double rise_at(const PlateModel& model, const MeshPlace& place, const Eigen::VectorXd& u) {
+    const std::vector<int>& nodes =
+        model.numbering.quad_nodes[static_cast<std::size_t>(place.quad)];
+    double rise = 0;
+    for (std::size_t i = 0; i < nodes.size(); ++i) {
+        rise +=
+            place.shape(static_cast<Index>(i)) * u(Index(unknowns_per_node) * nodes[i] + comp_w);
+    }
+    return rise;
+}
+
+} // namespace vrid

@@ -1,0 +1,146 @@
+#include "solver/cooling/shape_numbers.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+
+#include "solver/cases/cases.hpp"
+#include "solver/cooling/mesh_place.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Vector2d;
+using Term = ShapeNumber::Term;
+using Terms = std::vector<Term>;
+
+void add(Terms& terms, const Terms& more, double factor) {
+    for (const Term& term : more) {
+        terms.push_back({term.point, factor * term.factor});
+    }
+}
+
+// The board's lowest and highest y at a station; at a tip both are where it ends.
+std::array<double, 2> edges_at(const Board& board, double x) {
+    constexpr double inwards = 1e-9; // of the half length
+    if (const auto y = y_extent(board.planform, x)) {
+        return *y;
+    }
+    const auto [tail, nose] = x_extent(board.planform);
+    const double middle = (tail + nose) / 2;
+    return y_extent(board.planform, middle + (1 - inwards) * (x - middle))
+        .value_or(std::array<double, 2>{0, 0});
+}
+
+// On the long axis, or where the board comes nearest to it.
+Terms axis(const Board& board, double x) {
+    const auto [right, left] = edges_at(board, x);
+    return {{Vector2d(x, std::clamp(0.0, right, left)), 1}};
+}
+
+// Slope of the chord from edge to edge.
+Terms chord_slope(const Board& board, double x) {
+    const auto [right, left] = edges_at(board, x);
+    return {{Vector2d(x, left), 1 / (left - right)}, {Vector2d(x, right), -1 / (left - right)}};
+}
+
+// The chord where it crosses the axis: the mean of both edges where these are as far away.
+Terms chord(const Board& board, double x) {
+    const auto [right, left] = edges_at(board, x);
+    const double y = std::clamp(0.0, right, left);
+    const double share = (y - right) / (left - right); // of the left edge
+    return {{Vector2d(x, left), share}, {Vector2d(x, right), 1 - share}};
+}
+
+// Something at station x above the line through the same thing at the contact stations.
+template <class At> Terms above_line(const Board& board, double x, const At& at) {
+    const double tail = tail_contact(board);
+    const double nose = nose_contact(board);
+    const double share = (x - tail) / (nose - tail); // of the nose
+    Terms terms = at(board, x);
+    add(terms, at(board, tail), share - 1);
+    add(terms, at(board, nose), -share);
+    return terms;
+}
+
+Terms twist(const Board& board) {
+    Terms terms = chord_slope(board, nose_contact(board));
+    add(terms, chord_slope(board, tail_contact(board)), -1);
+    return terms;
+}
+
+Terms hollow(const Board& board, double x) {
+    Terms terms = axis(board, x);
+    add(terms, chord(board, x), -1);
+    return terms;
+}
+
+std::vector<double> concavity_stations(const Board& board, const std::vector<double>& more) {
+    std::vector<double> stations{tail_contact(board), 0, nose_contact(board)};
+    if (board.stance) {
+        stations.push_back(board.stance->rear());
+        stations.push_back(board.stance->front());
+    }
+    stations.insert(stations.end(), more.begin(), more.end());
+    std::sort(stations.begin(), stations.end());
+    stations.erase(std::unique(stations.begin(), stations.end()), stations.end());
+    const auto outside = [&](double x) {
+        return x < tail_contact(board) || x > nose_contact(board);
+    };
+    stations.erase(std::remove_if(stations.begin(), stations.end(), outside), stations.end());
+    return stations;
+}
+
+} // namespace
+
+ShapeNumber axis_rise(const Board& board, double x) {
+    return {"rise", x, Unit::length, above_line(board, x, axis)};
+}
+
+ShapeNumber free_rise(const Board& board, const Vector2d& point) {
+    const double tail = tail_contact(board);
+    const double nose = nose_contact(board);
+    const double share = (point.x() - tail) / (nose - tail);
+    Terms terms{{point, 1}};
+    add(terms, axis(board, tail), share - 1);
+    add(terms, axis(board, nose), -share);
+    for (const double x : {tail, nose}) { // roll: the mean of both chords' slopes
+        add(terms, chord_slope(board, x), -point.y() / 2);
+    }
+    return {"rise", point.x(), Unit::length, terms};
+}
+
+std::vector<ShapeNumber> shape_numbers(const Board& board, const std::vector<double>& concavity) {
+    const auto [tail, nose] = x_extent(board.planform);
+    std::vector<ShapeNumber> all{{"camber", {}, Unit::length, above_line(board, 0, axis)},
+                                 {"camber_edge", {}, Unit::length, above_line(board, 0, chord)},
+                                 {"nose_height", {}, Unit::length, above_line(board, nose, axis)},
+                                 {"tail_height", {}, Unit::length, above_line(board, tail, axis)}};
+    for (const double x : concavity_stations(board, concavity)) {
+        all.push_back({"concavity", x, Unit::length, hollow(board, x)});
+    }
+    all.push_back({"twist", {}, Unit::angle, twist(board)});
+    return all;
+}
+
+Eigen::MatrixXd shape_loads(const PlateModel& model, const std::vector<ShapeNumber>& numbers) {
+    const MeshPlaces places(model);
+    std::map<std::array<double, 2>, MeshPlace> known;
+    Eigen::MatrixXd loads =
+        Eigen::MatrixXd::Zero(model.unknowns(), static_cast<Eigen::Index>(numbers.size()));
+    for (std::size_t k = 0; k < numbers.size(); ++k) {
+        for (const Term& term : numbers[k].terms) {
+            const std::array<double, 2> at{term.point.x(), term.point.y()};
+            auto found = known.find(at);
+            if (found == known.end()) {
+                found = known.emplace(at, places.at(term.point)).first;
+            }
+            add_rise(model, found->second, term.factor, loads.col(static_cast<Eigen::Index>(k)));
+        }
+    }
+    return loads;
+}
+
+} // namespace vrid

@@ -1,0 +1,41 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "mesh/board/board.hpp"
+#include "solver/response/quantity.hpp"
+#include "solver/system/model.hpp"
+
+namespace vrid {
+
+/// A number of a changed shape: a sum of the board's rises w at some points, such that no rigid
+/// motion counts.
+struct ShapeNumber {
+    std::string name; ///< of cooled_names, or "concavity" with its station
+    std::optional<double> station;
+    Unit unit = Unit::length;
+    struct Term {
+        Eigen::Vector2d point; ///< [m]
+        double factor = 0;     ///< of the rise there
+    };
+    std::vector<Term> terms;
+};
+
+/// All numbers of a board: camber (rise of the axis at x = 0 above the line through the contact
+/// stations), camber_edge (the same of the chord from edge to edge), nose_height, tail_height,
+/// concavity (axis minus chord) at the contact stations, feet, x = 0 and some more, twist (slope of
+/// the chord at the nose's contact station minus the tail's).
+std::vector<ShapeNumber> shape_numbers(const Board& board, const std::vector<double>& concavity);
+
+/// Rise of the axis at station x above the line through the contact stations.
+ShapeNumber axis_rise(const Board& board, double x);
+/// Rise at (x, y) above that line, the roll of the whole board taken out.
+ShapeNumber free_rise(const Board& board, const Eigen::Vector2d& point);
+
+/// The loads whose work with a motion is each number: unknowns x numbers.
+Eigen::MatrixXd shape_loads(const PlateModel& model, const std::vector<ShapeNumber>& numbers);
+
+} // namespace vrid
