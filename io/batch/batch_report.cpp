@@ -253,15 +253,24 @@ Findings findings_of(const fs::path& folder) {
     read("sense.json", read_sense, found.sense);
     read("scatter.json", read_scatter, found.scatter);
     read("calibration.json", read_calibration, found.calibration);
+    read("lot.json", read_found_lot, found.lot);
     return found;
 }
 
 /// The page of findings alone.
 std::string findings_report(const Findings& found) {
+<<<<<<< ours
     const FindingHead& head = found.sense     ? found.sense->head
                               : found.scatter ? found.scatter->head
                                               : found.calibration->head;
     return report_html({head.board, program_name(), {}, false, found, "", ""});
+=======
+    const std::string& board = found.sense         ? found.sense->head.board
+                               : found.scatter     ? found.scatter->head.board
+                               : found.calibration ? found.calibration->head.board
+                                                   : found.lot->board;
+    return report_html({board, program_name(), {}, false, found, ""});
+>>>>>>> theirs
 }
 
 } // namespace

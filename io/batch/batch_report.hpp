@@ -11,7 +11,8 @@ namespace vrid {
 std::string batch_report(const BatchPlan& plan, const std::filesystem::path& folder);
 
 /// report.html of one folder: a batch's (batch.json), or what other verbs left there, alone or
-/// together: result.json, edge.json; sense.json, scatter.json, calibration.json.
+/// together: result.json, edge.json; sense.json, scatter.json, calibration.json,
+/// lot.json.
 /// \throws InputError when it has none of them, or its files are damaged
 std::string folder_report(const std::filesystem::path& folder);
 

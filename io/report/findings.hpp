@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "io/report/found_lot.hpp"
 #include "io/write/number.hpp"
 
 namespace vrid {
@@ -102,7 +103,8 @@ struct Findings {
     std::optional<SenseFindings> sense;
     std::optional<ScatterFindings> scatter;
     std::optional<CalibrationFindings> calibration;
-    [[nodiscard]] bool any() const { return sense || scatter || calibration; }
+    std::optional<FoundLot> lot;
+    [[nodiscard]] bool any() const { return sense || scatter || calibration || lot; }
 };
 
 // Documents as text to what they hold. `file` names them in errors.

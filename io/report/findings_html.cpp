@@ -60,6 +60,14 @@ std::string findings_html(const Findings& findings, const std::string& hash) {
              "meet the readings."},
             found->head, calibration_section(*found));
     }
+    if (const auto& found = findings.lot) {
+        add({"lot", "What the lot says",
+             std::to_string(found->boards) +
+                 " boards in order of time. Points are readings, large ones of boards that do not "
+                 "belong; the line is their moving average and the ground its limits. A red line "
+                 "is where something changed, the ground about it where that may have begun."},
+            {found->program, found->board, found->hash, found->warnings}, lot_section(*found));
+    }
     return html;
 }
 

@@ -28,8 +28,8 @@ Verb report_verb() {
         "DIR",
         1,
         1,
-        "Makes report.html from the folder of a batch, or of vrid solve, edge, sense or scatter "
-        "with "
+        "Makes report.html from the folder of a batch, or of vrid solve, edge, sense, scatter or "
+        "lot with "
         "--out, into one folder or several; also from calibration.json, which is what vrid "
         "calibrate --json prints. It shows what these verbs found: "
         "cross-sections to scale, planform, thickness, EI and GJ along the board, deflection and "

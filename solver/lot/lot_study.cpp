@@ -194,7 +194,7 @@ void add_change(LotFindings& findings, const LotPart& kept, const LotOptions& op
 LotFirstLook first_look(const LotModel& model, const LotReadings& readings, int threads) {
     constexpr int most_rounds = 4;
     const LotCells cells = lot_cells(model, readings);
-    const MatrixXd medians = running_medians(cells);
+    const MatrixXd medians = running_medians(model, cells);
     const Index boards = readings.value.cols();
     LotFirstLook look;
     look.outliers = lot_outliers(model, cells, medians, board_covariance(model));

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <Eigen/Cholesky>
+
 #include "solver/lot/tails.hpp"
 
 namespace vrid {
@@ -66,27 +68,36 @@ ByValue best_value(const LotModel& model, const MatrixXd& weight, const VectorXd
 
 } // namespace
 
-MatrixXd running_medians(const LotCells& cells) {
-    MatrixXd medians = cells.residual;
-    std::vector<std::vector<Index>> having(static_cast<std::size_t>(medians.rows()));
-    for (Index i = 0; i < medians.cols(); ++i) {
-        for (const Index k : cells.patterns[cells.pattern[static_cast<std::size_t>(i)]].seen) {
-            having[static_cast<std::size_t>(k)].push_back(i);
-        }
+MatrixXd running_medians(const LotModel& model, const LotCells& cells) {
+    MatrixXd S = board_covariance(model);
+    S.diagonal() += model.rig_sd.cwiseAbs2();
+    const VectorXd scale = S.diagonal().cwiseSqrt();
+    const VectorXd inverse = scale.cwiseInverse();
+    const Eigen::LLT<MatrixXd> factor(inverse.asDiagonal() * S * inverse.asDiagonal());
+    const std::vector<LotWeight> weights = lot_weights(cells, board_covariance(model));
+    const VectorXd centre = lot_centre(cells, weights).mean;
+    const Index boards = cells.residual.cols();
+    MatrixXd white(S.rows(), boards); // a row a direction: the medians run along rows
+    for (Index i = 0; i < boards; ++i) {
+        // what is missing as the other cells of the board expect it
+        const VectorXd whole = S * (weights[cells.pattern[static_cast<std::size_t>(i)]].matrix *
+                                    (cells.residual.col(i) - centre));
+        white.col(i) = factor.matrixL().solve(inverse.cwiseProduct(whole));
     }
+    MatrixXd medians(white.rows(), boards);
     std::vector<double> around;
-    for (Index k = 0; k < medians.rows(); ++k) {
-        const std::vector<Index>& boards = having[static_cast<std::size_t>(k)];
-        const auto count = static_cast<Index>(boards.size());
-        for (Index at = 0; at < count; ++at) {
+    for (Index k = 0; k < white.rows(); ++k) {
+        for (Index i = 0; i < boards; ++i) {
             around.clear();
-            for (Index i = std::max<Index>(0, at - half_window);
-                 i < std::min(count, at + half_window + 1); ++i) {
-                around.push_back(cells.residual(k, boards[static_cast<std::size_t>(i)]));
+            for (Index other = std::max<Index>(0, i - half_window);
+                 other < std::min(boards, i + half_window + 1); ++other) {
+                around.push_back(white(k, other));
             }
-            medians(k, boards[static_cast<std::size_t>(at)]) = median(around);
+            medians(k, i) = median(around);
         }
     }
+    medians = scale.asDiagonal() * (factor.matrixL() * medians).eval();
+    medians.colwise() += centre;
     return medians;
 }
 

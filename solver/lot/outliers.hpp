@@ -19,9 +19,11 @@ struct LotOutlier {
     double by = 0;
 };
 
-/// Each number's median over the 15 boards around that have it (fewer at the ends), as reading
-/// minus prediction: what drifts moves it, one board does not.
-Eigen::MatrixXd running_medians(const LotCells& cells);
+/// The median of the 15 boards around each (fewer at the ends), as reading minus prediction: what
+/// drifts moves it, one board does not. Taken along directions in which the numbers are independent
+/// (S0 = L L^T, medians of L^-1 y): medians of numbers that go together would differ by far more
+/// than the numbers do. A missing cell counts as the board's other cells expect it.
+Eigen::MatrixXd running_medians(const LotModel& model, const LotCells& cells);
 
 /// Boards whose D^2 about the running medians has a chi-square tail below 0.01 / boards.
 /// \param V covariance of boards, the rig apart

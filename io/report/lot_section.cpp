@@ -1,0 +1,266 @@
+#include <algorithm>
+#include <cmath>
+
+#include "io/report/found_lot.hpp"
+#include "io/report/picture_rows.hpp"
+#include "io/report/report.hpp"
+
+namespace vrid {
+namespace {
+
+constexpr double left = 200;
+constexpr double right = picture_width - 14;
+constexpr double strip = 78;
+constexpr double band = 16;
+
+Axis time_axis(const FoundLot& found) {
+    return {-0.5, static_cast<double>(found.serials.size()) - 0.5, left, right};
+}
+
+// Neighbours with the same word are one piece of the band.
+void draw_band(Svg& svg, const Axis& x, const std::vector<std::string>& words, double top) {
+    std::size_t from = 0;
+    int piece = 0;
+    for (std::size_t i = 1; i <= words.size(); ++i) {
+        if (i < words.size() && words[i] == words[from]) {
+            continue;
+        }
+        const double a = x.at(static_cast<double>(from) - 0.5);
+        const double b = x.at(static_cast<double>(i) - 0.5);
+        if (!words[from].empty()) {
+            svg.rectangle(a, top, b - a, band - 3, piece % 2 == 0 ? "M1" : "M2", words[from]);
+            if (b - a > 7.5 * static_cast<double>(words[from].size()) + 4) {
+                svg.text((a + b) / 2, top + 10, words[from], "middle", "tick V1");
+            }
+        }
+        ++piece;
+        from = i;
+    }
+}
+
+std::pair<double, double> range_of_strip(const LotStrip& strip) {
+    double low = strip.centre;
+    double high = strip.centre;
+    for (std::size_t i = 0; i < strip.readings.size(); ++i) {
+        for (const double value : {strip.readings[i], strip.ewma[i]}) {
+            if (std::isfinite(value)) {
+                low = std::min(low, value);
+                high = std::max(high, value);
+            }
+        }
+    }
+    const double edge = high > low ? 0.06 * (high - low) : 1;
+    return {low - edge, high + edge};
+}
+
+void draw_strip(Svg& svg, const FoundLot& found, const LotStrip& one, double top) {
+    const Axis x = time_axis(found);
+    const auto [low, high] = range_of_strip(one);
+    const Axis y{low, high, top + strip - 6, top + 4};
+    Points limits;
+    Points back;
+    Points line;
+    for (std::size_t i = 0; i < one.ewma.size(); ++i) {
+        const double at = x.at(static_cast<double>(i));
+        limits.emplace_back(at, y.at(std::min(high, one.centre + one.half_width[i])));
+        back.emplace_back(at, y.at(std::max(low, one.centre - one.half_width[i])));
+        line.emplace_back(at, y.at(one.ewma[i]));
+    }
+    limits.insert(limits.end(), back.rbegin(), back.rend());
+    svg.polygon(limits, "fill C0");
+    svg.line(left, y.at(one.centre), right, y.at(one.centre), "grid");
+    for (std::size_t i = 0; i < one.readings.size(); ++i) {
+        const bool out =
+            std::find(found.outliers.begin(), found.outliers.end(), i) != found.outliers.end();
+        if (std::isfinite(one.readings[i])) {
+            svg.circle(x.at(static_cast<double>(i)), y.at(one.readings[i]), out ? 3.6 : 1.6,
+                       out ? "misfit" : "peak");
+        }
+    }
+    svg.polyline(line, "curve C0");
+    svg.text(0, top + 18, one.name, "start", "head");
+    svg.text(0, top + 34, one.unit, "start", "note");
+    svg.text(left - 6, y.at(high) + 8, significant(high, 3), "end", "tick");
+    svg.text(left - 6, y.at(low), significant(low, 3), "end", "tick");
+}
+
+void draw_change(Svg& svg, const FoundLot& found, double top, double bottom) {
+    if (!found.change) {
+        return;
+    }
+    const Axis x = time_axis(found);
+    const auto at = [&](std::size_t k) {
+        return x.at(static_cast<double>((*found.change)[k]) - 0.5);
+    };
+    svg.rectangle(at(1), top, std::max(1.0, at(2) - at(1)), bottom - top, "beyond",
+                  "boards that may be the first");
+    svg.line(at(0), top, at(0), bottom, "limit");
+}
+
+// Serials below, as many as there is room for.
+void draw_serials(Svg& svg, const FoundLot& found, double top) {
+    const Axis x = time_axis(found);
+    const std::size_t each = std::max<std::size_t>(1, (found.serials.size() + 8) / 9);
+    for (std::size_t i = 0; i < found.serials.size(); i += each) {
+        svg.text(x.at(static_cast<double>(i)), top + 12, clipped(found.serials[i], 12), "middle",
+                 "tick");
+        svg.text(x.at(static_cast<double>(i)), top + 26, found.dates[i].substr(0, 10), "middle",
+                 "tick");
+    }
+}
+
+DataTable bells_table(const FoundLot& found) {
+    DataTable table{"numbers of the lot", {"number", "predicted", "sd", "found", "sd", "unit"}, {}};
+    for (const LotBell& bell : found.bells) {
+        table.rows.push_back({bell.name, significant(bell.predicted, 5),
+                              significant(bell.predicted_sd, 3), significant(bell.found, 5),
+                              significant(bell.found_sd, 3), bell.unit});
+    }
+    return table;
+}
+
+DataTable strips_table(const FoundLot& found) {
+    DataTable table{"readings by board", {"serial", "date"}, {}};
+    for (const LotStrip& one : found.strips) {
+        table.columns.push_back(one.name + (one.unit.empty() ? "" : ", " + one.unit));
+    }
+    for (std::size_t i = 0; i < found.serials.size(); ++i) {
+        std::vector<std::string> row{found.serials[i], found.dates[i]};
+        for (const LotStrip& one : found.strips) {
+            row.push_back(std::isfinite(one.readings[i]) ? significant(one.readings[i], 5) : "");
+        }
+        table.rows.push_back(row);
+    }
+    return table;
+}
+
+std::vector<LotShiftBar> largest_shifts(const FoundLot& found) {
+    constexpr std::size_t most = 14;
+    std::vector<LotShiftBar> all = found.shifts;
+    std::stable_sort(all.begin(), all.end(), [](const LotShiftBar& a, const LotShiftBar& b) {
+        return std::abs(a.shift) > std::abs(b.shift);
+    });
+    all.resize(std::min(most, all.size()));
+    return all;
+}
+
+DataTable shifts_table(const FoundLot& found) {
+    DataTable table{"shifts in tolerances", {"value", "shift", "sd"}, {}};
+    for (const LotShiftBar& bar : largest_shifts(found)) {
+        table.rows.push_back({bar.name, fixed(bar.shift, 2), fixed(bar.sd, 2)});
+    }
+    return table;
+}
+
+} // namespace
+
+std::string lot_strips_picture(const FoundLot& found, const std::string& id) {
+    if (found.serials.size() < 2 || found.strips.empty()) {
+        return "";
+    }
+    const double bands = band * static_cast<double>(found.texts.size());
+    const double top = 4 + bands;
+    const double bottom = top + strip * static_cast<double>(found.strips.size());
+    Svg svg(picture_width, bottom + 34);
+    for (std::size_t t = 0; t < found.texts.size(); ++t) {
+        const double at = 4 + band * static_cast<double>(t);
+        svg.text(0, at + 10, found.texts[t].first, "start", "note");
+        draw_band(svg, time_axis(found), found.texts[t].second, at);
+    }
+    draw_change(svg, found, top, bottom);
+    for (std::size_t k = 0; k < found.strips.size(); ++k) {
+        draw_strip(svg, found, found.strips[k], top + strip * static_cast<double>(k));
+    }
+    draw_serials(svg, found, bottom);
+    return svg.markup(id, "Readings of the lot in order of time",
+                      "Points are readings, the line their moving average, the ground its limits.");
+}
+
+std::string lot_bell_picture(const LotBell& bell, const std::string& id) {
+    const double sd = std::max(bell.predicted_sd, bell.found_sd);
+    if (!(sd > 0) || !(bell.predicted_sd > 0) || !(bell.found_sd > 0)) {
+        return "";
+    }
+    double low = std::min(bell.predicted, bell.found) - 3.5 * sd;
+    double high = std::max(bell.predicted, bell.found) + 3.5 * sd;
+    const Axis x = axis_over(low, high, left, right);
+    const double highest = sd / std::min(bell.predicted_sd, bell.found_sd);
+    const Axis y{0, 1.08 * highest, 76, 6};
+    Svg svg(picture_width, 98);
+    draw_ticks(svg, x, 76, 80);
+    const auto draw = [&](double mean, double width, const std::string& style) {
+        Points line;
+        for (int i = 0; i <= 160; ++i) {
+            const double value = x.low + (x.high - x.low) * i / 160;
+            const double z = (value - mean) / width;
+            line.emplace_back(x.at(value), y.at(sd / width * std::exp(-z * z / 2)));
+        }
+        svg.polyline(line, "curve " + style);
+    };
+    for (const auto& limit : {bell.min, bell.max}) {
+        if (limit && *limit > x.low && *limit < x.high) {
+            svg.line(x.at(*limit), 6, x.at(*limit), 76, "limit");
+        }
+    }
+    draw(bell.predicted, bell.predicted_sd, "C1");
+    draw(bell.found, bell.found_sd, "C0");
+    svg.line(x.from, 76, x.to, 76, "zero");
+    svg.text(0, 18, bell.name, "start", "head");
+    svg.text(0, 34, bell.unit, "start", "note");
+    svg.text(0, 52, "found: full line", "start", "note");
+    svg.text(0, 66, "predicted: dashed", "start", "note");
+    return svg.markup(id, bell.name + ", predicted and found",
+                      "predicted " + significant(bell.predicted, 5) + ", found " +
+                          significant(bell.found, 5) + " " + bell.unit);
+}
+
+std::string lot_shifts_picture(const FoundLot& found, const std::string& id) {
+    const std::vector<LotShiftBar> bars = largest_shifts(found);
+    if (bars.empty()) {
+        return "";
+    }
+    constexpr double row = 20;
+    constexpr double names = 330;
+    double reach = 1;
+    for (const LotShiftBar& bar : bars) {
+        reach = std::max(reach, std::abs(bar.shift) + bar.sd);
+    }
+    const Axis x = axis_over(-reach, reach, names, right);
+    const double bottom = 24 + row * static_cast<double>(bars.size());
+    Svg svg(picture_width, bottom + 22);
+    svg.text(0, 14, "value", "start", "note");
+    svg.text(names, 14, "shift in tolerances, each value held by its own", "start", "head");
+    draw_ticks(svg, x, 20, bottom);
+    for (std::size_t i = 0; i < bars.size(); ++i) {
+        const double top = 24 + row * static_cast<double>(i);
+        const double zero = x.at(0);
+        const double end = x.at(bars[i].shift);
+        svg.text(0, top + 13, clipped(bars[i].name, 50));
+        svg.rectangle(std::min(zero, end), top + 3, std::abs(end - zero), 12,
+                      bars[i].shift < 0 ? "down" : "up");
+        svg.line(x.at(bars[i].shift - bars[i].sd), top + 9, x.at(bars[i].shift + bars[i].sd),
+                 top + 9, "whisker");
+    }
+    return svg.markup(id, "How far values moved, in tolerances", "The largest first.");
+}
+
+std::string lot_section(const FoundLot& found) {
+    std::string html = "<ul>";
+    for (const std::string& line : found.findings) {
+        html += "<li>" + escaped(line) + "</li>";
+    }
+    html += found.findings.empty() ? "<li>Nothing found: the lot is what was predicted.</li>" : "";
+    for (const std::string& note : found.notes) {
+        html += "<li>" + escaped(note) + "</li>";
+    }
+    html += "</ul>\n<figure>" + lot_strips_picture(found, "lots") + folded(strips_table(found)) +
+            "</figure>\n<figure>";
+    for (std::size_t i = 0; i < found.bells.size(); ++i) {
+        html += lot_bell_picture(found.bells[i], "lotb" + std::to_string(i));
+    }
+    html += folded(bells_table(found)) + "</figure>\n<figure>" + lot_shifts_picture(found, "lotm") +
+            folded(shifts_table(found)) + "</figure>\n";
+    return html;
+}
+
+} // namespace vrid
