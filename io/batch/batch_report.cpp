@@ -259,18 +259,11 @@ Findings findings_of(const fs::path& folder) {
 
 /// The page of findings alone.
 std::string findings_report(const Findings& found) {
-<<<<<<< ours
-    const FindingHead& head = found.sense     ? found.sense->head
-                              : found.scatter ? found.scatter->head
-                                              : found.calibration->head;
-    return report_html({head.board, program_name(), {}, false, found, "", ""});
-=======
     const std::string& board = found.sense         ? found.sense->head.board
                                : found.scatter     ? found.scatter->head.board
                                : found.calibration ? found.calibration->head.board
                                                    : found.lot->board;
-    return report_html({board, program_name(), {}, false, found, ""});
->>>>>>> theirs
+    return report_html({board, program_name(), {}, false, found, "", ""});
 }
 
 } // namespace
@@ -307,8 +300,8 @@ std::string folder_report(const fs::path& folder) {
         throw InputError(folder.string(), std::string("its results are damaged: ") + wrong.what());
     }
     throw InputError(folder.string(),
-                     "has no batch.json, result.json, edge.json, sense.json, scatter.json or "
-                     "calibration.json: accepted is a folder of vrid batch, of vrid solve, edge, "
+                     "has no batch.json, result.json, edge.json, sense.json, scatter.json, "
+                     "calibration.json or lot.json: accepted is a folder of vrid batch, of vrid solve, edge, "
                      "sense or scatter with --out, or with what vrid calibrate --json printed");
 }
 

@@ -138,7 +138,7 @@ std::string sanding_section(const ShopSheet& sheet) {
                       " mm. Thickness on the centre line; bold rows are stations of the board "
                       "file.</p>\n" +
                       beside_core(sheet.board);
-    constexpr std::size_t rows = 48; // of a table on one page
+    constexpr std::size_t rows = 40; // of a table on one page
     std::vector<std::string> tables;
     for (std::size_t from = 0; from < core.sanding.size(); from += rows) {
         PageTable table({"from tail end [mm]", "x [mm]", "thickness [mm]", "slope [mm/m]"}, {},

@@ -11,6 +11,8 @@ namespace vrid {
 
 namespace {
 
+constexpr double page_width = 178; // of what an A4 page takes [mm]
+
 std::string mm(double value) {
     return fixed(from_si("x_mm", value), 1);
 }
@@ -88,7 +90,7 @@ std::string first_page(const ShopSheet& sheet) {
     who.row({"&nbsp;<br>&nbsp;", "", ""});
     return "<p>Shop sheet, for one board. Sizes in mm; x runs to the nose from the middle of the "
            "running length.</p>\n" +
-           picture(shape, {}, 180) + sizes.markup() + who.markup();
+           picture(shape, {}, page_width) + sizes.markup() + who.markup();
 }
 
 } // namespace vrid

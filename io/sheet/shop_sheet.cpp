@@ -2,6 +2,7 @@
 
 #include <cctype>
 #include <cmath>
+#include <numbers>
 
 #include "io/write/units.hpp"
 
@@ -87,8 +88,8 @@ std::vector<std::array<double, 2>> mould_rows(const ShopSheet& sheet) {
 }
 
 double roll_degrees(const CutPiece& piece) {
-    const double turns = from_si("angle_deg", piece.roll_angle) / 180; // a roll has two ends
-    return 180 * (turns - std::ceil(turns - 0.5));
+    const double turns = piece.roll_angle / std::numbers::pi; // half turns: a roll has two ends
+    return from_si("angle_deg", std::numbers::pi * (turns - std::ceil(turns - 0.5)));
 }
 
 } // namespace vrid

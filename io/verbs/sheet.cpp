@@ -61,10 +61,10 @@ int run_sheet(const Arguments& arguments, Console& console) {
     add_tables(sheet, files);
     add_drawings(sheet, files);
     files.add("sheet.html", sheet_html(sheet));
+    const std::size_t count = files.names().size();
     files.publish();
     console.out << sheet_text(sheet);
-    console.err << files.names().size() << " files are in " << folder
-                << "; sheet.html is for printing\n";
+    console.err << count << " files are in " << folder << "; sheet.html is for printing\n";
     return exit_done;
 }
 

@@ -138,13 +138,14 @@ void add_resolved(const Half& half, BoardPart cell, std::vector<BoardPart>& part
 void add_core(const Board& board, const Region& outline, const BoardPart& whole,
               std::vector<BoardPart>& parts) {
     BoardPart rest = whole;
+    std::vector<BoardPart> beside;
     const auto take = [&](PartOf of, const Region& where) {
         BoardPart part = whole;
         part.of = of;
         part.where = common(rest.where, where);
         rest.where = without(rest.where, where);
         if (!part.where.empty()) {
-            parts.push_back(part);
+            beside.push_back(part);
         }
     };
     if (board.sidewall) {
@@ -162,6 +163,7 @@ void add_core(const Board& board, const Region& outline, const BoardPart& whole,
             add_smeared(half, rest, parts);
         }
     }
+    parts.insert(parts.end(), beside.begin(), beside.end());
 }
 
 void add_base(const Board& board, const Region& outline, BoardPart base,
@@ -176,10 +178,10 @@ void add_base(const Board& board, const Region& outline, BoardPart base,
     const Region band = common(without(outline, inset(outline, width)), between(board.edge->x));
     edge.where = common(base.where, band);
     base.where = without(base.where, band);
-    parts.push_back(edge);
     if (!base.where.empty()) {
         parts.push_back(base);
     }
+    parts.push_back(edge);
     if (board.edge->flange && board.edge->flange->width > 0) {
         BoardPart flange = edge;
         flange.of = PartOf::flange;

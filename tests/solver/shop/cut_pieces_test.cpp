@@ -71,8 +71,18 @@ TEST_CASE("the steps of the lay-up sum to the mass of vrid check to 1e-6, materi
     check_masses(tests::demo(), 1e-6);
 }
 
-// The strips of stations of `vrid check` are good to 3e-5 here; with panels of 2 mm and eight
-// points instead of 40 mm and three, 604 of these 608 numbers agree to 1e-6 and all to 2e-6.
+TEST_CASE("and so they do on every example board") {
+    for (const char* name : {"nh-154-kieselbach", "nh-157-biax", "nh-157-querwind",
+                             "nh-161-lattenzaun", "coupon-torsion", "coupon-sandwich"}) {
+        CAPTURE(name);
+        check_masses(read_board(std::string(VRID_SOURCE_DIR) + "/examples/" + name + "/board.toml",
+                                load_material_library()),
+                     1e-6);
+    }
+}
+
+// mass.hpp promises 1e-4 of its strips of stations. With panels of 2 mm and eight points instead of
+// 40 mm and three, 604 of 608 such numbers agreed with these polygons to 1e-6 and all to 2e-6.
 TEST_CASE(
     "so they do within what check's own strips are good for on random boards: ribbons, patches, "
     "bands, mirror images, spacers, sidewalls, smeared and resolved strips") {
@@ -80,10 +90,10 @@ TEST_CASE(
     for (unsigned seed = 0; seed < 12; ++seed) {
         Board board = tests::random_board(seed, library);
         CAPTURE(seed);
-        check_masses(board, 3e-5);
+        check_masses(board, 1e-4);
         if (board.core) {
             board.core->resolve = !board.core->resolve;
-            check_masses(board, 3e-5);
+            check_masses(board, 1e-4);
         }
     }
 }
