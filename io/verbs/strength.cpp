@@ -52,7 +52,9 @@ int run_strength_verb(const Arguments& arguments, Console& console) {
     wipe_progress(console);
     tell_warnings(strength.board.file, strength.result.warnings, console);
     console.out << (arguments.has("--json") ? strength_json(strength) : strength_text(strength));
-    return over_before_load(strength.result) ? exit_limit_exceeded : exit_done;
+    const bool kept =
+        !over_before_load(strength.result) && !any_exceeded(strength_verdicts(strength));
+    return kept ? exit_done : exit_limit_exceeded;
 }
 
 std::vector<Option> option_table() {

@@ -80,6 +80,9 @@ std::string strength_json(const BoardStrength& strength) {
     for (const CaseStrength& one : result.cases) {
         all["strength"][one.name] = json_of(one, result);
     }
+    if (const auto verdicts = strength_verdicts(strength); !verdicts.empty()) {
+        all["limits"] = json_of(verdicts);
+    }
     all["taken"] = result.taken;
     all["warnings"] = result.warnings;
     all["caution_again"] = strength_caution();

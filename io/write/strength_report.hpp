@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "io/write/limits.hpp"
 #include "mesh/board/board.hpp"
 #include "solver/strength_study.hpp"
 
@@ -21,6 +22,10 @@ struct BoardStrength {
     Board board;
     StrengthResult result;
 };
+
+/// The board's [limits] named strength.CASE, .breaks or .travel, held against the cases that were
+/// run.
+std::vector<LimitVerdict> strength_verdicts(const BoardStrength& strength);
 
 /// Tables for a terminal, the caution above and below.
 std::string strength_text(const BoardStrength& strength);

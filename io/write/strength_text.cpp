@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "io/write/board_text.hpp"
 #include "io/write/number.hpp"
 #include "io/write/strength_report.hpp"
 #include "io/write/table.hpp"
@@ -123,9 +124,8 @@ std::string case_notes(const CaseStrength& one) {
     }
     if (one.at) {
         add_note(all, one.name + ": at " + significant(one.at->load, 4) + " " +
-                          load_unit(*one.first) + " the index is " +
-                          significant(one.at->index, 3) + (one.at->sign < 0 ? " (-)" : "") +
-                          "; 1 is failure");
+                          load_unit(*one.first) + " the index is " + significant(one.at->index, 3) +
+                          (one.at->sign < 0 ? " (-)" : "") + "; 1 is failure");
     }
     if (one.slope > slope_limit) {
         add_note(all, "warning: " + one.name + ": the steepest slope at the first failure is " +
@@ -181,6 +181,16 @@ std::string load_unit(const FailurePlace& place) {
     return place.load.unit == Unit::moment ? "N m" : "N";
 }
 
+std::vector<LimitVerdict> strength_verdicts(const BoardStrength& strength) {
+    std::map<std::string, Limit> limits;
+    for (const auto& [name, limit] : strength.board.limits) {
+        if (name.starts_with("strength.")) {
+            limits[name] = limit;
+        }
+    }
+    return judge(limits, strength_numbers(strength.result));
+}
+
 std::string strength_text(const BoardStrength& strength) {
     const StrengthResult& result = strength.result;
     std::string all = wrapped(strength_caution(), line_width) + "\n" + strength.board.name;
@@ -190,6 +200,9 @@ std::string strength_text(const BoardStrength& strength) {
         all += ", NOT JUDGED: " + joined(result.not_judged);
     }
     all += "\n\n" + main_table(result) + "\n";
+    if (const std::string limits = limits_text(strength_verdicts(strength)); !limits.empty()) {
+        all += limits + "\n";
+    }
     for (const CaseStrength& one : result.cases) {
         all += case_notes(one);
     }
