@@ -77,12 +77,12 @@ Zone read_zone(TableReader table, const Stock& stock) {
 
 std::vector<Zone> read_zones(TableReader& table, const Stock& stock) {
     std::vector<Zone> zones;
+    table.know({"zone", "zones"});
     if (auto zone = table.table_if("zone")) {
         table.refuse("zones", "not accepted beside zone; accepted: all of them in zones");
         zones.push_back(read_zone(*zone, stock));
         return zones;
     }
-    table.know({"zone"});
     const std::size_t problems = table.reading().problems.size();
     for (const TableReader& zone : table.tables("zones")) {
         zones.push_back(read_zone(zone, stock));
