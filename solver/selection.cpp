@@ -32,7 +32,8 @@ Selection select_cases(const Board& board, const std::vector<std::string>& names
     Selection selection;
     for (const BenchCase& bench : table) {
         const bool named = std::find(names.begin(), names.end(), bench.info.name) != names.end();
-        if (!names.empty() && !named) {
+        const bool unasked = bench.cools_to != nullptr && !board.cure;
+        if (names.empty() ? unasked : !named) {
             continue;
         }
         CaseResult result;

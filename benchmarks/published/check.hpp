@@ -57,6 +57,7 @@ std::vector<Check> ply_stress();
 std::vector<Check> beams();
 std::vector<Check> nafems();
 std::vector<Check> sections();
+std::vector<Check> press();
 
 struct Family {
     std::string title;

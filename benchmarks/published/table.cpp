@@ -29,7 +29,8 @@ std::vector<Family> catalogue() {
         {"Stresses through the thickness", ply_stress()},
         {"Beams: sandwich, taper, cylindrical bending", beams()},
         {"NAFEMS composite tests", nafems()},
-        {"Sections: A B D S, micromechanics, thermal curvature, anticlastic bending", sections()}};
+        {"Sections: A B D S, micromechanics, thermal curvature, anticlastic bending", sections()},
+        {"Out of the press", press()}};
 }
 
 } // namespace vrid::published

@@ -11,6 +11,7 @@
 #include "io/write/number_name.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/staged_files.hpp"
+#include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
 #include "solver/response/error_bar.hpp"
 
@@ -31,9 +32,29 @@ BenchQuantity quantity_of(const Json& json) {
             error.is_number() ? error.get<double>() : no_bar, json.value("unit", "")};
 }
 
+// Of a board out of the press: what is a number, or a list of them by station.
+void read_shape(Row& row, const std::string& name, const Json& numbers) {
+    for (const auto& [number, quantity] : numbers.items()) {
+        if (quantity.is_object() && quantity.contains("value")) {
+            row.numbers.push_back({name + "." + number, quantity_of(quantity)});
+        }
+    }
+    for (const Json& hollow : numbers.at("concavity")) {
+        const double x = hollow.at("x_mm").get<double>() / bench_unit(Unit::length).per_si;
+        row.numbers.push_back({name_at_station(name + ".concavity", x), quantity_of(hollow)});
+    }
+}
+
 void read_numbers(Row& row, const Json& result) {
     row.numbers.push_back({"mass", quantity_of(result.at("mass"))});
+    if (result.contains("mould_camber")) {
+        row.numbers.push_back({"mould.camber", quantity_of(result.at("mould_camber"))});
+    }
     for (const auto& [name, numbers] : result.at("cases").items()) {
+        if (numbers.contains("by_layer")) {
+            read_shape(row, name, numbers);
+            continue;
+        }
         for (const auto& [number, quantity] : numbers.items()) {
             row.numbers.push_back(
                 {number == "stiffness" ? name : name + " " + number, quantity_of(quantity)});

@@ -179,7 +179,7 @@ void judge_stance(Judge& judge) {
     std::string why;
     for (const BenchCase& bench : case_table()) {
         const std::string missing = missing_for(bench, board);
-        if (board.stance && !missing.empty()) {
+        if (board.stance && bench.needs_feet && !missing.empty()) {
             skipped += (skipped.empty() ? "" : ", ") + bench.info.name;
             why = missing;
         }

@@ -2,6 +2,7 @@
 #include "io/write/caution.hpp"
 
 #include "io/write/cooled_json.hpp"
+#include "io/write/cooled_text.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 
@@ -80,6 +81,11 @@ std::string result_json(const SolvedBoard& solved, const std::vector<std::string
     all["cases"] = cases_of(study);
     if (const Json mould = json_of_mould(solved); !mould.empty()) {
         all["mould"] = mould;
+        for (const CaseResult& result : study.cases) {
+            if (const auto camber = mould_camber(solved.board, result)) {
+                all["mould_camber"] = json_of(*camber);
+            }
+        }
     }
     all["skipped"] = skipped_of(solved);
     all["limits"] = json_of(verdicts_of(solved));
@@ -90,6 +96,9 @@ std::string result_json(const SolvedBoard& solved, const std::vector<std::string
                          {"rel_error_met", study.rel_error_met}};
     all["warnings"] = json_of(solved.warnings);
     for (const std::string& warning : study.warnings) {
+        all["warnings"].push_back(warning);
+    }
+    for (const std::string& warning : stretch_warnings(study)) {
         all["warnings"].push_back(warning);
     }
     all["files"] = files;

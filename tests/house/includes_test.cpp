@@ -15,11 +15,11 @@ namespace fs = std::filesystem;
 
 // A file includes only its own room and earlier ones.
 const std::vector<std::string> rooms{
-    "mesh/board",      "mesh",         "solver/laminate", "solver/element", "solver/system",
-    "solver/response", "solver/cases", "solver/strength", "solver",         "solver/design",
-    "solver/lot",      "solver/shop",  "io/write",        "io/toml",        "io/materials",
-    "io/read",         "io/design",    "io/session",      "io/report",      "io/sheet",
-    "io/batch",        "io/verbs"};
+    "mesh/board",      "mesh",         "solver/laminate", "solver/element",  "solver/system",
+    "solver/response", "solver/cases", "solver/cooling",  "solver/strength", "solver",
+    "solver/design",   "solver/lot",   "solver/shop",     "io/write",        "io/toml",
+    "io/materials",    "io/read",      "io/design",       "io/session",      "io/report",
+    "io/sheet",        "io/batch",     "io/verbs"};
 
 std::size_t room_of(const std::string& path) {
     std::string folder = fs::path(path).parent_path().string();
