@@ -10,6 +10,7 @@
 #include "solver/cooling/mesh_place.hpp"
 #include "solver/cooling/quad_strains.hpp"
 #include "solver/system/eigenvalues.hpp"
+#include "solver/system/elimination.hpp"
 
 namespace vrid {
 
@@ -61,6 +62,7 @@ class FreeBoard {
             u.col(columns[i]) = solutions[i].u;
             residual_ = std::max(residual_, solutions[i].residual);
         }
+        refine(loads, u);
         return u;
     }
 
@@ -81,6 +83,19 @@ class FreeBoard {
     [[nodiscard]] double residual() const { return residual_; }
 
   private:
+    // Once more: the loads are those of stretching, what is looked for is a bending that they leave
+    // over, so that a small rest of force is a large share of it.
+    void refine(const MatrixXd& loads, MatrixXd& u) const {
+        MatrixXd lack = loads - internal_forces(model_, u, threads_);
+        for (Index k = 0; k < lack.rows(); ++k) {
+            if (factor_->fixed[static_cast<std::size_t>(k)] != 0) {
+                lack.row(k).setZero();
+            }
+        }
+        const std::vector<const Factor*> own(static_cast<std::size_t>(u.cols()), factor_.get());
+        u += vrid::solve(own, lack, threads_);
+    }
+
     const PlateModel& model_;
     int threads_;
     Seconds& seconds_;
@@ -107,7 +122,6 @@ void stand_on_contacts(const Board& board, const PlateModel& model, VectorXd& u)
     const double across = (off(tail, left) - off(tail, right)) / (left - right);
     const double at_origin = off(tail, right) - along * tail - across * right;
     const auto& position = model.numbering.position;
-    const Eigen::Vector2d middle(0, 0);
     for (Index node = 0; node < position.cols(); ++node) {
         const Index first = unknowns_per_node * node;
         u(first + comp_w) -= at_origin + along * position(0, node) + across * position(1, node);

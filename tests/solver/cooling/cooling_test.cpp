@@ -66,7 +66,7 @@ material = "uhmwpe"
 thickness_mm = 1.3
 [[layer]]
 name = "lower"
-fabric = "biax-400"
+fabric = "biax-680"
 angle_deg = 7
 [[layer]]
 name = "core"
@@ -239,7 +239,7 @@ TEST_CASE("A board's shape is the sum of its layers' parts, and mould and releas
         at_middle = std::abs(point.x) < 1e-9 ? point.change : at_middle;
     }
     CHECK(at_middle == Approx(number(study.cases[0], "camber")).epsilon(1e-9));
-    CHECK(wanted_camber(board) == Approx(0.005).epsilon(1e-12));
+    CHECK(wanted_camber(board) == Approx(0.005).epsilon(2e-4)); // contact half a mm beyond 555
 }
 
 TEST_CASE("What creeps is a board with that much less stiffness") {
@@ -264,16 +264,16 @@ TEST_CASE("A plastic holds no stress above its own temperature, nor above the la
           Approx(released(pair(40, ""), "camber")).epsilon(1e-9));
 }
 
-TEST_CASE("The mirror image of a board twists the other way and has the same camber") {
-    std::string mirrored = whole;
-    const std::string seven = "angle_deg = 7";
-    mirrored.replace(mirrored.find(seven), seven.size(), "angle_deg = -7\nflip = false");
-    // biax-400 is +45/-45 upwards: its image is the fabric turned by 90 degrees
-    mirrored.replace(mirrored.find("angle_deg = -7"), 14, "angle_deg = 83");
-    const StudyResult one = cooled(board_of(whole));
-    const StudyResult two = cooled(board_of(mirrored));
-    CHECK(std::abs(number(one.cases[0], "twist")) > 1e-3);
-    CHECK(number(two.cases[0], "camber") == Approx(number(one.cases[0], "camber")).epsilon(2e-3));
+TEST_CASE("The mirror image of a plate twists the other way and has the same camber") {
+    const auto plies = [](double lower, double upper) {
+        return plate("[300, 80]", 95, 20) + layer("a", "tape", 0.3, lower) + layer("b", "one", 1) +
+               layer("c", "tape", 0.2, upper) + tape + material("one", isotropic(3, 0.3, 60));
+    };
+    const std::string one = plies(25, -60);
+    const std::string image = plies(-25, 60);
+    CHECK(std::abs(released(one, "twist")) > 1e-3);
+    CHECK(released(image, "twist") == Approx(-released(one, "twist")).epsilon(1e-7));
+    CHECK(released(image, "camber") == Approx(released(one, "camber")).epsilon(1e-7));
 }
 
 TEST_CASE("Derivatives of a shape by every design value are those of differences") {
