@@ -204,6 +204,23 @@ void edit_mass_only(Work& work) {
     }
 }
 
+// Only a board with a [cure] has such values.
+void edit_cure(Work& work) {
+    const auto table = table_in(work.root(), "cure");
+    if (!work.wanted.cure || !work.was.board.cure || !table) {
+        return;
+    }
+    const Cure& was = *work.was.board.cure;
+    const Cure& wanted = *work.wanted.cure;
+    if (wanted.stress_free != was.stress_free) {
+        set_number(work.draft, *table, "stress_free_C", wanted.stress_free);
+    }
+    if (wanted.moisture != was.moisture) {
+        set_number(work.draft, *table, "moisture_percent",
+                   from_si("moisture_percent", wanted.moisture));
+    }
+}
+
 } // namespace
 
 std::string edit_board(const BoardText& source, const MaterialLibrary& library,
@@ -228,6 +245,7 @@ std::string edit_board(const BoardText& source, const MaterialLibrary& library,
     edit_fabrics(work);
     edit_materials(work);
     edit_mass_only(work);
+    edit_cure(work);
     std::string text = finished(work.draft);
     const Board again = read_board_text({text, source.file, source.folder}, library);
     if (const std::string place = section_difference(again, asked); !place.empty()) {
