@@ -13,11 +13,15 @@ namespace vrid {
 namespace {
 
 // Curvature of the mould along the board, up in the middle counted positive as k_x is [1/m].
-double mould_curvature(const Board& board, const std::vector<double>& slopes, double x) {
-    if (!board.rest_shape) {
+// Of what lies between the contact stations: the tips' kick begins there and is not meant.
+double mould_curvature(const Board& board, const std::vector<double>& slopes, double at_x) {
+    constexpr double step = 0.02; // [m]: the spline's second derivative jumps at its stations
+    const double from = tail_contact(board) + step;
+    const double to = nose_contact(board) - step;
+    if (!board.rest_shape || from >= to) {
         return 0;
     }
-    constexpr double step = 0.02; // [m]: the spline's second derivative jumps at its stations
+    const double x = std::clamp(at_x, from, to);
     const auto z = [&](double at) { return value_at(*board.rest_shape, slopes, at); };
     return -(z(x + step) - 2 * z(x) + z(x - step)) / (step * step);
 }
