@@ -10,7 +10,7 @@
 #include "solver/case_answers.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/cooling/cooling.hpp"
-#include "solver/degree_run.hpp"
+#include "solver/cases/degree_run.hpp"
 #include "solver/mesh_request.hpp"
 #include "solver/response/error_bar.hpp"
 #include "solver/response/mass_only.hpp"

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "mesh/mesher.hpp"
-#include "solver/degree_run.hpp"
+#include "solver/cases/degree_run.hpp"
 
 namespace vrid::tests {
 

@@ -209,7 +209,7 @@ class Layup {
             const double width = chance_.between(0.01, 0.03);
             // every border of a resolved strip is a mesh line: a few broad ones
             board.core->strips.push_back(
-                {material, board.core->resolve ? 4 * width : width, std::nullopt});
+                {material, board.core->resolve ? 4 * width : width, std::nullopt, ""});
         }
         const double spacer = chance_.between(0.8, 1) * board.planform.running_length / 2;
         if (chance_.with(0.2)) {

@@ -23,7 +23,7 @@ inline Board with_soft_core(Board board, unsigned seed) {
     foam.G12 = foam.G13 = foam.G23 = foam.E1 / (2 * (1 + nu));
     foam.density = 80;
     board.materials["foam"] = foam;
-    board.core->strips = {{"foam", 0.02, std::nullopt}};
+    board.core->strips = {{"foam", 0.02, std::nullopt, ""}};
     board.core->resolve = false;
     return board;
 }

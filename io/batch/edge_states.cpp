@@ -25,7 +25,7 @@ EdgeState state_of(const Json& json) {
     }
     state.no_equilibrium = json.value("no_equilibrium", "");
     for (const auto& [key, number] : json.items()) {
-        if (number.is_object()) {
+        if (number.is_object() && number.contains("value")) { // not a difference
             const Json& value = number.at("value");
             state.numbers[key] = {value.is_number() ? value.get<double>() : std::nan(""),
                                   number.value("error", 0.0), number.value("unit", "")};

@@ -69,7 +69,8 @@ void read_edge(Row& row, const Json& edge) {
             row.no_rest.push_back(name);
         }
         for (const auto& [number, quantity] : condition.items()) {
-            if (quantity.is_object() && is_watched_edge_number(number)) {
+            if (quantity.is_object() && quantity.contains("value") &&
+                is_watched_edge_number(number)) {
                 row.numbers.push_back({name + " " + in_words(number), quantity_of(quantity)});
             }
         }

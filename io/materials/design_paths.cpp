@@ -86,11 +86,19 @@ std::vector<std::string> covered_paths(const std::string& pattern,
     return covered;
 }
 
+namespace {
+
+bool moves_numbers(const Board& board, const DesignPlace& place) {
+    return place.id.kind->moves_numbers && (board.cure || !place.id.kind->of_cure);
+}
+
+} // namespace
+
 std::vector<std::string> number_paths(const Board& board) {
     Board copy = board; // the places refer to a board that can be changed
     std::vector<std::string> paths;
     for (const DesignPlace& place : design_places(copy)) {
-        if (place.id.kind->moves_numbers) {
+        if (moves_numbers(board, place)) {
             paths.push_back(path_of(place.id));
         }
     }
@@ -106,7 +114,7 @@ std::vector<std::string> number_paths(const Board& board) {
 std::optional<DesignFound> find_design(const Board& board, const std::string& path) {
     Board copy = board;
     for (const DesignPlace& place : design_places(copy)) {
-        if (place.id.kind->moves_numbers && path_of(place.id) == path) {
+        if (moves_numbers(board, place) && path_of(place.id) == path) {
             return DesignFound{place.id, *value_now(place)};
         }
     }

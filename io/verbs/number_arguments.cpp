@@ -76,15 +76,17 @@ std::vector<NumberId> numbers_asked(const Arguments& arguments, const Board& boa
 }
 
 std::vector<bool> values_asked(const Arguments& arguments, const std::vector<DesignValue>& values) {
-    if (!arguments.has("--to")) {
-        return std::vector<bool>(values.size(), true);
-    }
     std::vector<std::string> paths;
     paths.reserve(values.size());
     for (const DesignValue& value : values) {
         paths.push_back(path_of(value.id));
     }
     std::vector<bool> asked(values.size(), false);
+    if (!arguments.has("--to")) { // what a shop can change: no constants of materials
+        std::transform(paths.begin(), paths.end(), asked.begin(),
+                       [](const std::string& path) { return !path.starts_with("material."); });
+        return asked;
+    }
     std::vector<Problem> problems;
     for (const std::string& word : words_of(arguments, "--to")) {
         bool any = false;

@@ -58,7 +58,8 @@ std::vector<Option> sense_options() {
          true},
         {"--to", "PATHS",
          "Design values, split by commas: core.thickness_mm (all stations), layer.*.angle_deg, "
-         "material.poplar.E1_GPa. Default: all.",
+         "material.poplar.E1_GPa. Default: what a shop can change; material.* means the constants "
+         "of materials.",
          true},
         {"--rows", "N", "Rows of each table. Default: 12."},
         {"--out", "DIR",

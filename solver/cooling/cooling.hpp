@@ -7,7 +7,7 @@
 
 #include "mesh/board/board.hpp"
 #include "solver/cooling/shape_numbers.hpp"
-#include "solver/degree_run.hpp"
+#include "solver/cases/degree_run.hpp"
 #include "solver/response/cooled_shape.hpp"
 
 namespace vrid {

@@ -63,12 +63,10 @@ template <class T> Section<T> section(const std::vector<Lamina<T>>& stack) {
         s.A += layer.Qbar * t;
         s.B += layer.Qbar * first;
         s.D += layer.Qbar * second;
-        const Vector3<T> stress = layer.Qbar * layer.expansion;
-        s.NT += stress * t;
-        s.MT += stress * first;
-        const Vector3<T> still = layer.Qbar * layer.offset;
-        s.N0 += still * t;
-        s.M0 += still * first;
+        s.NT += layer.Qbar * layer.expansion * t;
+        s.MT += layer.Qbar * layer.expansion * first;
+        s.N0 += layer.Qbar * layer.offset * t;
+        s.M0 += layer.Qbar * layer.offset * first;
         s.I0 += layer.density * t;
         s.I1 += layer.density * first;
         s.I2 += layer.density * second;

@@ -12,7 +12,7 @@ namespace vrid {
 enum class PartOf { layer, core, sidewall, tip_spacer, edge, flange };
 
 /// A share of a core cell by material; the shares of a cell sum to 1.
-struct CoreShare {
+struct StripShare {
     std::string material;
     double share = 1;
 };
@@ -24,7 +24,7 @@ struct BoardPart {
     bool mirror_image = false; ///< the second of a layer with `mirror`
     double roll_angle = 0;     ///< of its 0 direction, against +x [rad]
     Region where;
-    std::vector<CoreShare> shares; ///< of a core cell; else empty
+    std::vector<StripShare> shares; ///< of a core cell; else empty
 };
 
 /// All parts of the board upwards, as the stacking rule of solver/laminate/stacking.hpp has them:

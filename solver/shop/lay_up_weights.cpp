@@ -104,7 +104,7 @@ Masses masses_of(const Board& board, const BoardPart& part, const Measure& measu
         add_layer(board, layer, measure.area, masses);
         break;
     case PartOf::core:
-        for (const CoreShare& share : part.shares) {
+        for (const StripShare& share : part.shares) {
             add(share.material, share.share * measure.volume);
         }
         break;

@@ -262,7 +262,7 @@ Disc DiscMaker::disc(const Spot& spot, const Vector2d& p, int stack) {
     static const PolarRule finest = polar_rule(12, 96);
     Disc disc{p, spot.quad, stack, 0, {}, {}};
     find_homes(disc);
-    disc.diameter = std::max(least_diameter, sections_.section(stack, p.x()).thickness);
+    disc.diameter = std::max(least_diameter, sections_.section(stack, p).thickness);
     const double radius = disc.diameter / 2;
     bool within = stack_[static_cast<std::size_t>(spot.quad)] >= 0;
     for (int k = 0; k < 8 && within; ++k) {

@@ -175,14 +175,11 @@ JudgedPly core_ply(Reading& reading, const Board& board, const Lamina<double>& l
     return ply;
 }
 
-std::vector<std::string> strip_materials(const Board& board, const std::string& joined) {
+std::vector<std::string> materials_of(const std::vector<CoreShare>& shares) {
     std::vector<std::string> found;
-    for (const Strip& strip : board.core->strips) {
-        for (const std::string& name : {strip.material, strip.fill}) {
-            const bool in = ("+" + joined + "+").find("+" + name + "+") != std::string::npos;
-            if (!name.empty() && in && std::find(found.begin(), found.end(), name) == found.end()) {
-                found.push_back(name);
-            }
+    for (const CoreShare& one : shares) {
+        if (std::find(found.begin(), found.end(), one.material) == found.end()) {
+            found.push_back(one.material);
         }
     }
     return found;
@@ -202,7 +199,7 @@ void add_core(JudgedLayup& judged, Reading& reading, const Layup<double>& layup,
             continue;
         }
         judged.core_variants.push_back(core_ply(reading, board, layup.core_variants[i], core,
-                                                core_name, strip_materials(board, made_of)));
+                                                core_name, materials_of(layup.core_shares[i])));
     }
 }
 

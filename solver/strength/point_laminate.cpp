@@ -197,8 +197,8 @@ PointLaminate point_laminate(const std::vector<Lamina<double>>& laminae,
 }
 
 PointLaminate point_laminate(const Layup<double>& layup, const JudgedLayup& judged,
-                             const StackKey& key, double x) {
-    return point_laminate(stack_laminae(layup, key, core_thickness(layup, x)),
+                             const StackKey& key, const Vector2d& at) {
+    return point_laminate(stack_laminae(layup, key, core_thickness(layup, at)),
                           judged_stack(layup, judged, key));
 }
 

@@ -36,10 +36,10 @@ struct PointLaminate {
     std::size_t core = 0;    ///< which ply it is, if there are faces
 };
 
-/// \param key of a stack \param x station, which tells the core thickness [m]
+/// \param key of a stack \param at the place, which tells the core thickness [m]
 /// \param layup, judged must outlive the result
 PointLaminate point_laminate(const Layup<double>& layup, const JudgedLayup& judged,
-                             const StackKey& key, double x);
+                             const StackKey& key, const Eigen::Vector2d& at);
 /// Of any laminae and what they bear, one each.
 PointLaminate point_laminate(const std::vector<Lamina<double>>& laminae,
                              const std::vector<const JudgedPly*>& plies);

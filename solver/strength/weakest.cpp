@@ -93,7 +93,7 @@ WeakestSearch::WeakestSearch(const Layup<double>& layup, const JudgedLayup& judg
 
 PointLaminate WeakestSearch::point_at(const Disc& disc) {
     return point_laminate(layup_, judged_, sections_.stacks()[static_cast<std::size_t>(disc.stack)],
-                          disc.centre.x());
+                          disc.centre);
 }
 
 std::optional<PointLoad> WeakestSearch::load_at(const Motion& motion, const Disc& disc,

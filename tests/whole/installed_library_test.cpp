@@ -46,7 +46,7 @@ TEST_CASE("the installed library builds a program of C++ alone that prints what 
     std::string each;
     for (const fs::path& header : headers) {
         CHECK(fs::relative(header, prefix / "include").begin()->string() == "vrid");
-        each += " " + header.string();
+        each.append(" ").append(header.string());
     }
     output_of(VRID_COMPILER
                   " -std=c++20 -fsyntax-only -Wall -Wextra -isystem /usr/include/eigen3 -I " +

@@ -51,7 +51,7 @@ TEST_CASE("lot refuses what it cannot read, each with its place, and --fitted it
     const TemporaryFolder folder;
     std::string text = "serial,mass,nose-twst\n";
     for (int i = 0; i < 9; ++i) {
-        text += "A" + std::to_string(i) + ",3.08,9.5\n";
+        text.append("A").append(std::to_string(i)).append(",3.08,9.5\n");
     }
     const std::string file = folder.file("lot.csv", text);
     const Run run = run_program({"lot", querwind, file});

@@ -101,6 +101,12 @@ std::variant<double, std::string> other_value(const std::string& path) {
     if (ends("_scale")) {
         return 1.07;
     }
+    if (ends("_percent")) {
+        return 0.3125;
+    }
+    if (ends(".slow")) {
+        return 0.75;
+    }
     if (ends("fibre_volume_fraction")) {
         return 0.515;
     }

@@ -25,7 +25,7 @@ std::string complaint(const std::string& text) {
 std::string rows(int count, const std::string& cells) {
     std::string all;
     for (int i = 0; i < count; ++i) {
-        all += "K" + std::to_string(i) + cells + "\n";
+        all.append("K").append(std::to_string(i)).append(cells).append("\n");
     }
     return all;
 }
@@ -38,7 +38,7 @@ TEST_CASE("a lot with dates, words, missing cells and decimal commas is read") {
                        "2026-09-01T14:30;A;-;9,5;r2\n"
                        ";C;3,1;;\n";
     for (int i = 0; i < 6; ++i) {
-        text += "2026-09-03;K" + std::to_string(i) + ";3;9;r3\n";
+        text.append("2026-09-03;K").append(std::to_string(i)).append(";3;9;r3\n");
     }
     const Lot lot = lot_of(text);
     REQUIRE(lot.serials.size() == 9);
@@ -56,7 +56,7 @@ TEST_CASE("a lot with dates, words, missing cells and decimal commas is read") {
 TEST_CASE("the same serial again is a repeat: its cells hold means, and the rig is measured") {
     std::string text = "serial,mass\n";
     for (int i = 0; i < 8; ++i) {
-        const std::string serial = "K" + std::to_string(i);
+        const std::string serial = std::string("K").append(std::to_string(i));
         text += serial + ",3.00\n" + serial + ",3.02\n";
     }
     const Lot lot = lot_of(text);

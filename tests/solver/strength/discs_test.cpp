@@ -7,7 +7,7 @@
 
 #include "mesh/lobatto.hpp"
 #include "mesh/mesher.hpp"
-#include "solver/degree_run.hpp"
+#include "solver/cases/degree_run.hpp"
 #include "solver/strength/point_laminate.hpp"
 #include "solver/system/loading.hpp"
 

@@ -1,4 +1,4 @@
-#include "solver/degree_run.hpp"
+#include "solver/cases/degree_run.hpp"
 
 #include <algorithm>
 #include <atomic>

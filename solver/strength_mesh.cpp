@@ -1,0 +1,116 @@
+#include "solver/strength_mesh.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "mesh/board/error.hpp"
+#include "mesh/mesh_lines.hpp"
+#include "solver/cases/degree_run.hpp"
+#include "solver/cases/foot_strip.hpp"
+#include "solver/mesh_request.hpp"
+#include "solver/response/station.hpp"
+
+namespace vrid {
+
+namespace {
+
+constexpr double least_disc = 4e-3; // [m]
+
+std::vector<const BenchCase*> benches(const std::vector<std::string>& names) {
+    std::vector<const BenchCase*> all;
+    for (const BenchCase& bench : case_table()) {
+        if (std::find(names.begin(), names.end(), bench.info.name) != names.end()) {
+            all.push_back(&bench);
+        }
+    }
+    return all;
+}
+
+// Thickness on the long axis [m].
+double height_at(const Layup<double>& layup, double x) {
+    const std::vector<StationPart> parts = station_parts(layup, x);
+    return section(stack_laminae(layup, parts.at(part_on_axis(parts)).key,
+                                 core_thickness(layup, Eigen::Vector2d(x, 0))))
+        .thickness;
+}
+
+// Lines one disc's diameter from the feet and from the outline beside them.
+MeshOptions finer_at_clamps(const Board& board, MeshOptions mesh) {
+    const Layup<double> layup = make_layup<double>(board);
+    const std::vector<double> feet = foot_lines(board);
+    double h = HUGE_VAL;
+    for (std::size_t i = 0; i < feet.size(); ++i) {
+        const double here = std::max(least_disc, height_at(layup, feet[i]));
+        h = std::min(h, here);
+        mesh.stations.push_back(feet[i] + (i % 2 == 0 ? -here : here));
+    }
+    std::sort(mesh.stations.begin(), mesh.stations.end());
+    std::vector<double> bands = band_distances(board);
+    bands.insert(bands.end(), mesh.outline_bands.begin(), mesh.outline_bands.end());
+    if (std::none_of(bands.begin(), bands.end(),
+                     [&](double band) { return band > h / 3 && band < 1.2 * h; })) {
+        mesh.outline_bands.push_back(h);
+    }
+    return mesh;
+}
+
+SharedPrepared on_mesh(const Board& board, const StudyOptions& study, Mesh mesh, double size) {
+    auto prepared = std::make_shared<Prepared>();
+    prepared->degree = study.degree > 0 ? study.degree : 3;
+    prepared->max_size = size;
+    prepared->mesh = std::move(mesh);
+    prepared->stations = case_stations(board, benches(study.cases));
+    prepared->lines = mesh_lines(board);
+    for (const std::size_t i : {0, 1}) {
+        const int degree = i == 0 ? std::max(1, prepared->degree - 1) : prepared->degree;
+        prepared->trees[i] =
+            elimination_order(number_nodes(prepared->mesh, degree), prepared->stations);
+    }
+    prepared->unknowns = unknowns_per_node * prepared->trees[1].dofs.nodes;
+    return prepared;
+}
+
+} // namespace
+
+StudyOptions strength_study_options(const Board& board, const StrengthOptions& options) {
+    StudyOptions study;
+    static_cast<Settings&>(study) = options;
+    study.rel_error.reset();
+    study.cases = options.cases;
+    if (study.cases.empty()) {
+        study.cases = possible_cases(board);
+    }
+    std::erase_if(study.cases, [](const std::string& name) {
+        return std::any_of(case_table().begin(), case_table().end(), [&](const BenchCase& bench) {
+            return bench.info.name == name && bench.modes > 0;
+        });
+    });
+    if (study.cases.empty()) {
+        throw InputError("--case", "free vibration has no load: name a static case");
+    }
+    study.keep_models = true;
+    study.prepared = options.prepared;
+    return study;
+}
+
+SharedPrepared prepare_strength(const Board& board, const StrengthOptions& options,
+                                std::vector<std::string>* warnings) {
+    const StudyOptions study = strength_study_options(board, options);
+    const MeshOptions plain = study_mesh_options(board, study);
+    const double size = study.max_size > 0 ? study.max_size : plain.max_size;
+    const std::vector<const BenchCase*> cases = benches(study.cases);
+    const bool clamped = std::any_of(cases.begin(), cases.end(),
+                                     [](const BenchCase* bench) { return bench->needs_feet; });
+    if (clamped && board.stance) {
+        try {
+            return on_mesh(board, study, mesh_planform(board, finer_at_clamps(board, plain)), size);
+        } catch (const SolveError&) {
+            if (warnings != nullptr) {
+                warnings->emplace_back("the mesh could not be made finer at the clamps' corners");
+            }
+        }
+    }
+    return on_mesh(board, study, mesh_planform(board, plain), size);
+}
+
+} // namespace vrid

@@ -1,0 +1,10 @@
+#pragma once
+
+#include "solver/strength_study.hpp"
+
+namespace vrid {
+
+/// The study under a strength: its static cases, models kept. \throws InputError if none is left
+StudyOptions strength_study_options(const Board& board, const StrengthOptions& options);
+
+} // namespace vrid
