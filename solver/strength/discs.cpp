@@ -126,7 +126,7 @@ std::optional<Eigen::Matrix<double, 8, 1>> mean_strain(const Disc& disc, const S
     return sum / area;
 }
 
-DiscMaker::DiscMaker(const Mesh& mesh, SectionCache& sections) : mesh_(mesh), sections_(sections) {
+DiscMaker::DiscMaker(const Mesh& mesh, SectionCache& sections) : sections_(sections) {
     const Eigen::MatrixXd to_shape = geometry_to_points(mesh, shape_nodes());
     const Eigen::MatrixXd to_inner = geometry_to_points(mesh, gauss(2).point);
     Vector2d low(HUGE_VAL, HUGE_VAL);

@@ -71,7 +71,6 @@ class DiscMaker {
     void find_homes(Disc& disc);
     void add_point(Disc& disc, const Eigen::Vector2d& p, double area);
 
-    const Mesh& mesh_;
     SectionCache& sections_;
     std::vector<Eigen::Matrix2Xd> shape_; ///< a quad's places, 4 x 4
     std::vector<int> stack_;              ///< by quad; -1: several
