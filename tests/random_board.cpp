@@ -103,7 +103,7 @@ class Geometry {
 
     Layer patch() {
         Layer layer;
-        layer.name = "patch";
+        layer.name = "patch " + std::to_string(++patches_); // a layer's name is its own
         layer.mirror = chance_.with(0.7);
         const double kind = chance_.between(0, 1);
         if (kind < 0.2) {
@@ -129,6 +129,7 @@ class Geometry {
 
     Chance chance_;
     double half_ = 0;
+    int patches_ = 0;
 };
 
 Layer sheet(const std::string& name, const std::string& material, double thickness) {

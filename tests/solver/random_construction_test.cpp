@@ -65,7 +65,7 @@ TEST_CASE("random constructions weigh the same by strips along stations and by p
 }
 
 TEST_CASE("derivatives of mass, EI and GJ of random constructions are what a small step does") {
-    for (const unsigned seed : {100U, 102U, 103U}) { // 101 fails: README, Limits
+    for (unsigned seed = 100; seed < 103; ++seed) {
         const Board board = construction(seed);
         const DesignBoard design = design_board(board);
         const Eigen::MatrixXd exact = exact_slopes(design);
