@@ -80,6 +80,7 @@ Verb report_verb();
 Verb sheet_verb();
 Verb materials_verb();
 Verb keys_verb();
+Verb live_verb();
 Verb new_verb();
 Verb help_verb();
 

@@ -7,7 +7,7 @@ const std::vector<Verb>& verbs() {
         check_verb(), solve_verb(),  compare_verb(), edge_verb(),      strength_verb(),
         sense_verb(), match_verb(),  scatter_verb(), calibrate_verb(), lot_verb(),
         batch_verb(), report_verb(), sheet_verb(),   materials_verb(), keys_verb(),
-        new_verb(),   help_verb()};
+        new_verb(),   live_verb(),   help_verb()};
     return table;
 }
 

@@ -144,4 +144,9 @@ std::string drawing_json(const Board& board) {
     return all.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
+std::string section_json(const Board& board, const std::string& label, double x) {
+    return section_of(make_layup<double>(board), label, x)
+        .dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
 } // namespace vrid

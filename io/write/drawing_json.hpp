@@ -14,4 +14,7 @@ namespace vrid {
 /// [from, to], "layers" upwards: "name", "material", "angle", "z": [bottom, top].
 std::string drawing_json(const Board& board);
 
+/// One cross-section as above, of any station [m]. \throws InputError where the board has no width
+std::string section_json(const Board& board, const std::string& label, double x);
+
 } // namespace vrid
