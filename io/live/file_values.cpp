@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <functional>
+#include <map>
 
 #include "io/design/board_draft.hpp"
 #include "io/toml/ascii_text.hpp"
@@ -102,9 +103,16 @@ void visit_all(const BoardDraft& draft, const Visit& visit) {
 
 std::vector<FileValue> file_values(const BoardText& source) {
     const BoardDraft draft = board_draft(source.text, source.file);
+    std::map<std::pair<unsigned, unsigned>, FileValue> by_place; // a table's keys come by name
+    visit_all(draft,
+              [&](FileValue value, const toml::node& node, const DraftTable&, const std::string&) {
+                  const toml::source_position& at = node.source().begin;
+                  by_place[{at.line, at.column}] = std::move(value);
+              });
     std::vector<FileValue> all;
-    visit_all(draft, [&](FileValue value, const toml::node&, const DraftTable&,
-                         const std::string&) { all.push_back(std::move(value)); });
+    for (auto& [place, value] : by_place) {
+        all.push_back(std::move(value));
+    }
     return all;
 }
 

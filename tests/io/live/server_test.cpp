@@ -157,6 +157,32 @@ TEST_CASE(
     CHECK(content(live.file) == strip);
 }
 
+TEST_CASE("a newer change on the live page ends what is still to be solved of the older ones") {
+    Served live;
+    const std::string revision = live.revision();
+    std::vector<std::future<int>> answers;
+    constexpr int many = 24;
+    for (int i = 0; i < many; ++i) {
+        const std::string body = Json{{"revision", revision},
+                                      {"page", "one"},
+                                      {"changes", {{"core.thickness_mm[0]", 6.0 + 0.01 * i}}}}
+                                     .dump();
+        answers.push_back(std::async(std::launch::async, [&live, body] {
+            httplib::Client own("127.0.0.1", live.port);
+            own.set_read_timeout(60, 0);
+            const auto got = own.Post(("/solve" + live.token).c_str(), body, "application/json");
+            return got ? got->status : -1;
+        }));
+    }
+    std::map<int, int> by_status;
+    for (std::future<int>& answer : answers) {
+        ++by_status[answer.get()];
+    }
+    CHECK(by_status[200] >= 1); // the newest
+    CHECK(by_status[410] >= 1);
+    CHECK(by_status[200] + by_status[410] == many);
+}
+
 TEST_CASE(
     "what moves the mesh's lines is read anew on the live page: numbers are those of the file "
     "that is written") {
