@@ -20,6 +20,13 @@ async function ask(path, body, set, signal) {
   throw error;
 }
 const say = text => { $('state').textContent = text; };
+function showNotes(notes) {
+  const box = $('notes'), list = box.querySelector('ul');
+  box.hidden = !notes.length;
+  box.querySelector('summary').textContent = notes.length + (notes.length === 1 ? ' note' : ' notes') + ' on this board';
+  list.textContent = '';
+  for (const note of notes) html(list, 'li', note);
+}
 const complain = error => { if (error.name !== 'AbortError' && error.status !== 410) $('problem').textContent = error.status ? error.message : 'vrid live does not answer; was it ended?'; };
 function withValue(set, path, value) {
   const next = Object.assign({}, set);
@@ -91,7 +98,8 @@ async function solve() {
       showNumbers();
     }
     const picked = solved.numbers.find(n => n.name === $('picked').value);
-    say('Solved' + (picked && past.length ? ': ' + picked.name + ' ' + picked.shown + ' ' + picked.unit : '') + '.' + solved.warnings.map(w => ' ' + w).join(''));
+    say('Solved' + (picked && past.length ? ': ' + picked.name + ' ' + picked.shown + ' ' + picked.unit : '') + '.');
+    showNotes(board.warnings.concat(solved.warnings));
     await repaint();
     if (running !== mine || known && known.at === at) return;
     const sloped = await ask('solve', {slopes: true}, at, mine.signal); // for the next predictions
@@ -140,7 +148,8 @@ async function open() {
   [...$('other').options].slice(1).forEach(o => o.remove());
   for (const f of board.files) html($('other'), 'option', f, {value: f});
   $('other').value = board.files.includes(kept) ? kept : '';
-  $('problem').textContent = board.warnings.join('\n');
+  $('problem').textContent = '';
+  showNotes(board.warnings);
   $('external').hidden = true;
   buildSide();
   fillValues();

@@ -34,7 +34,7 @@ function buildSide() {
   side.textContent = '';
   handles = new Map();
   sideParts = null;
-  if (!board.shape.profile) { put(side, {viewBox: '0 0 960 60'}); svg(side, 'text', {x: 20, y: 35}, 'This board has no core.'); return; }
+  if (!board.shape.profile) { put(side, {viewBox: '0 0 ' + frame().width + ' 40'}); svg(side, 'text', {x: margin, y: 25}, 'This board has no core.'); return; }
   sideParts = {core: svg(side, 'polygon', {'class': 'core'}), opened: svg(side, 'polyline', {'class': 'opened'}), tail: svg(side, 'text', {}, 'tail'), nose: svg(side, 'text', {'text-anchor': 'end'}, 'nose')};
   board.shape.profile.stations.forEach((s, i) => {
     const path = 'core.thickness_mm[' + i + ']';
@@ -92,6 +92,7 @@ function grab(event) {
     const wanted = Math.round((start - (m.clientY - y) * per / fixed) * 20) / 20;
     last = Math.min(v.max, Math.max(Math.max(v.min, 0.05), Math.abs(wanted - start) < 0.05 ? start : wanted));
     changes = withValue(changes, path, last);
+    say('Predictions; solved when you let go.');
     showNumbers(); preview();
   };
   const end = () => {
@@ -120,7 +121,7 @@ function drawPlan() {
     for (const [distance, color] of [[z.to, 'white'], [z.from, 'black']])
       if (distance > 0) svg(mask, 'polygon', {points: outline, fill: 'none', stroke: color, 'stroke-width': clean(2 * distance * f.k)});
     const from = f.x(Math.max(z.x[0], f.low)), to = f.x(Math.min(z.x[1], f.high));
-    svg(svg(inside, 'rect', {'class': 'band', x: clean(from), width: clean(Math.max(0, to - from)), y: 0, height: clean(height), mask: 'url(#band' + i + ')'}), 'title', {}, z.layer);
+    svg(svg(inside, 'rect', {'class': z.layer === 'edge' || z.layer === 'sidewall' ? 'band' : 'band ofLayer', x: clean(from), width: clean(Math.max(0, to - from)), y: 0, height: clean(height), mask: 'url(#band' + i + ')'}), 'title', {}, z.layer);
   });
   svg(plan, 'polygon', {'class': 'outline', points: outline});
   for (const x of shape.contact) svg(plan, 'line', {'class': 'contact', x1: clean(f.x(x)), x2: clean(f.x(x)), y1: 2, y2: clean(height - 2)});
@@ -153,7 +154,7 @@ function drawSection() {
   const s = $('section'), list = $('section-layers'), cut = shape.section;
   s.textContent = list.textContent = '';
   $('section-title').textContent = 'Cross-section at x = ' + short(place()) + ' mm, to scale, right side of the board left';
-  if (!cut) { put(s, {viewBox: '0 0 960 40'}); svg(s, 'text', {x: 20, y: 25}, 'The board has no width there.'); return; }
+  if (!cut) { put(s, {viewBox: '0 0 ' + frame().width + ' 40'}); svg(s, 'text', {x: margin, y: 25}, 'The board has no width there.'); return; }
   const width = Math.max(200, s.clientWidth || 960), ys = cut.parts.flatMap(p => p.y), zs = cut.parts.flatMap(p => p.layers.flatMap(l => l.z));
   const half = Math.max(...ys.map(Math.abs)), k = Math.min((width / 2 - 4) / half, 12), low = Math.min(...zs), high = Math.max(...zs), seen = new Map();
   put(s, {viewBox: '0 0 ' + width + ' ' + clean((high - low) * k + 10)});
