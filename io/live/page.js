@@ -124,8 +124,11 @@ let moving = false;
 async function cut() {
   if (moving) return;
   moving = true;
-  const x = place();
-  try { shape = await ask('shape', {x}, changes); drawPlan(); drawSection(); } catch (error) { complain(error); }
+  const x = place(), at = good;
+  try {
+    const got = await ask('shape', {x}, at);
+    if (at === good && changes === good) { shape = got; drawPlan(); drawSection(); }
+  } catch (error) { complain(error); }
   moving = false;
   if (place() !== x) cut();
 }

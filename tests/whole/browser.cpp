@@ -48,6 +48,7 @@ const char* const key_up = "\uE013";
 const char* const key_down = "\uE015";
 const char* const key_shift = "\uE008";
 const char* const key_control = "\uE009";
+const char* const key_escape = "\uE00C";
 
 RunningProgram::RunningProgram(const std::vector<std::string>& words, const std::string& mark) {
     int pipe_ends[2] = {-1, -1};

@@ -69,7 +69,12 @@ class Browser {
 };
 
 /// Keys that are no letters, as WebDriver names them.
-extern const char *const key_tab,
-    *const key_enter, *const key_up, *const key_down, *const key_shift, *const key_control;
+extern const char* const key_tab;
+extern const char* const key_enter;
+extern const char* const key_escape;
+extern const char* const key_up;
+extern const char* const key_down;
+extern const char* const key_shift;
+extern const char* const key_control;
 
 } // namespace vrid::tests

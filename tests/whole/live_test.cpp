@@ -22,6 +22,8 @@ const std::string solved = twist + "?.dataset.state === 'solved'";
 const std::string sloped =
     "document.querySelector(\"[data-step='core.thickness_mm[11]']\").textContent.includes('more:')";
 
+const std::string written = "document.getElementById('state').textContent.startsWith('Written')";
+
 /// The example's board on the live page of a browser.
 struct Page {
     TemporaryFolder folder;
@@ -80,8 +82,7 @@ TEST_CASE(
     REQUIRE(page.browser.comes("document.getElementById('dialog').open"));
     CHECK_THAT(page.text("diff"), Contains("[357.5, 6"));
     page.press("dialog-yes");
-    REQUIRE(
-        page.browser.comes("document.getElementById('state').textContent.startsWith('Written')"));
+    REQUIRE(page.browser.comes(written));
     REQUIRE(page.browser.comes(solved));
     CHECK(content(page.file) != board);
     CHECK(page.shown() == solve(page.file));
@@ -124,6 +125,30 @@ TEST_CASE("the live page needs the keyboard only, and refuses a value in the rea
     CHECK_THAT(refused.err, Contains(words.substr(at)));
     CHECK((page.shown() == before && page.state() == "solved"));
     CHECK(content(page.file) == board);
+
+    page.browser.press({key_escape}); // the field says again what the board has
+    CHECK(page.browser.script("return document.activeElement.value") == "0.5");
+    CHECK(page.browser.comes("!document.querySelector('[aria-invalid]')"));
+    page.browser.press({key_up}); // a workshop step
+    REQUIRE(page.browser.comes("!document.getElementById('write').disabled"));
+    const auto go_to = [&](const std::string& id, const std::string& held) {
+        for (int i = 0; i < 60; ++i) {
+            page.browser.press({key_tab}, held);
+            if (page.browser.script("return document.activeElement.id") == id) {
+                return true;
+            }
+        }
+        return false;
+    };
+    REQUIRE(go_to("write", key_shift));
+    page.browser.press({key_enter});
+    REQUIRE(page.browser.comes("document.getElementById('dialog').open"));
+    REQUIRE(go_to("dialog-yes", ""));
+    page.browser.press({key_enter});
+    REQUIRE(page.browser.comes(written));
+    std::string expected = board;
+    expected.replace(expected.find("thickness_mm = 0.50"), 19, "thickness_mm = 0.6");
+    CHECK(content(page.file) == expected);
 }
 
 TEST_CASE("two tabs of a live page do not disturb each other: one follows what the other writes, "
@@ -143,17 +168,16 @@ TEST_CASE("two tabs of a live page do not disturb each other: one follows what t
         page.press("write");
         REQUIRE(page.browser.comes("document.getElementById('dialog').open"));
         page.press("dialog-yes");
-        REQUIRE(page.browser.comes(
-            "document.getElementById('state').textContent.startsWith('Written')"));
+        REQUIRE(page.browser.comes(written));
     };
     thicken();
     write();
-    const std::string written = page.shown();
+    const std::string other = page.shown();
     page.browser.show_tab(first);
     REQUIRE(page.browser.comes(
         "document.getElementById('state').textContent.includes('changed in an editor')"));
     REQUIRE(page.browser.comes(solved));
-    CHECK(page.shown() == written);
+    CHECK(page.shown() == other);
     thicken();
     page.browser.show_tab(second);
     thicken();
