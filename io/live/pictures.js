@@ -66,15 +66,19 @@ function drawSide() {
   put(sideParts.opened, {points: line(board.shape.profile)});
   put(sideParts.tail, {x: margin, y: sideHeight - 4});
   put(sideParts.nose, {x: f.width - margin, y: sideHeight - 4});
-  const free = [-1e9, -1e9]; // the last label's end, above and below
+  const free = [-1e9, -1e9], last = []; // where the last label ends, and it: above and below
   for (const [path, h] of handles) {
     const value = valueAt(path, changes), px = f.x(h.x), py = ground - value * scale, changed = path in changes;
     put(h.hit, {cx: clean(px), cy: clean(py)});
     put(h.dot, {cx: clean(px), cy: clean(py)});
     put(h.g, {'aria-valuenow': value, 'aria-valuetext': short(value) + ' mm'});
     const text = value.toFixed(2), half = text.length * 3.4 + 2;
-    const row = px - half > free[0] ? 0 : px - half > free[1] ? 1 : -1;
-    if (row >= 0) free[row] = px + half;
+    const row = px - half > free[0] ? 0 : px - half > free[1] ? 1 : changed ? 0 : -1;
+    if (row >= 0) {
+      if (px - half <= free[row]) last[row].textContent = ''; // a changed one takes its place
+      free[row] = px + half;
+      last[row] = h.text;
+    }
     h.text.textContent = row < 0 ? '' : text;
     put(h.text, {x: clean(px), y: row === 1 ? ground + 15 : clean(Math.max(12, py - 14)), 'class': changed ? 'changed' : ''});
   }

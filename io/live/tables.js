@@ -33,7 +33,9 @@ function numberRow(n) {
   const cell = html(row, 'td'), first = html(cell, 'div');
   parts.about = html(first, 'span', '');
   parts.value = html(first, 'output', '', {'aria-label': n.name, 'aria-live': 'off'});
+  first.append(' '); // where a narrow window may break
   parts.error = html(first, 'span', '', {'class': 'error'});
+  first.append(' ');
   parts.unit = html(first, 'span', '', {'class': 'unit'});
   const change = html(row, 'td');
   parts.percent = html(change, 'div');
@@ -57,8 +59,8 @@ function showNumbers() {
     r.value.className = !old ? '' : value === null ? 'old' : 'about';
     r.value.setAttribute('data-state', !old ? 'solved' : value === null ? 'old' : 'about');
     r.about.className = 'about';
-    r.unit.textContent = n.unit ? ' ' + n.unit : '';
-    r.error.textContent = !old && Number(n.bar) ? ' +- ' + n.bar : '';
+    r.unit.textContent = n.unit;
+    r.error.textContent = !old && Number(n.bar) ? '+- ' + n.bar : '';
     const before = reference && reference.numbers.find(o => o.name === n.name), d = before && value !== null ? value - before.value : null;
     const none = d === null || Math.abs(d) < 0.5 * Math.pow(10, -digits);
     const percent = none || n.position || !before.value ? '' : signed(100 * d / before.value, 2) + ' %';

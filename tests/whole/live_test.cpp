@@ -213,6 +213,12 @@ TEST_CASE("every control of the live page has a name, and the page fits a teleph
         CAPTURE(width);
         CHECK(page.browser.comes("document.documentElement.scrollWidth <= innerWidth"));
     }
+    page.browser.script("document.querySelector(arguments[0]).focus()", {station});
+    page.browser.press({key_up, key_up});
+    const std::string fits =
+        "(e => e.scrollWidth <= e.clientWidth)(document.querySelector('.scroll'))";
+    REQUIRE(page.browser.comes(solved));
+    CHECK(page.browser.script("return " + fits) == true);
     CHECK(page.browser.script("return /NaN|Infinity|undefined/.test(document.body.innerHTML)") ==
           false);
 }
