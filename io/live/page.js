@@ -179,7 +179,7 @@ async function write() {
   try {
     const done = await ask('write', writing ? {name: $('as-name').value.trim()} : {}, good);
     $('dialog').close();
-    if (!writing) await open();
+    if (!writing) await open(); else html($('other'), 'option', done.written, {value: done.written});
     say('Written: ' + done.written + '.');
   } catch (error) { $('dialog-problem').textContent = error.message; }
 }
