@@ -2,6 +2,7 @@
 
 #include "io/write/solved_board.hpp"
 #include "io/write/units.hpp"
+#include "solver/element/quadrature.hpp"
 #include "solver/response/fields.hpp"
 
 namespace vrid {
@@ -41,6 +42,13 @@ Json sampled_cells(const MotionSample& sample, const Eigen::VectorXd& values) {
     return cells;
 }
 
+/// Of n x n Gauss points for the mean over a quad.
+Eigen::VectorXd mean_weights(int n) {
+    const Rule rule = gauss(n);
+    const Eigen::MatrixXd product = rule.weight * rule.weight.transpose();
+    return Eigen::Map<const Eigen::VectorXd>(product.data(), product.size()) / product.sum();
+}
+
 } // namespace
 
 Json motion_json(const Board& board, const StudyResult& study, bool twist) {
@@ -70,14 +78,15 @@ Json sanding_json(const BoardNumbers& found) {
         constexpr double square_decimetres = 100; // in a square metre
         const double scale = bench.per_si / mm / square_decimetres;
         unit = bench.name + " for 1 mm on 1 dm2";
-        const auto points = Eigen::Index(density.degree + 1) * (density.degree + 1);
+        const Eigen::VectorXd weights = mean_weights(density.degree + 1);
+        const Eigen::Index points = weights.size();
         for (std::size_t q = 0; q < density.mesh->quads.size(); ++q) {
             std::array<Eigen::Vector2d, 4> corners;
             for (std::size_t k = 0; k < corners.size(); ++k) {
                 corners[k] = density.mesh->vertices[std::size_t(density.mesh->quads[q][k])];
             }
             const auto own = density.density.col(0).segment(Eigen::Index(q) * points, points);
-            add_cell(cells, scale * own.mean(), corners);
+            add_cell(cells, scale * own.dot(weights), corners);
         }
     }
     return {{"cells", cells}, {"unit", unit}, {"load", ""}};
