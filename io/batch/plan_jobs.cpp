@@ -10,6 +10,7 @@
 #include "io/read/read_board.hpp"
 #include "io/toml/read_text.hpp"
 #include "io/write/program_name.hpp"
+#include "mesh/mesh_lines.hpp"
 
 namespace vrid {
 
@@ -71,7 +72,13 @@ Job failed_job(Job job, const Planning& planning, const std::exception& error) {
     return job;
 }
 
-/// The board's mesh is that of the board as drawn, whatever a variant does to its section.
+std::string mesh_texts(const Board& board, bool on_edge, const StudyOptions& options) {
+    const std::string text = mesh_text(board, study_mesh_options(board, options));
+    return on_edge ? text + mesh_text(board, edge_mesh_options(board, {options})) : text;
+}
+
+/// The board's mesh is that of the board as drawn, whatever a variant does to its section; one that
+/// moves lines has a mesh of its own.
 Job variant_job(const Job& bare, const NamedBoard& read, const Variant& variant,
                 const Planning& planning) {
     Job job = bare;
@@ -81,17 +88,16 @@ Job variant_job(const Job& bare, const NamedBoard& read, const Variant& variant,
         job.resolved.limits[name] = limit;
     }
     apply_changes(job.resolved, variant.changes, read.named);
+    if (mesh_lines(job.resolved) != mesh_lines(*job.drawn)) {
+        job.drawn = std::make_shared<const Board>(job.resolved);
+        job.mesh = mesh_texts(job.resolved, job.on_edge, planning.options);
+    }
     job.warnings = judged_warnings({job.resolved, {}, read.warnings, read.places});
     if (planning.strict && !job.warnings.empty()) {
         throw InputError(job.warnings);
     }
     name_job(job, planning, resolved_text(job.resolved) + job.mesh);
     return job;
-}
-
-std::string mesh_texts(const Board& board, bool on_edge, const StudyOptions& options) {
-    const std::string text = mesh_text(board, study_mesh_options(board, options));
-    return on_edge ? text + mesh_text(board, edge_mesh_options(board, {options})) : text;
 }
 
 void add_board(std::vector<Job>& jobs, const std::string& path, const Planning& planning) {

@@ -10,6 +10,7 @@
 #include "mesh/board/error.hpp"
 #include "mesh/board/nearest_name.hpp"
 #include "solver/design/design_kinds.hpp"
+#include "solver/design/line_kinds.hpp"
 
 namespace vrid {
 
@@ -86,7 +87,8 @@ std::string unknown_path(const std::string& path, const Settables& values) {
     const auto starts = [&](const char* table) { return path.starts_with(table); };
     if (starts("planform.") || starts("edge.") || starts("sidewall.") || starts("stance.") ||
         starts("tip_spacer.")) {
-        return "moves lines of the mesh and cannot be set here; write a board file of its own";
+        return "no design value of this board: its file has no such number" +
+               did_you_mean(path, names(values));
     }
     return "no design value of this board" + did_you_mean(path, names(values));
 }
@@ -168,6 +170,26 @@ void check_whole(const Board& board, const std::string& place, std::vector<Probl
     }
 }
 
+bool moves_lines(Board& board, const std::vector<Change>& changes) {
+    const Settables all = settables(board);
+    return std::any_of(changes.begin(), changes.end(), [&](const Change& change) {
+        return std::any_of(all.begin(), all.end(), [&](const Settable& value) {
+            return value.layer == nullptr && value.path == change.path &&
+                   value.number.id.kind->moves_lines;
+        });
+    });
+}
+
+void redraw_with(Board& board, const std::string& place, std::vector<Problem>& problems) {
+    try {
+        redraw(board);
+    } catch (const InputError& error) {
+        for (const Problem& problem : error.problems()) {
+            problems.push_back({place, "no board of this shape: " + problem.message});
+        }
+    }
+}
+
 } // namespace
 
 std::vector<std::string> design_value_paths(const Board& board) {
@@ -186,6 +208,9 @@ void apply_changes(Board& board, const std::vector<Change>& changes, const Mater
                 problems.push_back({change.place, "\"" + change.path + "\": " + wrong});
             }
         }
+    }
+    if (problems.empty() && moves_lines(board, changes)) {
+        redraw_with(board, changes.front().place, problems);
     }
     if (!changes.empty() && problems.empty()) {
         check_whole(board, changes.front().place, problems);

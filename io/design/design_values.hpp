@@ -17,14 +17,15 @@ struct Change {
     std::string place;                       ///< for messages; "file:line:column", may be empty
 };
 
-/// The paths that change the board's section but not its mesh, sorted: the numbers that
-/// solver/design/design_kinds lists, and layer.NAME.fabric.
+/// The paths that can be set, sorted: the numbers that solver/design/design_kinds lists, and
+/// layer.NAME.fabric.
 std::vector<std::string> design_value_paths(const Board& board);
 
 /// Sets the values. Whatever their order: fabrics first, then values, then scales, which multiply
-/// what they find. `named` holds what a layer may take as its new fabric. The mesh of the board
-/// stays right. \throws InputError with all problems: a path that this board does not have, a value
-/// out of its physical range, a material that no longer exists in nature
+/// what they find; last the outline is drawn again. `named` holds what a layer may take as its new
+/// fabric. \throws InputError with all problems: a path that this board does not have, a value
+/// out of its physical range, a material that no longer exists in nature, a shape of which no board
+/// is
 void apply_changes(Board& board, const std::vector<Change>& changes, const MaterialLibrary& named);
 
 /// A copy of the board with some values set. \throws InputError as apply_changes

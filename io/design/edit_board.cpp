@@ -5,6 +5,7 @@
 
 #include "io/design/board_draft.hpp"
 #include "io/design/board_tables.hpp"
+#include "io/design/edit_lines.hpp"
 #include "io/design/same_section.hpp"
 #include "io/design/scaled_fabrics.hpp"
 #include "io/write/units.hpp"
@@ -240,6 +241,7 @@ std::string edit_board(const BoardText& source, const MaterialLibrary& library,
     name_scaled_fabrics(work.wanted, {was, base, [&](const std::string& fabric) {
                                           return work.entry("fabric", fabric).has_value();
                                       }});
+    edit_lines(work.draft, was.board, asked);
     edit_core(work);
     edit_layers(work);
     edit_fabrics(work);

@@ -41,7 +41,8 @@ struct Listed {
 };
 
 std::vector<Listed> listed_numbers() {
-    std::vector<Listed> all{{{Kind::mass}}, {{Kind::balance_x}}, {{Kind::balance_y}}};
+    std::vector<Listed> all{{{Kind::mass}},           {{Kind::balance_x}}, {{Kind::balance_y}},
+                            {{Kind::sidecut_radius}}, {{Kind::length}},    {{Kind::area}}};
     for (const BenchCase& bench : case_table()) {
         if (bench.cools_to != nullptr) {
             for (const std::string& name : shape_number_names()) {
@@ -97,7 +98,8 @@ std::string unknown(const std::string& name, const Board& board) {
         valid.insert(valid.end(), {"release.concavity@0", "cold.concavity@0"});
     }
     return "found \"" + name +
-           "\"; accepted: mass, balance_point.x or .y, a static case, \"free-modes mode 1\" to "
+           "\"; accepted: mass, balance_point.x or .y, sidecut_radius, length, area, a static "
+           "case, \"free-modes mode 1\" to "
            "\"mode 6\", EI@X, GJ@X, thickness@X, edge.NAME" +
            std::string(board.cure ? ", release.NAME, cold.NAME, mould.camber" : "") +
            did_you_mean(name, valid);
@@ -144,7 +146,8 @@ std::vector<std::string> number_names(const Board& board) {
     return names;
 }
 
-NumberFound find_number(const std::string& name, const Board& board) {
+NumberFound find_number(const std::string& word, const Board& board) {
+    const std::string name = word == "sidecut-radius" ? "sidecut_radius" : word; // its older name
     if (const auto request = at_station(name); request && request->kind == Kind::shape) {
         return cooled_at_station(*request, name, board);
     } else if (request) {

@@ -9,6 +9,8 @@
 #include "io/toml/accepted.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/nearest_name.hpp"
+#include "solver/design/line_kinds.hpp"
+#include "solver/design/shape_change.hpp"
 
 namespace vrid {
 
@@ -22,11 +24,6 @@ std::string no_such_value(const std::string& value, const Board& board) {
     if (!covered_paths(value, all).empty()) {
         return found + "a number that a result depends on; this one is a name, a strength or an "
                        "expansion";
-    }
-    for (const char* table : {"planform.", "edge.", "sidewall.", "stance.", "tip_spacer."}) {
-        if (value.starts_with(table)) {
-            return found + "values of the section; this one moves lines of the mesh";
-        }
     }
     std::vector<std::string> valid = number_paths(board);
     const std::size_t paths = valid.size();
@@ -145,6 +142,65 @@ void read_steps(TableReader& table, FreeValue& free, FreeFor purpose) {
     }
 }
 
+/// A station of a board: its place along x.
+bool is_station(const DesignId& id) {
+    switch (id.kind->property) {
+    case DesignProperty::edge_x:
+    case DesignProperty::sidewall_x:
+    case DesignProperty::zone_x:
+    case DesignProperty::zones_x:
+    case DesignProperty::tip_spacer_x:
+    case DesignProperty::core_station:
+    case DesignProperty::rest_station:
+        return true;
+    default:
+        return false;
+    }
+}
+
+void read_carry(TableReader& table, FreeValue& free, const Board& board) {
+    if (!table.has("carry")) {
+        return;
+    }
+    for (const std::string& word : table.texts("carry")) {
+        const std::vector<std::string> paths = covered_paths(word, number_paths(board));
+        for (const std::string& path : paths) {
+            const DesignId id = find_design(board, path)->id;
+            if (!is_station(id)) {
+                table.problem("carry", "found " + path + ", which is no station along the board");
+                return;
+            }
+            free.carry.push_back(id);
+        }
+        if (paths.empty()) {
+            table.problem("carry", "found \"" + word + "\", no value of this board");
+        }
+    }
+    const bool lines = std::all_of(free.ids.begin(), free.ids.end(),
+                                   [](const DesignId& id) { return id.kind->moves_lines; });
+    if (!free.ids.empty() && (free.ids.size() != 1 || !lines)) {
+        table.problem("carry", "goes along with one value of the outline or of the stance");
+    }
+}
+
+/// A board must exist at both limits of a value that moves lines.
+void check_shape(TableReader& table, const FreeValue& free, const Board& board) {
+    for (std::size_t i = 0; i < free.ids.size(); ++i) {
+        if (!free.ids[i].kind->moves_lines || !(free.min < free.max)) {
+            continue;
+        }
+        for (const bool lower : {true, false}) {
+            const double limit = lower ? free.min : free.max;
+            try {
+                hold_waist(with_line_value(board, {free.ids[i], free.carry}, limit), board);
+            } catch (const InputError& error) {
+                table.problem(lower ? "min" : "max",
+                              "no board is there: " + error.problems().front().message);
+            }
+        }
+    }
+}
+
 /// Each value has one place; the core is scaled or moved by stations, not both.
 void check_apart(const std::vector<FreeValue>& all, Reading& reading) {
     std::map<std::string, std::string> places;
@@ -185,6 +241,10 @@ std::vector<FreeValue> read_free_values(TableReader& root, const Board& board, F
             free.ids.push_back(find_design(board, path)->id);
         }
         read_limits_of(table, free, board, purpose);
+        if (purpose == FreeFor::match) {
+            read_carry(table, free, board);
+            check_shape(table, free, board);
+        }
         read_steps(table, free, purpose);
         table.finish();
         all.push_back(std::move(free));

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "io/write/design_path.hpp"
 #include "mesh/board/material_keys.hpp"
+#include "solver/design/line_kinds.hpp"
 
 namespace vrid {
 
@@ -107,6 +109,20 @@ void compare_core(Comparison& compare) {
     compare_strips(compare, a.strips_right, b.strips_right);
 }
 
+void compare_lines(Comparison& compare) {
+    Board a = compare.a; // places refer to boards that can be changed
+    Board b = compare.b;
+    std::vector<DesignPlace> of_a;
+    std::vector<DesignPlace> of_b;
+    add_line_places(a, of_a);
+    add_line_places(b, of_b);
+    compare.number(static_cast<double>(of_a.size()), static_cast<double>(of_b.size()),
+                   "the outline");
+    for (std::size_t i = 0; compare.first.empty() && i < of_a.size(); ++i) {
+        compare.number(*value_now(of_a[i]), *value_now(of_b[i]), path_of(of_a[i].id));
+    }
+}
+
 template <class Part>
 void compare_part(Comparison& compare, const std::optional<Part>& a, const std::optional<Part>& b) {
     if (a && b) {
@@ -123,6 +139,7 @@ std::string section_difference(const Board& a, const Board& b) {
         return "the number of layers or stations";
     }
     Comparison compare{a, b, ""};
+    compare_lines(compare);
     compare_core(compare);
     compare_layers(compare);
     compare_part(compare, a.tip_spacer, b.tip_spacer);

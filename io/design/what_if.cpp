@@ -6,6 +6,7 @@
 
 #include "io/design/board_draft.hpp"
 #include "io/design/design_values.hpp"
+#include "io/materials/design_paths.hpp"
 #include "io/read/content_hash.hpp"
 #include "io/toml/board_keys.hpp"
 #include "mesh/board/nearest_name.hpp"
@@ -170,6 +171,11 @@ std::string write(BoardDraft& draft, const Setting& setting) {
     return "";
 }
 
+bool moves_lines(const Board& board, const std::string& path) {
+    const auto found = find_design(board, path);
+    return found && found->id.kind->moves_lines;
+}
+
 } // namespace
 
 std::vector<Setting> settings_of(const std::vector<std::string>& words) {
@@ -218,6 +224,13 @@ NamedBoard read_what_if(const BoardText& source, const MaterialLibrary& library,
     BoardDraft draft = board_draft(source.text, source.file);
     for (const Setting& setting : settings) {
         const bool design = std::binary_search(values.begin(), values.end(), setting.path);
+        // what moves lines goes into the file where it stands there: its reader checks the whole
+        const bool of_file = design && moves_lines(plain.board, setting.path) &&
+                             std::holds_alternative<double>(setting.value) &&
+                             write(draft, setting).empty();
+        if (of_file) {
+            continue;
+        }
         if (design) {
             changes.push_back({setting.path, setting.value, option});
         } else if (const std::string wrong = write(draft, setting); !wrong.empty()) {

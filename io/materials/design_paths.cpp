@@ -64,6 +64,12 @@ std::optional<std::size_t> index_in(const std::string& key) {
 
 std::string key_of_path(const std::string& path) {
     const PathParts parts = parts_of(path);
+    if (parts.table == "layer" && (parts.name.ends_with(".zone") || parts.name.ends_with("]"))) {
+        return "layer.zone." + parts.key.substr(0, parts.key.find('['));
+    }
+    if (parts.table == "edge" && parts.name == "flange") {
+        return "edge.flange." + parts.key;
+    }
     const std::string key = parts.key.substr(0, parts.key.find('['));
     return parts.table.empty() ? key : parts.table + "." + key;
 }

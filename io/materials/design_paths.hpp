@@ -10,7 +10,8 @@
 namespace vrid {
 
 /// The key that tells unit and range of a design value: "core.thickness_mm" for
-/// "core.thickness_mm[3]", "layer.angle_deg" for "layer.base.angle_deg".
+/// "core.thickness_mm[3]", "layer.angle_deg" for "layer.base.angle_deg", "layer.zone.x_mm" for
+/// "layer.base.zone.x_mm[0]" and "layer.base.zones[2].x_mm[0]".
 std::string key_of_path(const std::string& path);
 
 /// Whether a pattern means a path: the path itself, its key ("core.thickness_mm": all stations), or

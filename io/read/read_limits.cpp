@@ -15,7 +15,7 @@ void read_limits(std::map<std::string, Limit>& limits, TableReader& root) {
             entry.wrong("max", "a number from min up");
         }
         entry.finish();
-        limits[name] = limit;
+        limits[name == "sidecut-radius" ? "sidecut_radius" : name] = limit; // its older name
     }
     table->finish();
 }

@@ -177,9 +177,15 @@ std::vector<Slope> BoardSolver::slopes(const std::string& number, const std::str
         throw InputError("slopes", "found \"" + pattern + "\", no design value of this board" +
                                        did_you_mean(pattern, paths));
     }
+    std::vector<LineValue> lines;
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        if (values[i].kind().moves_lines && covers(pattern, paths[i])) {
+            lines.push_back({values[i].id, {}});
+        }
+    }
     const BoardNumber found =
         inside_->session
-            .numbers(request, {true, false, condition.value_or(default_edge_condition())})
+            .numbers(request, {true, false, condition.value_or(default_edge_condition()), lines})
             .numbers.front();
     const BenchUnit unit = bench_unit(found.quantity.unit);
     std::vector<Slope> slopes;

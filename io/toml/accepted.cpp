@@ -22,6 +22,8 @@ const std::vector<Accepted> others{
     Accepted{"outline.y_mm", -far, far},
     Accepted{"core.thickness_mm.x_mm", -far, far},
     Accepted{"core.cross_mm.x_mm", -far, far},
+    Accepted{"core.station_mm", -far, far}, // places of stations, as changes name them
+    Accepted{"rest_shape.station_mm", -far, far},
     Accepted{"core.thickness_scale", 0.05, 20}, // scales stand in no board file, only in changes
     Accepted{"layer.areal_weight_scale", 0.05, 20},
     Accepted{"rest_shape.z_mm.x_mm", -far, far},

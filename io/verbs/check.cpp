@@ -78,7 +78,7 @@ Verb check_verb() {
         "balance point, and at chosen stations the layers with their thickness and the section's "
         "bending stiffness EI and torsional stiffness GJ. The mesh of `solve` is tried, nothing is "
         "solved; exit status 3 says that there is no mesh.\n\n"
-        "Numbers under [limits] that need no solve (mass, length, area, sidecut-radius, EI@X, "
+        "Numbers under [limits] that need no solve (mass, length, area, sidecut_radius, EI@X, "
         "GJ@X) "
         "are held against them; exit status 1 says that one was exceeded.\n\n"
         "What can be built but hardly is (a sheet of 13 mm, a core that ends short of the contact "

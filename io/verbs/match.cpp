@@ -88,6 +88,13 @@ std::vector<Change> changes(const MatchProblem& problem, const Eigen::VectorXd& 
         if (after != value.start) {
             all.push_back(
                 {path_of(value.id), from_si(range_of(*value.id.kind), after), path_of(value.id)});
+            for (std::size_t k = 0; k < value.carry.size(); ++k) {
+                const DesignId& along = value.carry[k];
+                all.push_back(
+                    {path_of(along),
+                     from_si(range_of(*along.kind), value.carried[k] * after / value.start),
+                     path_of(along)});
+            }
         }
     }
     return all;
@@ -133,8 +140,8 @@ int run_match(const Arguments& arguments, Console& console) {
     wipe_progress(console);
     MatchReport report{input.board, input.goal, problem, result, solves.others(result.values),
                        "",          0,          {}};
-    report.weaker = weaker_places(input.board,
-                                  *design_board(input.board, {problem.ids(), result.values}).board);
+    report.weaker =
+        weaker_places(input.board, *design_board(input.board, problem.set(result.values)).board);
     if (result.met) {
         const std::string text = edit_board(input.source, library, changes(problem, result.values));
         write_file(input.out, new_board_text(text, input.source.file, "match"));

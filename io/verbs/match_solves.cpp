@@ -6,6 +6,8 @@
 
 #include "io/verbs/progress.hpp"
 #include "io/write/number_name.hpp"
+#include "mesh/board/error.hpp"
+#include "solver/design/line_kinds.hpp"
 
 namespace vrid {
 namespace {
@@ -37,10 +39,17 @@ NumbersAt Solves::operator()(const Eigen::VectorXd& values, bool fresh) {
         requests.insert(requests.end(), others_.begin(), others_.end());
     }
     next_solve(session_);
-    session_.set({problem_.ids(), values});
+    try {
+        session_.set(problem_.set(values));
+        hold_waist(session_.board(), input_.board);
+    } catch (const InputError& error) { // a closed door: the search keeps away
+        throw SolveError("match", error.what());
+    }
     const bool moved = values != problem_.start();
     Session own = session_.afresh();
-    BoardNumbers found = (fresh && moved ? own : session_).numbers(requests, wanted_of(input_));
+    NumbersWanted wanted = wanted_of(input_);
+    wanted.lines = problem_.lines();
+    BoardNumbers found = (fresh && moved ? own : session_).numbers(requests, wanted);
     wipe_progress(console_);
     warn(found.warnings);
     const std::size_t count = problem_.numbers.size();

@@ -14,6 +14,17 @@
 namespace vrid {
 namespace {
 
+// The values asked for that move lines of the mesh.
+std::vector<LineValue> lines_shown(const Sense& sense) {
+    std::vector<LineValue> lines;
+    for (std::size_t i = 0; i < sense.values.size(); ++i) {
+        if (sense.shown[i] && sense.values[i].kind().moves_lines) {
+            lines.push_back({sense.values[i].id, {}});
+        }
+    }
+    return lines;
+}
+
 int run_sense(const Arguments& arguments, Console& console) {
     const EdgeCondition condition = one_condition(arguments);
     const Settings settings = study_options(arguments, console);
@@ -37,7 +48,7 @@ int run_sense(const Arguments& arguments, Console& console) {
     }
     stop_if_cancelled(console);
     Session session(sense.board, settings, cases_of(asked));
-    sense.numbers = session.numbers(asked, {true, !folder.empty(), condition});
+    sense.numbers = session.numbers(asked, {true, !folder.empty(), condition, lines_shown(sense)});
     wipe_progress(console);
     tell_warnings(sense.board.file, sense.numbers.warnings, console);
     if (!folder.empty()) {
@@ -83,10 +94,15 @@ Verb sense_verb() {
         "BOARD",
         1,
         1,
-        "Exact derivatives of every number by every design value that does not move the mesh, as "
-        "the change that one workshop step makes (0.1 mm of core or sheet, 1 % of the whole core, "
-        "1 degree, 5 % areal weight, 0.02 fibre volume fraction, 10 % of a constant), the largest "
-        "first. One solve serves all bench cases; derivatives cost a fraction of it.\n\n"
+        "Exact derivatives of every number by every design value, as the change that one workshop "
+        "step makes (0.1 mm of core or sheet, 1 % of the whole core, 1 degree, 5 % areal weight, "
+        "0.02 fibre volume fraction, 10 % of a constant; 1 mm of outline, stations and zones, 5 mm "
+        "of stance), the largest first. One solve serves all bench cases; derivatives cost a "
+        "fraction of it.\n\n"
+        "Outline, bands, feet and stations move lines of the mesh: --to planform.*,stance.* names "
+        "them. Core stations and zones stay where the file says, also when the outline moves. "
+        "Where a moved line lies on one at which the section jumps, the derivative is another one "
+        "on either side: the mean is shown, sense.json has both.\n\n"
         "Edge results are those of one condition, the points in contact held. Where the core has "
         "two equal neighbouring stations its smooth profile has a kink; the derivative is the mean "
         "of both sides.",

@@ -160,7 +160,7 @@ std::string limits_text(const std::vector<LimitVerdict>& verdicts) {
             verdict.found ? rounded(verdict.found->value, verdict.found->error) : RoundedNumber{};
         const bool none = verdict.found && !std::isfinite(verdict.found->value);
         std::string unit = verdict.found ? verdict.found->unit : "";
-        if (verdict.name == "sidecut-radius") {
+        if (verdict.name == "sidecut_radius") {
             unit = "m";
         }
         table.rows.push_back({verdict.name, bound(verdict.limit.min),

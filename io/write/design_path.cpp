@@ -8,6 +8,82 @@ struct TableKey {
     std::string table, key;
 };
 
+// Of what moves lines of the mesh.
+TableKey line_key(DesignProperty property) {
+    switch (property) {
+    case DesignProperty::running_length:
+        return {"planform", "running_length_mm"};
+    case DesignProperty::waist_width:
+        return {"planform", "waist_width_mm"};
+    case DesignProperty::waist_x:
+        return {"planform", "waist_x_mm"};
+    case DesignProperty::nose_width:
+        return {"planform", "nose_width_mm"};
+    case DesignProperty::nose_length:
+        return {"planform", "nose_length_mm"};
+    case DesignProperty::nose_fullness:
+        return {"planform", "nose_fullness"};
+    case DesignProperty::tail_width:
+        return {"planform", "tail_width_mm"};
+    case DesignProperty::tail_length:
+        return {"planform", "tail_length_mm"};
+    case DesignProperty::tail_fullness:
+        return {"planform", "tail_fullness"};
+    case DesignProperty::rectangle:
+        return {"planform", "rectangle_mm"};
+    case DesignProperty::edge_width:
+        return {"edge", "width_mm"};
+    case DesignProperty::edge_x:
+        return {"edge", "x_mm"};
+    case DesignProperty::flange_width:
+        return {"edge.flange", "width_mm"};
+    case DesignProperty::sidewall_width:
+        return {"sidewall", "width_mm"};
+    case DesignProperty::sidewall_x:
+        return {"sidewall", "x_mm"};
+    case DesignProperty::zone_outline:
+    case DesignProperty::zones_outline:
+        return {"layer.zone", "outline_mm"};
+    case DesignProperty::zone_x:
+    case DesignProperty::zones_x:
+        return {"layer.zone", "x_mm"};
+    case DesignProperty::zone_y:
+    case DesignProperty::zones_y:
+        return {"layer.zone", "y_mm"};
+    case DesignProperty::stance_width:
+        return {"stance", "width_mm"};
+    case DesignProperty::stance_setback:
+        return {"stance", "setback_mm"};
+    case DesignProperty::foot_length:
+        return {"stance", "foot_length_mm"};
+    case DesignProperty::foot_width:
+        return {"stance", "foot_width_mm"};
+    case DesignProperty::tip_spacer_x:
+        return {"tip_spacer", "x_mm"};
+    case DesignProperty::rest_station:
+        return {"rest_shape", "station_mm"};
+    default:
+        break;
+    }
+    return {"core", "station_mm"};
+}
+
+bool of_several_zones(const DesignKind& kind) {
+    return kind.property == DesignProperty::zones_outline ||
+           kind.property == DesignProperty::zones_x || kind.property == DesignProperty::zones_y;
+}
+
+std::string in_brackets(std::size_t index) {
+    return "[" + std::to_string(index) + "]";
+}
+
+// "layer.NAME.zone.x_mm[0]", "layer.NAME.zones[2].x_mm[0]".
+std::string zone_path(const DesignId& id, const std::string& key) {
+    const bool several = of_several_zones(*id.kind);
+    return "layer." + id.part + (several ? ".zones" + in_brackets(id.index / 2) : ".zone") + "." +
+           key + in_brackets(id.index % 2);
+}
+
 TableKey table_key(const DesignKind& kind) {
     switch (kind.property) {
     case DesignProperty::core_scale:
@@ -30,6 +106,8 @@ TableKey table_key(const DesignKind& kind) {
         return {"cure", "moisture_percent"};
     case DesignProperty::constant:
         break;
+    default:
+        return line_key(kind.property);
     }
     return {"material", std::string(kind.constant->key)};
 }
@@ -43,10 +121,12 @@ std::string range_of(const DesignKind& kind) {
 
 std::string path_of(const DesignId& id) {
     const TableKey in_file = table_key(*id.kind);
+    if (in_file.table == "layer.zone") {
+        return zone_path(id, in_file.key);
+    }
     const std::string path =
         in_file.table + "." + (id.part.empty() ? "" : id.part + ".") + in_file.key;
-    return id.kind->form == DesignForm::station ? path + "[" + std::to_string(id.index) + "]"
-                                                : path;
+    return id.kind->form == DesignForm::station ? path + in_brackets(id.index) : path;
 }
 
 } // namespace vrid

@@ -43,7 +43,7 @@ std::vector<NamedQuantity> plain_numbers(const Board& board, const OutlineFigure
         {"length", {outline.length, 0, Unit::length}},
         {"area", {outline.area, 0, Unit::area}},
         // in metres, as everybody writes it
-        {"sidecut-radius",
+        {"sidecut_radius",
          {std::min(outline.sidecut_radius[0], outline.sidecut_radius[1]), 0, Unit::none}}};
     for (const auto& [name, limit] : board.limits) {
         const auto bending = station_in(name, "EI");

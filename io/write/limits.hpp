@@ -25,7 +25,7 @@ struct LimitVerdict {
 std::vector<LimitVerdict> judge(const std::map<std::string, Limit>& limits,
                                 const std::vector<NamedQuantity>& numbers);
 
-/// Numbers known without a solve: mass, length, area, sidecut-radius (the smaller side), and for
+/// Numbers known without a solve: mass, length, area, sidecut_radius (the smaller side), and for
 /// each limit named so EI@X or GJ@X, X in mm. \throws InputError for a station without width
 std::vector<NamedQuantity> plain_numbers(const Board& board, const OutlineFigures& outline,
                                          const MassReport& mass);

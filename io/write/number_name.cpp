@@ -32,6 +32,12 @@ std::string number_name(const NumberId& number) {
     switch (number.kind) {
     case Kind::mass:
         return "mass";
+    case Kind::sidecut_radius:
+        return "sidecut_radius";
+    case Kind::length:
+        return "length";
+    case Kind::area:
+        return "area";
     case Kind::balance_x:
         return "balance_point.x";
     case Kind::balance_y:

@@ -117,6 +117,26 @@ std::string density_vtu(const Sense& sense, const CoreDensity& field) {
     return vtu_text(grid, false);
 }
 
+// Lines that part: one sentence each, where the two sides differ by more than a percent.
+std::string kinks_text(const Sense& sense, const std::vector<SenseEntry>& entries) {
+    constexpr double telling = 0.01;
+    std::string all;
+    for (const SenseEntry& entry : entries) {
+        if (!entry.kink) {
+            continue;
+        }
+        const auto [below, above] = *entry.kink;
+        if (std::abs(above - below) > telling * std::abs(entry.slope)) {
+            const DesignValue& value = sense.values[entry.value];
+            const std::string unit(file_unit(range_of(value.kind())).name);
+            all += "  " + path_of(value.id) + ": " + signed_text(below, 3) + " a " + unit +
+                   " downwards, " + signed_text(above, 3) +
+                   " upwards: it moves a line off one at which the section jumps\n";
+        }
+    }
+    return all;
+}
+
 } // namespace
 
 std::vector<SenseEntry> entries_of(const Sense& sense, std::size_t number) {
@@ -131,10 +151,19 @@ std::vector<SenseEntry> entries_of(const Sense& sense, std::size_t number) {
         const double slope = of.slope(static_cast<Eigen::Index>(i));
         const double step = workshop_step(value);
         const bool share = !is_position(of.request) && of.quantity.value != 0;
-        entries.push_back({number, i, slope * per_si * to_si(range_of(value.kind()), 1),
+        entries.push_back({number,
+                           i,
+                           slope * per_si * to_si(range_of(value.kind()), 1),
                            from_si(range_of(value.kind()), step),
                            share ? 100 * slope * step / of.quantity.value
-                                 : std::numeric_limits<double>::quiet_NaN()});
+                                 : std::numeric_limits<double>::quiet_NaN(),
+                           {}});
+        for (const Kink& kink : sense.numbers.kinks) {
+            if (kink.number == number && kink.value == value.id) {
+                const double unit = per_si * to_si(range_of(value.kind()), 1);
+                entries.back().kink = {kink.below * unit, kink.above * unit};
+            }
+        }
     }
     std::stable_sort(entries.begin(), entries.end(), [](const SenseEntry& a, const SenseEntry& b) {
         return std::abs(a.slope * a.step) > std::abs(b.slope * b.step);
@@ -153,6 +182,7 @@ std::string sense_text(const Sense& sense, std::size_t rows) {
         }
         const Table table = table_of(sense, entries, rows);
         all += table.rows.empty() ? "  nothing asked for changes it\n" : text(table);
+        all += kinks_text(sense, entries);
         if (table.rows.size() == rows && entries.size() > rows) {
             all += "  (" + std::to_string(entries.size() - rows) +
                    " more, each smaller; --rows N shows them)\n";
@@ -182,6 +212,11 @@ std::string sense_json(const Sense& sense) {
                 one["x"] = round_significant(*x, digits);
             }
             one["value"] = round_significant(entry.slope, digits);
+            if (entry.kink) {
+                one["below"] = round_significant((*entry.kink)[0], digits);
+                one["above"] = round_significant((*entry.kink)[1], digits);
+                one["kink"] = true;
+            }
             one["unit"] = (name.empty() ? "1" : name) + " per " + file_unit_name(value);
             one["percent_per_step"] = std::isfinite(entry.percent)
                                           ? Json(round_significant(entry.percent, digits))

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <array>
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,6 +26,8 @@ struct SenseEntry {
     double slope = 0;                  ///< bench unit of the number per unit of the file's value
     double step = 0;                   ///< the workshop's, in the file's unit
     double percent = 0; ///< change of the number in one step; nan for a position or a zero
+    /// Where lines part: the slope below and above the value, of which `slope` is the mean.
+    std::optional<std::array<double, 2>> kink{};
 };
 
 /// Entries of one number for the values shown, the largest change first.
@@ -35,7 +39,7 @@ std::string sense_text(const Sense& sense, std::size_t rows);
 
 /// The document sense.json, format 1: program, board, `numbers` (name, value, unit, error),
 /// `derivatives` (of, to, x of a core station in mm, value, unit, percent_per_step, step,
-/// step_unit), warnings.
+/// step_unit; below, above and kink where lines part), warnings.
 std::string sense_json(const Sense& sense);
 
 /// sense.json, and a .vtu file with the derivative of each number by the core's thickness, over the

@@ -1,10 +1,13 @@
 #include "solver/design/board_numbers.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "mesh/board/error.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/cooling/mould.hpp"
+#include "solver/design/line_slopes.hpp"
+#include "solver/design/plain_numbers.hpp"
 #include "solver/design/section_slopes.hpp"
 #include "solver/design/study_weights.hpp"
 #include "solver/response/cross_section.hpp"
@@ -68,11 +71,13 @@ class Computation {
 
     BoardNumbers run() {
         add_mass();
+        add_outline();
         add_stations();
         add_study();
         add_edge();
         if (options_.slopes) {
             add_slopes();
+            add_lines();
         }
         return std::move(result_);
     }
@@ -107,6 +112,15 @@ class Computation {
         }
         if (options_.slopes) {
             owed_.add(columns_of(mass_weights(board_), columns), wanted);
+        }
+    }
+
+    void add_outline() {
+        for (BoardNumber& number : result_.numbers) {
+            const Kind kind = number.request.kind;
+            if (kind == Kind::sidecut_radius || kind == Kind::length || kind == Kind::area) {
+                number.quantity = plain_number(board_, number.request);
+            }
         }
     }
 
@@ -151,7 +165,8 @@ class Computation {
         }
         const StudyOptions options{options_, cases_of(requests), options_.slopes, options_.prepared,
                                    concavity_stations(requests)};
-        const StudyResult study = run_study(board_, options);
+        study_ = run_study(board_, options);
+        const StudyResult& study = study_;
         result_.prepared = study.prepared;
         result_.warnings.insert(result_.warnings.end(), study.warnings.begin(),
                                 study.warnings.end());
@@ -182,6 +197,8 @@ class Computation {
             const auto weights = std::make_shared<SectionWeights>(std::move(owed.weights));
             owed_.add(weights, wanted);
             add_density(weights, study.prepared, wanted);
+            stiff_ = weights;
+            stiff_numbers_ = wanted;
         }
     }
 
@@ -263,6 +280,15 @@ class Computation {
             if (number.request.kind == Kind::thickness) {
                 number.slope = thickness_slopes(design_, number.request.station);
             }
+            if (number.slope.size() == 0) { // of the outline alone
+                number.slope = Eigen::VectorXd::Zero(static_cast<Index>(design_.values.size()));
+            }
+        }
+    }
+
+    void add_lines() {
+        if (!options_.lines.empty()) {
+            add_line_slopes(design_, options_, {&study_, stiff_.get(), stiff_numbers_}, result_);
         }
     }
 
@@ -272,15 +298,12 @@ class Computation {
     int threads_;
     BoardNumbers result_;
     Owed owed_;
+    StudyResult study_;
+    std::shared_ptr<const SectionWeights> stiff_; // what bench cases and modes owe
+    std::vector<std::size_t> stiff_numbers_;
 };
 
 } // namespace
-
-std::string case_of(const NumberId& request) {
-    return request.kind == Kind::mode      ? "free-modes"
-           : request.bench_case == "mould" ? "release"
-                                           : request.bench_case;
-}
 
 BoardNumbers board_numbers(const DesignBoard& design, const std::vector<NumberId>& requests,
                            const NumbersOptions& options) {
@@ -290,17 +313,6 @@ BoardNumbers board_numbers(const DesignBoard& design, const std::vector<NumberId
 BoardNumbers board_numbers(const Board& board, const std::vector<NumberId>& requests,
                            const NumbersOptions& options) {
     return board_numbers(design_board(board), requests, options);
-}
-
-std::vector<std::string> cases_of(const std::vector<NumberId>& requests) {
-    std::vector<std::string> cases;
-    for (const NumberId& request : requests) {
-        const std::string name = in_study(request) ? case_of(request) : "";
-        if (!name.empty() && std::find(cases.begin(), cases.end(), name) == cases.end()) {
-            cases.push_back(name);
-        }
-    }
-    return cases;
 }
 
 MatrixXd slopes_by(const BoardNumbers& numbers, const std::vector<DesignId>& ids) {
@@ -315,27 +327,6 @@ MatrixXd slopes_by(const BoardNumbers& numbers, const std::vector<DesignId>& ids
         }
     }
     return slopes;
-}
-
-std::vector<NumberId> plain_requests(const Board& board) {
-    std::vector<NumberId> all{{Kind::mass}, {Kind::balance_x}, {Kind::balance_y}};
-    for (const std::string& name : possible_cases(board)) {
-        const auto bench = std::find_if(case_table().begin(), case_table().end(),
-                                        [&](const BenchCase& b) { return b.info.name == name; });
-        if (bench->cools_to != nullptr) {
-            for (const std::string& number : shape_number_names()) {
-                all.push_back({Kind::shape, name, 0, 0, {}, number});
-            }
-            continue;
-        }
-        if (bench->modes == 0) {
-            all.push_back({Kind::bench_case, name});
-        }
-        for (int mode = 1; mode <= bench->modes; ++mode) {
-            all.push_back({Kind::mode, {}, mode});
-        }
-    }
-    return all;
 }
 
 } // namespace vrid

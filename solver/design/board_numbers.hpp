@@ -30,11 +30,19 @@ struct CoreDensity {
     Eigen::MatrixXd density;          ///< points x numbers, SI per m3
 };
 
+/// A derivative that is one on either side of a value: lines that lie on each other there part.
+struct Kink {
+    std::size_t number = 0;      ///< of BoardNumbers::numbers
+    DesignId value;              ///< its slope is the mean of the two
+    double below = 0, above = 0; ///< SI
+};
+
 struct BoardNumbers {
     std::vector<BoardNumber> numbers;   ///< in the order of the requests
     std::vector<CoreDensity> densities; ///< of bench cases and modes, of edge results; if asked for
     std::vector<std::string> warnings;
-    std::vector<DesignId> values;           ///< of the slopes' columns; empty without slopes
+    std::vector<DesignId> values; ///< of the slopes' columns; empty without slopes
+    std::vector<Kink> kinks;
     SharedPrepared prepared, edge_prepared; ///< what was run on; null where nothing was
 };
 
@@ -43,6 +51,8 @@ struct NumbersOptions : Settings {
     bool slopes = true;
     bool densities = false;  ///< with the slopes, where to sand
     EdgeCondition edge = {}; ///< for the edge results
+    /// Of the values that move lines those whose slopes are wanted; slopes by others are 0.
+    std::vector<LineValue> lines = {};
     /// The meshes to run on; null: own.
     SharedPrepared prepared = nullptr, edge_prepared = nullptr;
 };
@@ -68,8 +78,8 @@ std::vector<std::string> cases_of(const std::vector<NumberId>& requests);
 /// that moves no number.
 Eigen::MatrixXd slopes_by(const BoardNumbers& numbers, const std::vector<DesignId>& ids);
 
-/// Every number a board has without a station or an edge: mass, balance point, all bench cases that
-/// it allows, six frequencies.
+/// Every number a board has without a station or an edge: mass, balance point, sidecut radius (not
+/// of straight sides), length, area, all bench cases that it allows, six frequencies.
 std::vector<NumberId> plain_requests(const Board& board);
 
 } // namespace vrid

@@ -36,7 +36,9 @@ class Model {
 
     BoardNumbers numbers(const VectorXd& values) {
         session_.set({free_.ids, values});
-        BoardNumbers found = session_.numbers(requests_);
+        NumbersWanted wanted;
+        wanted.lines = lines_among(free_.ids);
+        BoardNumbers found = session_.numbers(requests_, wanted);
         slopes = slopes_by(found, free_.ids);
         ++solves;
         return found;

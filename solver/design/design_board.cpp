@@ -4,6 +4,8 @@
 #include <map>
 #include <utility>
 
+#include "solver/design/line_kinds.hpp"
+
 namespace vrid {
 
 namespace {
@@ -56,6 +58,9 @@ bool is_scale(const DesignValue& value) {
 void add_followers(const DesignPlace& place, double core_scale, DesignValue& value) {
     if (place.layer != nullptr && place.layer->kind == LayerKind::core) {
         return; // its strips run along the board
+    }
+    if (place.id.kind->moves_lines) {
+        return; // no number of a section follows it: shape_slopes
     }
     const bool station = place.id.kind->form == DesignForm::station;
     for (double* number : place.numbers) {
@@ -119,6 +124,16 @@ void set_all(const SetValues& set, Placed& placed) {
 
 } // namespace
 
+std::vector<LineValue> lines_among(const std::vector<DesignId>& ids) {
+    std::vector<LineValue> lines;
+    for (const DesignId& id : ids) {
+        if (id.kind->moves_lines) {
+            lines.push_back({id, {}});
+        }
+    }
+    return lines;
+}
+
 DesignBoard design_board(const Board& board) {
     return design_board(board, {});
 }
@@ -127,6 +142,9 @@ DesignBoard design_board(const Board& board, const SetValues& set) {
     auto own = std::make_unique<Board>(board);
     Placed placed = placed_values(*own);
     set_all(set, placed);
+    if (!lines_among(set.ids).empty()) {
+        redraw(*own);
+    }
     double core_scale = 1;
     for (const DesignValue& value : placed.values) {
         core_scale *= value.kind().property == DesignProperty::core_scale ? value.value : 1;
@@ -134,7 +152,9 @@ DesignBoard design_board(const Board& board, const SetValues& set) {
     for (const auto& [place, number] : placed.places) {
         add_followers(place, core_scale, placed.values[number]);
     }
-    std::erase_if(placed.values, [](const DesignValue& value) { return value.followers.empty(); });
+    std::erase_if(placed.values, [](const DesignValue& value) {
+        return value.followers.empty() && !value.kind().moves_lines;
+    });
     return {std::move(own), std::move(placed.values)};
 }
 

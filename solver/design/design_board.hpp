@@ -17,7 +17,7 @@ struct Follower {
     double slope = 0;        ///< derivative of the value there by the design value, both SI
 };
 
-/// What a person can change without moving the mesh, and what follows it in the board.
+/// What a person can change, and what of the section follows it in the board.
 struct DesignValue {
     DesignId id;
     double value = 0; ///< SI; 1 for a scale that is not set
@@ -44,9 +44,20 @@ struct SetValues {
     Eigen::VectorXd values;
 };
 
+/// A value that moves lines of the mesh, and others that go along: when it becomes r times what it
+/// was, so do they.
+struct LineValue {
+    DesignId id;
+    std::vector<DesignId> carry = {};
+};
+
+/// Those of the values that move lines of the mesh; nothing goes along with them.
+std::vector<LineValue> lines_among(const std::vector<DesignId>& ids);
+
 /// The same with some values set: whatever their order, scales multiply what the others leave. The
 /// design values stay those of the board as it was, so that derivatives are by them. One that
-/// moves no number moves nothing.
+/// moves no number moves nothing. \throws InputError when values that move lines are set and no
+/// board of that shape exists
 DesignBoard design_board(const Board& board, const SetValues& set);
 
 } // namespace vrid

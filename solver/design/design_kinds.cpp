@@ -3,6 +3,8 @@
 #include <array>
 #include <numbers>
 
+#include "solver/design/line_kinds.hpp"
+
 namespace vrid {
 
 namespace {
@@ -183,6 +185,7 @@ std::vector<DesignPlace> design_places(Board& board) {
     if (board.cure) {
         add_part(cure_kinds, *board.cure, {}, all);
     }
+    add_line_places(board, all);
     return all;
 }
 
@@ -190,12 +193,18 @@ std::optional<double> value_now(const DesignPlace& place) {
     if (place.strength != nullptr) {
         return *place.strength;
     }
+    if (place.coupon != nullptr) {
+        return (*coupon_size(*place.coupon))[place.id.index];
+    }
     return place.id.kind->form == DesignForm::scale ? 1 : *place.numbers.front();
 }
 
 void set_value(const DesignPlace& place, double value) {
     if (place.strength != nullptr) {
         *place.strength = value;
+    }
+    if (place.coupon != nullptr) {
+        set_coupon_size(*place.coupon, place.id.index, value);
     }
     for (double* number : place.numbers) {
         *number = place.id.kind->form == DesignForm::scale ? *number * value : value;

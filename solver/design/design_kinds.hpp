@@ -27,7 +27,36 @@ enum class DesignProperty {
     constant,           ///< of a material
     resin,              ///< that is mass only
     cure_stress_free,
-    cure_moisture
+    cure_moisture,
+    // what moves lines of the mesh
+    running_length,
+    waist_width,
+    waist_x,
+    nose_width,
+    nose_length,
+    nose_fullness,
+    tail_width,
+    tail_length,
+    tail_fullness,
+    rectangle, ///< length and width of a coupon
+    edge_width,
+    edge_x,
+    flange_width,
+    sidewall_width,
+    sidewall_x,
+    zone_outline, ///< band of a layer's zone, by distance from the outline
+    zone_x,
+    zone_y,
+    zones_outline, ///< the same of a layer with several: index 2 k and 2 k + 1 of zone k
+    zones_x,
+    zones_y,
+    stance_width,
+    stance_setback,
+    foot_length,
+    foot_width,
+    tip_spacer_x,
+    core_station,
+    rest_station
 };
 
 /// One kind of design value. The tables in design_kinds.cpp hold every kind that is a number; who
@@ -40,6 +69,7 @@ struct DesignKind {
     bool may_be_zero = false;  ///< changes of it are differences, not ratios
     bool moves_numbers = true; ///< false: no number of a board depends on it yet
     bool of_cure = false;      ///< moves numbers of a board with a cure only
+    bool moves_lines = false;  ///< of the mesh: a board of another shape
 };
 
 /// Which design value of a board. How files and people write it: io/write/design_path.
@@ -58,10 +88,12 @@ struct DesignPlace {
     Layer* layer = nullptr;                    ///< whose it is; or null, as the next two
     Fabric* fabric = nullptr;
     Material* material = nullptr;
+    Planform* coupon = nullptr; ///< whose length or width it is; `numbers` is empty then
 };
 
 /// All design values of a board that are numbers: of the core, of each layer upwards, of fabrics
-/// and materials by name, of what is mass only. The places are in the board and end with it.
+/// and materials by name, of what is mass only, then what moves lines. The places are in the board
+/// and end with it.
 std::vector<DesignPlace> design_places(Board& board);
 
 /// What a scale of areal weight multiplies.
@@ -71,6 +103,7 @@ std::vector<double*> weights_of(Fabric& fabric);
 std::optional<double> value_now(const DesignPlace& place);
 
 /// Gives a place its value, SI: a scale multiplies; what follows in an isotropic material follows.
+/// Of a value that moves lines the outline follows by `redraw` (line_kinds.hpp), once all are set.
 /// A fabric is shared by the layers that name it: give a layer its own before scaling it.
 void set_value(const DesignPlace& place, double value);
 

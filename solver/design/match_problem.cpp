@@ -35,6 +35,13 @@ void add_values(MatchProblem& problem, const DesignBoard& design, const Goal& go
             value.step = workshop_step(*found);
             value.table = table;
             value.ratio = value.min > 0 && !found->kind().may_be_zero;
+            value.carry = free.carry;
+            for (const DesignId& along : free.carry) {
+                const auto carried =
+                    std::find_if(design.values.begin(), design.values.end(),
+                                 [&](const DesignValue& one) { return one.id == along; });
+                value.carried.push_back(carried->value);
+            }
             problem.values.push_back(value);
         }
     }
@@ -132,6 +139,32 @@ std::vector<DesignId> MatchProblem::ids() const {
     all.reserve(values.size());
     for (const MatchValue& value : values) {
         all.push_back(value.id);
+    }
+    return all;
+}
+
+SetValues MatchProblem::set(const Eigen::VectorXd& at) const {
+    SetValues all;
+    std::vector<double> numbers;
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        const double value = at[static_cast<Index>(i)];
+        all.ids.push_back(values[i].id);
+        numbers.push_back(value);
+        for (std::size_t k = 0; k < values[i].carry.size(); ++k) {
+            all.ids.push_back(values[i].carry[k]);
+            numbers.push_back(values[i].carried[k] * value / values[i].start);
+        }
+    }
+    all.values = Eigen::Map<Eigen::VectorXd>(numbers.data(), static_cast<Index>(numbers.size()));
+    return all;
+}
+
+std::vector<LineValue> MatchProblem::lines() const {
+    std::vector<LineValue> all;
+    for (const MatchValue& value : values) {
+        if (value.id.kind->moves_lines) {
+            all.push_back({value.id, value.carry});
+        }
     }
     return all;
 }

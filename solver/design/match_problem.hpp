@@ -7,6 +7,7 @@
 #include <Eigen/Core>
 
 #include "mesh/board/board.hpp"
+#include "solver/design/design_board.hpp"
 #include "solver/design/goal.hpp"
 
 namespace vrid {
@@ -20,6 +21,8 @@ struct MatchValue {
     bool ratio = false;    ///< numbers follow its logarithm rather than itself: above 0 always
     std::size_t table = 0; ///< which of Goal::free
     std::optional<double> station; ///< of a core thickness [m]
+    std::vector<DesignId> carry;   ///< values that go along, times new over start
+    std::vector<double> carried;   ///< what they are at the start, SI
 };
 
 /// Neighbouring stations of the core; one of them may stand still.
@@ -58,6 +61,10 @@ struct MatchProblem {
     Least least = Least::change;
     [[nodiscard]] Eigen::VectorXd start() const;
     [[nodiscard]] std::vector<DesignId> ids() const;
+    /// With what goes along.
+    [[nodiscard]] SetValues set(const Eigen::VectorXd& values) const;
+    /// Of the values those that move lines of the mesh.
+    [[nodiscard]] std::vector<LineValue> lines() const;
 };
 
 /// All but measures and windows, which need the start's numbers.

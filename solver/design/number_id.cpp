@@ -60,6 +60,12 @@ Unit unit_of(const NumberId& number) {
         return Unit::length;
     case Kind::bench_case:
         return case_unit(number.bench_case);
+    case Kind::length:
+        return Unit::length;
+    case Kind::sidecut_radius:
+        return Unit::radius;
+    case Kind::area:
+        return Unit::area;
     case Kind::mode:
         return Unit::frequency;
     case Kind::EI:

@@ -17,9 +17,12 @@ struct NumberId {
         mode,       ///< frequency of the free board
         EI,
         GJ,
-        thickness, ///< of the whole board on the long axis, at a station
-        edge,      ///< of a board on its edge
-        shape      ///< out of the press: of the cooled board, or of its mould
+        thickness,      ///< of the whole board on the long axis, at a station
+        edge,           ///< of a board on its edge
+        shape,          ///< out of the press: of the cooled board, or of its mould
+        sidecut_radius, ///< the smaller side's
+        length,         ///< tip to tip
+        area            ///< of the planform
     };
     Kind kind = Kind::mass;
     /// As the case table names it, for Kind::bench_case; "release", "cold" or "mould" for a shape.

@@ -171,7 +171,13 @@ Scatter first_order_scatter(Session& session, const std::vector<NumberId>& reque
                             const std::vector<Tolerance>& tolerances, const EdgeCondition& edge) {
     const std::vector<DesignValue> values = design_board(session.board()).values;
     const VectorXd sd = deviations(values, tolerances);
-    const BoardNumbers numbers = session.numbers(requests, {true, false, edge});
+    std::vector<LineValue> lines;
+    for (std::size_t i = 0; i < values.size(); ++i) {
+        if (sd(static_cast<Index>(i)) > 0 && values[i].kind().moves_lines) {
+            lines.push_back({values[i].id, {}});
+        }
+    }
+    const BoardNumbers numbers = session.numbers(requests, {true, false, edge, lines});
     Scatter scatter{sources_of(values, sd), {}, numbers.warnings};
     for (std::size_t k = 0; k < requests.size(); ++k) {
         scatter.numbers.push_back(scatter_of(numbers.numbers[k], limits[k], scatter.sources, sd));

@@ -216,6 +216,9 @@ MatrixXd slopes_of(const DesignBoard& design, const std::vector<const SectionWei
     const int chunks = (static_cast<int>(slopes.cols()) + dual_width - 1) / dual_width;
     for_each_in_parallel(chunks, threads, [&](int i) {
         const Chunk chunk = chunk_of(design, Index(i) * dual_width);
+        if (chunk.read.seeds.empty()) {
+            return; // values that move lines: shape_slopes
+        }
         add_chunk(frame, board, kind, chunk, slopes); // every chunk has columns of its own
         if (chunk.core) {
             add_core(board, chunk, sets, by_thickness, slopes);

@@ -4,6 +4,12 @@
 #include <stdexcept>
 #include <utility>
 
+#include "mesh/mesh_lines.hpp"
+#include "solver/design/moved_mesh.hpp"
+#include "solver/edge_mesh.hpp"
+#include "solver/mesh_request.hpp"
+#include "solver/selection.hpp"
+
 namespace vrid {
 
 Session::Session(Board board, Settings settings, std::vector<std::string> cases)
@@ -26,17 +32,72 @@ std::vector<DesignValue> Session::values() const {
     return design_board(*start_, set_).values;
 }
 
+// The mesh of the drawn board led to the lines of the board as it is; null where it gets bad, or
+// where lines differ that no design value moves.
+SharedPrepared Session::led(const SharedPrepared& prepared, bool on_edge) const {
+    const std::vector<Board> path = boards_between(*drawn_, *board_);
+    if (path.empty()) {
+        return nullptr;
+    }
+    std::vector<const Board*> steps;
+    for (const Board& board : path) {
+        steps.push_back(&board);
+    }
+    const StationsOf of_cases = [this](const Board& board) {
+        return case_stations(board, select_cases(board, cases_).run);
+    };
+    return led_mesh(prepared, steps, on_edge ? StationsOf(edge_stations) : of_cases);
+}
+
+void Session::draw_afresh() {
+    drawn_ = board_;
+    prepared_.reset();
+    edge_prepared_.reset();
+    led_.reset();
+    edge_led_.reset();
+}
+
 const SharedPrepared& Session::prepared() {
+    if (prepared_ && board_ != drawn_) {
+        const std::vector<double> lines = mesh_lines(*board_);
+        if (lines != prepared_->lines) {
+            if (!led_ || led_->lines != lines) {
+                led_ = led(prepared_, false);
+            }
+            if (led_) {
+                return led_;
+            }
+            draw_afresh();
+        }
+    }
     if (!prepared_) {
         settings_.tell("mesh", 0);
+        if (mesh_lines(*board_) != mesh_lines(*drawn_)) {
+            drawn_ = board_; // nothing to lead along
+        }
         prepared_ = prepare_study(*drawn_, {settings_, cases_, false, nullptr});
     }
     return prepared_;
 }
 
 const SharedPrepared& Session::edge_prepared() {
+    if (edge_prepared_ && board_ != drawn_) {
+        const std::vector<double> lines = mesh_lines(*board_);
+        if (lines != edge_prepared_->lines) {
+            if (!edge_led_ || edge_led_->lines != lines) {
+                edge_led_ = led(edge_prepared_, true);
+            }
+            if (edge_led_) {
+                return edge_led_;
+            }
+            draw_afresh();
+        }
+    }
     if (!edge_prepared_) {
         settings_.tell("mesh", 0);
+        if (mesh_lines(*board_) != mesh_lines(*drawn_)) {
+            draw_afresh();
+        }
         edge_prepared_ = prepare_edge(*drawn_, {settings_});
     }
     return edge_prepared_;
@@ -54,23 +115,22 @@ Settings Session::as_prepared() const {
 }
 
 StudyResult Session::study() {
-    if (board_ != drawn_) {
-        prepared();
+    const SharedPrepared mesh = board_ != drawn_ ? prepared() : prepared_;
+    StudyResult result = run_study(*board_, {as_prepared(), cases_, false, mesh});
+    if (board_ == drawn_ || !mesh) {
+        prepared_ = result.prepared;
     }
-    StudyResult result = run_study(*board_, {as_prepared(), cases_, false, prepared_});
-    prepared_ = result.prepared;
     return result;
 }
 
 EdgeResult Session::edge(const std::vector<EdgeCondition>& conditions, bool motion) {
-    if (board_ != drawn_) {
-        edge_prepared();
-    }
     EdgeOptions options{settings_};
     options.motion = motion;
-    options.prepared = edge_prepared_;
+    options.prepared = board_ != drawn_ ? edge_prepared() : edge_prepared_;
     EdgeResult result = run_edge(*board_, conditions, options);
-    edge_prepared_ = result.prepared;
+    if (board_ == drawn_) {
+        edge_prepared_ = result.prepared;
+    }
     return result;
 }
 
@@ -82,16 +142,20 @@ BoardNumbers Session::numbers(const std::vector<NumberId>& requests, const Numbe
             throw std::logic_error("the session's mesh was not made for the case " + name);
         }
     }
+    SharedPrepared mesh;
+    SharedPrepared edge_mesh;
     if (!wanted_cases.empty() && settings_.rel_error && !prepared_) {
         study(); // refines
-    } else if (!wanted_cases.empty()) {
-        prepared();
+    }
+    if (!wanted_cases.empty()) {
+        mesh = prepared();
     }
     if (std::any_of(requests.begin(), requests.end(), on_edge)) {
-        edge_prepared();
+        edge_mesh = edge_prepared();
+        mesh = wanted_cases.empty() ? nullptr : prepared(); // that of the same lines
     }
-    const NumbersOptions options{as_prepared(), wanted.slopes, wanted.densities,
-                                 wanted.edge,   prepared_,     edge_prepared_};
+    const NumbersOptions options{as_prepared(), wanted.slopes, wanted.densities, wanted.edge,
+                                 wanted.lines,  mesh,          edge_mesh};
     return board_numbers(design_board(*start_, set_), requests, options);
 }
 
@@ -104,9 +168,7 @@ Session Session::on_mesh(Board board) const {
 
 Session Session::afresh() const {
     Session other = *this;
-    other.drawn_ = board_;
-    other.prepared_.reset();
-    other.edge_prepared_.reset();
+    other.draw_afresh();
     return other;
 }
 

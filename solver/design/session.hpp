@@ -15,11 +15,14 @@ struct NumbersWanted {
     bool slopes = true;
     bool densities = false;  ///< with the slopes, where to sand
     EdgeCondition edge = {}; ///< for the edge results
+    /// Of the values that move lines those whose slopes are wanted; slopes by others are 0.
+    std::vector<LineValue> lines = {};
 };
 
 /// A board on one mesh: its values may be set, mesh and order of elimination stay. The mesh follows
-/// from the board as it was and is made when it is first needed; copies share it. Copies may be
-/// used from different threads at once.
+/// from the board as it was and is made when it is first needed; copies share it. When values that
+/// move lines are set the mesh is led along with them; where it would get bad, another is made.
+/// Copies may be used from different threads at once.
 class Session {
   public:
     /// \param cases that will be asked for: the mesh has their lines; empty: all that the board
@@ -33,7 +36,8 @@ class Session {
 
     /// The design values of the board as it was, at what they are set to.
     [[nodiscard]] std::vector<DesignValue> values() const;
-    /// The board with these values and no others set.
+    /// The board with these values and no others set. \throws InputError when no board of that
+    /// shape exists; what was set before stays
     void set(SetValues values);
 
     /// The session's cases. With rel_error the first refines, and the rest goes on with its mesh.
@@ -43,8 +47,8 @@ class Session {
     /// \throws std::logic_error for a number of a case that is none of the session's
     BoardNumbers numbers(const std::vector<NumberId>& requests, const NumbersWanted& wanted = {});
 
-    /// Another board on this session's meshes: it differs in its section only. \throws
-    /// std::logic_error by its first computation if its lines are others
+    /// Another board on this session's meshes if it differs in its section only; if its lines are
+    /// others, on meshes of its own.
     [[nodiscard]] Session on_mesh(Board board) const;
     /// The same board and values; the mesh follows from the section as it is now.
     [[nodiscard]] Session afresh() const;
@@ -56,12 +60,16 @@ class Session {
   private:
     [[nodiscard]] Settings as_prepared() const;
 
-    /// As it was; with the values set; that whose section tells the mesh how fine.
+    [[nodiscard]] SharedPrepared led(const SharedPrepared& prepared, bool on_edge) const;
+    void draw_afresh();
+
+    /// As it was; with the values set; that whose section and lines the meshes were made from.
     std::shared_ptr<const Board> start_, board_, drawn_;
     SetValues set_;
     Settings settings_;
     std::vector<std::string> cases_;
-    SharedPrepared prepared_, edge_prepared_;
+    SharedPrepared prepared_, edge_prepared_; ///< of drawn_
+    SharedPrepared led_, edge_led_;           ///< these, led to lines of board_ that are others
 };
 
 } // namespace vrid

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <list>
 #include <numbers>
 
 namespace vrid {
@@ -12,14 +11,8 @@ namespace {
 using Eigen::Index;
 using Eigen::MatrixXd;
 
-// Terms of energy and inertia; the motions that they refer to live as long.
-struct Terms {
-    std::list<Eigen::VectorXd> motions;
-    std::vector<EnergyTerm> energy, inertia;
-};
-
 // At unit turn dk = u^T dK u; at unit force k = 1 / (f u) and dk = k^2 u^T dK u.
-void add_case(const Quantity& k, const MatrixXd& motion, Index to, Terms& terms) {
+void add_case(const Quantity& k, const MatrixXd& motion, Index to, NumberTerms& terms) {
     const bool flex = k.unit == Unit::bending_stiffness;
     const Eigen::VectorXd& u = terms.motions.emplace_back(motion.col(0));
     terms.energy.push_back({u, u, flex ? k.value * k.value : 1, to});
@@ -40,7 +33,7 @@ std::vector<Index> equal_modes(const std::vector<NamedQuantity>& all, Index mode
 
 // lambda = omega^2, x^T M x = 1: dlambda = x^T (dK - lambda dM) x.
 void add_mode(const std::vector<NamedQuantity>& all, const std::vector<Index>& together,
-              const MatrixXd& motion, Index to, Terms& terms) {
+              const MatrixXd& motion, Index to, NumberTerms& terms) {
     for (const Index one : together) {
         const double omega =
             2 * std::numbers::pi * all[static_cast<std::size_t>(one)].quantity.value;
@@ -61,11 +54,9 @@ std::size_t case_index(const StudyResult& study, const NumberId& request) {
     return static_cast<std::size_t>(found - study.cases.begin());
 }
 
-StudyWeights study_weights(const Board& board, const StudyResult& study,
-                           const std::vector<BoardNumber>& numbers, int threads) {
+NumberTerms number_terms(const StudyResult& study, const std::vector<BoardNumber>& numbers) {
     const SolvedModel& solved = *study.solved[1];
-    StudyWeights owed;
-    Terms terms;
+    NumberTerms terms;
     for (std::size_t column = 0; column < numbers.size(); ++column) {
         const BoardNumber& number = numbers[column];
         const std::size_t bench = case_index(study, number.request);
@@ -78,10 +69,19 @@ StudyWeights study_weights(const Board& board, const StudyResult& study,
         const std::vector<Index> together = equal_modes(modes, number.request.mode - 1);
         add_mode(modes, together, solved.motion[bench], to, terms);
         if (together.size() > 1) {
-            owed.warnings.push_back("mode " + std::to_string(number.request.mode) +
-                                    " is as high as another: its derivatives are their mean");
+            terms.warnings.push_back("mode " + std::to_string(number.request.mode) +
+                                     " is as high as another: its derivatives are their mean");
         }
     }
+    return terms;
+}
+
+StudyWeights study_weights(const Board& board, const StudyResult& study,
+                           const std::vector<BoardNumber>& numbers, int threads) {
+    const SolvedModel& solved = *study.solved[1];
+    NumberTerms terms = number_terms(study, numbers);
+    StudyWeights owed;
+    owed.warnings = std::move(terms.warnings);
     const Layup<double> layup = make_layup<double>(board);
     SectionCache sections(layup);
     SectionWeights& weights = owed.weights;

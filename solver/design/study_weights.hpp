@@ -1,5 +1,6 @@
 #pragma once
 
+#include <list>
 #include <string>
 #include <vector>
 
@@ -7,6 +8,18 @@
 #include "solver/response/section_weights.hpp"
 
 namespace vrid {
+
+/// Terms of energy and inertia whose changes are those of numbers; the motions that they refer to
+/// live as long.
+struct NumberTerms {
+    std::list<Eigen::VectorXd> motions;
+    std::vector<EnergyTerm> energy, inertia;
+    std::vector<std::string> warnings;
+};
+
+/// Of stiffnesses and modes; equal frequencies share their mean, with a warning.
+/// \param study solved with its models kept
+NumberTerms number_terms(const StudyResult& study, const std::vector<BoardNumber>& numbers);
 
 /// What numbers of a study owe to the section, and what a reader of their slopes must know.
 struct StudyWeights {

@@ -72,6 +72,9 @@ TEST_CASE("derivatives of mass, EI and GJ of random constructions are what a sma
         const Eigen::VectorXd now = plain_numbers(board);
         for (std::size_t i = 0; i < design.values.size(); i += 3) {
             const DesignValue& value = design.values[i];
+            if (value.kind().moves_lines) {
+                continue; // tests/solver/design/shape_slopes_test
+            }
             const double step = 1e-5 * (value.value == 0 ? 1 : std::abs(value.value));
             const auto at = [&](double moved) {
                 Eigen::VectorXd one(1);

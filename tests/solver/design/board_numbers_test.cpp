@@ -88,10 +88,12 @@ void check_values(OneMesh& one, const Board& board, const std::vector<std::size_
     }
 }
 
-// Some design values of every kind, others for every seed.
+// Some design values that stay on a mesh, others for every seed.
 std::vector<std::size_t> some_of(const Board& board, unsigned seed, std::size_t count) {
     std::vector<std::size_t> all(design_board(board).values.size());
     std::iota(all.begin(), all.end(), std::size_t(0));
+    const std::vector<DesignValue> values = design_board(board).values;
+    std::erase_if(all, [&](std::size_t i) { return values[i].kind().moves_lines; });
     std::mt19937 random(seed);
     std::shuffle(all.begin(), all.end(), random);
     all.resize(std::min(count, all.size()));

@@ -38,7 +38,7 @@ inline Board shaken(const Board& board, unsigned seed) {
         const bool poisson =
             range_of(value.kind()) == "material.nu"; // below 1/2, where some are near
         const double move = poisson ? -std::abs(even(random)) : even(random);
-        if (!scale) { // stations and plies move themselves
+        if (!scale && !value.kind().moves_lines) { // stations and plies move themselves
             ids.push_back(value.id);
             values.push_back(angle ? value.value + 0.35 * move
                                    : value.value * (1 + (station ? 0.005 : 0.15) * move));

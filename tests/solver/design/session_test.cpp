@@ -4,6 +4,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "mesh/mesh_lines.hpp"
 #include "tests/solver/design/example_boards.hpp"
 
 using namespace vrid;
@@ -91,7 +92,9 @@ TEST_CASE("a mesh that was prepared for something else is refused") {
     CHECK_THROWS_AS(session.use({}), std::logic_error); // another degree
     Board longer = board;
     longer.planform.running_length *= 1.01;
-    CHECK_THROWS_AS(session.on_mesh(longer).study(), std::logic_error);
+    Session other_lines = session.on_mesh(longer);
+    other_lines.study();
+    CHECK(other_lines.prepared()->lines == mesh_lines(longer)); // a mesh of its own
     Board thicker = board;
     thicker.core->thickness.value[2] *= 1.1;
     CHECK_NOTHROW(session.on_mesh(thicker).study());

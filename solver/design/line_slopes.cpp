@@ -1,0 +1,188 @@
+#include "solver/design/line_slopes.hpp"
+
+#include <algorithm>
+#include <functional>
+#include <optional>
+
+#include "mesh/board/error.hpp"
+#include "solver/design/moved_mesh.hpp"
+#include "solver/design/plain_numbers.hpp"
+#include "solver/design/shape_slopes.hpp"
+#include "solver/design/study_weights.hpp"
+#include "solver/edge_mesh.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+using Kind = NumberId::Kind;
+
+class LineSlopes {
+  public:
+    LineSlopes(const DesignBoard& design, const NumbersOptions& options,
+               const StudiedNumbers& studied, BoardNumbers& numbers)
+        : design_(design), board_(*design.board), options_(options), studied_(studied),
+          result_(numbers) {}
+
+    void run() {
+        add_plain();
+        if (studied_.study != nullptr && !studied_.numbers.empty()) {
+            add_studied();
+        }
+        add_differences([](const NumberId& r) { return r.kind == Kind::shape; }, false);
+        add_differences([](const NumberId& r) { return r.kind == Kind::edge; }, true);
+    }
+
+  private:
+    [[nodiscard]] std::vector<NumberId> requests(const std::vector<std::size_t>& numbers) const {
+        std::vector<NumberId> all;
+        for (const std::size_t k : numbers) {
+            all.push_back(result_.numbers[k].request);
+        }
+        return all;
+    }
+
+    std::vector<std::size_t> numbers_where(const std::function<bool(const NumberId&)>& which) {
+        std::vector<std::size_t> found;
+        for (std::size_t k = 0; k < result_.numbers.size(); ++k) {
+            if (which(result_.numbers[k].request)) {
+                found.push_back(k);
+            }
+        }
+        return found;
+    }
+
+    double& slope(std::size_t number, const DesignId& id) {
+        const auto at = std::find(result_.values.begin(), result_.values.end(), id);
+        return result_.numbers[number].slope(at - result_.values.begin());
+    }
+
+    void set(const std::vector<std::size_t>& numbers, const std::vector<LineValue>& lines,
+             const MatrixXd& slopes) {
+        for (std::size_t k = 0; k < numbers.size(); ++k) {
+            for (std::size_t i = 0; i < lines.size(); ++i) {
+                slope(numbers[k], lines[i].id) =
+                    slopes(static_cast<Index>(k), static_cast<Index>(i));
+            }
+        }
+    }
+
+    void add_plain() {
+        const auto numbers = numbers_where(needs_no_mesh);
+        if (!numbers.empty()) {
+            set(numbers, options_.lines,
+                plain_shape_slopes(board_, requests(numbers), options_.lines));
+        }
+    }
+
+    void add_studied() {
+        const StationsOf stations = stations_of(requests(studied_.numbers));
+        std::vector<LineValue> smooth;
+        for (const LineValue& line : options_.lines) {
+            if (has_kink(board_, line, stations)) {
+                add_kink(line);
+            } else {
+                smooth.push_back(line);
+            }
+        }
+        if (!smooth.empty()) {
+            set(studied_.numbers, smooth, own_slopes(*studied_.study, smooth));
+        }
+    }
+
+    MatrixXd own_slopes(const StudyResult& study, const std::vector<LineValue>& lines) {
+        std::vector<BoardNumber> numbers;
+        for (const std::size_t k : studied_.numbers) {
+            numbers.push_back(result_.numbers[k]);
+        }
+        return study_shape_slopes(design_, study, *studied_.weights, numbers, lines,
+                                  options_.thread_count());
+    }
+
+    // The derivatives on a mesh of its own of the board with the value changed.
+    VectorXd slopes_at(const LineValue& line, double value) {
+        const DesignBoard there = design_board(with_line_value(board_, line, value));
+        const std::vector<NumberId> wanted = requests(studied_.numbers);
+        StudyOptions study{options_, cases_of(wanted), true, nullptr, {}};
+        if (studied_.study->prepared) {
+            study.degree = studied_.study->prepared->degree;
+            study.max_size = studied_.study->prepared->max_size;
+            study.rel_error.reset();
+        }
+        const StudyResult solved = run_study(*there.board, study);
+        std::vector<BoardNumber> numbers;
+        for (const NumberId& request : wanted) {
+            const CaseResult& bench = solved.cases[case_index(solved, request)];
+            numbers.push_back({request, bench.numbers[number_index(bench, request)].quantity, {}});
+        }
+        const StudyWeights owed =
+            study_weights(*there.board, solved, numbers, options_.thread_count());
+        return study_shape_slopes(there, solved, owed.weights, numbers, {line},
+                                  options_.thread_count())
+            .col(0);
+    }
+
+    void add_kink(const LineValue& line) {
+        const double now = line_value(board_, line.id);
+        const VectorXd below = slopes_at(line, now - beside_kink);
+        const VectorXd above = slopes_at(line, now + beside_kink);
+        set(studied_.numbers, {line}, (below + above) / 2);
+        for (std::size_t k = 0; k < studied_.numbers.size(); ++k) {
+            const auto row = static_cast<Index>(k);
+            result_.kinks.push_back({studied_.numbers[k], line.id, below(row), above(row)});
+        }
+    }
+
+    // Values of numbers of a board with a value changed, on a mesh moved with it.
+    std::vector<double> values_on(const SharedPrepared& moved, const Board& board,
+                                  const std::vector<NumberId>& wanted, bool on_edge) {
+        NumbersOptions plain = options_;
+        plain.slopes = plain.densities = false;
+        plain.lines.clear();
+        (on_edge ? plain.edge_prepared : plain.prepared) = moved;
+        std::vector<double> values;
+        for (const BoardNumber& number : board_numbers(board, wanted, plain).numbers) {
+            values.push_back(number.quantity.value);
+        }
+        return values;
+    }
+
+    void add_differences(const std::function<bool(const NumberId&)>& which, bool on_edge) {
+        const std::vector<std::size_t> numbers = numbers_where(which);
+        const SharedPrepared& prepared = on_edge ? result_.edge_prepared : result_.prepared;
+        if (numbers.empty() || !prepared) {
+            return;
+        }
+        const std::vector<NumberId> wanted = requests(numbers);
+        const MeshMover mover(prepared, board_,
+                              on_edge ? StationsOf(edge_stations) : stations_of(wanted));
+        for (const LineValue& line : options_.lines) {
+            const ShapeChange change = shape_change(board_, line, beside_kink);
+            const auto below =
+                values_on(mover.moved(change, change.low), *change.below, wanted, on_edge);
+            const auto above = values_on(mover.moved(change, change.low + change.width),
+                                         *change.above, wanted, on_edge);
+            for (std::size_t k = 0; k < numbers.size(); ++k) {
+                slope(numbers[k], line.id) = (above[k] - below[k]) / change.width;
+            }
+        }
+    }
+
+    const DesignBoard& design_;
+    const Board& board_;
+    const NumbersOptions& options_;
+    const StudiedNumbers& studied_;
+    BoardNumbers& result_;
+};
+
+} // namespace
+
+void add_line_slopes(const DesignBoard& design, const NumbersOptions& options,
+                     const StudiedNumbers& studied, BoardNumbers& numbers) {
+    LineSlopes(design, options, studied, numbers).run();
+}
+
+} // namespace vrid

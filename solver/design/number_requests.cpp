@@ -1,0 +1,64 @@
+// Which numbers there are to ask for, and which cases they need.
+#include <algorithm>
+#include <cmath>
+
+#include "solver/cases/cases.hpp"
+#include "solver/design/board_numbers.hpp"
+#include "solver/design/plain_numbers.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Kind = NumberId::Kind;
+
+bool in_study(const NumberId& request) {
+    return request.kind == Kind::bench_case || request.kind == Kind::mode ||
+           request.kind == Kind::shape;
+}
+
+} // namespace
+
+std::string case_of(const NumberId& request) {
+    return request.kind == Kind::mode      ? "free-modes"
+           : request.bench_case == "mould" ? "release"
+                                           : request.bench_case;
+}
+
+std::vector<std::string> cases_of(const std::vector<NumberId>& requests) {
+    std::vector<std::string> cases;
+    for (const NumberId& request : requests) {
+        const std::string name = in_study(request) ? case_of(request) : "";
+        if (!name.empty() && std::find(cases.begin(), cases.end(), name) == cases.end()) {
+            cases.push_back(name);
+        }
+    }
+    return cases;
+}
+
+std::vector<NumberId> plain_requests(const Board& board) {
+    std::vector<NumberId> all{{Kind::mass},           {Kind::balance_x}, {Kind::balance_y},
+                              {Kind::sidecut_radius}, {Kind::length},    {Kind::area}};
+    if (!std::isfinite(plain_number(board, {Kind::sidecut_radius}).value)) { // straight sides
+        std::erase(all, NumberId{Kind::sidecut_radius});
+    }
+    for (const std::string& name : possible_cases(board)) {
+        const auto bench = std::find_if(case_table().begin(), case_table().end(),
+                                        [&](const BenchCase& b) { return b.info.name == name; });
+        if (bench->cools_to != nullptr) {
+            for (const std::string& number : shape_number_names()) {
+                all.push_back({Kind::shape, name, 0, 0, {}, number});
+            }
+            continue;
+        }
+        if (bench->modes == 0) {
+            all.push_back({Kind::bench_case, name});
+        }
+        for (int mode = 1; mode <= bench->modes; ++mode) {
+            all.push_back({Kind::mode, {}, mode});
+        }
+    }
+    return all;
+}
+
+} // namespace vrid

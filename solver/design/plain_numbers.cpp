@@ -1,0 +1,95 @@
+#include "solver/design/plain_numbers.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "solver/design/shape_change.hpp"
+#include "solver/response/cross_section.hpp"
+#include "solver/response/mass.hpp"
+
+namespace vrid {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Kind = NumberId::Kind;
+
+bool needs_no_mesh(const NumberId& request) {
+    switch (request.kind) {
+    case Kind::mass:
+    case Kind::balance_x:
+    case Kind::balance_y:
+    case Kind::EI:
+    case Kind::GJ:
+    case Kind::thickness:
+    case Kind::sidecut_radius:
+    case Kind::length:
+    case Kind::area:
+        return true;
+    default:
+        return false;
+    }
+}
+
+Quantity plain_number(const Board& board, const NumberId& request) {
+    const auto of = [&](double value) { return Quantity{value, 0, unit_of(request)}; };
+    const Planform& planform = board.planform;
+    switch (request.kind) {
+    case Kind::sidecut_radius: {
+        const auto radius = sidecut_radius(planform);
+        return of(std::min(radius[0], radius[1]));
+    }
+    case Kind::length: {
+        const auto x = x_extent(planform);
+        return of(x[1] - x[0]);
+    }
+    case Kind::area:
+        return of(area(planform));
+    case Kind::mass:
+        return of(board_mass(board).mass);
+    case Kind::balance_x:
+        return of(board_mass(board).x);
+    case Kind::balance_y:
+        return of(board_mass(board).y);
+    default:
+        break;
+    }
+    const CrossSection section = cross_section(board, request.station);
+    return of(request.kind == Kind::EI   ? section.EI
+              : request.kind == Kind::GJ ? section.GJ
+                                         : section.thickness);
+}
+
+namespace {
+
+std::vector<double> plain_values(const Board& board, const std::vector<NumberId>& requests) {
+    std::vector<double> values;
+    const MassReport mass = board_mass(board);
+    for (const NumberId& request : requests) {
+        values.push_back(request.kind == Kind::mass        ? mass.mass
+                         : request.kind == Kind::balance_x ? mass.x
+                         : request.kind == Kind::balance_y ? mass.y
+                                                           : plain_number(board, request).value);
+    }
+    return values;
+}
+
+} // namespace
+
+MatrixXd plain_shape_slopes(const Board& board, const std::vector<NumberId>& requests,
+                            const std::vector<LineValue>& lines) {
+    constexpr double coarse = 1e-5; // integrals across the board are rounded to 1e-12 or so
+    MatrixXd slopes(static_cast<Index>(requests.size()), static_cast<Index>(lines.size()));
+    for (Index i = 0; i < slopes.cols(); ++i) {
+        const ShapeChange change = shape_change(board, lines[static_cast<std::size_t>(i)], coarse);
+        const std::vector<double> below = plain_values(*change.below, requests);
+        const std::vector<double> above = plain_values(*change.above, requests);
+        for (Index k = 0; k < slopes.rows(); ++k) {
+            const auto at = static_cast<std::size_t>(k);
+            const double difference = above[at] - below[at];
+            slopes(k, i) = std::isfinite(difference) ? difference / change.width : 0;
+        }
+    }
+    return slopes;
+}
+
+} // namespace vrid

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "solver/response/section_weights.hpp"
+#include "solver/system/model.hpp"
+
+namespace vrid {
+
+/// What numbers owe to the places of a model's nodes, the sections at the integration points kept:
+/// the change of number r is the sum over nodes and directions of the gradient times the move.
+/// 2 nodes x numbers, x then y of each node.
+using NodeGradient = Eigen::MatrixXd;
+
+/// Of factor * left^T K right of each energy term, and of the same with M of each inertia term;
+/// supports ignored.
+NodeGradient node_gradient(const PlateModel& model, const std::vector<EnergyTerm>& energy,
+                           const std::vector<EnergyTerm>& inertia, Eigen::Index numbers,
+                           int threads);
+
+} // namespace vrid
