@@ -142,22 +142,6 @@ void read_steps(TableReader& table, FreeValue& free, FreeFor purpose) {
     }
 }
 
-/// A station of a board: its place along x.
-bool is_station(const DesignId& id) {
-    switch (id.kind->property) {
-    case DesignProperty::edge_x:
-    case DesignProperty::sidewall_x:
-    case DesignProperty::zone_x:
-    case DesignProperty::zones_x:
-    case DesignProperty::tip_spacer_x:
-    case DesignProperty::core_station:
-    case DesignProperty::rest_station:
-        return true;
-    default:
-        return false;
-    }
-}
-
 void read_carry(TableReader& table, FreeValue& free, const Board& board) {
     if (!table.has("carry")) {
         return;

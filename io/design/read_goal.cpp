@@ -36,9 +36,20 @@ void read_range(TableReader& table, Target& target) {
     }
 }
 
-void read_same_as(TableReader& table, Target& target, const std::string& folder) {
+/// Where a goal stands.
+struct Around {
+    std::string folder;
+    Family* family = nullptr; ///< of several sizes, perhaps
+};
+
+void read_same_as(TableReader& table, Target& target, const Around& around) {
     const std::string path = table.text_if("same_as");
-    target.same_as = path.empty() ? "" : (fs::path(folder) / path).lexically_normal().string();
+    if (path == same_as_approved && around.family != nullptr && !around.family->sizes.empty()) {
+        target.same_as = path;
+        return;
+    }
+    target.same_as =
+        path.empty() ? "" : (fs::path(around.folder) / path).lexically_normal().string();
     std::error_code ignored;
     if (!path.empty() && !fs::is_regular_file(target.same_as, ignored)) {
         table.problem("same_as", "found \"" + path + "\": no file '" + target.same_as + "'");
@@ -46,11 +57,11 @@ void read_same_as(TableReader& table, Target& target, const std::string& folder)
 }
 
 /// What is wanted: one of percent, value, same_as and a range.
-void read_wanted(TableReader& table, Target& target, const std::string& folder) {
+void read_wanted(TableReader& table, Target& target, const Around& around) {
     const auto percent = table.number_if("percent");
     const auto value = bench_to_si(table.number_if("value"), unit_of(target.number));
     read_range(table, target);
-    read_same_as(table, target, folder);
+    read_same_as(table, target, around);
     const bool range = table.has("min") || table.has("max");
     const int given = (table.has("percent") ? 1 : 0) + (table.has("value") ? 1 : 0) +
                       (table.has("same_as") ? 1 : 0) + (range ? 1 : 0);
@@ -94,8 +105,7 @@ void read_within(TableReader& table, Target& target) {
     }
 }
 
-std::optional<Target> read_target(TableReader& table, const Board& board,
-                                  const std::string& folder) {
+std::optional<Target> read_target(TableReader& table, const Board& board, const Around& around) {
     Target target;
     target.place = table.place();
     const std::string name = table.text("number");
@@ -104,8 +114,11 @@ std::optional<Target> read_target(TableReader& table, const Board& board,
         table.problem("number", found.wrong);
     }
     target.number = found.request.value_or(NumberId{});
-    read_wanted(table, target, folder);
+    read_wanted(table, target, around);
     read_within(table, target);
+    if (around.family != nullptr) {
+        around.family->scale.push_back(read_scale(table, *around.family, board));
+    }
     table.finish();
     return found.request ? std::optional(target) : std::nullopt;
 }
@@ -156,14 +169,14 @@ void check_together(const std::vector<Target>& targets, Reading& reading) {
     }
 }
 
-std::vector<Target> read_targets(TableReader& root, const Board& board, const std::string& folder) {
+std::vector<Target> read_targets(TableReader& root, const Board& board, const Around& around) {
     std::vector<Target> targets;
     auto tables = root.tables("target");
     if (tables.empty()) {
         root.wrong("target", "at least one [[target]] with a number to reach");
     }
     for (TableReader& table : tables) {
-        if (auto target = read_target(table, board, folder)) {
+        if (auto target = read_target(table, board, around)) {
             targets.push_back(*std::move(target));
         }
     }
@@ -186,15 +199,21 @@ Least read_objective(TableReader& root) {
 
 } // namespace
 
-Goal read_goal_text(const BoardText& source, const Board& board) {
+Goal read_goal_text(const BoardText& source, const Board& board, Family* family) {
     Reading reading{source.file, {}, {}, {}};
     const toml::table parsed = parse_toml(source.text, reading);
     TableReader root = TableReader::root(reading, parsed);
     Goal goal;
     goal.file = source.file;
     read_optional_format(root);
-    goal.targets = read_targets(root, board, source.folder);
+    if (family != nullptr) {
+        *family = read_family(root, board);
+    }
+    goal.targets = read_targets(root, board, {source.folder, family});
     goal.free = read_free_values(root, board, FreeFor::match);
+    if (family != nullptr) {
+        check_family(*family, goal.free, reading);
+    }
     goal.least = read_objective(root);
     const bool on_edge =
         std::any_of(goal.targets.begin(), goal.targets.end(), [](const Target& target) {
@@ -212,8 +231,9 @@ Goal read_goal_text(const BoardText& source, const Board& board) {
     return goal;
 }
 
-Goal read_goal(const std::string& path, const Board& board) {
-    return read_goal_text({read_text(path), path, fs::path(path).parent_path().string()}, board);
+Goal read_goal(const std::string& path, const Board& board, Family* family) {
+    return read_goal_text({read_text(path), path, fs::path(path).parent_path().string()}, board,
+                          family);
 }
 
 } // namespace vrid

@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "io/design/read_family.hpp"
 #include "io/read/read_board.hpp"
 #include "solver/design/goal.hpp"
 
@@ -12,8 +13,10 @@ namespace vrid {
 /// in bench units. \throws InputError with all problems of the file, each with file:line:column:
 /// unknown numbers and values with the nearest, limits that the board lies outside of, targets that
 /// contradict each other
-Goal read_goal(const std::string& path, const Board& board);
+/// \param family what the file says of several sizes ([approved], [[size]], scale of a target);
+/// null: such keys are a problem
+Goal read_goal(const std::string& path, const Board& board, Family* family = nullptr);
 /// The same from a text; its folder is what same_as is relative to.
-Goal read_goal_text(const BoardText& source, const Board& board);
+Goal read_goal_text(const BoardText& source, const Board& board, Family* family = nullptr);
 
 } // namespace vrid

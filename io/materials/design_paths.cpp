@@ -76,7 +76,9 @@ std::string key_of_path(const std::string& path) {
 
 bool covers(const std::string& pattern, const std::string& path) {
     return pattern == path || pattern == key_of_path(path) ||
-           (pattern.find('*') != std::string::npos && matches(pattern, path));
+           (pattern.find('*') != std::string::npos &&
+            (matches(pattern, path) ||
+             (path.ends_with(']') && matches(pattern, path.substr(0, path.rfind('['))))));
 }
 
 std::size_t precision(const std::string& pattern) {

@@ -35,6 +35,9 @@ const std::vector<Accepted> others{
     Accepted{"edge.hardness_Npmm3", 0, 1e4, true},
     Accepted{"edge.share", 0, 1},
     Accepted{"edge.hardness", 0, 1e6, true}, // N/mm3, or N/mm2 with the linear law
+    Accepted{"approved.rider_kg", 10, 300},
+    Accepted{"size.rider_kg", 10, 300},
+    Accepted{"size.sidecut_m", 1, 1000},
     Accepted{"target.percent", -100, 1e4, true},
     Accepted{"target.value", -1e12, 1e12}, // bench units
     Accepted{"target.min", -1e12, 1e12},

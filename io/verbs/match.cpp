@@ -10,6 +10,7 @@
 #include "io/materials/design_paths.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/board_argument.hpp"
+#include "io/verbs/match_family.hpp"
 #include "io/verbs/match_solves.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/write/caution.hpp"
@@ -100,8 +101,8 @@ std::vector<Change> changes(const MatchProblem& problem, const Eigen::VectorXd& 
     return all;
 }
 
-MatchInput read_input(const Arguments& arguments, const MaterialLibrary& library,
-                      Console& console) {
+MatchInput read_input(const Arguments& arguments, const MaterialLibrary& library, Console& console,
+                      Family& family) {
     const std::string& path = arguments.positional[0];
     const std::string& goal = arguments.positional[1];
     std::vector<Problem> problems;
@@ -116,9 +117,11 @@ MatchInput read_input(const Arguments& arguments, const MaterialLibrary& library
     input.threads = static_cast<int>(given);
     input.out = text_of(arguments, "--out");
     input.board = board_argument(input.source, library, arguments, console).board;
-    input.goal = read_goal(goal, input.board);
-    check_out(input, goal);
-    read_others(input);
+    input.goal = read_goal(goal, input.board, &family);
+    if (family.sizes.empty()) {
+        check_out(input, goal);
+        read_others(input);
+    }
     return input;
 }
 
@@ -126,25 +129,19 @@ int run_match(const Arguments& arguments, Console& console) {
     double seconds = 0;
     std::optional<Stopwatch> watch(seconds);
     const MaterialLibrary library = load_material_library();
-    const MatchInput input = read_input(arguments, library, console);
-    MatchProblem problem = match_problem(input.board, input.goal);
-    if (problem.values.empty()) {
-        throw InputError(input.goal.free.front().place,
-                         "free.value: none of the free values moves a number");
+    Family family;
+    const MatchInput input = read_input(arguments, library, console, family);
+    if (!family.sizes.empty()) {
+        return match_family(input, family, arguments.positional[1], arguments.has("--json"),
+                            console);
     }
-    Solves solves(input, problem, console);
-    const std::vector<double> wanted = solves.wanted_numbers();
-    const MatchResult result =
-        match(problem, input.goal, wanted,
-              [&](const Eigen::VectorXd& values, bool fresh) { return solves(values, fresh); });
-    wipe_progress(console);
-    MatchReport report{input.board, input.goal, problem, result, solves.others(result.values),
-                       "",          0,          {}};
-    report.weaker =
-        weaker_places(input.board, *design_board(input.board, problem.set(result.values)).board);
+    const Matched matched = match_board(input, console);
+    const MatchResult& result = matched.result;
+    MatchReport report{input.board, input.goal, matched.problem, result, matched.others, "", 0, {}};
+    report.weaker = weaker_places(
+        input.board, *design_board(input.board, matched.problem.set(result.values)).board);
     if (result.met) {
-        const std::string text = edit_board(input.source, library, changes(problem, result.values));
-        write_file(input.out, new_board_text(text, input.source.file, "match"));
+        write_file(input.out, new_board_text(matched.text, input.source.file, "match"));
         report.written = input.out;
     }
     watch.reset();
@@ -155,6 +152,32 @@ int run_match(const Arguments& arguments, Console& console) {
 }
 
 } // namespace
+
+Matched match_board(const MatchInput& input, Console& console) {
+    Matched matched;
+    matched.problem = match_problem(input.board, input.goal);
+    if (matched.problem.values.empty()) {
+        throw InputError(input.goal.free.front().place,
+                         "free.value: none of the free values moves a number");
+    }
+    Solves solves(input, matched.problem, console);
+    const std::vector<double> wanted = solves.wanted_numbers();
+    matched.result =
+        match(matched.problem, input.goal, wanted,
+              [&](const Eigen::VectorXd& values, bool fresh) { return solves(values, fresh); });
+    wipe_progress(console);
+    matched.others = solves.others(matched.result.values);
+    try {
+        matched.text = edit_board(input.source, input.library,
+                                  changes(matched.problem, matched.result.values));
+    } catch (const InputError&) {
+        if (matched.result.met) {
+            throw;
+        }
+        matched.text = input.source.text; // of a nearest one that is nowhere written
+    }
+    return matched;
+}
 
 Verb match_verb() {
     return {
@@ -170,8 +193,12 @@ Verb match_verb() {
         "(round_to) before it is judged: what is said to be met is met by the numbers of the file "
         "as it is written.\n\n"
         "Where there is no answer, exit status 1: the nearest one is shown with the targets and "
-        "limits that prevent a better one, and no file is written.",
-        {{"--out", "NEW", "The board file to write when all targets are met."},
+        "limits that prevent a better one, and no file is written.\n\n"
+        "With [[size]] in the goal the board is the approved one of a family: each size is matched "
+        "by its own set values, --out is a folder that gets a board file for each, and "
+        "family.json. Exit status 1 says that a size was not met.",
+        {{"--out", "NEW",
+          "The board file to write when all targets are met; of a family a folder."},
          {"--threads", "N", "Threads to use. Default: one for every core."},
          strict_option(),
          {"--json", "", "Print one JSON document instead of tables."}},

@@ -266,6 +266,21 @@ void redraw(Board& board) {
     check_lines(board);
 }
 
+bool is_station(const DesignId& id) {
+    switch (id.kind->property) {
+    case DesignProperty::edge_x:
+    case DesignProperty::sidewall_x:
+    case DesignProperty::zone_x:
+    case DesignProperty::zones_x:
+    case DesignProperty::tip_spacer_x:
+    case DesignProperty::core_station:
+    case DesignProperty::rest_station:
+        return true;
+    default:
+        return false;
+    }
+}
+
 void hold_waist(const Board& board, const Board& was) {
     const auto& shape = board.planform.shape;
     const auto& old = was.planform.shape;

@@ -19,6 +19,9 @@ void add_line_places(Board& board, std::vector<DesignPlace>& all);
 /// or do not lie on the board
 void redraw(Board& board);
 
+/// Whether it is a place along the board: a station of the core or the rest shape, an end.
+bool is_station(const DesignId& id);
+
 /// Of a parametric outline that had a waist: \throws InputError when it is wider than nose or tail
 /// now.
 void hold_waist(const Board& board, const Board& was);

@@ -68,15 +68,29 @@ TEST_CASE("an isotropic material's other moduli follow its modulus") {
 TEST_CASE("wrong changes are refused together, each with its place, and nothing else is wrong") {
     const std::string found =
         refused({{"core.thicknes_scale", 1.0, "s.toml:3:5"},
-                 {"planform.waist_width_mm", 250.0, "s.toml:4:5"},
+                 {"planform.polygon_mm", 250.0, "s.toml:4:5"},
                  {"layer.lower glass.fabric", std::string("biax-681"), "s.toml:5:5"},
                  {"core.thickness_scale", -1.0, "s.toml:6:5"},
                  {"layer.base.thickness_mm", std::string("thick"), "s.toml:7:5"}});
     CHECK_THAT(found, Contains("s.toml:3:5") && Contains("core.thickness_scale"));
-    CHECK_THAT(found, Contains("s.toml:4:5") && Contains("moves lines of the mesh"));
+    CHECK_THAT(found, Contains("s.toml:4:5") && Contains("its file has no such number"));
     CHECK_THAT(found, Contains("s.toml:5:5") && Contains("biax-680"));
     CHECK_THAT(found, Contains("s.toml:6:5") && Contains("0.05"));
     CHECK_THAT(found, Contains("s.toml:7:5") && Contains("found a text"));
+}
+
+TEST_CASE("values of the outline draw it again, whatever their order, and refuse no board") {
+    const Board board = changed({{"planform.waist_width_mm", 295.0, ""},
+                                 {"planform.nose_width_mm", 310.0, ""},
+                                 {"planform.tail_width_mm", 305.0, ""},
+                                 {"stance.width_mm", 530.0, ""}});
+    CHECK(width_at(board.planform, board.planform.running_length / 2) == Approx(0.310));
+    CHECK(width_at(board.planform, board.planform.shape->waist_x) == Approx(0.295));
+    CHECK(board.stance->width == Approx(0.53));
+    CHECK_THAT(refused({{"planform.waist_x_mm", 600.0, "s.toml:2:1"}}),
+               Contains("s.toml:2:1") && Contains("no board of this shape"));
+    CHECK_THAT(refused({{"stance.width_mm", 1300.0, "s.toml:2:1"}}), Contains("foot"));
+    CHECK_THAT(refused({{"core.station_mm[2]", -600.0, "s.toml:2:1"}}), Contains("stations meet"));
 }
 
 TEST_CASE("a material that cannot exist is refused after the change") {

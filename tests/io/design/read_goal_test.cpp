@@ -167,8 +167,13 @@ TEST_CASE("limits and steps of free values hold together and hold the board") {
     CHECK_THAT(free("\"*_GPa\"\nmin = 0.001\nmax = 1000\nmax_slop = 1"), Contains("unknown key"));
     CHECK_THAT(free("\"layer.*\"\nmin = 0\nmax = 9"), Contains("different units"));
     CHECK_THAT(free("\"layer.ribbon.fabric\"\nmin = 0\nmax = 9"), Contains("a name, a strength"));
-    CHECK_THAT(free("\"planform.waist_width_mm\"\nmin = 0\nmax = 9"),
-               Contains("lines of the mesh"));
+    CHECK_THAT(free("\"planform.polygon_mm\"\nmin = 0\nmax = 9"),
+               Contains("a design value of this board or a group"));
+    CHECK_THAT(free("\"planform.tail_width_mm\"\nmin = 200\nmax = 300"),
+               Contains("free[0].min: no board is there: tail narrower than the waist"));
+    CHECK_THAT(free("\"planform.running_length_mm\"\nmin = 1100\nmax = 1200\n"
+                    "carry = [\"planform.waist_width_mm\"]"),
+               Contains("which is no station along the board"));
     CHECK_THAT(complaint(twist + "percent = 1\n" + core_free +
                          "[[free]]\nvalue = \"core.thickness_mm[2]\"\nmin = 2\nmax = 9\n"),
                Contains("is free already at goal.toml:4:1"));

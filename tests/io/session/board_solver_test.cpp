@@ -62,7 +62,7 @@ TEST_CASE("a refused value throws and the board stays as it was") {
     const double before = solver.numbers({"EI@0"})[0].value;
     CHECK_THROWS_AS(solver.set("core.thickness_mm[3]", -1), InputError);
     CHECK_THROWS_AS(solver.set("core.thickness_mm[99]", 4), InputError);
-    CHECK_THROWS_AS(solver.set("planform.waist_width_mm", 250), InputError);
+    CHECK_THROWS_AS(solver.set("planform.waist_x_mm", 900), InputError); // beyond the contact lines
     CHECK_THROWS_AS(solver.set("core.thickness_mm[3]", std::nan("")), InputError);
     CHECK_THROWS_AS(solver.set("material.poplar.nu12", 40), InputError);
     CHECK(solver.board().core->thickness.value[3] == Approx(4.3e-3).epsilon(1e-15));
