@@ -37,7 +37,9 @@ bool jumps(const Layup<double>& layup, const Vector2d& at, const Vector2d& acros
 }
 
 constexpr int probes = 41;
-constexpr double beside = 2e-4; // of a line, to see what is there [m]
+constexpr double beside = 2e-4;  // of a line, to see what is there [m]
+constexpr double apart = 3e-4;   // of a value, for lines on each other to be two
+constexpr double near_by = 5e-4; // of a line: what parted from it then [m]
 
 bool jumps_along(const Layup<double>& layup, const StraightLine& line) {
     const Vector2d along = line.b - line.a;
@@ -76,7 +78,7 @@ bool parts(const MeshLines& here, const MeshLines& there, const Layup<double>& l
                     const Vector2d from = (other.a + other.b) / 2 - line.a;
                     const Vector2d way = (other.b - other.a).normalized();
                     return std::abs(along.x() * way.y() - along.y() * way.x()) < 1e-3 &&
-                           std::abs(along.x() * from.y() - along.y() * from.x()) < beside;
+                           std::abs(along.x() * from.y() - along.y() * from.x()) < near_by;
                 });
             if (near > 1 && jumps_along(layup, line)) {
                 return true;
@@ -87,7 +89,7 @@ bool parts(const MeshLines& here, const MeshLines& there, const Layup<double>& l
         for (const ParallelLine& line : here.parallels) {
             const auto near = std::count_if(
                 there.parallels.begin(), there.parallels.end(), [&](const ParallelLine& other) {
-                    return std::abs(other.distance - line.distance) < beside;
+                    return std::abs(other.distance - line.distance) < near_by;
                 });
             if (near > 1 && jumps_along(layup, line)) {
                 return true;
@@ -198,7 +200,6 @@ MeshLines meant_lines(const Board& board, const StationsOf& stations) {
 }
 
 bool has_kink(const Board& board, const LineValue& line, const StationsOf& stations) {
-    constexpr double apart = 1e-4; // lines are then two
     const double now = line_value(board, line.id);
     const MeshLines here = meant_lines(board, stations);
     const Layup<double> layup = make_layup<double>(board);
