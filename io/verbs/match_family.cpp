@@ -125,7 +125,9 @@ class FamilyMatch {
             const bool set = std::any_of(size.set.begin(), size.set.end(),
                                          [&](const Change& one) { return one.path == path; });
             if (stretched && !set) {
-                changes.push_back({path, file_value(*board, path) * ratio, size.place});
+                constexpr double shown = 100; // of a millimetre: what a shop can draw
+                const double to = file_value(*board, path) * ratio;
+                changes.push_back({path, std::round(to * shown) / shown, size.place});
             }
         }
         BoardText text = *nearest;
