@@ -154,8 +154,47 @@ void resultant_rows(const ReferenceElement& r, const ElementTables& t,
 
 } // namespace
 
+namespace {
+
+// K_e of strains that are told by all unknowns.
+void full_stiffness(const ElementTables& t, std::span<const PlateStiffness> stiffness,
+                    MatrixXd& K) {
+    MatrixXd resultant(t.strain.rows(), t.strain.cols());
+    for (Index point = 0; point < t.weight.size(); ++point) {
+        const PlateStiffness& c = stiffness[static_cast<std::size_t>(point)];
+        Eigen::Matrix<double, 6, 6> ABD;
+        ABD << c.A, c.B, c.B, c.D;
+        const auto strain = t.strain.middleRows<8>(8 * point);
+        auto here = resultant.middleRows<8>(8 * point);
+        here.topRows<6>().noalias() = t.weight(point) * ABD * strain.topRows<6>();
+        here.bottomRows<2>().noalias() = t.weight(point) * c.S * strain.bottomRows<2>();
+    }
+    K.resize(t.strain.cols(), t.strain.cols());
+    K.triangularView<Eigen::Lower>() = t.strain.transpose() * resultant;
+    K.triangularView<Eigen::StrictlyUpper>() = K.transpose();
+}
+
+// 3n x 3n: w bx by.
+MatrixXd shear_stiffness(const ReferenceElement& r, const ElementTables& t,
+                         std::span<const PlateStiffness> stiffness) {
+    MatrixXd weighted(2 * r.m, 3 * r.n);
+    for (int point = 0; point < r.m; ++point) {
+        const Eigen::Matrix2d S = t.weight(point) * stiffness[static_cast<std::size_t>(point)].S;
+        weighted.row(point) = S(0, 0) * t.shear.row(point) + S(0, 1) * t.shear.row(r.m + point);
+        weighted.row(r.m + point) =
+            S(1, 0) * t.shear.row(point) + S(1, 1) * t.shear.row(r.m + point);
+    }
+    return t.shear.transpose() * weighted;
+}
+
+} // namespace
+
 void element_stiffness(const ReferenceElement& r, const ElementTables& t,
                        std::span<const PlateStiffness> stiffness, MatrixXd& K) {
+    if (t.strain.size() > 0) {
+        full_stiffness(t, stiffness, K);
+        return;
+    }
     const int n = r.n;
     // x-motions (u, bx) make strains (x by d/dx, xy by d/dy); y-motions (xy by d/dx, y by d/dy).
     // Row pairs likewise: (x, xy) meets an x-motion's gradient, (xy, y) a y-motion's.
@@ -170,15 +209,7 @@ void element_stiffness(const ReferenceElement& r, const ElementTables& t,
     }
     const MatrixXd blocks = t.G.transpose() * P; // n x 9n: A B D times xx xy yy
 
-    MatrixXd weighted(2 * r.m, 3 * n);
-    for (int point = 0; point < r.m; ++point) {
-        const Eigen::Matrix2d S = t.weight(point) * stiffness[static_cast<std::size_t>(point)].S;
-        weighted.row(point) = S(0, 0) * t.shear.row(point) + S(0, 1) * t.shear.row(r.m + point);
-        weighted.row(r.m + point) =
-            S(1, 0) * t.shear.row(point) + S(1, 1) * t.shear.row(r.m + point);
-    }
-    const MatrixXd shear = t.shear.transpose() * weighted; // 3n x 3n: w bx by
-
+    const MatrixXd shear = shear_stiffness(r, t, stiffness);
     K.resize(unknowns_per_node * n, unknowns_per_node * n);
     const auto block = [&](int part, int pair, int i, int j) {
         return blocks(i, (part * 3 + pair) * n + j);
@@ -215,6 +246,11 @@ void element_stiffness(const ReferenceElement& r, const ElementTables& t,
 
 Eigen::Matrix<double, 8, Eigen::Dynamic>
 element_strains(const ReferenceElement& r, const ElementTables& t, const VectorXd& u) {
+    if (t.strain.size() > 0) {
+        Eigen::Matrix<double, 8, Eigen::Dynamic> all(8, r.m);
+        Eigen::Map<VectorXd>(all.data(), all.size()).noalias() = t.strain * u;
+        return all;
+    }
     const Eigen::Map<const MatrixXd> motion(u.data(), unknowns_per_node, r.n);
     const MatrixXd slope = t.G * motion.transpose(); // 2m x 5
     const auto dx = slope.topRows(r.m);
@@ -254,6 +290,9 @@ element_resultants(std::span<const PlateStiffness> stiffness,
 VectorXd element_forces(const ReferenceElement& r, const ElementTables& t,
                         const Eigen::Matrix<double, 8, Eigen::Dynamic>& resultant) {
     const Eigen::Matrix<double, 8, Eigen::Dynamic> weighted = resultant * t.weight.asDiagonal();
+    if (t.strain.size() > 0) {
+        return t.strain.transpose() * Eigen::Map<const VectorXd>(weighted.data(), weighted.size());
+    }
     MatrixXd flux = MatrixXd::Zero(2 * r.m, 5); // meets d/dx above d/dy of each unknown
     for (int c = 0; c < 2; ++c) {
         const int first = 3 * c;

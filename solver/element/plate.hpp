@@ -42,6 +42,9 @@ struct ElementTables {
     Eigen::MatrixXd G;      ///< 2m x n: d/dx above d/dy at the Gauss points [1/m]
     /// 2m x 3n: tied shear (yz rows above xz rows) from w (first n columns), bx, by.
     Eigen::MatrixXd shear;
+    /// On a rest shape, 8m x 5n: all strains from all unknowns, and the other tables are not used;
+    /// empty for the flat plate. See director_shell.
+    Eigen::MatrixXd strain;
 };
 
 /// \param X 2 x n node coordinates [m]. A Jacobian that is not positive is a broken promise of the

@@ -144,8 +144,14 @@ std::array<double, 2> roll_moments(const EdgeSituation& s, const VectorXd& force
 // The largest lack of force, pitch and roll balance over the load, levers in metres.
 double balance(const EdgeSituation& s, const VectorXd& force, const std::array<double, 2>& roll) {
     const double up = std::cos(s.tilted.tilt);
-    const double middle = s.load.share * s.tilted.front_x + (1 - s.load.share) * s.tilted.rear_x;
+    const double middle =
+        s.load.share * s.tilted.front_place + (1 - s.load.share) * s.tilted.rear_place;
     const double heave = up * force.sum() - s.load.force;
+    if (s.edge.curved) { // levers by the motions; the feet's sideways forces have levers, too
+        const VectorXd f = split(s.tilted, to_nodes(s.tilted.line, s.tilted.points, force));
+        const double lack = s.edge.R.col(motion_pitch).dot(f) - middle * s.load.force;
+        return std::max(std::abs(heave), std::abs(lack)) / s.load.force;
+    }
     const double pitch = up * s.tilted.points.X.row(0).dot(force) - middle * s.load.force;
     const double lever = up * s.tilted.points.X.row(1).dot(force);
     const double sign = s.tilted.line.side == Side::left ? 1 : -1;

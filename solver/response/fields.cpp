@@ -1,4 +1,5 @@
 #include "solver/response/fields.hpp"
+#include "solver/element/director_shell.hpp"
 
 #include "solver/laminate/layup.hpp"
 #include "solver/system/model.hpp"
@@ -63,7 +64,7 @@ MotionSample sample_motion(const Board& board, const StudyResult& study, const C
             u.segment<5>(5 * static_cast<Index>(i)) =
                 result.motion.segment<5>(5 * static_cast<Index>(nodes[i]));
         }
-        const ElementTables tables = element_tables(reference, X);
+        const ElementTables tables = element_tables(reference, X, study.rest.get());
         const Eigen::Matrix2Xd position = quad_points(mesh, quad, to_points);
         const int stack = quad_stack(mesh, quad, sections);
         std::vector<PlateStiffness> stiffness;

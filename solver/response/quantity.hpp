@@ -19,7 +19,8 @@ enum class Unit {
     mass_per_length,   ///< kg/m
     frequency,         ///< Hz
     line_force,        ///< N/m
-    moment             ///< N m
+    moment,            ///< N m
+    force              ///< N
 };
 
 /// A number with the half width of its error bar, both SI.

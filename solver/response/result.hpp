@@ -16,6 +16,8 @@
 
 namespace vrid {
 
+struct SectionWeights; // solver/response/section_weights
+
 /// What one case gave.
 struct CaseResult {
     std::string name;
@@ -28,6 +30,19 @@ struct CaseResult {
     std::vector<double> twist;      ///< per mesh line: least-squares slope dw/dy [rad]
     double residual = 0; ///< relative, of the force; of vibrations its square, as frequencies go
     std::shared_ptr<const CooledShape> cooled; ///< of `release` and `cold`; else null
+};
+
+/// A case on the board bent far. Of a bending case: "force" [N] that holds it there, "stiffness"
+/// (force over travel), "tangent" (of force by travel), "flattening" (the two edges' w less the
+/// middle's on the loaded line). Of a twist case, of the board while bent by centre-flex, or by the
+/// flex case of the same end: "stiffness" of a small turn.
+struct BentCase {
+    std::string name;  ///< of the bench case
+    double travel = 0; ///< width mean of the loaded line's w, counted as in riding [m]
+    std::vector<NamedQuantity> numbers;
+    Eigen::VectorXd motion; ///< of a bending case, from rest: 5 per node [m, -]
+    /// What the numbers owe to the section; null unless StudyOptions::keep_models.
+    std::shared_ptr<const SectionWeights> weights{};
 };
 
 /// A board's model at one degree with the motions that its cases gave.
@@ -45,16 +60,19 @@ struct Prepared;
 
 struct StudyResult {
     Mesh mesh;
-    Numbering numbering;                ///< at the higher of the two degrees
-    std::vector<CaseResult> cases;      ///< in the order of the case table
-    std::vector<CrossSection> stations; ///< at the mesh lines' x, where the board has width
+    Numbering numbering;                   ///< at the higher of the two degrees
+    std::shared_ptr<const RestShape> rest; ///< what it was computed on; null: the flat blank
+    std::vector<CaseResult> cases;         ///< in the order of the case table
+    std::vector<BentCase> bent;            ///< by case, then by travel
+    std::vector<CrossSection> stations;    ///< at the mesh lines' x, where the board has width
     /// At the lower and at the higher degree; null unless StudyOptions::keep_models.
     std::array<std::shared_ptr<const SolvedModel>, 2> solved;
     std::shared_ptr<const Prepared> prepared; ///< what the last pass ran on: solver/prepared
     int unknowns = 0;
     double residual = 0; ///< the largest
     bool rel_error_met = true;
-    std::map<std::string, double> seconds; ///< mesh, sections, assemble, factor, solve
+    std::map<std::string, double> seconds;  ///< mesh, sections, assemble, factor, solve
+    std::vector<std::string> bent_warnings; ///< of the last pass; also among the warnings
     std::vector<std::string> warnings;
 };
 

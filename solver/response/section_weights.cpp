@@ -35,16 +35,16 @@ void add_terms(const PlateModel& model, const std::vector<EnergyTerm>& terms, in
                SectionWeights& weights, const Sample& sample, const Weights& of) {
     const int m = model.reference.m;
     for_each_in_parallel(static_cast<int>(model.mesh.quads.size()), threads, [&](int quad) {
-        const ElementTables tables = element_tables(model.reference, element_nodes(model, quad));
+        const ElementTables tables = quad_tables(model, quad);
         for (const EnergyTerm& term : terms) {
             const VectorXd left = quad_motion(model, quad, term.left);
             if (left.isZero(0)) {
                 continue;
             }
-            const auto a = sample(tables, left);
+            const auto a = sample(quad, tables, left);
             const auto b = &term.left == &term.right
                                ? a
-                               : sample(tables, quad_motion(model, quad, term.right));
+                               : sample(quad, tables, quad_motion(model, quad, term.right));
             for (Index c = 0; c < m; ++c) {
                 const Index row = section_terms * (Index(quad) * m + c);
                 weights.weight.col(term.number).segment<section_terms>(row) +=
@@ -52,6 +52,20 @@ void add_terms(const PlateModel& model, const std::vector<EnergyTerm>& terms, in
             }
         }
     });
+}
+
+// u and w at the points of a quad become the motion along the tangent and the normal.
+void turn_along_surface(const PlateModel& model, int quad,
+                        Eigen::Matrix<double, 5, Eigen::Dynamic>& motion) {
+    const Eigen::Matrix2Xd X = element_nodes(model, quad);
+    const VectorXd x = model.reference.N * X.row(0).transpose();
+    for (Index c = 0; c < motion.cols(); ++c) {
+        const RestFrame frame = model.rest->frame(x(c), X.row(0).mean());
+        const double u = motion(0, c);
+        const double w = motion(2, c);
+        motion(0, c) = frame.C * u + frame.S * w;
+        motion(2, c) = -frame.S * u + frame.C * w;
+    }
 }
 
 } // namespace
@@ -102,7 +116,7 @@ void add_energy(const PlateModel& model, const std::vector<EnergyTerm>& terms, i
                 SectionWeights& weights) {
     add_terms(
         model, terms, threads, weights,
-        [&](const ElementTables& tables, const VectorXd& u) {
+        [&](int, const ElementTables& tables, const VectorXd& u) {
             return element_strains(model.reference, tables, u);
         },
         energy_weights);
@@ -112,7 +126,7 @@ void add_free_work(const PlateModel& model, const std::vector<EnergyTerm>& terms
                    SectionWeights& weights) {
     add_terms(
         model, terms, threads, weights,
-        [&](const ElementTables& tables, const VectorXd& u) {
+        [&](int, const ElementTables& tables, const VectorXd& u) {
             return element_strains(model.reference, tables, u);
         },
         [](const Strain& strain, const Strain&) {
@@ -126,10 +140,14 @@ void add_inertia(const PlateModel& model, const std::vector<EnergyTerm>& terms, 
                  SectionWeights& weights) {
     add_terms(
         model, terms, threads, weights,
-        [&](const ElementTables&, const VectorXd& u) {
+        [&](int quad, const ElementTables&, const VectorXd& u) {
             const Eigen::Map<const Eigen::MatrixXd> motion(u.data(), unknowns_per_node,
                                                            model.reference.n);
-            return Eigen::Matrix<double, 5, Eigen::Dynamic>(motion * model.reference.N.transpose());
+            Eigen::Matrix<double, 5, Eigen::Dynamic> at = motion * model.reference.N.transpose();
+            if (model.rest) {
+                turn_along_surface(model, quad, at);
+            }
+            return at;
         },
         inertia_weights);
 }

@@ -141,7 +141,8 @@ double step_length(const SlopeAlong& slope) {
 VectorXd foot_forces(const TiltedEdge& edge, const FootLoad& load) {
     VectorXd L = VectorXd::Zero(free_motions);
     L(motion_heave) = -load.force;
-    L(motion_pitch) = -load.force * (load.share * edge.front_x + (1 - load.share) * edge.rear_x);
+    L(motion_pitch) =
+        -load.force * (load.share * edge.front_place + (1 - load.share) * edge.rear_place);
     L(motion_front_heave) = -load.force * load.share;
     return L;
 }
@@ -170,7 +171,7 @@ void first_guess(const TiltedEdge& edge, const SnowForce& snow, const VectorXd& 
 }
 
 std::string tips_over(const TiltedEdge& edge, const FootLoad& load) {
-    const double x = load.share * edge.front_x + (1 - load.share) * edge.rear_x;
+    const double x = load.share * edge.front_place + (1 - load.share) * edge.rear_place;
     const double tail = edge.points.X.row(0).minCoeff();
     const double nose = edge.points.X.row(0).maxCoeff();
     if (x > tail && x < nose) {

@@ -34,37 +34,74 @@ void clear_fixed(const std::vector<char>& fixed, MatrixXd& rows) {
     }
 }
 
-// Every node follows the three motions that need no strain.
-void set_rigid(const PlateModel& model, MatrixXd& motion) {
+// Places above the floor: of the flat blank, its own.
+struct Place {
+    double X, z;
+};
+
+Place place_at(const PlateModel& model, double x) {
+    return model.rest ? Place{model.rest->place(x), model.rest->z(x)} : Place{x, 0};
+}
+
+// A node pitches about the axis across the board through a place, or rolls about the one along it.
+void pitch(const PlateModel& model, int node, Place about, Eigen::Ref<VectorXd> motion) {
+    const Place at = place_at(model, model.numbering.position(0, node));
+    motion(unknown(node, comp_w)) = at.X - about.X;
+    motion(unknown(node, comp_bx)) = -1;
+    if (model.rest) {
+        motion(unknown(node, comp_u)) = about.z - at.z;
+    }
+}
+
+void roll(const PlateModel& model, int node, Place about, Eigen::Ref<VectorXd> motion) {
+    motion(unknown(node, comp_w)) = model.numbering.position(1, node);
+    motion(unknown(node, comp_by)) = -cosine_at(model, node);
+    if (model.rest) {
+        motion(unknown(node, comp_v)) =
+            about.z - place_at(model, model.numbering.position(0, node)).z;
+    }
+}
+
+// Every node follows the three motions that need no strain; each foot rolls about its own middle,
+// which for feet at two heights does need some.
+void set_rigid(const PlateModel& model, const FootPatches& feet, MatrixXd& motion) {
+    const double rear_z = place_at(model, feet.rear_x).z;
     for (int node = 0; node < model.numbering.nodes; ++node) {
-        const Eigen::Vector2d X = model.numbering.position.col(node);
         motion(unknown(node, comp_w), motion_heave) = 1;
-        motion(unknown(node, comp_w), motion_pitch) = X.x();
-        motion(unknown(node, comp_bx), motion_pitch) = -1;
-        motion(unknown(node, comp_w), motion_roll) = X.y();
-        motion(unknown(node, comp_by), motion_roll) = -1;
+        pitch(model, node, {0, rear_z}, motion.col(motion_pitch));
+        roll(model, node, {0, rear_z}, motion.col(motion_roll));
+    }
+    for (const int node : feet.front) {
+        roll(model, node, place_at(model, feet.front_x), motion.col(motion_roll));
     }
 }
 
 void set_front(const PlateModel& model, const FootPatches& feet, MatrixXd& motion) {
+    const Place middle = place_at(model, feet.front_x);
     for (const int node : feet.front) {
-        const Eigen::Vector2d X = model.numbering.position.col(node);
         motion(unknown(node, comp_w), motion_front_heave) = 1;
-        motion(unknown(node, comp_w), motion_front_pitch) = X.x() - feet.front_x;
-        motion(unknown(node, comp_bx), motion_front_pitch) = -1;
+        pitch(model, node, middle, motion.col(motion_front_pitch));
         motion(unknown(node, comp_u), motion_front_slide) = 1;
-        motion(unknown(node, comp_w), motion_front_roll) = X.y();
-        motion(unknown(node, comp_by), motion_front_roll) = -1;
+        roll(model, node, middle, motion.col(motion_front_roll));
     }
 }
 
-// The motions of the front foot alone.
-const std::vector<int> front_motions{motion_front_heave, motion_front_pitch, motion_front_slide,
-                                     motion_front_roll};
+// The motions that the board follows with strain: those of the front foot alone, and on a rest
+// shape the roll of both, and the pitch by what the elements strain in it.
+std::vector<int> straining_motions(const PlateModel& model) {
+    std::vector<int> all{motion_front_heave, motion_front_pitch, motion_front_slide,
+                         motion_front_roll};
+    if (model.rest) {
+        all.push_back(motion_pitch);
+        all.push_back(motion_roll);
+    }
+    return all;
+}
 
 // Lets the board follow the front foot: two rounds, the second one takes up the first one's
 // rounding.
 void follow_front(FootedPlate& plate, int threads) {
+    const std::vector<int> front_motions = straining_motions(plate.model);
     const auto count = static_cast<Index>(front_motions.size());
     MatrixXd u(plate.motion.rows(), count);
     for (Index c = 0; c < count; ++c) {
@@ -163,7 +200,7 @@ FootedPlate footed_plate(PlateModel model, FootPatches feet,
         options);
     plate.motion = MatrixXd::Zero(plate.model.unknowns(), foot_motions);
     plate.K.setZero();
-    set_rigid(plate.model, plate.motion);
+    set_rigid(plate.model, plate.feet, plate.motion);
     set_front(plate.model, plate.feet, plate.motion);
     follow_front(plate, means.threads);
     return plate;
@@ -175,6 +212,9 @@ EdgeCompliance edge_compliance(const FootedPlate& plate, Side side, int threads,
     edge.line = edge_line(plate.model, side);
     edge.line.chords = chords;
     edge.feet = plate.feet;
+    edge.curved = plate.model.rest != nullptr;
+    edge.front_place = place_at(plate.model, plate.feet.front_x).X;
+    edge.rear_place = place_at(plate.model, plate.feet.rear_x).X;
     edge.K = plate.K;
     const Loads at_nodes = nodal_loads(plate.model, edge.line);
     const Loads at_slopes = edge_slope_loads(plate.model, edge.line);

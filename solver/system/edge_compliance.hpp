@@ -20,12 +20,12 @@ struct FootPatches {
 /// strain; the others move the front foot alone, the rear one held.
 enum FootMotion : int {
     motion_heave,               ///< w = 1
-    motion_pitch,               ///< w = x, bx = -1
+    motion_pitch,               ///< w = x, bx = -1; on a rest shape also u by the height
     motion_front_heave,         ///< w = 1
     motion_front_pitch,         ///< w = x - front_x, bx = -1
     motion_front_slide,         ///< u = 1
     free_motions,               ///< as many can move; the feet hold the two below
-    motion_roll = free_motions, ///< w = y, by = -1
+    motion_roll = free_motions, ///< w = y, by = -1, each foot about its middle at its rest height
     motion_front_roll,          ///< the same of the front foot
     foot_motions
 };
@@ -53,8 +53,10 @@ FootedPlate footed_plate(PlateModel model, FootPatches feet,
 struct EdgeCompliance {
     EdgeLine line;
     FootPatches feet;
-    Eigen::MatrixXd C; ///< 2n x 2n, v of all nodes, then w, symmetric [m/N]
-    Eigen::MatrixXd R; ///< 2n x foot_motions
+    bool curved = false;                    ///< on the rest shape
+    double rear_place = 0, front_place = 0; ///< of the feet, along the floor: levers of pitch [m]
+    Eigen::MatrixXd C;                      ///< 2n x 2n, v of all nodes, then w, symmetric [m/N]
+    Eigen::MatrixXd R;                      ///< 2n x foot_motions
     Eigen::Matrix<double, foot_motions, foot_motions> K;
     Eigen::MatrixXd slope_C, slope_R; ///< rows: columns of edge_slope_loads; columns as C and R
 };

@@ -22,20 +22,29 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-/// u, v, turn in the plane; w, turn about y, turn about x: unknowns x 6. Exact zero energy.
+/// u, v, turn in the plane; w, turn about y, turn about x: unknowns x 6. Zero energy, on a rest
+/// shape up to what the elements' polynomials make of its height.
 MatrixXd rigid_motions(const PlateModel& model) {
     MatrixXd R = MatrixXd::Zero(model.unknowns(), 6);
     const Eigen::Vector2d middle = model.numbering.position.rowwise().mean();
     for (int node = 0; node < model.numbering.nodes; ++node) {
-        const Eigen::Vector2d at = model.numbering.position.col(node) - middle;
+        Eigen::Vector2d at = model.numbering.position.col(node) - middle;
         auto rows = R.middleRows<unknowns_per_node>(Index(unknowns_per_node) * node);
+        RestFrame frame;
+        if (model.rest) {
+            const double x = model.numbering.position(0, node);
+            frame = model.rest->frame(x);
+            at.x() = model.rest->place(x);
+            rows(0, 4) = rows(1, 5) = -model.rest->z(x);
+        }
         rows(0, 0) = rows(1, 1) = rows(2, 3) = 1;
         rows(0, 2) = -at.y();
         rows(1, 2) = at.x();
+        rows(4, 2) = -frame.S;
         rows(2, 4) = at.x();
         rows(3, 4) = -1;
         rows(2, 5) = at.y();
-        rows(4, 5) = -1;
+        rows(4, 5) = -frame.C;
     }
     return R;
 }
@@ -200,6 +209,19 @@ std::vector<char> determinate_supports(const PlateModel& model, const std::vecto
         held[static_cast<std::size_t>(unknown)] = 1;
     }
     return held;
+}
+
+MatrixXd off_supports(const PlateModel& model, const std::vector<char>& held,
+                      const MatrixXd& motion) {
+    const MatrixXd rigid = rigid_motions(model);
+    std::vector<Index> places;
+    for (std::size_t k = 0; k < held.size(); ++k) {
+        if (held[k] != 0) {
+            places.push_back(static_cast<Index>(k));
+        }
+    }
+    const Eigen::ColPivHouseholderQR<MatrixXd> at_supports(rigid(places, Eigen::all));
+    return motion - rigid * at_supports.solve(motion(places, Eigen::all));
 }
 
 Modes lowest_modes(const PlateModel& model, const std::vector<char>& fixed, int count,

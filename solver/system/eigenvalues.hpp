@@ -35,6 +35,12 @@ struct ModeOptions {
 std::vector<char> determinate_supports(const PlateModel& model, const std::vector<char>& fixed,
                                        const EliminationTree& tree);
 
+/// Motions less the rigid motion by which the supports that determinate_supports added move. On a
+/// rest shape the elements strain a little in a rigid motion; what is solved on such supports is
+/// the board with that strain left out, so that its energy is that of these motions.
+Eigen::MatrixXd off_supports(const PlateModel& model, const std::vector<char>& held,
+                             const Eigen::MatrixXd& motion);
+
 /// `count` elastic modes of a model with some unknowns held at zero (per unknown; all 0: free).
 /// Rigid motions that the supports leave are not among them: they are projected out, exactly.
 /// Rotary inertia and the coupling I1 of u, bx and v, by count. Equal frequencies come as often as

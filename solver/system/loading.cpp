@@ -87,6 +87,10 @@ std::vector<int> strip_nodes(const PlateModel& model, double x_from, double x_to
     return all;
 }
 
+double cosine_at(const PlateModel& model, int node) {
+    return model.rest ? model.rest->frame(model.numbering.position(0, node)).C : 1;
+}
+
 void prescribe(Loading& loading, const std::vector<int>& nodes, Component component, double value) {
     for (const int node : nodes) {
         const Index k = unknown(node, component);

@@ -30,6 +30,9 @@ std::vector<int> strip_nodes(const PlateModel& model, double x_from, double x_to
 /// Prescribes one component of some nodes.
 void prescribe(Loading& loading, const std::vector<int>& nodes, Component component,
                double value = 0);
+/// Cosine of the rest shape's slope at a node: a unit turn about the long axis is by = -cosine.
+double cosine_at(const PlateModel& model, int node);
+
 /// Prescribes w = turn * y: a rigid bar or foot turned about the long axis.
 void prescribe_turn(Loading& loading, const PlateModel& model, const std::vector<int>& nodes,
                     double turn);

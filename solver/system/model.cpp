@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "solver/element/director_shell.hpp"
 #include "solver/system/parallel.hpp"
 
 namespace vrid {
@@ -13,7 +14,7 @@ using Eigen::Index;
 using Eigen::VectorXd;
 
 PlateModel bare_model(const Mesh& mesh, int degree) {
-    PlateModel model{mesh, number_nodes(mesh, degree), reference_element(degree), {}, {}};
+    PlateModel model{mesh, number_nodes(mesh, degree), reference_element(degree), {}, {}, nullptr};
     const auto points = mesh.quads.size() * static_cast<std::size_t>(model.reference.m);
     model.stiffness.resize(points);
     model.inertia.resize(3, static_cast<Index>(points));
@@ -89,15 +90,35 @@ Eigen::Matrix2Xd element_nodes(const PlateModel& model, int quad) {
     return X;
 }
 
+ElementTables quad_tables(const PlateModel& model, int quad) {
+    return element_tables(model.reference, element_nodes(model, quad), model.rest.get());
+}
+
 void quad_stiffness(const PlateModel& model, int quad, Eigen::MatrixXd& K) {
-    const ElementTables tables = element_tables(model.reference, element_nodes(model, quad));
+    const ElementTables tables = quad_tables(model, quad);
     element_stiffness(model.reference, tables, quad_sections(model, quad), K);
 }
 
-std::array<Eigen::MatrixXd, 3> quad_moments(const PlateModel& model, int quad) {
-    const ElementTables tables = element_tables(model.reference, element_nodes(model, quad));
+std::array<Eigen::MatrixXd, 5> quad_moments(const PlateModel& model, int quad) {
+    const Eigen::Matrix2Xd X = element_nodes(model, quad);
+    const ElementTables tables = element_tables(model.reference, X);
     const int m = model.reference.m;
-    return element_moments(model.reference, tables, model.inertia.middleCols(Index(quad) * m, m));
+    Eigen::Matrix3Xd inertia = model.inertia.middleCols(Index(quad) * m, m);
+    auto [I0, I1, I2] = element_moments(model.reference, tables, inertia);
+    std::array<Eigen::MatrixXd, 5> all{std::move(I0), std::move(I1), std::move(I2), {}, {}};
+    if (model.rest) {
+        const VectorXd x = model.reference.N * X.row(0).transpose();
+        const double middle = X.row(0).mean();
+        for (Index c = 0; c < m; ++c) {
+            const RestFrame frame = model.rest->frame(x(c), middle);
+            const double I1_here = inertia(1, c);
+            inertia.col(c) << 0, I1_here * frame.C, I1_here * frame.S;
+        }
+        auto tilted = element_moments(model.reference, tables, inertia);
+        all[3] = std::move(tilted[1]);
+        all[4] = std::move(tilted[2]);
+    }
+    return all;
 }
 
 Eigen::MatrixXd internal_forces(const PlateModel& model, const Eigen::MatrixXd& u, int threads) {
@@ -109,7 +130,7 @@ Eigen::MatrixXd internal_forces(const PlateModel& model, const Eigen::MatrixXd& 
         if (part.isZero(0)) {
             return; // much of a board does not move while its supports are prescribed
         }
-        const ElementTables tables = element_tables(model.reference, element_nodes(model, quad));
+        const ElementTables tables = quad_tables(model, quad);
         for (Index c = 0; c < part.cols(); ++c) {
             if (!part.col(c).isZero(0)) {
                 const auto strain = element_strains(model.reference, tables, part.col(c));

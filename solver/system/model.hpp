@@ -2,10 +2,12 @@
 
 #include <array>
 #include <functional>
+#include <memory>
 #include <vector>
 
 #include <Eigen/Core>
 
+#include "mesh/board/rest_shape.hpp"
 #include "solver/element/plate.hpp"
 #include "solver/laminate/layup.hpp"
 #include "solver/system/numbering.hpp"
@@ -19,6 +21,7 @@ struct PlateModel {
     ReferenceElement reference;
     std::vector<PlateStiffness> stiffness; ///< m a quad, quad by quad
     Eigen::Matrix3Xd inertia;              ///< I0 I1 I2 at the same points
+    std::shared_ptr<const RestShape> rest; ///< null: the flat plate
     [[nodiscard]] int unknowns() const { return unknowns_per_node * numbering.nodes; }
 };
 
@@ -30,10 +33,13 @@ PlateModel make_model(const Mesh& mesh, int degree, const Section<double>& secti
 
 /// Node coordinates of a quad, 2 x n [m].
 Eigen::Matrix2Xd element_nodes(const PlateModel& model, int quad);
+/// Tables of a quad, on the rest shape if the model has one.
+ElementTables quad_tables(const PlateModel& model, int quad);
 /// K_e of a quad, 5n x 5n.
 void quad_stiffness(const PlateModel& model, int quad, Eigen::MatrixXd& K);
-/// What a quad's mass matrix is made of: element_moments.
-std::array<Eigen::MatrixXd, 3> quad_moments(const PlateModel& model, int quad);
+/// What a quad's mass matrix is made of: element_moments, and for a rest shape those of I1 C and
+/// I1 S, which couple bx with u and with w.
+std::array<Eigen::MatrixXd, 5> quad_moments(const PlateModel& model, int quad);
 
 /// K u over the whole board for each column of u, supports ignored: what the supports and loads
 /// must supply [N, N m]. The result does not depend on the number of threads.

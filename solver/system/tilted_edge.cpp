@@ -40,7 +40,9 @@ TiltedEdge tilt_edge(const EdgeCompliance& edge, const EdgePoints& points, const
         v * edge.R.topLeftCorner(n, free_motions) + w * edge.R.bottomLeftCorner(n, free_motions);
     tilted.K = edge.K.topLeftCorner<free_motions, free_motions>();
     tilted.front_x = edge.feet.front_x;
+    tilted.front_place = edge.front_place;
     tilted.rear_x = edge.feet.rear_x;
+    tilted.rear_place = edge.rear_place;
     return tilted;
 }
 

@@ -17,7 +17,8 @@ struct TiltedEdge {
     Eigen::MatrixXd C_inverse;
     Eigen::MatrixXd R;                                   ///< n x free_motions
     Eigen::Matrix<double, free_motions, free_motions> K; ///< forces on the feet for their motions
-    double front_x = 0, rear_x = 0;                      ///< feet [m]
+    double front_x = 0, rear_x = 0;                      ///< feet's stations [m]
+    double front_place = 0, rear_place = 0;              ///< the same along the floor [m]
 };
 
 /// \param rest heights of the unloaded running surface at the points [m]

@@ -288,7 +288,7 @@ TEST_CASE("Newton's state of rest is that of a projected method on the forces") 
 TEST_CASE("a load beyond the end of the edge has no equilibrium, and the reason is given") {
     const FootedPlate plate = on_lines(strip(1.2, 8, 2, beam()), -0.6, 0.3);
     TiltedEdge edge = tilted(edge_compliance(plate, Side::left, 1), 0.7);
-    edge.front_x = 0.61;
+    edge.front_place = 0.61;
     const ContactState state = solve_contact(edge, {SnowLaw::volume, 1e9, 0.7}, {300, 1});
     CHECK_FALSE(state.equilibrium);
     CHECK_THAT(state.why, Catch::Contains("tips over") && Catch::Contains("0.61"));

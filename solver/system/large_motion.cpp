@@ -1,0 +1,151 @@
+#include "solver/system/large_motion.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "solver/system/parallel.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+RestShape flat_blank() {
+    RestShape flat;
+    flat.height.x = {0};
+    flat.height.value = {0};
+    flat.slopes = {0};
+    return flat;
+}
+
+VectorXd quad_part(const PlateModel& model, int quad, const VectorXd& u) {
+    const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
+    VectorXd part(unknowns_per_node * static_cast<Index>(nodes.size()));
+    for (std::size_t i = 0; i < nodes.size(); ++i) {
+        part.segment<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i)) =
+            u.segment<unknowns_per_node>(Index(unknowns_per_node) * nodes[i]);
+    }
+    return part;
+}
+
+void add_part(const PlateModel& model, int quad, const VectorXd& part, VectorXd& force) {
+    const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
+    for (std::size_t i = 0; i < nodes.size(); ++i) {
+        force.segment<unknowns_per_node>(Index(unknowns_per_node) * nodes[i]) +=
+            part.segment<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i));
+    }
+}
+
+struct QuadState {
+    VectorXd force;
+    double least_c = 1, most_strain = 0, energy = 0;
+};
+
+} // namespace
+
+LargeMotionModel large_motion_model(const PlateModel& model, int threads) {
+    LargeMotionModel bent{model, std::vector<ShellTables>(model.mesh.quads.size())};
+    const RestShape rest = model.rest ? *model.rest : flat_blank();
+    for_each_in_parallel(static_cast<int>(model.mesh.quads.size()), threads, [&](int quad) {
+        bent.tables[static_cast<std::size_t>(quad)] =
+            shell_tables(model.reference, element_nodes(model, quad), rest);
+    });
+    return bent;
+}
+
+BentState bent_state(const LargeMotionModel& bent, const VectorXd& u, int threads) {
+    const PlateModel& model = bent.model;
+    const auto quads = static_cast<int>(model.mesh.quads.size());
+    const auto m = static_cast<std::size_t>(model.reference.m);
+    BentState state;
+    state.K.resize(model.mesh.quads.size());
+    std::vector<QuadState> parts(model.mesh.quads.size());
+    for_each_in_parallel(quads, threads, [&](int quad) {
+        const auto i = static_cast<std::size_t>(quad);
+        const ShellTables& tables = bent.tables[i];
+        const VectorXd own = quad_part(model, quad, u);
+        ShellStrains at = shell_strains(model.reference, tables, own);
+        const std::span<const PlateStiffness> sections{model.stiffness.data() + i * m, m};
+        ElementTables linear;
+        linear.weight = tables.weight;
+        linear.strain = std::move(at.ds);
+        element_stiffness(model.reference, linear, sections, state.K[i]);
+        const auto resultant = element_resultants(sections, at.strain);
+        QuadState& part = parts[i];
+        part.force = element_forces(model.reference, linear, resultant);
+        add_stress_stiffness(model.reference, tables, own, resultant, state.K[i]);
+        part.least_c = at.least_c;
+        part.most_strain = at.strain.topRows<3>().cwiseAbs().maxCoeff();
+        part.energy =
+            at.strain.cwiseProduct(resultant).colwise().sum().dot(tables.weight.transpose()) / 2;
+    });
+    state.force = VectorXd::Zero(u.size());
+    for (int quad = 0; quad < quads; ++quad) {
+        const QuadState& part = parts[static_cast<std::size_t>(quad)];
+        add_part(model, quad, part.force, state.force);
+        state.least_c = part.least_c > state.least_c ? state.least_c : part.least_c;
+        state.most_strain = std::max(state.most_strain, part.most_strain);
+        state.energy += part.energy;
+    }
+    return state;
+}
+
+VectorXd tangent_forces(const LargeMotionModel& bent, const BentState& state, const VectorXd& u) {
+    VectorXd force = VectorXd::Zero(u.size());
+    for (int quad = 0; quad < static_cast<int>(state.K.size()); ++quad) {
+        const VectorXd own = quad_part(bent.model, quad, u);
+        if (!own.isZero(0)) {
+            add_part(bent.model, quad, state.K[static_cast<std::size_t>(quad)] * own, force);
+        }
+    }
+    return force;
+}
+
+StrainFields bent_strains(const LargeMotionModel& bent, const VectorXd& u, int threads) {
+    const PlateModel& model = bent.model;
+    StrainFields all(bent.tables.size());
+    for_each_in_parallel(static_cast<int>(all.size()), threads, [&](int quad) {
+        const auto i = static_cast<std::size_t>(quad);
+        all[i] = shell_strains(model.reference, bent.tables[i], quad_part(model, quad, u)).strain;
+    });
+    return all;
+}
+
+StrainFields strain_changes(const LargeMotionModel& bent, const VectorXd& u, const VectorXd& x,
+                            int threads) {
+    const PlateModel& model = bent.model;
+    StrainFields all(bent.tables.size());
+    for_each_in_parallel(static_cast<int>(all.size()), threads, [&](int quad) {
+        const auto i = static_cast<std::size_t>(quad);
+        const VectorXd change =
+            shell_strains(model.reference, bent.tables[i], quad_part(model, quad, u)).ds *
+            quad_part(model, quad, x);
+        all[i] = change.reshaped(8, model.reference.m);
+    });
+    return all;
+}
+
+VectorXd bent_forces(const LargeMotionModel& bent, const VectorXd& u, int threads) {
+    const PlateModel& model = bent.model;
+    const auto m = static_cast<std::size_t>(model.reference.m);
+    std::vector<VectorXd> parts(bent.tables.size());
+    for_each_in_parallel(static_cast<int>(parts.size()), threads, [&](int quad) {
+        const auto i = static_cast<std::size_t>(quad);
+        ShellStrains at = shell_strains(model.reference, bent.tables[i], quad_part(model, quad, u));
+        ElementTables linear;
+        linear.weight = bent.tables[i].weight;
+        linear.strain = std::move(at.ds);
+        const std::span<const PlateStiffness> sections{model.stiffness.data() + i * m, m};
+        parts[i] = element_forces(model.reference, linear, element_resultants(sections, at.strain));
+    });
+    VectorXd force = VectorXd::Zero(u.size());
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        add_part(model, static_cast<int>(i), parts[i], force);
+    }
+    return force;
+}
+
+} // namespace vrid
