@@ -94,6 +94,7 @@ std::vector<double> mesh_lines(const Board& board) {
     row.add(board.edge);
     row.add(board.sidewall);
     row.add(board.stance);
+    row.add(board.rest_shape ? board.rest_shape->x : std::vector<double>{});
     return row.all;
 }
 

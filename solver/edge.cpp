@@ -10,6 +10,7 @@
 #include "mesh/mesh_lines.hpp"
 #include "solver/edge_conditions.hpp"
 #include "solver/edge_mesh.hpp"
+#include "solver/mesh_request.hpp"
 #include "solver/response/cross_section.hpp"
 #include "solver/response/edge_bars.hpp"
 #include "solver/response/edge_weights.hpp"
@@ -228,7 +229,8 @@ SharedPrepared prepare(const Board& board, const Layup<double>& layup, const Edg
     auto prepared = std::make_shared<Prepared>();
     prepared->degree = options.degree > 0 ? options.degree : default_degree;
     prepared->max_size = size_of(options);
-    prepared->mesh = mesh_planform(board, edge_mesh_request(layup, prepared->max_size));
+    prepared->mesh = mesh_planform(
+        board, edge_mesh_request(layup, prepared->max_size, shape_of(board, options).get()));
     prepared->stations = edge_stations(board);
     prepared->lines = mesh_lines(board);
     for (const int p : {prepared->degree - 1, prepared->degree}) {
@@ -244,7 +246,8 @@ SharedPrepared prepare(const Board& board, const Layup<double>& layup, const Edg
 } // namespace
 
 MeshOptions edge_mesh_options(const Board& board, const EdgeOptions& options) {
-    return edge_mesh_request(make_layup<double>(board), size_of(options));
+    return edge_mesh_request(make_layup<double>(board), size_of(options),
+                             shape_of(board, options).get());
 }
 
 SharedPrepared prepare_edge(const Board& board, const EdgeOptions& options) {
@@ -267,6 +270,7 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
         result.prepared = options.prepared ? options.prepared : prepare(board, layup, options);
     }
     result.mesh = result.prepared->mesh;
+    result.rest = shape_of(board, options);
     const int degree = result.prepared->degree;
     const int threads = options.thread_count();
     result.warnings = result.mesh.notes;
@@ -282,7 +286,9 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
             PlateModel model = [&] {
                 options.tell("sections", p == degree ? 0.35 : 0.1);
                 const Stopwatch watch(result.seconds["sections"]);
-                return make_model(result.mesh, p, sections);
+                PlateModel made = make_model(result.mesh, p, sections);
+                made.rest = result.rest;
+                return made;
             }();
             unknowns = static_cast<int>(model.unknowns());
             solve_degree({board, conditions, options, threads, p == degree}, std::move(model),

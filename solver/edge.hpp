@@ -37,7 +37,8 @@ struct EdgeConditionResult {
 
 struct EdgeResult {
     Mesh mesh;
-    Numbering numbering; ///< at the higher of the two degrees
+    Numbering numbering;                   ///< at the higher of the two degrees
+    std::shared_ptr<const RestShape> rest; ///< what it was computed on; null: the flat blank
     std::vector<EdgeConditionResult> conditions;
     SharedPrepared prepared; ///< what it ran on
     int unknowns = 0;

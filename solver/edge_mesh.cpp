@@ -34,9 +34,9 @@ std::vector<double> edge_stations(const Board& board) {
     return case_stations(board, {&feet});
 }
 
-MeshOptions edge_mesh_request(const Layup<double>& layup, double size) {
+MeshOptions edge_mesh_request(const Layup<double>& layup, double size, const RestShape* rest) {
     const BenchCase feet = standing();
-    return mesh_request(layup, {&feet}, size);
+    return mesh_request(layup, {&feet}, size, rest);
 }
 
 std::vector<int> foot_patch(const Board& board, const PlateModel& model, double foot) {

@@ -4,6 +4,7 @@
 
 #include <Eigen/Core>
 
+#include "mesh/board/rest_shape.hpp"
 #include "mesh/mesher.hpp"
 #include "solver/laminate/layup.hpp"
 #include "solver/system/edge_line.hpp"
@@ -16,7 +17,8 @@ std::vector<double> edge_stations(const Board& board);
 
 /// What the mesher is asked for: contact lines, the feet's patches and middles, and what the bench
 /// cases get beside feet and outline.
-MeshOptions edge_mesh_request(const Layup<double>& layup, double size);
+MeshOptions edge_mesh_request(const Layup<double>& layup, double size,
+                              const RestShape* rest = nullptr);
 
 /// Nodes of the quads inside the rectangle of the foot at station `foot` [m]. \throws InputError
 /// when there are none

@@ -54,8 +54,30 @@ double edge_layer(const Layup<double>& layup) {
     return 3 * widest;
 }
 
+std::shared_ptr<const RestShape> shape_of(const Board& board, const Settings& settings) {
+    return settings.flat ? nullptr : rest_shape(board);
+}
+
+namespace {
+
+// Stations of the rest shape among others; one that stands closer than this to a line would add
+// slivers and little else.
+void add_rest_stations(const RestShape& rest, std::vector<double>& stations) {
+    constexpr double close = 1e-3;
+    const std::vector<double> lines = stations;
+    for (const double x : rest.height.x) {
+        if (std::none_of(lines.begin(), lines.end(),
+                         [&](double line) { return std::abs(line - x) < close; })) {
+            stations.push_back(x);
+        }
+    }
+    sort_unique(stations);
+}
+
+} // namespace
+
 MeshOptions mesh_request(const Layup<double>& layup, const std::vector<const BenchCase*>& cases,
-                         double max_size) {
+                         double max_size, const RestShape* rest) {
     const Board& board = *layup.board;
     MeshOptions options;
     options.max_size = max_size;
@@ -73,6 +95,9 @@ MeshOptions mesh_request(const Layup<double>& layup, const std::vector<const Ben
                                          lines[3] + layer};
         options.stations.insert(options.stations.end(), beside.begin(), beside.end());
         sort_unique(options.stations);
+    }
+    if (rest != nullptr) {
+        add_rest_stations(*rest, options.stations);
     }
     const std::vector<double> bands = band_distances(board);
     const bool resolved = std::any_of(bands.begin(), bands.end(), [&](double band) {

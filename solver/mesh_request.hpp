@@ -2,8 +2,10 @@
 
 #include <vector>
 
+#include "mesh/board/rest_shape.hpp"
 #include "mesh/mesher.hpp"
 #include "solver/cases/cases.hpp"
+#include "solver/settings.hpp"
 
 namespace vrid {
 
@@ -14,11 +16,15 @@ std::vector<double> case_stations(const Board& board, const std::vector<const Be
 /// largest of sqrt(D66 / S_xz) over the core's stations, D66 about the neutral plane [m].
 double edge_layer(const Layup<double>& layup);
 
+/// What a board is computed on: its rest shape, or null for the flat blank.
+std::shared_ptr<const RestShape> shape_of(const Board& board, const Settings& settings);
+
 /// What the mesher is asked for: quads no longer than `max_size`, and no longer than a tenth of the
 /// board where modes are asked for (their bars need three quads to a wave); the cases' lines, and
 /// narrow strips where the solution changes fastest: beside the clamped foot strips, and along an
 /// outline that has no band of that width already.
+/// \param rest its stations become lines, where its curvature jumps; null: none
 MeshOptions mesh_request(const Layup<double>& layup, const std::vector<const BenchCase*>& cases,
-                         double max_size);
+                         double max_size, const RestShape* rest = nullptr);
 
 } // namespace vrid

@@ -167,7 +167,7 @@ class Strength {
         place.layer = judged_.layers[static_cast<std::size_t>(fine.layer)];
         const double share =
             coarse == nullptr ? no_bar : bar_share(p, coarse->factor / fine.factor);
-        place.load.unit = twist ? Unit::moment : Unit::none; // N m or N
+        place.load.unit = twist ? Unit::moment : Unit::force;
         place.travel.unit = twist ? Unit::angle : Unit::length;
         // the motion is at a unit force, or at a unit turn
         place.load.value = twist ? fine.factor * stiffness.value : fine.factor;

@@ -7,10 +7,11 @@
 
 #include "mesh/board/error.hpp"
 #include "mesh/mesh_lines.hpp"
+#include "solver/bend.hpp"
 #include "solver/case_answers.hpp"
 #include "solver/cases/cases.hpp"
-#include "solver/cooling/cooling.hpp"
 #include "solver/cases/degree_run.hpp"
+#include "solver/cooling/cooling.hpp"
 #include "solver/mesh_request.hpp"
 #include "solver/response/error_bar.hpp"
 #include "solver/response/mass_only.hpp"
@@ -54,11 +55,12 @@ int lower(int degree) {
 }
 
 SharedPrepared prepare(const Board& board, const Layup<double>& layup,
-                       const std::vector<const BenchCase*>& cases, Setting setting) {
+                       const std::vector<const BenchCase*>& cases, Setting setting,
+                       const RestShape* rest) {
     auto prepared = std::make_shared<Prepared>();
     prepared->degree = setting.degree;
     prepared->max_size = setting.size;
-    prepared->mesh = mesh_planform(board, mesh_request(layup, cases, setting.size));
+    prepared->mesh = mesh_planform(board, mesh_request(layup, cases, setting.size, rest));
     prepared->stations = case_stations(board, cases);
     prepared->lines = mesh_lines(board);
     for (const std::size_t i : {0, 1}) {
@@ -83,7 +85,7 @@ class Pass {
         options_.tell("mesh", 0);
         if (!prepared) {
             const Stopwatch watch(result_.seconds["mesh"]);
-            prepared = prepare(board_, layup, selection_.run, setting);
+            prepared = prepare(board_, layup, selection_.run, setting, result_.rest.get());
         }
         result_.prepared = prepared;
         result_.mesh = prepared->mesh;
@@ -99,6 +101,14 @@ class Pass {
         Run coarse = solve_at({lower(setting.degree), 0.1}, sections, prepared.trees[0]);
         Run fine = solve_at({setting.degree, 0.35}, sections, prepared.trees[1], &coarse);
         report(coarse, fine);
+        if (!options_.bend.empty()) {
+            const Stopwatch watch(result_.seconds["bend"]);
+            const Bending bent = bend_board(board_, {coarse.model, prepared.trees[0]},
+                                            {fine.model, prepared.trees[1]}, selection_.run,
+                                            options_, options_.keep_models);
+            result_.bent = bent.cases;
+            result_.bent_warnings = bent.warnings;
+        }
         if (options_.keep_models) {
             result_.solved = {kept(std::move(coarse)), kept(std::move(fine))};
         }
@@ -117,6 +127,7 @@ class Pass {
         {
             const Stopwatch watch(result_.seconds["sections"]);
             run.model = make_model(result_.mesh, stage.degree, sections);
+            run.model.rest = result_.rest;
             add_mass_only(board_, run.model);
         }
         options_.tell("solve", stage.share);
@@ -287,12 +298,14 @@ std::vector<std::string> possible_cases(const Board& board) {
 
 SharedPrepared prepare_study(const Board& board, const StudyOptions& options) {
     const Selection selection = select_cases(board, options.cases);
-    return prepare(board, make_layup<double>(board), selection.run, first_setting(options));
+    return prepare(board, make_layup<double>(board), selection.run, first_setting(options),
+                   shape_of(board, options).get());
 }
 
 MeshOptions study_mesh_options(const Board& board, const StudyOptions& options) {
     const Selection selection = select_cases(board, options.cases);
-    return mesh_request(make_layup<double>(board), selection.run, first_setting(options).size);
+    return mesh_request(make_layup<double>(board), selection.run, first_setting(options).size,
+                        shape_of(board, options).get());
 }
 
 StudyResult run_study(const Board& board, const StudyOptions& options) {
@@ -302,6 +315,7 @@ StudyResult run_study(const Board& board, const StudyOptions& options) {
     }
     const Selection selection = select_cases(board, options.cases);
     result.cases = selection.results;
+    result.rest = shape_of(board, options);
     if (options.prepared) {
         check_prepared(*options.prepared, board, options, case_stations(board, selection.run));
     }
@@ -326,6 +340,8 @@ StudyResult run_study(const Board& board, const StudyOptions& options) {
     }
     result.warnings.insert(result.warnings.end(), result.mesh.notes.begin(),
                            result.mesh.notes.end());
+    result.warnings.insert(result.warnings.end(), result.bent_warnings.begin(),
+                           result.bent_warnings.end());
     return result;
 }
 

@@ -58,6 +58,7 @@ std::vector<Check> beams();
 std::vector<Check> nafems();
 std::vector<Check> sections();
 std::vector<Check> press();
+std::vector<Check> curved();
 
 struct Family {
     std::string title;

@@ -30,7 +30,8 @@ std::vector<Family> catalogue() {
         {"Beams: sandwich, taper, cylindrical bending", beams()},
         {"NAFEMS composite tests", nafems()},
         {"Sections: A B D S, micromechanics, thermal curvature, anticlastic bending", sections()},
-        {"Out of the press", press()}};
+        {"Out of the press", press()},
+        {"Curved, and bent far", curved()}};
 }
 
 } // namespace vrid::published

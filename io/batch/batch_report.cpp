@@ -299,10 +299,11 @@ std::string folder_report(const fs::path& folder) {
     } catch (const Json::exception& wrong) { // the library's own type stays behind this border
         throw InputError(folder.string(), std::string("its results are damaged: ") + wrong.what());
     }
-    throw InputError(folder.string(),
-                     "has no batch.json, result.json, edge.json, sense.json, scatter.json, "
-                     "calibration.json or lot.json: accepted is a folder of vrid batch, of vrid solve, edge, "
-                     "sense or scatter with --out, or with what vrid calibrate --json printed");
+    throw InputError(
+        folder.string(),
+        "has no batch.json, result.json, edge.json, sense.json, scatter.json, "
+        "calibration.json or lot.json: accepted is a folder of vrid batch, of vrid solve, edge, "
+        "sense or scatter with --out, or with what vrid calibrate --json printed");
 }
 
 } // namespace vrid

@@ -41,6 +41,10 @@ std::string settings_text(const Suite& suite, const StudyOptions& options) {
     std::ostringstream text;
     text.precision(17);
     text << numerics_version << " " << options.degree << " " << options.max_size;
+    text << (options.flat ? " flat" : "");
+    for (const double travel : options.bend) {
+        text << " bend " << travel;
+    }
     for (const std::string& name : options.cases) {
         text << " " << name;
     }

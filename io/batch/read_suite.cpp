@@ -7,6 +7,7 @@
 #include "io/read/read_limits.hpp"
 #include "io/toml/read_text.hpp"
 #include "io/toml/table_reader.hpp"
+#include "io/write/units.hpp"
 #include "mesh/board/nearest_name.hpp"
 #include "solver/cases/cases.hpp"
 
@@ -44,6 +45,18 @@ std::vector<std::string> read_cases(TableReader& root) {
         chosen.push_back(name);
     }
     return all ? std::vector<std::string>{} : chosen;
+}
+
+std::vector<double> read_travels(TableReader& root) {
+    std::vector<double> travels;
+    if (root.has("bend_mm")) {
+        for (const double travel : root.number_list("bend_mm")) {
+            travels.push_back(travel);
+        }
+    }
+    std::sort(travels.begin(), travels.end());
+    travels.erase(std::unique(travels.begin(), travels.end()), travels.end());
+    return travels;
 }
 
 /// A value of the map, each only once: its conditions are told apart by their values.
@@ -120,6 +133,7 @@ Suite read_suite(const std::string& path) {
     suite.name = root.text("name");
     suite.boards = read_boards(root, folder);
     suite.cases = read_cases(root);
+    suite.bend = read_travels(root);
     read_edge(suite, root);
     read_variants(suite, root);
     read_limits(suite.limits, root);

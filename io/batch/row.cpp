@@ -56,8 +56,9 @@ void read_numbers(Row& row, const Json& result) {
             continue;
         }
         for (const auto& [number, quantity] : numbers.items()) {
+            const std::string between = number.starts_with("mode") ? " " : "."; // as number_name
             row.numbers.push_back(
-                {number == "stiffness" ? name : name + " " + number, quantity_of(quantity)});
+                {number == "stiffness" ? name : name + between + number, quantity_of(quantity)});
         }
     }
 }

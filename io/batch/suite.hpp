@@ -28,6 +28,7 @@ struct Suite {
     std::string file, name;
     std::vector<std::string> boards; ///< board files, sorted, each once
     std::vector<std::string> cases;  ///< empty: all that a board allows
+    std::vector<double> bend;        ///< travels of the bent board [m]; empty: not bent
     std::vector<EdgeCondition> edge; ///< every angle with every hardness and force; empty: no map
     std::vector<Variant> variants;   ///< the board as drawn is the first
     std::map<std::string, Limit> limits; ///< by number, bench units; over those of the boards

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 
 #include "io/toml/accepted.hpp"
 #include "io/write/number_name.hpp"
@@ -9,6 +10,7 @@
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/board/nearest_name.hpp"
+#include "solver/bend.hpp"
 #include "solver/cases/cases.hpp"
 
 namespace vrid {
@@ -78,6 +80,36 @@ std::optional<NumberId> at_station(const std::string& name) {
     return std::nullopt;
 }
 
+// "centre-flex at 60 mm", ".force" and others of it; "stance-twist bent 60 mm".
+std::optional<NumberId> while_bent(const std::string& name) {
+    for (const BenchCase& bench : case_table()) {
+        if (!bends(bench.info.name)) {
+            continue;
+        }
+        const bool twist = bench.unit == Unit::twist_stiffness;
+        const std::string before = bench.info.name + (twist ? " bent " : " at ");
+        if (!name.starts_with(before)) {
+            continue;
+        }
+        double travel = 0;
+        const char* end = name.data() + name.size();
+        const auto read = std::from_chars(name.data() + before.size(), end, travel);
+        std::string number(read.ptr, end);
+        travel /= bench_unit(Unit::length).per_si;
+        if (read.ec != std::errc{} || !(travel > 0 && travel <= most_travel) ||
+            !number.starts_with(" mm")) {
+            return std::nullopt;
+        }
+        number = number == " mm" ? ".stiffness" : number.substr(3);
+        for (const char* const known : {"stiffness", "force", "tangent", "flattening"}) {
+            if (number == std::string(".").append(known) && (!twist || number == ".stiffness")) {
+                return NumberId{Kind::bent, bench.info.name, 0, 0, {}, {}, known, travel};
+            }
+        }
+    }
+    return std::nullopt;
+}
+
 std::string off_the_board(const std::string& name, const Planform& planform) {
     const double per_si = bench_unit(Unit::length).per_si;
     const auto [tail, nose] = x_extent(planform);
@@ -99,8 +131,8 @@ std::string unknown(const std::string& name, const Board& board) {
     }
     return "found \"" + name +
            "\"; accepted: mass, balance_point.x or .y, sidecut_radius, length, area, a static "
-           "case, \"free-modes mode 1\" to "
-           "\"mode 6\", EI@X, GJ@X, thickness@X, edge.NAME" +
+           "case, \"free-modes mode 1\" to \"mode 6\", \"nose-flex at 60 mm\", \"nose-twist "
+           "bent 60 mm\", EI@X, GJ@X, thickness@X, edge.NAME" +
            std::string(board.cure ? ", release.NAME, cold.NAME, mould.camber" : "") +
            did_you_mean(name, valid);
 }
@@ -125,7 +157,8 @@ NumberFound cooled_at_station(const NumberId& number, const std::string& name, c
 } // namespace
 
 std::optional<Unit> unit_of_number(const std::string& name) {
-    if (const auto number = at_station(name)) {
+    const auto bent = while_bent(name);
+    if (const auto number = bent ? bent : at_station(name)) {
         return unit_of(*number);
     }
     for (const Listed& listed : listed_numbers()) {
@@ -154,6 +187,10 @@ NumberFound find_number(const std::string& word, const Board& board) {
         return width_at(board.planform, request->station) > 0
                    ? NumberFound{request, ""}
                    : NumberFound{std::nullopt, off_the_board(name, board.planform)};
+    }
+    if (const auto bent = while_bent(name)) {
+        NumberFound plain = find_number(bent->bench_case, board);
+        return plain.request ? NumberFound{bent, ""} : plain;
     }
     for (const Listed& listed : listed_numbers()) {
         if (number_name(listed.number) == name) {

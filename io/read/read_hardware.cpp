@@ -5,7 +5,9 @@
 
 #include "io/materials/read_material.hpp"
 #include "io/toml/accepted.hpp"
+#include "io/write/number.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/rest_shape.hpp"
 
 namespace vrid {
 
@@ -121,12 +123,34 @@ MassOnly read_mass_only(TableReader table, bool has_stance) {
     return mass;
 }
 
+// Stations are along the surface: a rise of more than their distance is impossible, and where it is
+// nearly as much, the surface stands upright.
+void refuse_steep(TableReader& table, const Profile& shape) {
+    constexpr double upright = 0.95;
+    const bool rising = std::adjacent_find(shape.x.begin(), shape.x.end(), [](double a, double b) {
+                            return !(b > a);
+                        }) == shape.x.end();
+    const bool numbers = std::all_of(shape.value.begin(), shape.value.end(),
+                                     [](double z) { return std::isfinite(z); });
+    if (shape.x.size() < 2 || !rising || !numbers) {
+        return; // told already
+    }
+    const Steepest found = steepest(shape);
+    if (!(found.slope < upright)) {
+        table.problem("z_mm", "the height changes by " + significant(found.slope, 3) +
+                                  " of the length along the board near x = " +
+                                  significant(from_si("x_mm", found.x), 4) +
+                                  " mm, accepted is less than " + significant(upright, 2));
+    }
+}
+
 Profile read_rest_shape(TableReader table) {
     Profile shape;
     for (const Eigen::Vector2d& station : table.stations("z_mm")) {
         shape.x.push_back(station.x());
         shape.value.push_back(station.y());
     }
+    refuse_steep(table, shape);
     table.finish();
     return shape;
 }

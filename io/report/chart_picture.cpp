@@ -100,9 +100,13 @@ std::string chart_picture(const Chart& chart, const std::string& id) {
     for (const Curve& curve : chart.curves) {
         names += (names.empty() ? "" : ", ") + curve.name;
     }
-    const std::string over =
-        chart.across ? "y in mm, right to left: " : "the station x in mm, tail to nose: ";
-    return svg.markup(id, chart.title + (chart.across ? " across" : " along") + " the board",
+    const std::string over = !chart.over.empty() ? chart.over + ": "
+                             : chart.across      ? "y in mm, right to left: "
+                                                 : "the station x in mm, tail to nose: ";
+    const std::string where = !chart.over.empty() ? " over " + chart.over
+                              : chart.across      ? " across the board"
+                                                  : " along the board";
+    return svg.markup(id, chart.title + where,
                       "Curves over " + over + names + ". From " + significant(values.low, 3) +
                           " to " + significant(values.high, 3) + " " + chart.unit + ".");
 }

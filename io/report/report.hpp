@@ -142,6 +142,8 @@ std::string edge_table(const std::vector<EdgeState>& edge);
 std::string curve_pictures(const ReportRow& row, const std::string& id);
 /// The board out of the press: long profile, curves across, what each layer does; empty without.
 std::string cooled_section(const ReportRow& row, const std::string& id);
+/// The board bent far: forces and twist stiffness over travel; empty without.
+std::string bent_section(const ReportRow& row, const std::string& id);
 extern const char* const report_style;
 extern const char* const report_script;
 
@@ -152,6 +154,7 @@ struct Chart {
     bool from_zero = true;
     std::vector<double> extent; ///< of x, two stations; empty: that of the curves
     bool across = false;        ///< over y instead of the station
+    std::string over{};         ///< what x is instead, with its unit: "travel in mm"
 };
 std::string chart_picture(const Chart& chart, const std::string& id);
 

@@ -169,6 +169,7 @@ std::string board_section(const ReportRow& row, std::size_t index, bool has_base
     html += "<h3>Along the board</h3>\n<figure>" +
             (row.drawing ? planform_picture(*row.drawing, id + "p") : "") +
             curve_pictures(row, id + "c") + "</figure>\n";
+    html += bent_section(row, id + "t");
     html += cooled_section(row, id + "f");
     html += edge_pictures(row, id + "e");
     html += row.drawing ? sections(*row.drawing, id) : "";

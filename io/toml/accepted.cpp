@@ -33,6 +33,7 @@ const std::vector<Accepted> others{
     Accepted{"edge.angle_deg", 10, 80}, // of a suite's map
     Accepted{"edge.force_N", 0, 1e5, true},
     Accepted{"edge.hardness_Npmm3", 0, 1e4, true},
+    Accepted{".bend_mm", 0, 1000, true},
     Accepted{"edge.share", 0, 1},
     Accepted{"edge.hardness", 0, 1e6, true}, // N/mm3, or N/mm2 with the linear law
     Accepted{"approved.rider_kg", 10, 300},

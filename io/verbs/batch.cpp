@@ -12,6 +12,7 @@
 #include "io/batch/summary.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/progress.hpp"
+#include "io/verbs/study_arguments.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
@@ -70,6 +71,7 @@ BatchArguments understand(const Arguments& arguments) {
     all.run.study.max_size =
         number_of(arguments, {"--size-mm", 1, 1000, false}, problems).value_or(0) /
         bench_unit(Unit::length).per_si;
+    all.run.study.flat = arguments.has("--flat");
     constexpr double bytes_per_megabyte = 1e6;
     all.run.memory = bytes_per_megabyte *
                      number_of(arguments, {"--memory-mb", 1, 1e9, false}, problems).value_or(0);
@@ -152,6 +154,7 @@ int run_suite(const BatchArguments& given, Console& console) {
     const Suite suite = read_suite(given.suite);
     RunOptions options = given.run;
     options.study.cases = suite.cases;
+    options.study.bend = suite.bend;
     options.edge = suite.edge;
     const fs::path folder = given.out;
     const StagedFiles created(folder);
@@ -202,7 +205,8 @@ std::vector<Option> batch_options() {
              "unknown; it waits until there is room, and fails if there never is."},
             {"--strict", "", "A board file with warnings is a job that failed."},
             {"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
-            {"--size-mm", "MM", "Longest side of an element."}};
+            {"--size-mm", "MM", "Longest side of an element."},
+            flat_option()};
 }
 
 } // namespace

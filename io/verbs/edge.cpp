@@ -85,6 +85,7 @@ std::vector<Option> edge_options() {
                        "has it."});
     options.push_back({"--degree", "P", "Polynomial degree of the elements, 1 to 6."});
     options.push_back({"--size-mm", "MM", "Longest side of an element."});
+    options.push_back(flat_option());
     options.push_back({"--threads", "N", "Threads to use. Default: one for every core."});
     options.push_back({"--out", "DIR",
                        "Write edge.json, edge.csv, drawing.json, and for each condition the "

@@ -6,6 +6,7 @@
 #include "io/design/number_names.hpp"
 #include "io/materials/design_paths.hpp"
 #include "io/verbs/edge_arguments.hpp"
+#include "io/verbs/study_arguments.hpp"
 #include "io/write/design_path.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/board/nearest_name.hpp"
@@ -42,11 +43,14 @@ std::vector<std::string> words_of(const Arguments& arguments, const std::string&
     return words;
 }
 
-std::vector<NumberId> numbers_asked(const Arguments& arguments, const Board& board) {
+std::vector<NumberId> numbers_asked(const Arguments& arguments, const Board& board,
+                                    const std::vector<double>& travels) {
+    std::vector<NumberId> all = bent_requests(board, travels);
     if (!arguments.has("--of")) {
-        return plain_requests(board);
+        const std::vector<NumberId> plain = plain_requests(board);
+        all.insert(all.begin(), plain.begin(), plain.end());
+        return all;
     }
-    std::vector<NumberId> all;
     std::vector<Problem> problems;
     for (const std::string& word : words_of(arguments, "--of")) {
         if (word.find('*') == std::string::npos) {
@@ -109,6 +113,7 @@ std::vector<bool> values_asked(const Arguments& arguments, const std::vector<Des
 std::vector<Option> element_option_table() {
     return {{"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
             {"--size-mm", "MM", "Longest side of an element."},
+            flat_option(),
             {"--threads", "N", "Threads to use. Default: one for every core."}};
 }
 

@@ -13,8 +13,10 @@ namespace vrid {
 std::vector<std::string> words_of(const Arguments& arguments, const std::string& name);
 
 /// The numbers that --of names ("*" stands for any letters); without it the board's plain ones.
+/// \param travels all numbers of the board bent to these are among them [m]
 /// \throws InputError with all problems
-std::vector<NumberId> numbers_asked(const Arguments& arguments, const Board& board);
+std::vector<NumberId> numbers_asked(const Arguments& arguments, const Board& board,
+                                    const std::vector<double>& travels);
 
 /// Per design value whether --to names it; all without --to. \throws InputError
 std::vector<bool> values_asked(const Arguments& arguments, const std::vector<DesignValue>& values);

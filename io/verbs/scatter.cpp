@@ -70,7 +70,7 @@ int run_scatter(const Arguments& arguments, Console& console) {
     const std::string& file = arguments.positional.front();
     const NamedBoard named = board_argument(file, library, arguments, console);
     const Board& board = named.board;
-    const std::vector<NumberId> numbers = numbers_asked(arguments, board);
+    const std::vector<NumberId> numbers = numbers_asked(arguments, board, options.settings.bend);
     const std::vector<Tolerance> tolerances = tolerances_of(board, library);
     for (const std::string& path : tolerances_without_effect(board)) {
         console.err << file << ": warning: the tolerance of " << path
@@ -113,6 +113,7 @@ std::vector<Option> scatter_options() {
         {"--seed", "S", "Start of the random numbers. Default: 1."},
         {"--rows", "N", "Sources shown for each number. Default: 8."},
         {"--out", "DIR", "Write scatter.json into this folder, which is created if needed."},
+        bend_option(),
         set_option(),
         strict_option(),
         {"--json", "", "Print scatter.json's content instead of tables."}};

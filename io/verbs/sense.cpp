@@ -42,7 +42,7 @@ int run_sense(const Arguments& arguments, Console& console) {
     sense.set = std::move(read.set);
     sense.values = design_board(sense.board).values;
     sense.shown = values_asked(arguments, sense.values);
-    const std::vector<NumberId> asked = numbers_asked(arguments, sense.board);
+    const std::vector<NumberId> asked = numbers_asked(arguments, sense.board, settings.bend);
     if (!folder.empty()) {
         const StagedFiles created(folder); // what is wrong with it should not come to light later
     }
@@ -76,6 +76,7 @@ std::vector<Option> sense_options() {
         {"--out", "DIR",
          "Write sense.json, and sense.vtu with the places where sanding the core changes each "
          "number, into this folder, which is created if needed."},
+        bend_option(),
         set_option(),
         strict_option(),
         {"--json", "", "Print sense.json's content instead of tables."}};

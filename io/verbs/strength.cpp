@@ -64,6 +64,7 @@ std::vector<Option> option_table() {
             {"--at", "LOAD", "Also the failure index at this load, in N or N m as the case has."},
             {"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
             {"--size-mm", "MM", "Longest side of an element."},
+            flat_option(),
             {"--threads", "N", "Threads to use. Default: one for every core."},
             strict_option(),
             {"--json", "", "Print strength.json's content instead of tables."}};

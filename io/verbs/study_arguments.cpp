@@ -1,14 +1,17 @@
 #include "io/verbs/study_arguments.hpp"
 
 #include <algorithm>
+#include <charconv>
 #include <chrono>
 #include <ostream>
+#include <sstream>
 
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/board_argument.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/nearest_name.hpp"
+#include "solver/bend.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/design/session.hpp"
 
@@ -55,6 +58,51 @@ std::vector<std::string> chosen_cases(const Arguments& arguments, std::vector<Pr
 
 } // namespace
 
+namespace {
+
+// Travels in mm between commas.
+std::vector<double> travels_of(const Arguments& arguments, std::vector<Problem>& problems) {
+    std::vector<double> travels;
+    const auto found = arguments.options.find("--bend");
+    if (found == arguments.options.end()) {
+        return travels;
+    }
+    for (const std::string& text : found->second) {
+        std::istringstream words(text);
+        std::string word;
+        while (std::getline(words, word, ',')) {
+            double value = 0;
+            const char* end = word.data() + word.size();
+            const auto read = std::from_chars(word.data(), end, value);
+            const double travel = value / bench_unit(Unit::length).per_si;
+            if (read.ec != std::errc{} || read.ptr != end ||
+                !(travel > 0 && travel <= most_travel)) {
+                problems.push_back({"--bend", "found '" + word +
+                                                  "', accepted are travels in mm, above 0 and up "
+                                                  "to 1000, with commas between"});
+                continue;
+            }
+            travels.push_back(travel);
+        }
+    }
+    std::sort(travels.begin(), travels.end());
+    travels.erase(std::unique(travels.begin(), travels.end()), travels.end());
+    return travels;
+}
+
+} // namespace
+
+Option flat_option() {
+    return {"--flat", "", "Compute on the flat blank: camber, rocker and tips' curl left out."};
+}
+
+Option bend_option() {
+    return {"--bend", "MM,MM",
+            "Also bend the board to these travels in mm, centre down and tips up: force, "
+            "stiffness, flattening there, and the twist stiffness while bent.",
+            true};
+}
+
 std::vector<Option> study_option_table() {
     return {{"--case", "NAME",
              "Run this case only; may be repeated. Default: all that the board allows.", true},
@@ -64,6 +112,8 @@ std::vector<Option> study_option_table() {
              "1 if that cannot be reached."},
             {"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
             {"--size-mm", "MM", "Longest side of an element."},
+            bend_option(),
+            flat_option(),
             {"--threads", "N", "Threads to use. Default: one for every core."},
             set_option(),
             strict_option()};
@@ -78,6 +128,8 @@ StudyOptions study_options(const Arguments& arguments, Console& console) {
     options.threads = static_cast<int>(number_of(arguments, threads_option, problems).value_or(0));
     options.max_size =
         number_of(arguments, size_option, problems).value_or(0) / bench_unit(Unit::length).per_si;
+    options.bend = travels_of(arguments, problems);
+    options.flat = arguments.has("--flat");
     options.progress = progress_of(console);
     throw_if_any(problems);
     return options;

@@ -10,6 +10,10 @@
 
 namespace vrid {
 
+/// --flat, of every verb that computes on the rest shape.
+Option flat_option();
+/// --bend, whose travels study_options puts into Settings::bend.
+Option bend_option();
 /// The options of verbs that solve: --strict --case --rel-error --degree --size-mm --threads.
 std::vector<Option> study_option_table();
 

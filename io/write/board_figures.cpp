@@ -95,6 +95,16 @@ BoardFigures board_figures(const Board& board, const std::vector<double>& at) {
     for (const auto& [label, x] : stations) {
         figures.stations.push_back({label, cross_section(layup, x), layers_across(layup, x)});
     }
+    if (const auto rest = rest_shape(board)) {
+        const auto [tail, nose] = x_extent(board.planform);
+        RestFigures shape;
+        shape.radius = tightest(*rest, tail, nose);
+        shape.tail_place = rest->place(tail);
+        shape.nose_place = rest->place(nose);
+        shape.tail_shorter = shape.tail_place - tail;
+        shape.nose_shorter = nose - shape.nose_place;
+        figures.rest = shape;
+    }
     return figures;
 }
 

@@ -8,6 +8,7 @@
 #include "mesh/board/board.hpp"
 #include "mesh/board/drawn_outline.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/board/rest_shape.hpp"
 #include "solver/response/cross_section.hpp"
 #include "solver/response/mass.hpp"
 #include "solver/response/quantity.hpp"
@@ -32,12 +33,21 @@ struct StationFigures {
     std::vector<LayerAcross> layers; ///< upwards
 };
 
+/// What the rest shape is like.
+struct RestFigures {
+    Tightest radius;                       ///< [m]
+    double tail_place = 0, nose_place = 0; ///< of the tips along the floor, from x = 0 [m]
+    double tail_shorter = 0,
+           nose_shorter = 0; ///< by how much each is nearer than on the blank [m]
+};
+
 /// All that `vrid check` shows of a board; needs no finite-element mesh.
 struct BoardFigures {
     std::string name, hash;
     OutlineFigures outline;
     MassReport mass;
     std::vector<StationFigures> stations; ///< as asked, or by rising x
+    std::optional<RestFigures> rest{};    ///< of a board whose rest shape is not level
     std::vector<Problem> warnings{};      ///< of the board file; board_figures leaves it empty
     std::vector<std::string> set{};       ///< values set without a file, likewise
 };

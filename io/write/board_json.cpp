@@ -57,6 +57,12 @@ Json board_json(const BoardFigures& figures, const std::vector<LimitVerdict>& ve
     for (const MassItem& item : figures.mass.by_material) {
         all["mass_by_material"][item.name] = si(item.mass, Unit::mass);
     }
+    if (figures.rest) {
+        all["rest_shape"] = Json{{"smallest_radius", si(figures.rest->radius.radius, Unit::length)},
+                                 {"smallest_radius_x", si(figures.rest->radius.x, Unit::length)},
+                                 {"tail_shorter", si(figures.rest->tail_shorter, Unit::length)},
+                                 {"nose_shorter", si(figures.rest->nose_shorter, Unit::length)}};
+    }
     all["stations"] = Json::array();
     for (const StationFigures& station : figures.stations) {
         all["stations"].push_back(station_json(station));

@@ -67,6 +67,19 @@ std::string outline_text(const OutlineFigures& outline) {
     return text(table);
 }
 
+std::string rest_text(const std::optional<RestFigures>& rest) {
+    if (!rest) {
+        return "";
+    }
+    std::string all;
+    if (rest->radius.radius > 0) {
+        all = "  smallest radius of the rest shape " + mm(rest->radius.radius, 0) +
+              " mm at x = " + mm(rest->radius.x) + " mm\n";
+    }
+    return all + "  on the floor the tail ends " + mm(rest->tail_shorter) + " mm and the nose " +
+           mm(rest->nose_shorter) + " mm short of the flat blank\n";
+}
+
 std::string mass_text(const MassReport& mass) {
     Table table{
         {{"mass", "", Align::left}, {"", "kg", Align::decimal}, {"share", "%", Align::decimal}},
@@ -172,8 +185,9 @@ std::string limits_text(const std::vector<LimitVerdict>& verdicts) {
 }
 
 std::string board_text(const BoardFigures& figures, const std::vector<LimitVerdict>& verdicts) {
-    std::string all = figures.name + "\n\n" + outline_text(figures.outline) + "\n" +
-                      mass_text(figures.mass) + "\n" + sections_text(figures.stations);
+    std::string all = figures.name + "\n\n" + outline_text(figures.outline) +
+                      rest_text(figures.rest) + "\n" + mass_text(figures.mass) + "\n" +
+                      sections_text(figures.stations);
     for (const StationFigures& station : figures.stations) {
         all += "\n" + stack_text(station);
     }

@@ -31,6 +31,7 @@ std::string board_vtu(const EdgeHold& hold, const EdgeConditionResult& one) {
     StudyResult study; // what sampling needs of one
     study.mesh = hold.result.mesh;
     study.numbering = hold.result.numbering;
+    study.rest = hold.result.rest;
     CaseResult motion;
     motion.motion = one.motion;
     const MotionSample sample =

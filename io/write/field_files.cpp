@@ -1,7 +1,9 @@
 #include "io/write/field_files.hpp"
 
 #include <algorithm>
+#include <map>
 
+#include "io/write/bent_numbers.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/response/fields.hpp"
 
@@ -53,6 +55,33 @@ QuadGrid case_grid(const SolvedBoard& solved, const CaseResult& result) {
         {"moment [N m/m]", Names{"M_x", "M_y", "M_xy"}, f * sample.resultant.middleRows(3, 3)},
         {"shear force [N/m]", Names{"Q_yz", "Q_xz"}, f * sample.resultant.bottomRows(2)}};
     note_case(grid, solved, result);
+    return grid;
+}
+
+// Points at their true positions: the floor's X, y and the height.
+QuadGrid bent_grid(const SolvedBoard& solved, const BentCase& bent) {
+    CaseResult motion;
+    motion.motion = bent.motion;
+    const MotionSample sample =
+        sample_motion(solved.board, solved.study, motion, points_per_side(solved));
+    QuadGrid grid;
+    grid.n = sample.n;
+    grid.points = on_plane(sample.position);
+    if (solved.study.rest) {
+        std::map<double, double> places; // of few stations, each met many times
+        for (Eigen::Index k = 0; k < grid.points.cols(); ++k) {
+            const double x = sample.position(0, k);
+            auto [place, fresh] = places.try_emplace(x, 0);
+            if (fresh) {
+                place->second = solved.study.rest->place(x);
+            }
+            grid.points(0, k) = place->second;
+            grid.points(2, k) = solved.study.rest->z(x);
+        }
+    }
+    grid.points += sample.motion.topRows(3);
+    grid.fields = {{"displacement [m]", {"u", "v", "w"}, sample.motion.topRows(3)}};
+    grid.notes = {{"board", {solved.board.name}}, {"case", {bent_name(bent)}}};
     return grid;
 }
 

@@ -13,6 +13,9 @@ namespace vrid {
 /// fast dw/dy grows along x, -k_xy / 2 (shear left aside). Notes: board, case, held, loaded, load.
 QuadGrid case_grid(const SolvedBoard& solved, const CaseResult& result);
 
+/// The board bent, at true positions.
+QuadGrid bent_grid(const SolvedBoard& solved, const BentCase& bent);
+
 /// The unloaded board with its section data; z is the rest shape. Fields: "thickness [m]",
 /// "core thickness [m]", "mass per area [kg/m2]", "membrane stiffness A [N/m]",
 /// "coupling stiffness B [N]", "bending stiffness D [N m]" (11 12 16 22 26 66), "shear stiffness S

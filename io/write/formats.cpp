@@ -2,6 +2,7 @@
 
 #include <chrono>
 
+#include "io/write/bent_numbers.hpp"
 #include "io/write/cooled_json.hpp"
 #include "io/write/drawing_json.hpp"
 #include "io/write/field_files.hpp"
@@ -42,6 +43,18 @@ void write_mould(const SolvedBoard& solved, const WriteOptions&, StagedFiles& fi
     }
 }
 
+void write_bend(const SolvedBoard& solved, const WriteOptions& options, StagedFiles& files) {
+    if (solved.study.bent.empty()) {
+        return;
+    }
+    files.add("bend.csv", bend_csv(solved.study));
+    for (const BentCase& bent : solved.study.bent) {
+        if (bent.motion.size() > 0) {
+            files.add(bent_name(bent) + ".vtu", vtu_text(bent_grid(solved, bent), options.linear));
+        }
+    }
+}
+
 } // namespace
 
 const std::vector<Format>& formats() {
@@ -52,6 +65,8 @@ const std::vector<Format>& formats() {
         {"board.vtu", "the unloaded board and its section data", write_board},
         {"mould.csv", "the line to mill a mould to, of a board with a cure", write_mould},
         {"CASE.vtu", "fields of every solved case", write_cases},
+        {"bend.csv", "the bent board by travel, and where each point of it is then (.vtu)",
+         write_bend},
     };
     return table;
 }

@@ -28,6 +28,15 @@ std::string name_at_station(const std::string& what, double station) {
     return what + "@" + std::string(buffer.data(), end);
 }
 
+std::string name_while_bent(const std::string& bench, double travel) {
+    const bool twist = unit_of({Kind::bench_case, bench}) == Unit::twist_stiffness;
+    constexpr int digits = 12;
+    const double mm = round_significant(travel * bench_unit(Unit::length).per_si, digits);
+    std::array<char, 32> buffer{};
+    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), mm).ptr;
+    return bench + (twist ? " bent " : " at ") + std::string(buffer.data(), end) + " mm";
+}
+
 std::string number_name(const NumberId& number) {
     switch (number.kind) {
     case Kind::mass:
@@ -55,6 +64,10 @@ std::string number_name(const NumberId& number) {
     case Kind::shape: {
         const std::string name = number.bench_case + "." + number.shape_number;
         return number.shape_number == "concavity" ? name_at_station(name, number.station) : name;
+    }
+    case Kind::bent: {
+        const std::string name = name_while_bent(number.bench_case, number.travel);
+        return number.bent_number == "stiffness" ? name : name + "." + number.bent_number;
     }
     case Kind::edge:
         break;

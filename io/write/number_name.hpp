@@ -14,6 +14,9 @@ std::string number_name(const NumberId& number);
 /// go well, so that no share of it says anything.
 bool names_a_shape(const std::string& number);
 
+/// "centre-flex at 60 mm", "stance-twist bent 60 mm" of a bench case and a travel [m].
+std::string name_while_bent(const std::string& bench, double travel);
+
 /// "EI@-270" of "EI" and a station [m].
 std::string name_at_station(const std::string& what, double station);
 

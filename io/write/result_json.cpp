@@ -3,6 +3,9 @@
 
 #include "io/write/cooled_json.hpp"
 #include "io/write/cooled_text.hpp"
+#include <set>
+
+#include "io/write/bent_numbers.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 
@@ -28,7 +31,22 @@ Json cases_of(const StudyResult& study) {
         }
         all[result.name] = numbers;
     }
+    for (const BentCase& bent : study.bent) {
+        Json numbers = Json::object();
+        for (const NamedQuantity& number : bent.numbers) {
+            numbers[number.name] = json_of(number.quantity);
+        }
+        all[bent_name(bent)] = numbers;
+    }
     return all;
+}
+
+Json travels_of(const StudyResult& study) {
+    std::set<double> travels;
+    for (const BentCase& bent : study.bent) {
+        travels.insert(round_significant(to_bench({bent.travel, 0, Unit::length}).value, 12));
+    }
+    return travels;
 }
 
 Json skipped_of(const SolvedBoard& solved) {
@@ -78,6 +96,7 @@ std::string result_json(const SolvedBoard& solved, const std::vector<std::string
     all["outline"] = json_of(solved.outline);
     all["mass"] = json_of(mass_quantity(solved.mass));
     all["balance_point"] = balance_point(solved.mass);
+    all["shape"] = study.rest ? "rest" : "flat";
     all["cases"] = cases_of(study);
     if (const Json mould = json_of_mould(solved); !mould.empty()) {
         all["mould"] = mould;
@@ -86,6 +105,9 @@ std::string result_json(const SolvedBoard& solved, const std::vector<std::string
                 all["mould_camber"] = json_of(*camber);
             }
         }
+    }
+    if (!study.bent.empty()) {
+        all["bend_mm"] = travels_of(study);
     }
     all["skipped"] = skipped_of(solved);
     all["limits"] = json_of(verdicts_of(solved));

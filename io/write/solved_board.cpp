@@ -1,5 +1,6 @@
 #include "io/write/solved_board.hpp"
 
+#include "io/write/bent_numbers.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
 #include "solver/cooling/mould.hpp"
@@ -33,6 +34,11 @@ std::vector<NamedQuantity> numbers_of(const SolvedBoard& solved) {
         }
         if (const auto camber = mould_camber(solved.board, result)) {
             all.push_back({"mould.camber", *camber});
+        }
+    }
+    for (const BentCase& bent : solved.study.bent) {
+        for (const NamedQuantity& number : bent.numbers) {
+            all.push_back({bent_name(bent, number.name), number.quantity});
         }
     }
     if (solved.edge) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "io/write/bar_cell.hpp"
+#include "io/write/bent_numbers.hpp"
 #include "io/write/board_text.hpp"
 #include "io/write/cooled_text.hpp"
 #include "io/write/number.hpp"
@@ -75,9 +76,9 @@ std::string figures_text(const StudyResult& study) {
 std::string study_text(const SolvedBoard& solved) {
     const std::string limits = limits_text(verdicts_of(solved));
     return solved.board.name + ", " + text(to_bench(mass_quantity(solved.mass))) + "\n\n" +
-           numbers_text(solved) + cooled_text(solved) + skipped_text(solved.study) +
-           (limits.empty() ? "" : "\n" + limits) + missing_bars_text(solved.study) +
-           figures_text(solved.study);
+           numbers_text(solved) + bent_text(solved.study) + cooled_text(solved) +
+           skipped_text(solved.study) + (limits.empty() ? "" : "\n" + limits) +
+           missing_bars_text(solved.study) + figures_text(solved.study);
 }
 
 } // namespace vrid

@@ -93,6 +93,8 @@ BenchUnit bench_unit(Unit unit) {
         return {"kg/m", 1};
     case Unit::frequency:
         return {"Hz", 1};
+    case Unit::force:
+        return {"N", 1};
     case Unit::moment:
         return {"N m", 1};
     }

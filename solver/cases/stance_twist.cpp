@@ -17,7 +17,9 @@ BenchCase stance_twist() {
         const std::vector<int> front = foot_strip(board, model, board.stance->front());
         prescribe_turn(loading, model, front, 1);
         prescribe(loading, front, comp_bx, 0);
-        prescribe(loading, front, comp_by, -1);
+        for (const int node : front) {
+            prescribe(loading, {node}, comp_by, -cosine_at(model, node));
+        }
         return loading;
     };
     return bench;

@@ -11,6 +11,7 @@
 #include "solver/cooling/quad_strains.hpp"
 #include "solver/system/eigenvalues.hpp"
 #include "solver/system/elimination.hpp"
+#include "solver/system/loading.hpp"
 
 namespace vrid {
 
@@ -26,8 +27,10 @@ std::unique_ptr<PlateModel> slow_model(const CoolingTask& task, const Layup<doub
         return nullptr;
     }
     SectionCache sections(layup);
-    return std::make_unique<PlateModel>(
+    auto slow = std::make_unique<PlateModel>(
         make_model(task.model.mesh, task.model.numbering.degree, sections));
+    slow->rest = task.model.rest;
+    return slow;
 }
 
 // Motions under some loads in equilibrium; a load of nothing moves nothing.
@@ -106,8 +109,10 @@ class FreeBoard {
 // Takes a rigid motion out: then the axis rises by nothing at the contact stations, and the chords
 // there have no slope in the mean.
 void stand_on_contacts(const Board& board, const PlateModel& model, VectorXd& u) {
+    const RestShape* rest = model.rest.get();
+    const auto place = [&](double x) { return rest != nullptr ? rest->place(x) : x; };
     const auto rise = [&](double x, double y) {
-        const ShapeNumber number = free_rise(board, {x, y});
+        const ShapeNumber number = free_rise(board, rest, {x, y});
         return shape_loads(model, {number}).col(0).dot(u);
     };
     const MeshPlaces places(model);
@@ -118,15 +123,20 @@ void stand_on_contacts(const Board& board, const PlateModel& model, VectorXd& u)
     const auto [right, left] =
         y_extent(board.planform, tail).value_or(std::array<double, 2>{-1e-3, 1e-3});
     const auto off = [&](double x, double y) { return plain(x, y) - rise(x, y); };
-    const double along = (off(nose, right) - off(tail, right)) / (nose - tail);
+    const double along = (off(nose, right) - off(tail, right)) / (place(nose) - place(tail));
     const double across = (off(tail, left) - off(tail, right)) / (left - right);
-    const double at_origin = off(tail, right) - along * tail - across * right;
+    const double at_origin = off(tail, right) - along * place(tail) - across * right;
     const auto& position = model.numbering.position;
     for (Index node = 0; node < position.cols(); ++node) {
         const Index first = unknowns_per_node * node;
-        u(first + comp_w) -= at_origin + along * position(0, node) + across * position(1, node);
+        const double x = position(0, node);
+        u(first + comp_w) -= at_origin + along * place(x) + across * position(1, node);
         u(first + comp_bx) += along;
-        u(first + comp_by) += across;
+        u(first + comp_by) += across * cosine_at(model, static_cast<int>(node));
+        if (rest != nullptr) {
+            u(first + comp_u) += along * rest->z(x);
+            u(first + comp_v) += across * rest->z(x);
+        }
     }
 }
 
@@ -161,14 +171,14 @@ PartTable part_table(const PlateModel& model, const FreeForces& forces, const Ma
     }
     const Index m = model.reference.m;
     for (int quad = 0; quad < static_cast<int>(model.mesh.quads.size()); ++quad) {
-        const VectorXd weight = element_tables(model.reference, element_nodes(model, quad)).weight;
+        const ElementTables tables = quad_tables(model, quad);
         for (Index k = 0; k < adjoint.cols(); ++k) {
-            const QuadStrains strain = quad_strains(model, model.reference, quad, adjoint.col(k));
+            const QuadStrains strain = quad_strains(model, tables, quad, adjoint.col(k));
             for (Index p = 0; p < parts; ++p) {
                 const PartForces& part = forces.parts[static_cast<std::size_t>(p)];
-                table.at_zero(p, k) += work(part.at_zero, strain, weight, quad * m);
-                table.per_kelvin(p, k) += work(part.per_kelvin, strain, weight, quad * m);
-                table.of_common(p, k) += work(part.of_common, strain, weight, quad * m);
+                table.at_zero(p, k) += work(part.at_zero, strain, tables.weight, quad * m);
+                table.per_kelvin(p, k) += work(part.per_kelvin, strain, tables.weight, quad * m);
+                table.of_common(p, k) += work(part.of_common, strain, tables.weight, quad * m);
             }
         }
     }
@@ -238,8 +248,9 @@ class Curves {
     MeshPlaces places_;
 };
 
-void check_reaction(double reaction) {
-    constexpr double most = 1e-7;
+// Of a rest shape it is what the elements strain in a rigid motion (off_supports).
+void check_reaction(double reaction, bool rest) {
+    const double most = rest ? 1e-3 : 1e-7;
     if (!(reaction < most)) {
         std::ostringstream text;
         text << "a support of the free board takes " << reaction << " of the largest nodal load";
@@ -257,7 +268,7 @@ Cooling cool(const CoolingTask& task, Seconds& seconds) {
     FreeBoard board(task, model, slow != nullptr, seconds);
     const FreeForces forces = free_forces(model, layup);
     Cooling cooling;
-    cooling.numbers = shape_numbers(task.board, task.concavity);
+    cooling.numbers = shape_numbers(task.board, model.rest.get(), task.concavity);
     const auto count = static_cast<Index>(task.celsius.size());
     const MatrixXd units = shape_loads(model, cooling.numbers);
     MatrixXd loads(model.unknowns(), count + (task.shapes ? units.cols() : 0));
@@ -281,7 +292,7 @@ Cooling cool(const CoolingTask& task, Seconds& seconds) {
         CooledShape shape;
         shape.celsius = task.celsius[static_cast<std::size_t>(c)];
         shape.largest_reaction = board.reaction(loads, u, c);
-        check_reaction(shape.largest_reaction);
+        check_reaction(shape.largest_reaction, model.rest != nullptr);
         VectorXd standing = u.col(c);
         stand_on_contacts(task.board, model, standing);
         cooling.motion.col(c) = standing;

@@ -6,8 +6,8 @@
 #include <Eigen/Core>
 
 #include "mesh/board/board.hpp"
-#include "solver/cooling/shape_numbers.hpp"
 #include "solver/cases/degree_run.hpp"
+#include "solver/cooling/shape_numbers.hpp"
 #include "solver/response/cooled_shape.hpp"
 
 namespace vrid {

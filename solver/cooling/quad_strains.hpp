@@ -12,6 +12,9 @@ using QuadStrains = Eigen::Matrix<double, 8, Eigen::Dynamic>;
 /// k_xy g_yz g_xz.
 QuadStrains quad_strains(const PlateModel& model, const ReferenceElement& at, int quad,
                          const Eigen::VectorXd& u);
+/// At the points of the model's own rule. \param tables quad_tables(model, quad)
+QuadStrains quad_strains(const PlateModel& model, const ElementTables& tables, int quad,
+                         const Eigen::VectorXd& u);
 
 /// Adds the nodal forces of resultants N M (6 x m, at the model's integration points) to a load.
 void add_quad_forces(const PlateModel& model, int quad,

@@ -54,14 +54,21 @@ Terms chord(const Board& board, double x) {
     return {{Vector2d(x, left), share}, {Vector2d(x, right), 1 - share}};
 }
 
+// How far a station is from the tail's contact station to the nose's, along the floor: what a turn
+// of the whole board about an axis across it moves in proportion.
+double share_of_nose(const Board& board, const RestShape* rest, double x) {
+    const auto place = [&](double at) { return rest != nullptr ? rest->place(at) : at; };
+    const double tail = place(tail_contact(board));
+    return (place(x) - tail) / (place(nose_contact(board)) - tail);
+}
+
 // Something at station x above the line through the same thing at the contact stations.
-template <class At> Terms above_line(const Board& board, double x, const At& at) {
-    const double tail = tail_contact(board);
-    const double nose = nose_contact(board);
-    const double share = (x - tail) / (nose - tail); // of the nose
+template <class At>
+Terms above_line(const Board& board, const RestShape* rest, double x, const At& at) {
+    const double share = share_of_nose(board, rest, x);
     Terms terms = at(board, x);
-    add(terms, at(board, tail), share - 1);
-    add(terms, at(board, nose), -share);
+    add(terms, at(board, tail_contact(board)), share - 1);
+    add(terms, at(board, nose_contact(board)), -share);
     return terms;
 }
 
@@ -95,14 +102,10 @@ std::vector<double> concavity_stations(const Board& board, const std::vector<dou
 
 } // namespace
 
-ShapeNumber axis_rise(const Board& board, double x) {
-    return {"rise", x, Unit::length, above_line(board, x, axis)};
-}
-
-ShapeNumber free_rise(const Board& board, const Vector2d& point) {
+ShapeNumber free_rise(const Board& board, const RestShape* rest, const Vector2d& point) {
     const double tail = tail_contact(board);
     const double nose = nose_contact(board);
-    const double share = (point.x() - tail) / (nose - tail);
+    const double share = share_of_nose(board, rest, point.x());
     Terms terms{{point, 1}};
     add(terms, axis(board, tail), share - 1);
     add(terms, axis(board, nose), -share);
@@ -112,12 +115,14 @@ ShapeNumber free_rise(const Board& board, const Vector2d& point) {
     return {"rise", point.x(), Unit::length, terms};
 }
 
-std::vector<ShapeNumber> shape_numbers(const Board& board, const std::vector<double>& concavity) {
+std::vector<ShapeNumber> shape_numbers(const Board& board, const RestShape* rest,
+                                       const std::vector<double>& concavity) {
     const auto [tail, nose] = x_extent(board.planform);
-    std::vector<ShapeNumber> all{{"camber", {}, Unit::length, above_line(board, 0, axis)},
-                                 {"camber_edge", {}, Unit::length, above_line(board, 0, chord)},
-                                 {"nose_height", {}, Unit::length, above_line(board, nose, axis)},
-                                 {"tail_height", {}, Unit::length, above_line(board, tail, axis)}};
+    std::vector<ShapeNumber> all{
+        {"camber", {}, Unit::length, above_line(board, rest, 0, axis)},
+        {"camber_edge", {}, Unit::length, above_line(board, rest, 0, chord)},
+        {"nose_height", {}, Unit::length, above_line(board, rest, nose, axis)},
+        {"tail_height", {}, Unit::length, above_line(board, rest, tail, axis)}};
     for (const double x : concavity_stations(board, concavity)) {
         all.push_back({"concavity", x, Unit::length, hollow(board, x)});
     }

@@ -27,13 +27,13 @@ struct ShapeNumber {
 /// All numbers of a board: camber (rise of the axis at x = 0 above the line through the contact
 /// stations), camber_edge (the same of the chord from edge to edge), nose_height, tail_height,
 /// concavity (axis minus chord) at the contact stations, feet, x = 0 and some more, twist (slope of
-/// the chord at the nose's contact station minus the tail's).
-std::vector<ShapeNumber> shape_numbers(const Board& board, const std::vector<double>& concavity);
+/// the chord at the nose's contact station minus the tail's). \param rest null: the flat blank
+std::vector<ShapeNumber> shape_numbers(const Board& board, const RestShape* rest,
+                                       const std::vector<double>& concavity);
 
-/// Rise of the axis at station x above the line through the contact stations.
-ShapeNumber axis_rise(const Board& board, double x);
-/// Rise at (x, y) above that line, the roll of the whole board taken out.
-ShapeNumber free_rise(const Board& board, const Eigen::Vector2d& point);
+/// Rise at (x, y) above the line through the axis at the contact stations, the roll of the whole
+/// board taken out.
+ShapeNumber free_rise(const Board& board, const RestShape* rest, const Eigen::Vector2d& point);
 
 /// The loads whose work with a motion is each number: unknowns x numbers.
 Eigen::MatrixXd shape_loads(const PlateModel& model, const std::vector<ShapeNumber>& numbers);

@@ -38,24 +38,9 @@ std::shared_ptr<const SectionWeights> columns_of(const SectionWeights& all,
         all.stacks, all.places, all.weight(Eigen::all, columns), all.pace, all.celsius});
 }
 
-bool in_study(const NumberId& request) {
-    return request.kind == Kind::bench_case || request.kind == Kind::mode ||
-           request.kind == Kind::shape;
-}
-
 // A mould's number is the wanted one minus the board's; in its unit.
 double value_of(const Board& board, const NumberId& request, double cooled) {
     return request.bench_case == "mould" ? wanted_camber(board) - cooled : cooled;
-}
-
-std::vector<double> concavity_stations(const std::vector<NumberId>& requests) {
-    std::vector<double> stations;
-    for (const NumberId& request : requests) {
-        if (request.kind == Kind::shape && request.shape_number == "concavity") {
-            stations.push_back(request.station);
-        }
-    }
-    return stations;
 }
 
 class Computation {
@@ -163,8 +148,9 @@ class Computation {
         for (const std::size_t i : wanted) {
             requests.push_back(result_.numbers[i].request);
         }
-        const StudyOptions options{options_, cases_of(requests), options_.slopes, options_.prepared,
-                                   concavity_stations(requests)};
+        StudyOptions options{options_, cases_of(requests), options_.slopes, options_.prepared,
+                             concavity_stations(requests)};
+        options.bend = travels_of(requests);
         study_ = run_study(board_, options);
         const StudyResult& study = study_;
         result_.prepared = study.prepared;
@@ -172,6 +158,11 @@ class Computation {
                                 study.warnings.end());
         for (const std::size_t i : wanted) {
             const NumberId& request = result_.numbers[i].request;
+            if (request.kind == Kind::bent) {
+                const BentCase& bent = bent_case(study, request);
+                quantity(i) = bent.numbers[bent_index(bent, request)].quantity;
+                continue;
+            }
             const CaseResult& bench = study.cases[case_index(study, request)];
             quantity(i) = bench.numbers[number_index(bench, request)].quantity;
             quantity(i).value = value_of(board_, request, quantity(i).value);
@@ -179,12 +170,25 @@ class Computation {
         if (options_.slopes) {
             add_stiff_weights(study);
             add_cooling_weights(study);
+            add_bent_weights(study);
+        }
+    }
+
+    void add_bent_weights(const StudyResult& study) {
+        for (const std::size_t i :
+             requests_of([](const NumberId& r) { return r.kind == Kind::bent; })) {
+            const NumberId& request = result_.numbers[i].request;
+            const BentCase& bent = bent_case(study, request);
+            const auto column = static_cast<Index>(bent_index(bent, request));
+            const auto weights = columns_of(*bent.weights, {column});
+            owed_.add(weights, {i});
+            add_density(weights, study.prepared, {i});
         }
     }
 
     void add_stiff_weights(const StudyResult& study) {
-        const std::vector<std::size_t> wanted =
-            requests_of([](const NumberId& r) { return in_study(r) && r.kind != Kind::shape; });
+        const std::vector<std::size_t> wanted = requests_of(
+            [](const NumberId& r) { return r.kind == Kind::bench_case || r.kind == Kind::mode; });
         if (!wanted.empty()) {
             std::vector<BoardNumber> numbers;
             numbers.reserve(wanted.size());
@@ -225,8 +229,17 @@ class Computation {
                      const SharedPrepared& prepared, const std::vector<std::size_t>& wanted) {
         if (options_.densities) {
             const std::shared_ptr<const Mesh> mesh(prepared, &prepared->mesh);
-            result_.densities.push_back(
-                {mesh, prepared->degree, wanted, core_densities(design_, *weights)});
+            const MatrixXd density = core_densities(design_, *weights);
+            for (CoreDensity& there : result_.densities) {
+                if (there.mesh == mesh && there.degree == prepared->degree) {
+                    const Index before = there.density.cols();
+                    there.density.conservativeResize(Eigen::NoChange, before + density.cols());
+                    there.density.rightCols(density.cols()) = density;
+                    there.numbers.insert(there.numbers.end(), wanted.begin(), wanted.end());
+                    return;
+                }
+            }
+            result_.densities.push_back({mesh, prepared->degree, wanted, density});
         }
     }
 

@@ -8,6 +8,7 @@
 
 #include "solver/design/design_board.hpp"
 #include "solver/design/number_id.hpp"
+#include "solver/design/number_requests.hpp"
 #include "solver/edge.hpp"
 #include "solver/study.hpp"
 
@@ -68,18 +69,8 @@ BoardNumbers board_numbers(const DesignBoard& design, const std::vector<NumberId
 BoardNumbers board_numbers(const Board& board, const std::vector<NumberId>& requests,
                            const NumbersOptions& options = {});
 
-/// The bench case that gives a number of kind bench_case or mode.
-std::string case_of(const NumberId& request);
-
-/// The cases that a study must run for the numbers, each once; none: it needs no study.
-std::vector<std::string> cases_of(const std::vector<NumberId>& requests);
-
 /// Derivatives by some of the design values: one row a number, one column a value; 0 for one
 /// that moves no number.
 Eigen::MatrixXd slopes_by(const BoardNumbers& numbers, const std::vector<DesignId>& ids);
-
-/// Every number a board has without a station or an edge: mass, balance point, sidecut radius (not
-/// of straight sides), length, area, all bench cases that it allows, six frequencies.
-std::vector<NumberId> plain_requests(const Board& board);
 
 } // namespace vrid

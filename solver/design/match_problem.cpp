@@ -94,7 +94,8 @@ std::size_t number_index(MatchProblem& problem, const NumberId& request) {
 
 Measure measure(const NumberId& request, double start) {
     const bool stiffness = request.kind == Kind::bench_case || request.kind == Kind::mode ||
-                           request.kind == Kind::EI || request.kind == Kind::GJ;
+                           request.kind == Kind::EI || request.kind == Kind::GJ ||
+                           (request.kind == Kind::bent && !is_position(request));
     return {stiffness, is_position(request) || start == 0 ? position_scale : std::abs(start)};
 }
 

@@ -71,6 +71,10 @@ Unit unit_of(const NumberId& number) {
     case Kind::EI:
     case Kind::GJ:
         return Unit::section_stiffness;
+    case Kind::bent:
+        return number.bent_number == "force"        ? Unit::force
+               : number.bent_number == "flattening" ? Unit::length
+                                                    : case_unit(number.bench_case);
     case Kind::shape:
         return number.shape_number == "twist" ? Unit::angle : Unit::length;
     case Kind::edge:
@@ -81,7 +85,7 @@ Unit unit_of(const NumberId& number) {
 
 bool is_position(const NumberId& number) {
     return number.kind == Kind::balance_x || number.kind == Kind::balance_y ||
-           number.kind == Kind::shape ||
+           number.kind == Kind::shape || number.bent_number == "flattening" ||
            (number.kind == Kind::edge && edge_number(number).position);
 }
 

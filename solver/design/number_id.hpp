@@ -22,15 +22,19 @@ struct NumberId {
         shape,          ///< out of the press: of the cooled board, or of its mould
         sidecut_radius, ///< the smaller side's
         length,         ///< tip to tip
-        area            ///< of the planform
+        area,           ///< of the planform
+        bent            ///< of a case on the board bent far
     };
     Kind kind = Kind::mass;
-    /// As the case table names it, for Kind::bench_case; "release", "cold" or "mould" for a shape.
+    /// As the case table names it, for Kind::bench_case and bent; "release", "cold" or "mould" for
+    /// a shape.
     std::string bench_case = {};
     int mode = 0;                  ///< 1 is the first elastic one, for Kind::mode
     double station = 0;            ///< for EI, GJ, thickness, a shape's concavity [m]
     std::string edge_number = {};  ///< as edge_numbers names it, for Kind::edge
     std::string shape_number = {}; ///< as cooled_numbers names it, for Kind::shape
+    std::string bent_number = {};  ///< as BentCase::numbers names it, for Kind::bent
+    double travel = 0;             ///< for Kind::bent [m]
     bool operator==(const NumberId&) const = default;
 };
 

@@ -1,10 +1,12 @@
-// Which numbers there are to ask for, and which cases they need.
+#include "solver/design/number_requests.hpp"
+
 #include <algorithm>
 #include <cmath>
 
+#include "solver/bend.hpp"
 #include "solver/cases/cases.hpp"
-#include "solver/design/board_numbers.hpp"
 #include "solver/design/plain_numbers.hpp"
+#include "solver/study.hpp"
 
 namespace vrid {
 
@@ -12,12 +14,12 @@ namespace {
 
 using Kind = NumberId::Kind;
 
+} // namespace
+
 bool in_study(const NumberId& request) {
     return request.kind == Kind::bench_case || request.kind == Kind::mode ||
-           request.kind == Kind::shape;
+           request.kind == Kind::shape || request.kind == Kind::bent;
 }
-
-} // namespace
 
 std::string case_of(const NumberId& request) {
     return request.kind == Kind::mode      ? "free-modes"
@@ -34,6 +36,28 @@ std::vector<std::string> cases_of(const std::vector<NumberId>& requests) {
         }
     }
     return cases;
+}
+
+std::vector<double> travels_of(const std::vector<NumberId>& requests) {
+    std::vector<double> travels;
+    for (const NumberId& request : requests) {
+        if (request.kind == Kind::bent) {
+            travels.push_back(request.travel);
+        }
+    }
+    std::sort(travels.begin(), travels.end());
+    travels.erase(std::unique(travels.begin(), travels.end()), travels.end());
+    return travels;
+}
+
+std::vector<double> concavity_stations(const std::vector<NumberId>& requests) {
+    std::vector<double> stations;
+    for (const NumberId& request : requests) {
+        if (request.kind == Kind::shape && request.shape_number == "concavity") {
+            stations.push_back(request.station);
+        }
+    }
+    return stations;
 }
 
 std::vector<NumberId> plain_requests(const Board& board) {
@@ -56,6 +80,24 @@ std::vector<NumberId> plain_requests(const Board& board) {
         }
         for (int mode = 1; mode <= bench->modes; ++mode) {
             all.push_back({Kind::mode, {}, mode});
+        }
+    }
+    return all;
+}
+
+std::vector<NumberId> bent_requests(const Board& board, const std::vector<double>& travels) {
+    std::vector<NumberId> all;
+    for (const std::string& name : possible_cases(board)) {
+        if (!bends(name)) {
+            continue;
+        }
+        const bool twist = unit_of({Kind::bench_case, name}) == Unit::twist_stiffness;
+        for (const double travel : travels) {
+            for (const char* const number : {"stiffness", "force", "tangent", "flattening"}) {
+                if (!twist || number == std::string("stiffness")) {
+                    all.push_back({Kind::bent, name, 0, 0, {}, {}, number, travel});
+                }
+            }
         }
     }
     return all;

@@ -17,8 +17,9 @@ Session::Session(Board board, Settings settings, std::vector<std::string> cases)
       settings_(std::move(settings)), cases_(std::move(cases)) {}
 
 void Session::use(Settings settings) {
-    if (settings.degree != settings_.degree || settings.max_size != settings_.max_size) {
-        throw std::logic_error("a session keeps its degree and size");
+    if (settings.degree != settings_.degree || settings.max_size != settings_.max_size ||
+        settings.flat != settings_.flat) {
+        throw std::logic_error("a session keeps its degree, size and shape");
     }
     settings_ = std::move(settings);
 }

@@ -4,6 +4,9 @@
 #include <cmath>
 #include <numbers>
 
+#include "solver/prepared.hpp"
+#include "solver/system/eigenvalues.hpp"
+
 namespace vrid {
 
 namespace {
@@ -31,16 +34,27 @@ std::vector<Index> equal_modes(const std::vector<NamedQuantity>& all, Index mode
     return together;
 }
 
+// What strains in motions of a board that nothing holds.
+MatrixXd straining(const StudyResult& study, const MatrixXd& motion) {
+    const PlateModel& model = study.solved[1]->model;
+    if (!model.rest) {
+        return motion; // in a rigid motion nothing strains
+    }
+    const std::vector<char> none(static_cast<std::size_t>(model.unknowns()), 0);
+    return off_supports(model, determinate_supports(model, none, study.prepared->trees[1]), motion);
+}
+
 // lambda = omega^2, x^T M x = 1: dlambda = x^T (dK - lambda dM) x.
 void add_mode(const std::vector<NamedQuantity>& all, const std::vector<Index>& together,
-              const MatrixXd& motion, Index to, NumberTerms& terms) {
+              const MatrixXd& motion, const MatrixXd& strained, Index to, NumberTerms& terms) {
     for (const Index one : together) {
         const double omega =
             2 * std::numbers::pi * all[static_cast<std::size_t>(one)].quantity.value;
         const double factor =
             1 / (4 * std::numbers::pi * omega) / static_cast<double>(together.size());
         const Eigen::VectorXd& x = terms.motions.emplace_back(motion.col(one));
-        terms.energy.push_back({x, x, factor, to});
+        const Eigen::VectorXd& bent = terms.motions.emplace_back(strained.col(one));
+        terms.energy.push_back({bent, bent, factor, to});
         terms.inertia.push_back({x, x, -factor * omega * omega, to});
     }
 }
@@ -57,6 +71,7 @@ std::size_t case_index(const StudyResult& study, const NumberId& request) {
 NumberTerms number_terms(const StudyResult& study, const std::vector<BoardNumber>& numbers) {
     const SolvedModel& solved = *study.solved[1];
     NumberTerms terms;
+    MatrixXd strained; // of the modes
     for (std::size_t column = 0; column < numbers.size(); ++column) {
         const BoardNumber& number = numbers[column];
         const std::size_t bench = case_index(study, number.request);
@@ -67,7 +82,10 @@ NumberTerms number_terms(const StudyResult& study, const std::vector<BoardNumber
         }
         const std::vector<NamedQuantity>& modes = study.cases[bench].numbers;
         const std::vector<Index> together = equal_modes(modes, number.request.mode - 1);
-        add_mode(modes, together, solved.motion[bench], to, terms);
+        if (strained.size() == 0) {
+            strained = straining(study, solved.motion[bench]);
+        }
+        add_mode(modes, together, solved.motion[bench], strained, to, terms);
         if (together.size() > 1) {
             terms.warnings.push_back("mode " + std::to_string(number.request.mode) +
                                      " is as high as another: its derivatives are their mean");
@@ -91,6 +109,19 @@ StudyWeights study_weights(const Board& board, const StudyResult& study,
     add_energy(solved.model, terms.energy, threads, weights);
     add_inertia(solved.model, terms.inertia, threads, weights);
     return owed;
+}
+
+const BentCase& bent_case(const StudyResult& study, const NumberId& request) {
+    return *std::find_if(study.bent.begin(), study.bent.end(), [&](const BentCase& one) {
+        return one.name == request.bench_case && one.travel == request.travel;
+    });
+}
+
+std::size_t bent_index(const BentCase& bent, const NumberId& request) {
+    const auto found =
+        std::find_if(bent.numbers.begin(), bent.numbers.end(),
+                     [&](const NamedQuantity& one) { return one.name == request.bent_number; });
+    return static_cast<std::size_t>(found - bent.numbers.begin());
 }
 
 std::size_t number_index(const CaseResult& result, const NumberId& request) {
@@ -120,7 +151,7 @@ SectionWeights cooling_weights(const Board& board, const StudyResult& study,
     weights.weight = MatrixXd::Zero(section_terms * static_cast<Index>(weights.places.size()),
                                     static_cast<Index>(numbers.size()));
     std::list<Eigen::VectorXd> motions;
-    const Eigen::VectorXd& u = motions.emplace_back(solved.motion[bench].col(0));
+    const Eigen::VectorXd& u = motions.emplace_back(straining(study, solved.motion[bench]).col(0));
     std::vector<EnergyTerm> energy;
     std::vector<EnergyTerm> free;
     for (std::size_t i = 0; i < numbers.size(); ++i) {

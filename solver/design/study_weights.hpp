@@ -42,4 +42,8 @@ std::size_t number_index(const CaseResult& result, const NumberId& request);
 /// Which of the study's cases gives the number.
 std::size_t case_index(const StudyResult& study, const NumberId& request);
 
+/// The bent case that gives a number, and which of its numbers it is.
+const BentCase& bent_case(const StudyResult& study, const NumberId& request);
+std::size_t bent_index(const BentCase& bent, const NumberId& request);
+
 } // namespace vrid

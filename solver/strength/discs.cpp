@@ -11,6 +11,7 @@
 #include <Eigen/LU>
 
 #include "mesh/lobatto.hpp"
+#include "solver/element/director_shell.hpp"
 
 namespace vrid {
 
@@ -100,7 +101,8 @@ StrainField strain_field(const PlateModel& model, const Eigen::VectorXd& u) {
             part.segment<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i)) =
                 u.segment<unknowns_per_node>(Index(unknowns_per_node) * nodes[i]);
         }
-        const ElementTables tables = element_tables(reference, element_nodes(model, quad));
+        const ElementTables tables =
+            element_tables(reference, element_nodes(model, quad), model.rest.get());
         field.push_back(element_strains(reference, tables, part));
     }
     return field;

@@ -51,6 +51,25 @@ TEST_CASE("numbers at a station carry it in metres") {
     CHECK(parse_number("edge.loss_nose", demo()).edge_number == "loss_nose");
 }
 
+TEST_CASE("numbers of the bent board carry case and travel") {
+    const NumberId force = parse_number("nose-flex at 60 mm.force", demo());
+    CHECK(force.kind == Kind::bent);
+    CHECK(force.bench_case == "nose-flex");
+    CHECK(force.travel == 0.06);
+    CHECK(unit_of(force) == Unit::force);
+    for (const char* name : {"centre-flex at 30 mm", "centre-flex at 30 mm.tangent",
+                             "centre-flex at 7.5 mm.flattening", "full-twist bent 60 mm"}) {
+        CHECK(number_name(parse_number(name, demo())) == name);
+    }
+    CHECK(unit_of(parse_number("full-twist bent 60 mm", demo())) == Unit::twist_stiffness);
+    for (const char* name : {"full-twist at 60 mm", "nose-flex bent 60 mm", "nose-flex at 0 mm",
+                             "nose-flex at 60", "nose-flex at 2000 mm", "free-modes at 60 mm",
+                             "full-twist bent 60 mm.force", "nose-flex at 60 mm.twist"}) {
+        CHECK_FALSE(find_number(name, demo()).request.has_value());
+    }
+    CHECK_THAT(find_number("nose-flex at 60 mm", coupon()).wrong, Contains("[stance]"));
+}
+
 TEST_CASE("a number that a board does not have is told with the nearest or the reason") {
     const auto wrong = [](const std::string& name) { return find_number(name, demo()).wrong; };
     CHECK_THAT(wrong("nose-twst"), Contains("did you mean 'nose-twist'?"));

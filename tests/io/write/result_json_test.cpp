@@ -17,8 +17,9 @@ TEST_CASE("result.json has its keys in the documented order and bench units") {
         keys.push_back(key);
     }
     CHECK(keys == std::vector<std::string>{"format", "program", "board", "outline", "mass",
-                                           "balance_point", "cases", "skipped", "limits", "mesh",
-                                           "solver", "warnings", "files", "caution", "seconds"});
+                                           "balance_point", "shape", "cases", "skipped", "limits",
+                                           "mesh", "solver", "warnings", "files", "caution",
+                                           "seconds"});
     CHECK(json["format"] == 1);
     CHECK(json["program"].get<std::string>().starts_with("vrid "));
     CHECK(json["board"]["hash"] == "0123abcd");

@@ -1,0 +1,229 @@
+#include "solver/bend.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <sstream>
+
+#include "mesh/board/error.hpp"
+#include "solver/bend_path.hpp"
+#include "solver/bend_weights.hpp"
+#include "solver/bent_turn.hpp"
+#include "solver/response/error_bar.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+// Which twists are asked of the board while a case bends it. Centre down, tips up.
+struct BendingKind {
+    const char* name;
+    double sign; // of w
+    std::array<const char*, 2> twists;
+};
+constexpr std::array bending_kinds{BendingKind{"centre-flex", -1, {"stance-twist", "full-twist"}},
+                                   BendingKind{"nose-flex", 1, {"nose-twist", ""}},
+                                   BendingKind{"tail-flex", 1, {"tail-twist", ""}}};
+
+Index unknown(int node, Component c) {
+    return Index(unknowns_per_node) * node + c;
+}
+
+const BenchCase* named(const std::vector<const BenchCase*>& cases, const std::string& name) {
+    const auto found = std::find_if(cases.begin(), cases.end(),
+                                    [&](const BenchCase* one) { return one->info.name == name; });
+    return found == cases.end() ? nullptr : *found;
+}
+
+const BenchCase& table_case(const std::string& name) {
+    const auto& table = case_table();
+    return *std::find_if(table.begin(), table.end(),
+                         [&](const BenchCase& one) { return one.info.name == name; });
+}
+
+void warn(const BendingKind& kind, const BentState& state, Bending& all) {
+    std::ostringstream text;
+    text.precision(3);
+    if (state.most_strain > 0.01) {
+        text << kind.name << " bent: a strain of " << state.most_strain << " passes 0.01";
+        all.warnings.push_back(text.str());
+    }
+    text.str("");
+    if (state.least_c < std::sqrt(0.5)) {
+        text << kind.name << " bent: a director is tilted by more than 45 degrees to its surface";
+        all.warnings.push_back(text.str());
+    }
+}
+
+// The two edges' w less the middle's on the line that carries the load, by every unknown.
+VectorXd flattening(const PlateModel& model, const Loading& loading) {
+    int low = -1;
+    int high = -1;
+    int middle = -1;
+    const auto y = [&](int node) { return model.numbering.position(1, node); };
+    for (int node = 0; node < model.numbering.nodes; ++node) {
+        if (loading.force(unknown(node, comp_w)) == 0) {
+            continue;
+        }
+        low = low < 0 || y(node) < y(low) ? node : low;
+        high = high < 0 || y(node) > y(high) ? node : high;
+        middle = middle < 0 || std::abs(y(node)) < std::abs(y(middle)) ? node : middle;
+    }
+    VectorXd all = VectorXd::Zero(model.unknowns());
+    all(unknown(low, comp_w)) += 0.5;
+    all(unknown(high, comp_w)) += 0.5;
+    all(unknown(middle, comp_w)) -= 1;
+    return all;
+}
+
+// A board at one degree, and whether to find what its numbers owe to the section.
+struct Task {
+    const Board& board;
+    const LargeMotionModel& bent;
+    const EliminationTree& tree;
+    const Settings& settings;
+    std::shared_ptr<const SectionWeights> places; // null: no weights wanted
+    [[nodiscard]] int threads() const { return settings.thread_count(); }
+};
+
+void set_weights(const Task& task, const std::vector<NumberWeights>& columns, BentCase& bent) {
+    SectionWeights weights = *task.places;
+    weights.weight.resize(columns.front().size(), static_cast<Index>(columns.size()));
+    for (std::size_t i = 0; i < columns.size(); ++i) {
+        weights.weight.col(static_cast<Index>(i)) = columns[i];
+    }
+    bent.weights = std::make_shared<const SectionWeights>(std::move(weights));
+}
+
+BentCase bending_case(const Task& task, const BendPath& path, const BendingKind& kind) {
+    const double travel = path.travel();
+    const VectorXd flat = flattening(task.bent.model, path.loading());
+    BentCase bent{kind.name, travel, {}, path.motion()};
+    bent.numbers = {{"force", {path.force(), 0, Unit::force}},
+                    {"stiffness", {path.force() / travel, 0, Unit::bending_stiffness}},
+                    {"tangent", {path.tangent(), 0, Unit::bending_stiffness}},
+                    {"flattening", {flat.dot(path.motion()), 0, Unit::length}}};
+    if (task.places) {
+        const BendWeights weights(task.bent, path, task.threads());
+        const NumberWeights force = weights.force();
+        set_weights(task, {force, force / travel, weights.tangent(), weights.motion(flat)}, bent);
+    }
+    return bent;
+}
+
+// A small turn of the bent board: twice the energy of a unit turn is torque over turn.
+BentCase twist_case(const Task& task, const BendPath& path, const BenchCase& twist) {
+    const Loading turn = turn_while_bent(task.board, task.bent.model, twist, path.motion());
+    VectorXd psi = turn.motion;
+    try {
+        const Factor factor = tangent_factor(task.tree, path.state(), turn.fixed, task.settings);
+        for (int round = 0; round < 2; ++round) {
+            VectorXd lack = -tangent_forces(task.bent, path.state(), psi);
+            clear_fixed(turn.fixed, lack);
+            psi += solve(factor, lack, task.threads()).col(0);
+        }
+    } catch (const SolveError&) {
+        std::ostringstream text;
+        text << twist.info.name << ": the board bent by " << path.travel() * 1e3
+             << " mm has no stiffness left against this turn";
+        throw SolveError("bending", text.str());
+    }
+    const VectorXd forces = tangent_forces(task.bent, path.state(), psi);
+    BentCase bent{twist.info.name, path.travel(), {}, {}};
+    bent.numbers = {{"stiffness", {psi.dot(forces), 0, Unit::twist_stiffness}}};
+    if (task.places) {
+        const BendWeights weights(task.bent, path, task.threads());
+        set_weights(
+            task,
+            {weights.stiffness(psi, owed_to_place(task.bent.model, turn, path.motion(), forces))},
+            bent);
+    }
+    return bent;
+}
+
+void sort_by_table(std::vector<BentCase>& cases) {
+    const auto place = [&](const BentCase& one) {
+        return &table_case(one.name) - case_table().data();
+    };
+    std::stable_sort(cases.begin(), cases.end(),
+                     [&](const BentCase& a, const BentCase& b) { return place(a) < place(b); });
+}
+
+// At one degree, without bars.
+Bending bend_model(const Task& task, const std::vector<const BenchCase*>& cases) {
+    Bending all;
+    std::vector<BentCase> twisted;
+    std::vector<double> travels = task.settings.bend;
+    std::sort(travels.begin(), travels.end());
+    for (const BendingKind& kind : bending_kinds) {
+        const bool itself = named(cases, kind.name) != nullptr;
+        std::vector<const BenchCase*> twists;
+        for (const char* name : kind.twists) {
+            if (const BenchCase* twist = named(cases, name)) {
+                twists.push_back(twist);
+            }
+        }
+        if (travels.empty() || (!itself && twists.empty())) {
+            continue;
+        }
+        BendPath path(task.bent, task.tree,
+                      table_case(kind.name).loading(task.board, task.bent.model), kind.sign,
+                      task.settings);
+        for (const double travel : travels) {
+            path.go_to(travel, kind.name);
+            if (itself) {
+                all.cases.push_back(bending_case(task, path, kind));
+            }
+            for (const BenchCase* twist : twists) {
+                twisted.push_back(twist_case(task, path, *twist));
+            }
+        }
+        warn(kind, path.state(), all);
+    }
+    sort_by_table(twisted);
+    all.cases.insert(all.cases.end(), twisted.begin(), twisted.end());
+    return all;
+}
+
+std::shared_ptr<const SectionWeights> places_of(const Board& board, const PlateModel& model) {
+    const Layup<double> layup = make_layup<double>(board);
+    SectionCache sections(layup);
+    return std::make_shared<const SectionWeights>(model_places(model, sections));
+}
+
+} // namespace
+
+bool bends(const std::string& bench_case) {
+    return std::any_of(bending_kinds.begin(), bending_kinds.end(), [&](const BendingKind& kind) {
+        return bench_case == kind.name || bench_case == kind.twists[0] ||
+               bench_case == kind.twists[1];
+    });
+}
+
+Bending bend_board(const Board& board, const BendModel& coarse, const BendModel& fine,
+                   const std::vector<const BenchCase*>& cases, const Settings& settings,
+                   bool weights) {
+    const int threads = settings.thread_count();
+    const LargeMotionModel model = large_motion_model(fine.model, threads);
+    Bending bent = bend_model(
+        {board, model, fine.tree, settings, weights ? places_of(board, fine.model) : nullptr},
+        cases);
+    const int p = fine.model.reference.p;
+    const LargeMotionModel lower = large_motion_model(coarse.model, threads);
+    const Bending before =
+        p < 2 ? bent : bend_model({board, lower, coarse.tree, settings, nullptr}, cases);
+    for (std::size_t i = 0; i < bent.cases.size(); ++i) {
+        for (std::size_t k = 0; k < bent.cases[i].numbers.size(); ++k) {
+            Quantity& number = bent.cases[i].numbers[k].quantity;
+            const double below = before.cases[i].numbers[k].quantity.value;
+            number.error = p < 2 ? no_bar : error_bar(p, number.value, below);
+        }
+    }
+    return bent;
+}
+
+} // namespace vrid

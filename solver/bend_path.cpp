@@ -1,0 +1,132 @@
+#include "solver/bend_path.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <sstream>
+
+#include "mesh/board/error.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+constexpr double largest_step = 0.03; // [m]: 5 to 7 iterations a step
+constexpr int most_iterations = 15;
+constexpr int most_halvings = 6;
+constexpr double least_cosine = 0.5; // a director tilted further is no plate theory any more
+constexpr double energy_wanted = 1e-12;
+
+} // namespace
+
+void clear_fixed(const std::vector<char>& fixed, VectorXd& vector) {
+    for (Index k = 0; k < vector.size(); ++k) {
+        if (fixed[static_cast<std::size_t>(k)] != 0) {
+            vector(k) = 0;
+        }
+    }
+}
+
+Factor tangent_factor(const EliminationTree& tree, const BentState& state,
+                      const std::vector<char>& fixed, const Settings& settings) {
+    FactorOptions options;
+    options.means = {settings.thread_count(), settings.memory.get()};
+    return factorise(
+        tree, [&](int quad, MatrixXd& K) { K = state.K[static_cast<std::size_t>(quad)]; }, fixed,
+        options);
+}
+
+BendPath::BendPath(const LargeMotionModel& bent, const EliminationTree& tree, Loading loading,
+                   double sign, const Settings& settings)
+    : bent_(bent), tree_(tree), loading_(std::move(loading)), sign_(sign), settings_(settings),
+      u_(VectorXd::Zero(bent.model.unknowns())) {}
+
+void BendPath::go_to(double travel, const std::string& what) {
+    double step = largest_step;
+    int halvings = 0;
+    while (travel - travel_ > 1e-9 * travel) {
+        settings_.tell("bend", 0.5);
+        const double next = std::min(travel, travel_ + step);
+        if (converged(next)) {
+            travel_ = next;
+            continue;
+        }
+        step = (next - travel_) / 2;
+        if (++halvings > most_halvings) {
+            give_up(what);
+        }
+    }
+    settle(what);
+}
+
+// Newton's method to a travel; moves on only if it gets there.
+bool BendPath::converged(double travel) {
+    const VectorXd& m = loading_.force;
+    VectorXd u = u_;
+    double force = force_;
+    buckled_ = false;
+    for (int iteration = 0; iteration < most_iterations; ++iteration) {
+        const BentState state = bent_state(bent_, u, settings_.thread_count());
+        if (!(state.least_c > least_cosine)) {
+            return false;
+        }
+        MatrixXd right(u.size(), 2);
+        VectorXd lack = force * m - state.force;
+        clear_fixed(loading_.fixed, lack);
+        right << lack, m;
+        MatrixXd x;
+        try {
+            x = solve(tangent_factor(tree_, state, loading_.fixed, settings_), right,
+                      settings_.thread_count());
+        } catch (const SolveError&) {
+            buckled_ = true;
+            return false;
+        }
+        const double along = m.dot(x.col(1));
+        const double gap = sign_ * travel - m.dot(u);
+        const double more = (gap - m.dot(x.col(0))) / along;
+        const VectorXd du = x.col(0) + more * x.col(1);
+        const double owed = std::abs(lack.dot(du));
+        u += du;
+        force += more;
+        if (std::abs(gap) < 1e-9 * travel && owed < energy_wanted * std::abs(force * travel)) {
+            u_ = std::move(u);
+            force_ = force;
+            return true;
+        }
+    }
+    return false;
+}
+
+// The tangent where the board is now: Newton's last step left it a step behind.
+void BendPath::settle(const std::string& what) {
+    state_ = bent_state(bent_, u_, settings_.thread_count());
+    try {
+        factor_ = std::make_shared<const Factor>(
+            tangent_factor(tree_, state_, loading_.fixed, settings_));
+    } catch (const SolveError&) {
+        buckled_ = true;
+        give_up(what);
+    }
+    x_ = answer(loading_.force);
+    tangent_ = 1 / loading_.force.dot(x_);
+}
+
+VectorXd BendPath::answer(VectorXd load) const {
+    clear_fixed(loading_.fixed, load);
+    return solve(*factor_, load, settings_.thread_count()).col(0);
+}
+
+void BendPath::give_up(const std::string& what) const {
+    constexpr double mm = 1e3;
+    std::ostringstream text;
+    text.precision(3);
+    text << what << (buckled_ ? ": the board buckles" : ": no equilibrium is found")
+         << " beyond a travel of " << travel_ * mm << " mm";
+    throw SolveError("bending", text.str());
+}
+
+} // namespace vrid
