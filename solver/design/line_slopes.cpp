@@ -33,6 +33,7 @@ class LineSlopes {
             add_studied();
         }
         add_differences([](const NumberId& r) { return r.kind == Kind::shape; }, false);
+        add_differences([](const NumberId& r) { return r.kind == Kind::bent; }, false);
         add_differences([](const NumberId& r) { return r.kind == Kind::edge; }, true);
     }
 

@@ -59,7 +59,7 @@ Moves moves_of(const PlateModel& model, const MeshVelocity& velocity) {
 
 // What a loading needs of a model, its nodes moved.
 PlateModel bare_copy(const PlateModel& model) {
-    return {model.mesh, model.numbering, model.reference, {}, {}};
+    return {model.mesh, model.numbering, model.reference, {}, {}, nullptr};
 }
 
 void move_nodes(PlateModel& bare, const PlateModel& model, const Moves& moves, double share) {
@@ -77,11 +77,13 @@ class StudyShape {
                const std::vector<BoardNumber>& numbers, int threads)
         : board_(*design.board), model_(study.solved[1]->model), study_(study), weights_(weights),
           numbers_(numbers), stations_(stations_for(numbers)),
-          motion_(model_.mesh, board_, meant_lines(board_, stations_)), low_(bare_copy(model_)),
-          high_(bare_copy(model_)) {
-        const NumberTerms terms = number_terms(study, numbers);
+          motion_(model_.mesh, board_, meant_lines(board_, stations_)),
+          low_(model_.rest ? model_ : bare_copy(model_)), high_(low_),
+          terms_(number_terms(study, numbers, false)), threads_(threads) {
         const auto count = static_cast<Index>(numbers.size());
-        gradient_ = node_gradient(model_, terms.energy, terms.inertia, count, threads);
+        if (!model_.rest) {
+            gradient_ = node_gradient(model_, terms_.energy, terms_.inertia, count, threads);
+        }
         by_thickness_ = core_densities(design, weights);
         for (Index i = 0; i < by_thickness_.rows(); ++i) {
             by_thickness_.row(i) *= weights.places[static_cast<std::size_t>(i)].area;
@@ -97,15 +99,31 @@ class StudyShape {
         const MeshLines above = meant_lines(*change.above, stations_);
         const Moves moves = moves_of(
             model_, motion_.velocity({*change.below, *change.above, below, above, change.width}));
-        const Eigen::Map<const VectorXd> nodes(moves.nodes.data(), moves.nodes.size());
-        VectorXd all = gradient_.transpose() * nodes;
+        move_nodes(low_, model_, moves, change.low);
+        move_nodes(high_, model_, moves, change.low + change.width);
+        VectorXd all = places_part(change, moves);
         all += by_thickness_.transpose() * thickness_change(change, moves);
         all += inserts_part(change);
-        add_held_and_loaded(change, moves, all);
+        add_held_and_loaded(change, all);
         return all;
     }
 
   private:
+    // What the nodes' places do, the sections at the points kept; and on a rest shape what that
+    // does at the places they come to.
+    VectorXd places_part(const ShapeChange& change, const Moves& moves) {
+        if (!model_.rest) {
+            const Eigen::Map<const VectorXd> nodes(moves.nodes.data(), moves.nodes.size());
+            return gradient_.transpose() * nodes;
+        }
+        low_.rest = rest_shape(*change.below);
+        high_.rest = rest_shape(*change.above);
+        const auto count = static_cast<Index>(numbers_.size());
+        return (term_sums(high_, terms_.energy, terms_.inertia, count, threads_) -
+                term_sums(low_, terms_.energy, terms_.inertia, count, threads_)) /
+               change.width;
+    }
+
     static StationsOf stations_for(const std::vector<BoardNumber>& numbers) {
         std::vector<NumberId> requests;
         for (const BoardNumber& number : numbers) {
@@ -171,10 +189,7 @@ class StudyShape {
         return all;
     }
 
-    void add_held_and_loaded(const ShapeChange& change, const Moves& moves, VectorXd& all) {
-        const double low = change.low;
-        move_nodes(low_, model_, moves, low);
-        move_nodes(high_, model_, moves, low + change.width);
+    void add_held_and_loaded(const ShapeChange& change, VectorXd& all) {
         for (std::size_t k = 0; k < numbers_.size(); ++k) {
             if (!is_static(numbers_[k])) {
                 continue;
@@ -200,8 +215,10 @@ class StudyShape {
     const std::vector<BoardNumber>& numbers_;
     StationsOf stations_;
     MeshMotion motion_;
-    PlateModel low_, high_;
-    NodeGradient gradient_;
+    PlateModel low_, high_; // moved; with sections on a rest shape only
+    NumberTerms terms_;
+    int threads_;
+    NodeGradient gradient_; // of the flat blank
     MatrixXd by_thickness_; // places x numbers
     std::vector<VectorXd> reaction_;
 };

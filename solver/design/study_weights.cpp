@@ -35,7 +35,7 @@ std::vector<Index> equal_modes(const std::vector<NamedQuantity>& all, Index mode
 }
 
 // What strains in motions of a board that nothing holds.
-MatrixXd straining(const StudyResult& study, const MatrixXd& motion) {
+MatrixXd straining_part(const StudyResult& study, const MatrixXd& motion) {
     const PlateModel& model = study.solved[1]->model;
     if (!model.rest) {
         return motion; // in a rigid motion nothing strains
@@ -68,7 +68,8 @@ std::size_t case_index(const StudyResult& study, const NumberId& request) {
     return static_cast<std::size_t>(found - study.cases.begin());
 }
 
-NumberTerms number_terms(const StudyResult& study, const std::vector<BoardNumber>& numbers) {
+NumberTerms number_terms(const StudyResult& study, const std::vector<BoardNumber>& numbers,
+                         bool straining) {
     const SolvedModel& solved = *study.solved[1];
     NumberTerms terms;
     MatrixXd strained; // of the modes
@@ -83,7 +84,8 @@ NumberTerms number_terms(const StudyResult& study, const std::vector<BoardNumber
         const std::vector<NamedQuantity>& modes = study.cases[bench].numbers;
         const std::vector<Index> together = equal_modes(modes, number.request.mode - 1);
         if (strained.size() == 0) {
-            strained = straining(study, solved.motion[bench]);
+            strained =
+                straining ? straining_part(study, solved.motion[bench]) : solved.motion[bench];
         }
         add_mode(modes, together, solved.motion[bench], strained, to, terms);
         if (together.size() > 1) {
@@ -151,7 +153,8 @@ SectionWeights cooling_weights(const Board& board, const StudyResult& study,
     weights.weight = MatrixXd::Zero(section_terms * static_cast<Index>(weights.places.size()),
                                     static_cast<Index>(numbers.size()));
     std::list<Eigen::VectorXd> motions;
-    const Eigen::VectorXd& u = motions.emplace_back(straining(study, solved.motion[bench]).col(0));
+    const Eigen::VectorXd& u =
+        motions.emplace_back(straining_part(study, solved.motion[bench]).col(0));
     std::vector<EnergyTerm> energy;
     std::vector<EnergyTerm> free;
     for (std::size_t i = 0; i < numbers.size(); ++i) {

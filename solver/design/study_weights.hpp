@@ -19,7 +19,10 @@ struct NumberTerms {
 
 /// Of stiffnesses and modes; equal frequencies share their mean, with a warning.
 /// \param study solved with its models kept
-NumberTerms number_terms(const StudyResult& study, const std::vector<BoardNumber>& numbers);
+/// \param straining on a rest shape, of modes what strains (off_supports): for changes of the
+/// section; else the motions themselves, for changes of places, which rigid motions follow
+NumberTerms number_terms(const StudyResult& study, const std::vector<BoardNumber>& numbers,
+                         bool straining = true);
 
 /// What numbers of a study owe to the section, and what a reader of their slopes must know.
 struct StudyWeights {

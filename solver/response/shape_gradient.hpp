@@ -20,4 +20,10 @@ NodeGradient node_gradient(const PlateModel& model, const std::vector<EnergyTerm
                            const std::vector<EnergyTerm>& inertia, Eigen::Index numbers,
                            int threads);
 
+/// The sum itself of each number over its terms: factor * left^T K right and the same with M. Of a
+/// model on a rest shape, whose gradient is not written down, it is differenced.
+Eigen::VectorXd term_sums(const PlateModel& model, const std::vector<EnergyTerm>& energy,
+                          const std::vector<EnergyTerm>& inertia, Eigen::Index numbers,
+                          int threads);
+
 } // namespace vrid
