@@ -197,6 +197,15 @@ std::vector<std::string> design_value_paths(const Board& board) {
     return names(settables(copy));
 }
 
+std::vector<std::string> still_value_paths(const Board& board) {
+    Board copy = board;
+    Settables all = settables(copy);
+    std::erase_if(all, [](const Settable& value) {
+        return value.layer == nullptr && value.number.id.kind->moves_lines;
+    });
+    return names(all);
+}
+
 void apply_changes(Board& board, const std::vector<Change>& changes, const MaterialLibrary& named) {
     std::vector<Problem> problems;
     for (const Order order : {fabrics_first, then_values, scales_last}) {

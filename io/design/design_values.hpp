@@ -21,6 +21,9 @@ struct Change {
 /// layer.NAME.fabric.
 std::vector<std::string> design_value_paths(const Board& board);
 
+/// Those of them that leave the lines of the mesh where they are, sorted.
+std::vector<std::string> still_value_paths(const Board& board);
+
 /// Sets the values. Whatever their order: fabrics first, then values, then scales, which multiply
 /// what they find; last the outline is drawn again. `named` holds what a layer may take as its new
 /// fabric. \throws InputError with all problems: a path that this board does not have, a value

@@ -122,7 +122,9 @@ void add_limits(Json& numbers, const Board& board, const BoardNumbers& found) {
 Json values_json(const NamedBoard& read, const std::vector<FileValue>& of_file) {
     Json all = Json::array();
     for (const DesignValue& value : design_board(read.board).values) {
-        all.push_back(value_json(value));
+        if (!value.kind().moves_lines) { // those the page sets in the file's text
+            all.push_back(value_json(value));
+        }
     }
     Json choices = Json::array();
     for (const auto& [name, fabric] : read.named.fabrics) {
@@ -141,7 +143,7 @@ Json values_json(const NamedBoard& read, const std::vector<FileValue>& of_file) 
     for (const auto& [name, material] : read.named.materials) {
         materials.push_back(name);
     }
-    const std::vector<std::string> design = design_value_paths(read.board);
+    const std::vector<std::string> design = still_value_paths(read.board);
     for (const FileValue& value : of_file) {
         if (!std::binary_search(design.begin(), design.end(), value.path)) {
             all.push_back(file_value_json(value, materials));
@@ -174,9 +176,11 @@ Json shape_json(const Board& board, double x_mm) {
 Json numbers_json(const Board& board, const BoardNumbers& found) {
     Json json{{"paths", Json::array()}, {"numbers", Json::array()}};
     std::vector<double> per_file;
-    for (const DesignId& id : found.values) {
-        json["paths"].push_back(path_of(id));
-        per_file.push_back(to_si(range_of(*id.kind), 1));
+    for (const DesignId& id : found.values) { // 0: no slope was asked for
+        per_file.push_back(id.kind->moves_lines ? 0 : to_si(range_of(*id.kind), 1));
+        if (per_file.back() != 0) {
+            json["paths"].push_back(path_of(id));
+        }
     }
     for (const BoardNumber& number : found.numbers) {
         BenchQuantity bench = to_bench(number.quantity);
@@ -194,8 +198,9 @@ Json numbers_json(const Board& board, const BoardNumbers& found) {
                  {"slopes", Json::array()}};
         const double per_si = bench_unit(number.quantity.unit).per_si;
         for (Eigen::Index i = 0; i < number.slope.size(); ++i) {
-            row["slopes"].push_back(
-                round_significant(number.slope[i] * per_si * per_file[std::size_t(i)], 6));
+            if (const double unit = per_file[std::size_t(i)]; unit != 0) {
+                row["slopes"].push_back(round_significant(number.slope[i] * per_si * unit, 6));
+            }
         }
         json["numbers"].push_back(row);
     }

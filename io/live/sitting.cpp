@@ -136,7 +136,7 @@ Sitting::Opened Sitting::other_text(const Opened& opened, const std::vector<Chan
 
 Sitting::Changed Sitting::changed(const std::string& revision, const std::vector<Change>& changes) {
     Opened base = find(revision);
-    const std::vector<std::string> design = design_value_paths(base->read.board);
+    const std::vector<std::string> design = still_value_paths(base->read.board);
     std::vector<Change> of_mesh, rest;
     for (const Change& change : changes) {
         const bool still = std::binary_search(design.begin(), design.end(), change.path);
