@@ -122,7 +122,7 @@ std::string kinks_text(const Sense& sense, const std::vector<SenseEntry>& entrie
     constexpr double telling = 0.01;
     std::string all;
     for (const SenseEntry& entry : entries) {
-        if (!entry.kink) {
+        if (!entry.kink || std::abs(entry.percent) < least_percent) {
             continue;
         }
         const auto [below, above] = *entry.kink;

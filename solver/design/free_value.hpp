@@ -16,8 +16,8 @@ struct FreeValue {
     double min = 0, max = 0;         ///< SI
     std::optional<double> max_slope; ///< of the core's thickness along the board [m per m]
     std::optional<double> round_to;  ///< the answer is a multiple of this, SI
-    std::vector<DesignId> carry;     ///< multiplied by new over old of the value
     std::string place;               ///< file:line:column
+    std::vector<DesignId> carry{};   ///< multiplied by new over old of the value
 };
 
 } // namespace vrid

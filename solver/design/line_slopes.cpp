@@ -130,11 +130,7 @@ class LineSlopes {
         const double now = line_value(board_, line.id);
         const VectorXd below = slopes_at(line, now - beside_kink);
         const VectorXd above = slopes_at(line, now + beside_kink);
-        set(studied_.numbers, {line}, (below + above) / 2);
-        for (std::size_t k = 0; k < studied_.numbers.size(); ++k) {
-            const auto row = static_cast<Index>(k);
-            result_.kinks.push_back({studied_.numbers[k], line.id, below(row), above(row)});
-        }
+        set_kink(studied_.numbers, line, below, above);
     }
 
     // Values of numbers of a board with a value changed, on a mesh moved with it.
@@ -151,24 +147,69 @@ class LineSlopes {
         return values;
     }
 
+    // Numbers of an edge or of a board out of the press, by differences on moved meshes.
+    struct Differences {
+        std::vector<std::size_t> numbers;
+        std::vector<NumberId> wanted;
+        StationsOf stations;
+        bool on_edge = false;
+    };
+
+    VectorXd differences(const Differences& of, const SharedPrepared& prepared, const Board& board,
+                         const LineValue& line) {
+        const MeshMover mover(prepared, board, of.stations);
+        const ShapeChange change = shape_change(board, line, beside_kink);
+        const auto below =
+            values_on(mover.moved(change, change.low), *change.below, of.wanted, of.on_edge);
+        const auto above = values_on(mover.moved(change, change.low + change.width), *change.above,
+                                     of.wanted, of.on_edge);
+        VectorXd slopes(static_cast<Index>(of.wanted.size()));
+        for (std::size_t k = 0; k < of.wanted.size(); ++k) {
+            slopes(static_cast<Index>(k)) = (above[k] - below[k]) / change.width;
+        }
+        return slopes;
+    }
+
+    // On a mesh of its own of the board with the value changed: beside a kink.
+    VectorXd differences_at(const Differences& of, const SharedPrepared& like,
+                            const LineValue& line, double value) {
+        const Board there = with_line_value(board_, line, value);
+        Settings settings = options_;
+        settings.degree = like->degree;
+        settings.max_size = like->max_size;
+        settings.rel_error.reset();
+        const SharedPrepared own =
+            of.on_edge ? prepare_edge(there, {settings})
+                       : prepare_study(there, {settings, cases_of(of.wanted), false, nullptr, {}});
+        return differences(of, own, there, line);
+    }
+
     void add_differences(const std::function<bool(const NumberId&)>& which, bool on_edge) {
-        const std::vector<std::size_t> numbers = numbers_where(which);
-        const SharedPrepared& prepared = on_edge ? result_.edge_prepared : result_.prepared;
-        if (numbers.empty() || !prepared) {
+        Differences of{numbers_where(which), {}, nullptr, on_edge};
+        const SharedPrepared prepared = on_edge ? result_.edge_prepared : result_.prepared;
+        if (of.numbers.empty() || !prepared) {
             return;
         }
-        const std::vector<NumberId> wanted = requests(numbers);
-        const MeshMover mover(prepared, board_,
-                              on_edge ? StationsOf(edge_stations) : stations_of(wanted));
+        of.wanted = requests(of.numbers);
+        of.stations = on_edge ? StationsOf(edge_stations) : stations_of(of.wanted);
         for (const LineValue& line : options_.lines) {
-            const ShapeChange change = shape_change(board_, line, beside_kink);
-            const auto below =
-                values_on(mover.moved(change, change.low), *change.below, wanted, on_edge);
-            const auto above = values_on(mover.moved(change, change.low + change.width),
-                                         *change.above, wanted, on_edge);
-            for (std::size_t k = 0; k < numbers.size(); ++k) {
-                slope(numbers[k], line.id) = (above[k] - below[k]) / change.width;
+            if (!has_kink(board_, line, of.stations)) {
+                set(of.numbers, {line}, differences(of, prepared, board_, line));
+                continue;
             }
+            const double now = line_value(board_, line.id);
+            const VectorXd below = differences_at(of, prepared, line, now - 2 * beside_kink);
+            const VectorXd above = differences_at(of, prepared, line, now + 2 * beside_kink);
+            set_kink(of.numbers, line, below, above);
+        }
+    }
+
+    void set_kink(const std::vector<std::size_t>& numbers, const LineValue& line,
+                  const VectorXd& below, const VectorXd& above) {
+        set(numbers, {line}, (below + above) / 2);
+        for (std::size_t k = 0; k < numbers.size(); ++k) {
+            const auto row = static_cast<Index>(k);
+            result_.kinks.push_back({numbers[k], line.id, below(row), above(row)});
         }
     }
 

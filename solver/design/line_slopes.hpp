@@ -21,7 +21,8 @@ struct StudiedNumbers {
 /// Bench cases and modes: study_shape_slopes; at a kink on meshes of the value less and more
 /// 0.2 mm, and their mean. Numbers without a mesh: central differences. Edge results and the shape
 /// out of the press: differences of two solves of the value less and more 0.2 mm on meshes moved
-/// with their lines, so that nothing of the mesh's own is in them.
+/// with their lines, so that nothing of the mesh's own is in them;
+/// at a kink about the value less and more 0.4 mm, and their mean.
 void add_line_slopes(const DesignBoard& design, const NumbersOptions& options,
                      const StudiedNumbers& studied, BoardNumbers& numbers);
 
