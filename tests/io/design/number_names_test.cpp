@@ -30,7 +30,7 @@ TEST_CASE("every number that a board has by name is found, with its dimension") 
         CHECK(unit_of(*found.request) == unit_of_number(name));
         CHECK(number_name(*found.request) == name);
     }
-    CHECK(number_names(demo()).size() == 3 + 7 + 6 + 20);
+    CHECK(number_names(demo()).size() == 6 + 7 + 6 + 20);
     CHECK(unit_of_number("nose-twist") == Unit::twist_stiffness);
     CHECK(unit_of_number("centre-flex") == Unit::bending_stiffness);
     CHECK(unit_of_number("free-modes mode 6") == Unit::frequency);

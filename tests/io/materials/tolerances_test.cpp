@@ -99,9 +99,10 @@ TEST_CASE("a tolerance that is none is told with its place") {
 }
 
 TEST_CASE("a tolerance on what no number follows is read and named as one without effect") {
-    const Board board =
-        read_text_board(with_tolerances("\"core.cross_mm\" = 0.2\n\"core.thickness_mm\" = 0.1\n"));
-    CHECK(tolerances_without_effect(board) == std::vector<std::string>{"core.cross_mm"});
+    const Board board = read_text_board(
+        with_tolerances("\"layer.ribbon.zone.width_mm\" = 0.2\n\"core.thickness_mm\" = 0.1\n"));
+    CHECK(tolerances_without_effect(board) ==
+          std::vector<std::string>{"layer.ribbon.zone.width_mm"});
 }
 
 TEST_CASE("design values know their key, their value and the patterns that mean them") {
