@@ -30,7 +30,7 @@ constexpr const char* running_path = "planform.running_length_mm";
 constexpr const char* waist_path = "planform.waist_width_mm";
 
 // One size done.
-struct Row {
+struct SizeRow {
     const FamilySize* size = nullptr;
     Goal goal;
     Board board; // of the answer
@@ -63,7 +63,7 @@ class FamilyMatch {
     FamilyMatch(const MatchInput& input, const Family& family, std::string goal, Console& console)
         : input_(input), family_(family), goal_(std::move(goal)), console_(console) {}
 
-    std::vector<Row> run() {
+    std::vector<SizeRow> run() {
         find_approved();
         std::vector<const FamilySize*> order;
         for (const FamilySize& size : family_.sizes) {
@@ -79,7 +79,7 @@ class FamilyMatch {
             rows_.push_back(matched(*size));
         }
         std::stable_sort(rows_.begin(), rows_.end(),
-                         [](const Row& a, const Row& b) { return a.size < b.size; });
+                         [](const SizeRow& a, const SizeRow& b) { return a.size < b.size; });
         return std::move(rows_);
     }
 
@@ -108,7 +108,7 @@ class FamilyMatch {
         const BoardText* nearest = &input_.source;
         const Board* board = &input_.board;
         double least = std::abs(length - file_value(input_.board, running_path));
-        for (const Row& row : rows_) {
+        for (const SizeRow& row : rows_) {
             const double away = std::abs(length - file_value(row.board, running_path));
             if (away < least) {
                 least = away;
@@ -181,9 +181,9 @@ class FamilyMatch {
         return wanted;
     }
 
-    Row matched(const FamilySize& size) {
+    SizeRow matched(const FamilySize& size) {
         console_.err << "size " << size.name << "\n";
-        Row row;
+        SizeRow row;
         row.size = &size;
         MatchInput own{input_.library, start_of(size), {}, {}, {}, "", input_.threads};
         own.board = read_board_text(own.source, input_.library);
@@ -211,7 +211,7 @@ class FamilyMatch {
     std::string goal_;
     Console& console_;
     std::vector<double> approved_; // by target
-    std::vector<Row> rows_;
+    std::vector<SizeRow> rows_;
 };
 
 double wanted_of(const MatchedTarget& target) {
@@ -220,13 +220,13 @@ double wanted_of(const MatchedTarget& target) {
     return std::isinf(low) ? high : std::isinf(high) ? low : (low + high) / 2;
 }
 
-Json family_json(const std::vector<Row>& rows) {
+Json family_json(const std::vector<SizeRow>& rows) {
     constexpr int digits = 10;
     Json all;
     all["format"] = 1;
     all["program"] = program_name();
     all["sizes"] = Json::array();
-    for (const Row& row : rows) {
+    for (const SizeRow& row : rows) {
         Json one{{"name", row.size->name}, {"met", row.found.result.met}};
         one["targets"] = Json::array();
         for (std::size_t j = 0; j < row.goal.targets.size(); ++j) {
@@ -258,7 +258,7 @@ Json family_json(const std::vector<Row>& rows) {
     return all;
 }
 
-std::string family_text(const std::vector<Row>& rows, const std::string& folder) {
+std::string family_text(const std::vector<SizeRow>& rows, const std::string& folder) {
     Table table{{{"size", "", Align::left},
                  {"target", "", Align::left},
                  {"wanted", "", Align::decimal},
@@ -267,7 +267,7 @@ std::string family_text(const std::vector<Row>& rows, const std::string& folder)
                  {"unit", "", Align::left},
                  {"", "", Align::left}},
                 {}};
-    for (const Row& row : rows) {
+    for (const SizeRow& row : rows) {
         for (std::size_t j = 0; j < row.goal.targets.size(); ++j) {
             const MatchedTarget& target = row.found.result.targets[j];
             const BenchQuantity found = to_bench(target.after);
@@ -292,10 +292,10 @@ int match_family(const MatchInput& input, const Family& family, const std::strin
                                       "; accepted: a folder, as the goal has several sizes");
     }
     StagedFiles files(input.out); // what is wrong with it should not come to light later
-    const std::vector<Row> rows = FamilyMatch(input, family, goal, console).run();
+    const std::vector<SizeRow> rows = FamilyMatch(input, family, goal, console).run();
     wipe_progress(console);
     bool met = true;
-    for (const Row& row : rows) {
+    for (const SizeRow& row : rows) {
         met = met && row.found.result.met;
         if (row.found.result.met) {
             files.add(row.size->name + ".toml",

@@ -114,7 +114,7 @@ Browser::Browser(int width, int height)
                          "--disable-dev-shm-usage", "--hide-scrollbars", size}}};
     const Json made =
         ask("POST", "", {{"capabilities", {{"alwaysMatch", {{"goog:chromeOptions", options}}}}}});
-    session_ = "/" + made.at("sessionId").get<std::string>();
+    session_.assign(1, '/').append(made.at("sessionId").get<std::string>());
 }
 
 Browser::~Browser() {
