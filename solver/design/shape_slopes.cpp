@@ -99,12 +99,10 @@ class StudyShape {
         const MeshLines above = meant_lines(*change.above, stations_);
         const Moves moves = moves_of(
             model_, motion_.velocity({*change.below, *change.above, below, above, change.width}));
-        move_nodes(low_, model_, moves, change.low);
-        move_nodes(high_, model_, moves, change.low + change.width);
         VectorXd all = places_part(change, moves);
         all += by_thickness_.transpose() * thickness_change(change, moves);
         all += inserts_part(change);
-        add_held_and_loaded(change, all);
+        add_held_and_loaded(change, moves, all);
         return all;
     }
 
@@ -116,6 +114,16 @@ class StudyShape {
             const Eigen::Map<const VectorXd> nodes(moves.nodes.data(), moves.nodes.size());
             return gradient_.transpose() * nodes;
         }
+        // Above rounding, far below narrow bands (0.2 mm), and of fourth order against them.
+        constexpr double size = 5e-6;
+        const VectorXd one = places_difference(change.line, moves, size);
+        return (4 * one - places_difference(change.line, moves, 2 * size)) / 3;
+    }
+
+    VectorXd places_difference(const LineValue& line, const Moves& moves, double size) {
+        const ShapeChange change = shape_change(board_, line, size);
+        move_nodes(low_, model_, moves, change.low);
+        move_nodes(high_, model_, moves, change.low + change.width);
         low_.rest = rest_shape(*change.below);
         high_.rest = rest_shape(*change.above);
         const auto count = static_cast<Index>(numbers_.size());
@@ -189,7 +197,9 @@ class StudyShape {
         return all;
     }
 
-    void add_held_and_loaded(const ShapeChange& change, VectorXd& all) {
+    void add_held_and_loaded(const ShapeChange& change, const Moves& moves, VectorXd& all) {
+        move_nodes(low_, model_, moves, change.low);
+        move_nodes(high_, model_, moves, change.low + change.width);
         for (std::size_t k = 0; k < numbers_.size(); ++k) {
             if (!is_static(numbers_[k])) {
                 continue;

@@ -87,12 +87,11 @@ void set_front(const PlateModel& model, const FootPatches& feet, MatrixXd& motio
 }
 
 // The motions that the board follows with strain: those of the front foot alone, and on a rest
-// shape the roll of both, and the pitch by what the elements strain in it.
+// shape the roll of both.
 std::vector<int> straining_motions(const PlateModel& model) {
     std::vector<int> all{motion_front_heave, motion_front_pitch, motion_front_slide,
                          motion_front_roll};
     if (model.rest) {
-        all.push_back(motion_pitch);
         all.push_back(motion_roll);
     }
     return all;

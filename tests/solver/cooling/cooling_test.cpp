@@ -296,6 +296,9 @@ TEST_CASE("Derivatives of a shape by every design value are those of differences
     std::size_t moving = 0;
     for (std::size_t v = 0; v < design.values.size(); ++v) {
         const DesignValue& value = design.values[v];
+        if (value.kind().moves_lines) {
+            continue; // another mesh
+        }
         const double size = value.kind().step > 0 ? value.kind().step : std::abs(value.value);
         const double step = 1e-3 * size;
         const auto at = [&](double change) {
