@@ -41,6 +41,20 @@ bool holds(const Profile& p, int piece, double x) {
            (piece >= n - 1 || x < p.x[static_cast<std::size_t>(piece) + 1] + same_line);
 }
 
+// Slope beyond the last station before the tail (piece -1) or behind it: that of the curve's end
+// where it rises outwards, so that a tip whose last station stands before it has no kink there;
+// else level, as a board without tips' heights lies.
+double slope_beyond(const RestShape& shape, int piece) {
+    const std::size_t pieces = shape.height.x.size() - 1;
+    if (pieces == 0) {
+        return 0;
+    }
+    const std::size_t last = piece < 0 ? 0 : pieces - 1;
+    const double x = piece < 0 ? shape.height.x.front() : shape.height.x.back();
+    const double slope = derivatives(shape.height, shape.slopes, last, x)[0];
+    return (piece < 0 ? slope < 0 : slope > 0) ? slope : 0;
+}
+
 } // namespace
 
 RestFrame RestShape::frame(double x, double near) const {
@@ -49,7 +63,8 @@ RestFrame RestShape::frame(double x, double near) const {
         piece = piece_at(height, x);
     }
     if (piece < 0 || piece + 1 >= static_cast<int>(height.x.size())) {
-        return {};
+        const double S = slope_beyond(*this, piece);
+        return {std::sqrt(1 - S * S), S, 0};
     }
     const auto [S, bend] = derivatives(height, slopes, static_cast<std::size_t>(piece), x);
     const double C = std::sqrt(1 - S * S);
@@ -57,7 +72,11 @@ RestFrame RestShape::frame(double x, double near) const {
 }
 
 double RestShape::z(double x) const {
-    return value_at(height, slopes, x);
+    const double beyond = x < height.x.front()  ? x - height.x.front()
+                          : x > height.x.back() ? x - height.x.back()
+                                                : 0;
+    const int piece = beyond < 0 ? -1 : 0;
+    return value_at(height, slopes, x) + (beyond == 0 ? 0 : beyond * slope_beyond(*this, piece));
 }
 
 double RestShape::place(double x) const {
