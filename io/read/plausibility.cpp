@@ -8,6 +8,8 @@
 #include "io/toml/accepted.hpp"
 #include "io/write/number.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/rest_shape.hpp"
+#include "mesh/board/same_place.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/laminate/micromechanics.hpp"
 #include "solver/response/cross_section.hpp"
@@ -212,6 +214,43 @@ void judge_sections(Judge& judge) {
     }
 }
 
+// Curvature is greatest at an end of a piece of the curve, or near it.
+void judge_rest_shape(Judge& judge) {
+    const Board& board = judge.board();
+    const auto rest = rest_shape(board);
+    if (!rest) {
+        return;
+    }
+    const auto [tail, nose] = x_extent(board.planform);
+    const auto where = [](double x) {
+        return " at x = " + number_text(round_significant(in_mm(x), 4)) + " mm";
+    };
+    const std::string path = "rest_shape.z_mm";
+    const Tightest tight = tightest(*rest, tail, nose);
+    if (!(tight.radius > 0)) {
+        return;
+    }
+    judge.hold(Judged::rest_radius, in_mm(tight.radius), path, "the smallest radius",
+               where(tight.x));
+    const Layup<double> layup = make_layup<double>(board);
+    double most = 0;
+    double at = 0;
+    std::vector<double> stations = rest->height.x;
+    stations.push_back(tight.x);
+    for (const double x : stations) {
+        if (x < tail || x > nose || !(width_at(board.planform, x) > 0)) {
+            continue;
+        }
+        const double bend = std::max(std::abs(rest->frame(x, x - same_place).kap),
+                                     std::abs(rest->frame(x, x + same_place).kap));
+        const double share = bend * cross_section(layup, x).thickness;
+        at = share > most ? x : at;
+        most = std::max(most, share);
+    }
+    judge.hold(Judged::rest_thickness, most, path, "the board's thickness over its radius",
+               where(at));
+}
+
 // A share of nothing: the value stays 0 in every board drawn.
 void judge_tolerances(Judge& judge) {
     const Board& board = judge.board();
@@ -237,6 +276,7 @@ std::vector<Problem> implausible(const Board& board,
     judge_order(judge);
     judge_edge(judge);
     judge_tolerances(judge);
+    judge_rest_shape(judge);
     const bool coupon = is_coupon(board.planform);
     if (!coupon || board.core) { // a plate of one thick sheet is a coupon too
         judge_layers(judge);

@@ -123,34 +123,63 @@ MassOnly read_mass_only(TableReader table, bool has_stance) {
     return mass;
 }
 
-// Stations are along the surface: a rise of more than their distance is impossible, and where it is
-// nearly as much, the surface stands upright.
-void refuse_steep(TableReader& table, const Profile& shape) {
-    constexpr double upright = 0.95;
+bool rising_numbers(const Profile& shape) {
     const bool rising = std::adjacent_find(shape.x.begin(), shape.x.end(), [](double a, double b) {
                             return !(b > a);
                         }) == shape.x.end();
-    const bool numbers = std::all_of(shape.value.begin(), shape.value.end(),
-                                     [](double z) { return std::isfinite(z); });
-    if (shape.x.size() < 2 || !rising || !numbers) {
+    return rising && std::all_of(shape.value.begin(), shape.value.end(),
+                                 [](double z) { return std::isfinite(z); });
+}
+
+// Stations are along the surface: a rise of more than their distance is impossible, and where it is
+// nearly as much, the surface stands upright.
+bool refuse_steep(TableReader& table, const Profile& shape) {
+    constexpr double upright = 0.95;
+    const Steepest found = steepest(shape);
+    if (found.slope < upright) {
+        return false;
+    }
+    table.problem("z_mm", "the height changes by " + significant(found.slope, 3) +
+                              " of the length along the board near x = " +
+                              significant(from_si("x_mm", found.x), 4) +
+                              " mm, accepted is less than " + significant(upright, 2));
+    return true;
+}
+
+// Before its first and behind its last station the surface lies level unless it rises there: a
+// curve that ends steeply inside the board, falling outwards, would be folded.
+void refuse_fold(TableReader& table, const Profile& shape, const Planform* planform) {
+    constexpr double sharpest = 0.1;  // of slope; camber that ends at the contact lines has 0.02
+    constexpr double near_tip = 0.01; // [m]
+    if (planform == nullptr) {
         return; // told already
     }
-    const Steepest found = steepest(shape);
-    if (!(found.slope < upright)) {
-        table.problem("z_mm", "the height changes by " + significant(found.slope, 3) +
-                                  " of the length along the board near x = " +
-                                  significant(from_si("x_mm", found.x), 4) +
-                                  " mm, accepted is less than " + significant(upright, 2));
+    const RestShape rest{shape, smooth_slopes(shape)};
+    const auto [tail, nose] = x_extent(*planform);
+    const double middle = (shape.x.front() + shape.x.back()) / 2;
+    for (const double x : {shape.x.front(), shape.x.back()}) {
+        const double fold = std::abs(rest.frame(x, middle).S - rest.frame(x, 2 * x - middle).S);
+        if (x > tail + near_tip && x < nose - near_tip && fold > sharpest) {
+            table.problem("z_mm", "the surface falls to the station " +
+                                      significant(from_si("x_mm", x), 4) +
+                                      " mm and lies level beyond it, which makes a kink of slope " +
+                                      significant(fold, 2) +
+                                      "; accepted is a last height near the tip, or a slope "
+                                      "below " +
+                                      significant(sharpest, 1));
+        }
     }
 }
 
-Profile read_rest_shape(TableReader table) {
+Profile read_rest_shape(TableReader table, const Planform* planform) {
     Profile shape;
     for (const Eigen::Vector2d& station : table.stations("z_mm")) {
         shape.x.push_back(station.x());
         shape.value.push_back(station.y());
     }
-    refuse_steep(table, shape);
+    if (shape.x.size() > 1 && rising_numbers(shape) && !refuse_steep(table, shape)) {
+        refuse_fold(table, shape, planform);
+    }
     table.finish();
     return shape;
 }
@@ -181,7 +210,7 @@ void read_hardware(Board& board, TableReader& root, const Stock& stock) {
         board.mass_only = read_mass_only(*std::move(table), root.has("stance"));
     }
     if (auto table = root.table_if("rest_shape")) {
-        board.rest_shape = read_rest_shape(*std::move(table));
+        board.rest_shape = read_rest_shape(*std::move(table), stock.planform);
     }
 }
 

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <limits>
 
 #include "io/toml/accepted.hpp"
 #include "io/write/number.hpp"
@@ -25,6 +27,11 @@ constexpr std::array usual_ranges{
     Usual{Judged::fibre_fraction, 0.3, 0.65, "", "hand laminating gives 0.3, pressing 0.6"},
     Usual{Judged::twist_to_bend, 0.15, 3, "",
           "GJ is 1.5 times EI for metal, less for fibres along, more at 45 degrees"},
+    Usual{Judged::rest_radius, 200, std::numeric_limits<double>::infinity(), "mm",
+          "tips are bent to 250 mm and more; two heights a tip put all its curl at one end, four "
+          "or more make it round"},
+    Usual{Judged::rest_thickness, 0, 0.05, "",
+          "a board that is thick for its bend is no longer a shell as computed"},
 };
 
 const Usual& usual(Judged what) {
@@ -60,9 +67,11 @@ void Judge::hold(Judged what, double value, const std::string& path, const std::
         return;
     }
     const std::string unit = range.unit.empty() ? "" : " " + std::string(range.unit);
+    const std::string usually =
+        std::isfinite(range.max) ? number_text(range.min) + " to " + number_text(range.max) + unit
+                                 : number_text(range.min) + unit + " or more";
     say(path, label + " is " + number_text(round_significant(value, 4)) + unit + where +
-                  "; usual: " + number_text(range.min) + " to " + number_text(range.max) + unit +
-                  ", " + std::string(range.reason));
+                  "; usual: " + usually + ", " + std::string(range.reason));
 }
 
 } // namespace vrid

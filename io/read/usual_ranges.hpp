@@ -20,13 +20,15 @@ enum class Judged {
     inside_contact,
     tip_length,
     fibre_fraction,
-    twist_to_bend
+    twist_to_bend,
+    rest_radius,
+    rest_thickness
 };
 
 /// One row of the table in usual_ranges.cpp.
 struct Usual {
     Judged what;
-    double min = 0, max = 0;
+    double min = 0, max = 0; ///< max: infinite where there is no upper end
     std::string_view unit;
     std::string_view reason;
 };

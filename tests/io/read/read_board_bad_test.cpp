@@ -220,6 +220,8 @@ TEST_CASE("broken hardware is named with its place") {
         {"inserts_per_foot = 12", "inserts_per_foot = @12.5", "a whole number"},
         {"insert_mass_g = 8.5", "insert_mass_g = @-8.5", "mass_only.insert_mass_g"},
         {"[0, 4.8]", "@[-600, 4.8]", "rest_shape.z_mm[2]: found the station -600 after -567.5"},
+        {"[[-782.5, 44], [-567.5, 0], [0, 4.8], [567.5, 0], [787.5, 48]]",
+         "@[[-300, 0], [0, 60], [300, 0]]", "makes a kink of slope"},
         {"\"core.thickness_mm\" = 0.05", "\"core.thickness_mm\" = @-0.05", "found -0.05"},
         {"\"core.thickness_mm\" = 0.05", "\"core.thikness_mm\" = @0.05",
          "did you mean 'core.thickness_mm'?"},
