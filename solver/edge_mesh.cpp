@@ -63,9 +63,9 @@ std::vector<int> foot_patch(const Board& board, const PlateModel& model, double 
 VectorXd rest_heights(const Board& board, const EdgePoints& points) {
     VectorXd rest = VectorXd::Zero(points.X.cols());
     if (board.rest_shape) {
-        const std::vector<double> slopes = smooth_slopes(*board.rest_shape);
+        const RestShape shape{*board.rest_shape, smooth_slopes(*board.rest_shape)};
         for (Index i = 0; i < rest.size(); ++i) {
-            rest(i) = value_at(*board.rest_shape, slopes, points.X(0, i));
+            rest(i) = shape.z(points.X(0, i));
         }
     }
     return rest;
