@@ -8,6 +8,7 @@
 #include "mesh/board/error.hpp"
 #include "solver/bend_path.hpp"
 #include "solver/bend_weights.hpp"
+#include "solver/bent_limits.hpp"
 #include "solver/bent_turn.hpp"
 #include "solver/response/error_bar.hpp"
 
@@ -46,17 +47,9 @@ const BenchCase& table_case(const std::string& name) {
 }
 
 void warn(const BendingKind& kind, const BentState& state, Bending& all) {
-    std::ostringstream text;
-    text.precision(3);
-    if (state.most_strain > 0.01) {
-        text << kind.name << " bent: a strain of " << state.most_strain << " passes 0.01";
-        all.warnings.push_back(text.str());
-    }
-    text.str("");
-    if (state.least_c < std::sqrt(0.5)) {
-        text << kind.name << " bent: a director is tilted by more than 45 degrees to its surface";
-        all.warnings.push_back(text.str());
-    }
+    const auto passed =
+        bent_warnings(std::string(kind.name) + " bent", state.least_c, state.most_strain);
+    all.warnings.insert(all.warnings.end(), passed.begin(), passed.end());
 }
 
 // The two edges' w less the middle's on the line that carries the load, by every unknown.

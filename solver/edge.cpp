@@ -1,6 +1,7 @@
 #include "solver/edge.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <new>
 #include <optional>
@@ -8,12 +9,13 @@
 
 #include "mesh/board/error.hpp"
 #include "mesh/mesh_lines.hpp"
+#include "solver/bent_limits.hpp"
 #include "solver/edge_conditions.hpp"
 #include "solver/edge_mesh.hpp"
+#include "solver/edge_pass.hpp"
 #include "solver/mesh_request.hpp"
 #include "solver/response/cross_section.hpp"
 #include "solver/response/edge_bars.hpp"
-#include "solver/response/edge_weights.hpp"
 #include "solver/stopwatch.hpp"
 #include "solver/system/out_of_memory.hpp"
 
@@ -27,116 +29,6 @@ using Eigen::VectorXd;
 // By measurement (benchmarks/edge_map.cpp): bars of about 1 % on hard snow.
 constexpr int default_degree = 3;
 constexpr double default_size = 0.04;
-constexpr int gauss_points = 8;    // a segment: the ends of contact lie inside segments
-constexpr int even_intervals = 12; // a segment of the curve that is shown
-
-// One side's edge with everything that no condition changes.
-struct ReadyEdge {
-    EdgeCompliance compliance;
-    EdgePoints points, even;
-    VectorXd rest, even_rest;
-    std::optional<TiltedEdge> tilted; // at the tilt of the last condition
-    ContactState last;
-};
-
-ReadyEdge ready_edge(const Board& board, const FootedPlate& plate, Side side, int threads) {
-    ReadyEdge ready;
-    const double contact = board.planform.running_length / 2;
-    ready.compliance = edge_compliance(plate, side, threads, {-contact, contact});
-    ready.points = edge_points(ready.compliance.line, gauss(gauss_points));
-    ready.even = edge_points(ready.compliance.line, even_rule(even_intervals));
-    ready.rest = rest_heights(board, ready.points);
-    ready.even_rest = rest_heights(board, ready.even);
-    return ready;
-}
-
-double largest_slope(const EdgeCurve& curve) {
-    return std::max(curve.slope.cwiseAbs().maxCoeff(), curve.loss.cwiseAbs().maxCoeff());
-}
-
-// One degree: the plate, its edges, and every condition on them.
-class DegreePass {
-  public:
-    DegreePass(const Board& board, FootedPlate& plate, int threads)
-        : board_(board), plate_(plate), threads_(threads) {}
-    SectionCache* weights_with = nullptr; ///< also find the numbers' weights
-
-    EdgeConditionResult condition(const EdgeCondition& condition, EdgeResult& result) {
-        ReadyEdge& edge = side(condition.side, result);
-        const Stopwatch watch(result.seconds["contact"]);
-        if (!edge.tilted || edge.tilted->tilt != condition.tilt) {
-            edge.tilted = tilt_edge(edge.compliance, edge.points, edge.rest, condition.tilt);
-        }
-        const SnowForce snow{condition.law, condition.hardness, condition.tilt};
-        const FootLoad load{condition.force, condition.share};
-        const ContactState state = solve_contact(*edge.tilted, snow, load, edge.last);
-        EdgeConditionResult found;
-        found.condition = condition;
-        found.steps = state.steps;
-        found.no_equilibrium = state.why;
-        if (state.equilibrium) {
-            const EdgeMotion motion = edge_motion(edge.compliance, snow.tilt, state);
-            found.curve = edge_curve(edge.compliance.line, edge.even, edge.even_rest, snow, motion);
-            const EdgeSituation situation{
-                edge.compliance, *edge.tilted, state,
-                found.curve,     load,         board_.planform.running_length};
-            found.numbers = edge_numbers(situation);
-            if (weights_with != nullptr) {
-                found.weights = std::make_shared<SectionWeights>(edge_weights(
-                    {plate_, situation, edge.even, edge.even_rest, snow}, *weights_with, threads_));
-            }
-            found.slope = largest_slope(found.curve);
-            edge.last = state;
-        }
-        states_.push_back(state);
-        return found;
-    }
-
-    // The whole board in every condition so far of one side: one block solve.
-    void add_motion(std::vector<EdgeConditionResult>& results, Side side) {
-        std::vector<std::size_t> which;
-        for (std::size_t i = 0; i < results.size(); ++i) {
-            if (results[i].condition.side == side && states_[i].equilibrium) {
-                which.push_back(i);
-            }
-        }
-        if (which.empty()) {
-            return;
-        }
-        const EdgeLine& line = edge(side)->compliance.line;
-        const auto count = static_cast<Index>(which.size());
-        Eigen::MatrixXd force(2 * line.nodes(), count);
-        Eigen::MatrixXd motion = Eigen::MatrixXd::Zero(foot_motions, count);
-        for (Index c = 0; c < count; ++c) {
-            const std::size_t i = which[static_cast<std::size_t>(c)];
-            const double tilt = results[i].condition.tilt;
-            force.col(c) << gradient_v(side, tilt) * states_[i].g, std::cos(tilt) * states_[i].g;
-            motion.col(c).head(free_motions) = states_[i].a;
-        }
-        const Eigen::MatrixXd u = board_motion(plate_, line, force, motion, threads_);
-        for (Index c = 0; c < count; ++c) {
-            results[which[static_cast<std::size_t>(c)]].motion = u.col(c);
-        }
-    }
-
-  private:
-    std::optional<ReadyEdge>& edge(Side side) { return edges_[side == Side::left ? 0 : 1]; }
-
-    ReadyEdge& side(Side side, EdgeResult& result) {
-        std::optional<ReadyEdge>& found = edge(side);
-        if (!found) {
-            const Stopwatch watch(result.seconds["compliance"]);
-            found = ready_edge(board_, plate_, side, threads_);
-        }
-        return *found;
-    }
-
-    const Board& board_;
-    FootedPlate& plate_;
-    int threads_;
-    std::array<std::optional<ReadyEdge>, 2> edges_;
-    std::vector<ContactState> states_;
-};
 
 FootedPlate on_its_feet(const Board& board, PlateModel model,
                         std::shared_ptr<const EliminationTree> tree, SolveMeans means) {
@@ -156,33 +48,52 @@ void set_bars(std::vector<EdgeConditionResult>& fine,
     }
 }
 
-// What does not hold any more of the linear plate, with the worst condition's number.
-void warn(const Board& board, EdgeResult& result) {
-    const CrossSection middle = cross_section(board, 0);
-    const EdgeConditionResult* steepest = nullptr;
-    const EdgeConditionResult* flattest = nullptr;
-    for (EdgeConditionResult& one : result.conditions) {
-        if (!one.no_equilibrium.empty()) {
-            continue;
-        }
-        one.flattening =
-            middle.width * middle.width * std::abs(bending_curvature(one.curve)) / middle.thickness;
-        steepest = steepest == nullptr || one.slope > steepest->slope ? &one : steepest;
-        flattest = flattest == nullptr || one.flattening > flattest->flattening ? &one : flattest;
-    }
+// What does not hold any more of the theory, with the worst condition's number.
+void warn_small(const std::vector<const EdgeConditionResult*>& at_rest,
+                std::vector<std::string>& warnings) {
+    const auto worst = [&](double EdgeConditionResult::*number) {
+        return **std::max_element(
+            at_rest.begin(), at_rest.end(),
+            [&](const auto* a, const auto* b) { return a->*number < b->*number; });
+    };
     std::ostringstream text;
     text.precision(2);
-    if (steepest != nullptr && steepest->slope > slope_limit) {
-        text << "a slope of " << steepest->slope << " passes " << slope_limit << " ("
-             << description(steepest->condition) << "): turns that large are not modelled";
-        result.warnings.push_back(text.str());
+    const EdgeConditionResult& steepest = worst(&EdgeConditionResult::slope);
+    if (steepest.slope > slope_limit) {
+        text << "a slope of " << steepest.slope << " passes " << slope_limit << " ("
+             << description(steepest.condition)
+             << "): turns that large are not modelled, but with --bent";
+        warnings.push_back(text.str());
     }
     text.str("");
-    if (flattest != nullptr && flattest->flattening > flattening_limit) {
-        text << "b^2 / (R h) = " << flattest->flattening << " passes " << flattening_limit << " ("
-             << description(flattest->condition)
+    const EdgeConditionResult& flattest = worst(&EdgeConditionResult::flattening);
+    if (flattest.flattening > flattening_limit) {
+        text << "b^2 / (R h) = " << flattest.flattening << " passes " << flattening_limit << " ("
+             << description(flattest.condition)
              << "): the bent board holds its cross-section flatter than computed (Ashwell 1950)";
-        result.warnings.push_back(text.str());
+        warnings.push_back(text.str());
+    }
+}
+
+void warn(const Board& board, bool bent, EdgeResult& result) {
+    const CrossSection middle = cross_section(board, 0);
+    std::vector<const EdgeConditionResult*> at_rest;
+    double least_c = 1;
+    double most_strain = 0;
+    for (EdgeConditionResult& one : result.conditions) {
+        if (one.no_equilibrium.empty()) {
+            one.flattening = middle.width * middle.width * std::abs(bending_curvature(one.curve)) /
+                             middle.thickness;
+            least_c = std::min(least_c, one.least_c);
+            most_strain = std::max(most_strain, one.most_strain);
+            at_rest.push_back(&one);
+        }
+    }
+    if (bent) {
+        const auto passed = bent_warnings("bent on its edge", least_c, most_strain);
+        result.warnings.insert(result.warnings.end(), passed.begin(), passed.end());
+    } else if (!at_rest.empty()) {
+        warn_small(at_rest, result.warnings);
     }
 }
 
@@ -206,11 +117,11 @@ void solve_degree(const DegreeStage& stage, PlateModel model, SectionCache& sect
                            tree_of(result.prepared, result.prepared->degree - (stage.last ? 0 : 1)),
                            {stage.threads, options.memory.get()});
     }();
-    DegreePass pass(stage.board, plate, stage.threads);
-    pass.weights_with = options.weights && stage.last ? &sections : nullptr;
+    EdgePass pass(stage.board, plate, options);
     for (const EdgeCondition& condition : stage.conditions) {
         options.tell("contact", done + 0.2);
-        result.conditions.push_back(pass.condition(condition, result));
+        result.conditions.push_back(pass.condition(
+            condition, options.weights && stage.last ? &sections : nullptr, result.seconds));
     }
     if (stage.last && options.motion) {
         const Stopwatch watch(result.seconds["motion"]);
@@ -258,6 +169,7 @@ SharedPrepared prepare_edge(const Board& board, const EdgeOptions& options) {
 EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& conditions,
                     const EdgeOptions& options) {
     check_conditions(board, conditions);
+    assert(!options.bent || !options.weights); // derivatives are those of the linear board
     EdgeResult result;
     const Layup<double> layup = make_layup<double>(board);
     SectionCache sections(layup);
@@ -271,6 +183,7 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
     }
     result.mesh = result.prepared->mesh;
     result.rest = shape_of(board, options);
+    result.bent = options.bent;
     const int degree = result.prepared->degree;
     const int threads = options.thread_count();
     result.warnings = result.mesh.notes;
@@ -300,7 +213,7 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
     if (options.bars) {
         set_bars(result.conditions, coarse, degree);
     }
-    warn(board, result);
+    warn(board, options.bent, result);
     return result;
 }
 

@@ -16,6 +16,7 @@ namespace vrid {
 
 /// What else to find, and how.
 struct EdgeOptions : Settings {
+    bool bent = false;    ///< in large motion; without weights
     bool motion = false;  ///< also the whole board's motion for every condition
     bool bars = true;     ///< also at the degree below, for error bars
     bool weights = false; ///< also what the numbers owe to the section, for derivatives
@@ -33,12 +34,15 @@ struct EdgeConditionResult {
     double slope = 0;                              ///< largest of |dw/dx|, |dw/dy| along the edge
     double flattening = 0; ///< Searle's b^2 / (R h); 0 where the board stays straight
     int steps = 0;         ///< of Newton's method
+    double least_c = 1;    ///< in large motion, as BentState
+    double most_strain = 0;
 };
 
 struct EdgeResult {
     Mesh mesh;
     Numbering numbering;                   ///< at the higher of the two degrees
     std::shared_ptr<const RestShape> rest; ///< what it was computed on; null: the flat blank
+    bool bent = false;                     ///< in large motion
     std::vector<EdgeConditionResult> conditions;
     SharedPrepared prepared; ///< what it ran on
     int unknowns = 0;
@@ -46,7 +50,7 @@ struct EdgeResult {
     std::vector<std::string> warnings;
 };
 
-// Limits of the linear plate, beyond which a warning is given.
+// Limits of the board in small motion, beyond which a warning is given.
 constexpr double slope_limit = 0.15;
 /// At b^2 / (R h) = 1 the curvature across a free strip has lost 3 %, its bending stiffness gained
 /// 0.3 %; at 2 it is 10 % and 1 % (Ashwell 1950, homogeneous strip, nu = 0.3).
@@ -60,7 +64,8 @@ MeshOptions edge_mesh_options(const Board& board, const EdgeOptions& options);
 
 /// The board in all these conditions: one mesh, at each of two degrees one factorisation and one
 /// block solve a side, and a small dense problem a condition, each begun from the one before.
-/// Bars: the difference of the two degrees. \throws InputError for a condition or a board that
+/// Bars: the difference of the two degrees. Bent boards: some seven factorisations a condition and
+/// degree, see rest_bent. \throws InputError for a condition or a board that
 /// cannot be (no stance, foot off the board), SolveError,
 /// std::logic_error for a mesh that was prepared for something else
 EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& conditions,

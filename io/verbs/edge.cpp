@@ -27,11 +27,27 @@ EdgeHold read_with_feet(const std::string& path, const MaterialLibrary& library,
     return hold;
 }
 
+/// What is solved, whatever the board.
+struct EdgeTask {
+    std::vector<EdgeCondition> conditions;
+    Settings settings;
+    bool bent = false;
+};
+
+EdgeTask read_task(const Arguments& arguments, Console& console) {
+    EdgeTask task{edge_conditions(arguments), study_options(arguments, console),
+                  arguments.has("--bent")};
+    if (task.bent && task.settings.flat) {
+        throw InputError("--bent", "does not go with --flat: the heights of the rest shape turn "
+                                   "with the bent board, a flat one has none to turn");
+    }
+    return task;
+}
+
 /// \param motion also the whole board's, for the files
-void solve_into(EdgeHold& hold, const std::vector<EdgeCondition>& conditions,
-                const Settings& settings, bool motion, Console& console) {
+void solve_into(EdgeHold& hold, const EdgeTask& task, bool motion, Console& console) {
     stop_if_cancelled(console);
-    hold.result = Session(hold.board, settings).edge(conditions, motion);
+    hold.result = Session(hold.board, task.settings).edge(task.conditions, motion, task.bent);
     wipe_progress(console);
     tell_warnings(hold.board.file, hold.result.warnings, console);
 }
@@ -42,8 +58,7 @@ bool all_rest(const EdgeHold& hold) {
 }
 
 int run_edge_verb(const Arguments& arguments, Console& console) {
-    const std::vector<EdgeCondition> conditions = edge_conditions(arguments);
-    const Settings settings = study_options(arguments, console);
+    const EdgeTask task = read_task(arguments, console);
     const std::string folder = text_of(arguments, "--out");
     if (arguments.has("--out") && folder.empty()) {
         throw InputError("--out", "found an empty name, accepted is a folder");
@@ -58,9 +73,9 @@ int run_edge_verb(const Arguments& arguments, Console& console) {
     if (!folder.empty()) {
         const StagedFiles created(folder); // what is wrong with it should not come to light later
     }
-    solve_into(hold, conditions, settings, !folder.empty(), console);
+    solve_into(hold, task, !folder.empty(), console);
     if (other) {
-        solve_into(*other, conditions, settings, false, console);
+        solve_into(*other, task, false, console);
     }
     const EdgeHold* second = other ? &*other : nullptr;
     if (!folder.empty()) {
@@ -83,6 +98,9 @@ std::vector<Option> edge_options() {
                        "The same conditions for a second board, with the differences. --set leaves "
                        "it as its file "
                        "has it."});
+    options.push_back({"--bent", "",
+                       "In large motion: the board as it is bent on its edge, feet and sections "
+                       "turning by finite angles. Takes some seconds a condition."});
     options.push_back({"--degree", "P", "Polynomial degree of the elements, 1 to 6."});
     options.push_back({"--size-mm", "MM", "Longest side of an element."});
     options.push_back(flat_option());
@@ -117,9 +135,11 @@ Verb edge_verb() {
         "Feet: each foot patch is rigid; both heave and pitch freely, the front one slides along "
         "the board, roll is held at the edging angle and the moment for that is reported. Exit "
         "status 1 says that in some condition there is no equilibrium. What the linear plate "
-        "does not cover (large slopes, flattening of the cross-section) is warned of.",
+        "does not cover (large slopes, flattening of the cross-section) is warned of; --bent "
+        "covers both.",
         edge_options(),
         {"vrid edge board.toml --angle 30,45,60 --force 800,1600 --hardness packed,5",
+         "vrid edge board.toml --angle 60 --force 1600 --bent",
          "vrid edge board.toml --side both --compare softer.toml --out edge"},
         run_edge_verb,
         true};

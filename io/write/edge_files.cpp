@@ -3,6 +3,7 @@
 #include "io/write/csv_cell.hpp"
 #include "io/write/drawing_json.hpp"
 #include "io/write/edge_report.hpp"
+#include "io/write/field_files.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
 #include "io/write/vtp.hpp"
@@ -38,6 +39,13 @@ std::string board_vtu(const EdgeHold& hold, const EdgeConditionResult& one) {
         sample_motion(hold.board, study, motion, hold.result.numbering.degree + 1);
     QuadGrid grid;
     grid.n = sample.n;
+    grid.notes = {{"board", {hold.board.name}}};
+    if (hold.result.bent) { // strains of small motion would not be its
+        grid.points =
+            rest_places(hold.result.rest.get(), sample.position) + sample.motion.topRows(3);
+        grid.fields = {{"displacement [m]", {"u", "v", "w"}, sample.motion.topRows(3)}};
+        return vtu_text(grid, false);
+    }
     grid.points = sample.motion.topRows(3);
     grid.points.topRows(2) += sample.position;
     if (hold.board.rest_shape) {
@@ -50,14 +58,13 @@ std::string board_vtu(const EdgeHold& hold, const EdgeConditionResult& one) {
                    {"rotation [rad]", {"bx", "by"}, sample.motion.bottomRows(2)},
                    {"curvature [1/m]", {"k_x", "k_y", "k_xy"}, sample.strain.middleRows(3, 3)},
                    {"moment [N m/m]", {"M_x", "M_y", "M_xy"}, sample.resultant.middleRows(3, 3)}};
-    grid.notes = {{"board", {hold.board.name}}};
     return vtu_text(grid, false);
 }
 
 std::string edge_vtp(const EdgeConditionResult& one) {
     const EdgeCurve& curve = one.curve;
     Eigen::Matrix3Xd points(3, curve.x.size());
-    points << curve.x.transpose(), (curve.y + curve.v).transpose(),
+    points << curve.along.transpose(), (curve.y + curve.v).transpose(),
         (curve.z0 + curve.w).transpose();
     return vtp_text(points, {{"line force q [N/m]", {}, curve.q.transpose()},
                              {"depth [m]", {}, (-curve.H).cwiseMax(0.0).transpose()},

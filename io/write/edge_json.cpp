@@ -66,6 +66,8 @@ std::string edge_json(const EdgeHold& hold, const EdgeHold* other) {
     all["format"] = 1;
     all["program"] = program_name();
     all["board"] = board_of(hold);
+    all["shape"] = result.rest ? "rest" : "flat";
+    all["motion"] = result.bent ? "large" : "small";
     all["conditions"] = Json::array();
     for (const EdgeConditionResult& one : result.conditions) {
         all["conditions"].push_back(json_of(one));

@@ -37,7 +37,8 @@ std::string in_words(std::string name);
 std::string edge_text(const EdgeHold& hold, bool details);
 std::string edge_text(const EdgeHold& hold, const EdgeHold& other);
 
-/// The document edge.json, format 1: `format`, `program`, `board` {name, hash}, `conditions` (each
+/// The document edge.json, format 1: `format`, `program`, `board` {name, hash}, `shape`
+/// ("rest" or "flat"), `motion` ("large" when bent, else "small"), `conditions` (each
 /// `name`, `angle_deg`, `force_N`, `hardness` in N/mm3 or N/mm2, `share`, `side`, `law`, then the
 /// numbers of edge_numbers as {value, unit, error} and `balance` plain, or `no_equilibrium` with
 /// the reason), `mesh`, `warnings`; with a second board `compared`: {`board`, `conditions`} and in

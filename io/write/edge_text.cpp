@@ -35,6 +35,10 @@ std::string heading(const EdgeCondition& condition) {
            plain(100 * condition.share) + " % on the front foot";
 }
 
+std::string in_motion(const EdgeResult& result) {
+    return result.bent ? ", in large motion" : "";
+}
+
 /// A number's name for a reader: the parts of the edge angle lost stand under the whole.
 std::string label(const std::string& name) {
     constexpr std::array<std::pair<std::string_view, std::string_view>, 11> labels{
@@ -160,7 +164,7 @@ std::string two_tables(const EdgeConditionResult& one, const EdgeConditionResult
 } // namespace
 
 std::string edge_text(const EdgeHold& hold, bool details) {
-    std::string all = hold.board.name + "\n";
+    std::string all = hold.board.name + in_motion(hold.result) + "\n";
     const auto& conditions = hold.result.conditions;
     if (conditions.size() > 1) {
         all += "\n" + map_table(conditions);
@@ -178,7 +182,8 @@ std::string edge_text(const EdgeHold& hold, bool details) {
 }
 
 std::string edge_text(const EdgeHold& hold, const EdgeHold& other) {
-    std::string all = "  A  " + hold.board.name + "\n  B  " + other.board.name + "\n";
+    std::string all = "  A  " + hold.board.name + in_motion(hold.result) + "\n  B  " +
+                      other.board.name + in_motion(other.result) + "\n";
     for (std::size_t i = 0; i < hold.result.conditions.size(); ++i) {
         const EdgeConditionResult& one = hold.result.conditions[i];
         const EdgeConditionResult& two = other.result.conditions[i];

@@ -58,6 +58,23 @@ QuadGrid case_grid(const SolvedBoard& solved, const CaseResult& result) {
     return grid;
 }
 
+Eigen::Matrix3Xd rest_places(const RestShape* rest, const Eigen::Matrix2Xd& position) {
+    Eigen::Matrix3Xd points = on_plane(position);
+    if (rest != nullptr) {
+        std::map<double, double> places; // of few stations, each met many times
+        for (Eigen::Index k = 0; k < points.cols(); ++k) {
+            const double x = position(0, k);
+            auto [place, fresh] = places.try_emplace(x, 0);
+            if (fresh) {
+                place->second = rest->place(x);
+            }
+            points(0, k) = place->second;
+            points(2, k) = rest->z(x);
+        }
+    }
+    return points;
+}
+
 // Points at their true positions: the floor's X, y and the height.
 QuadGrid bent_grid(const SolvedBoard& solved, const BentCase& bent) {
     CaseResult motion;
@@ -66,19 +83,7 @@ QuadGrid bent_grid(const SolvedBoard& solved, const BentCase& bent) {
         sample_motion(solved.board, solved.study, motion, points_per_side(solved));
     QuadGrid grid;
     grid.n = sample.n;
-    grid.points = on_plane(sample.position);
-    if (solved.study.rest) {
-        std::map<double, double> places; // of few stations, each met many times
-        for (Eigen::Index k = 0; k < grid.points.cols(); ++k) {
-            const double x = sample.position(0, k);
-            auto [place, fresh] = places.try_emplace(x, 0);
-            if (fresh) {
-                place->second = solved.study.rest->place(x);
-            }
-            grid.points(0, k) = place->second;
-            grid.points(2, k) = solved.study.rest->z(x);
-        }
-    }
+    grid.points = rest_places(solved.study.rest.get(), sample.position);
     grid.points += sample.motion.topRows(3);
     grid.fields = {{"displacement [m]", {"u", "v", "w"}, sample.motion.topRows(3)}};
     grid.notes = {{"board", {solved.board.name}}, {"case", {bent_name(bent)}}};

@@ -13,6 +13,10 @@ namespace vrid {
 /// fast dw/dy grows along x, -k_xy / 2 (shear left aside). Notes: board, case, held, loaded, load.
 QuadGrid case_grid(const SolvedBoard& solved, const CaseResult& result);
 
+/// Where points of the blank stand at rest, 2 x n to 3 x n: the floor's X, y, height. Null: on the
+/// flat blank.
+Eigen::Matrix3Xd rest_places(const RestShape* rest, const Eigen::Matrix2Xd& position);
+
 /// The board bent, at true positions.
 QuadGrid bent_grid(const SolvedBoard& solved, const BentCase& bent);
 

@@ -124,8 +124,9 @@ StudyResult Session::study() {
     return result;
 }
 
-EdgeResult Session::edge(const std::vector<EdgeCondition>& conditions, bool motion) {
+EdgeResult Session::edge(const std::vector<EdgeCondition>& conditions, bool motion, bool bent) {
     EdgeOptions options{settings_};
+    options.bent = bent;
     options.motion = motion;
     options.prepared = board_ != drawn_ ? edge_prepared() : edge_prepared_;
     EdgeResult result = run_edge(*board_, conditions, options);

@@ -43,7 +43,9 @@ class Session {
     /// The session's cases. With rel_error the first refines, and the rest goes on with its mesh.
     StudyResult study();
     /// \param motion also the whole board's motion for every condition
-    EdgeResult edge(const std::vector<EdgeCondition>& conditions, bool motion = false);
+    /// \param bent in large motion
+    EdgeResult edge(const std::vector<EdgeCondition>& conditions, bool motion = false,
+                    bool bent = false);
     /// \throws std::logic_error for a number of a case that is none of the session's
     BoardNumbers numbers(const std::vector<NumberId>& requests, const NumbersWanted& wanted = {});
 

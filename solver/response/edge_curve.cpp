@@ -100,7 +100,7 @@ Peak peak_of(const EdgeCurve& curve) {
 Eigen::Matrix2Xd track(const EdgeCurve& curve, const TiltedEdge& tilted) {
     const double sign = tilted.line.side == Side::left ? 1 : -1;
     Eigen::Matrix2Xd points(2, curve.x.size());
-    points.row(0) = curve.x.transpose();
+    points.row(0) = curve.along.transpose();
     points.row(1) = (sign * std::cos(tilted.tilt) * (curve.y + curve.v) +
                      std::sin(tilted.tilt) * (curve.z0 + curve.w))
                         .transpose();
@@ -129,36 +129,6 @@ std::array<double, 3> shares(const TiltedEdge& tilted, const VectorXd& force) {
     return parts;
 }
 
-// What the feet must supply about the long axis: front, rear.
-std::array<double, 2> roll_moments(const EdgeSituation& s, const VectorXd& force) {
-    const double sign = s.tilted.line.side == Side::left ? 1 : -1;
-    const VectorXd f = split(s.tilted, to_nodes(s.tilted.line, s.tilted.points, force));
-    const auto on_feet = [&](int motion) {
-        return s.edge.R.col(motion).dot(f) -
-               s.edge.K.row(motion).head<free_motions>().dot(s.state.a);
-    };
-    const double front = sign * on_feet(motion_front_roll);
-    return {front, sign * on_feet(motion_roll) - front};
-}
-
-// The largest lack of force, pitch and roll balance over the load, levers in metres.
-double balance(const EdgeSituation& s, const VectorXd& force, const std::array<double, 2>& roll) {
-    const double up = std::cos(s.tilted.tilt);
-    const double middle =
-        s.load.share * s.tilted.front_place + (1 - s.load.share) * s.tilted.rear_place;
-    const double heave = up * force.sum() - s.load.force;
-    if (s.edge.curved) { // levers by the motions; the feet's sideways forces have levers, too
-        const VectorXd f = split(s.tilted, to_nodes(s.tilted.line, s.tilted.points, force));
-        const double lack = s.edge.R.col(motion_pitch).dot(f) - middle * s.load.force;
-        return std::max(std::abs(heave), std::abs(lack)) / s.load.force;
-    }
-    const double pitch = up * s.tilted.points.X.row(0).dot(force) - middle * s.load.force;
-    const double lever = up * s.tilted.points.X.row(1).dot(force);
-    const double sign = s.tilted.line.side == Side::left ? 1 : -1;
-    const double turn = roll[0] + roll[1] - sign * lever;
-    return std::max({std::abs(heave), std::abs(pitch), std::abs(turn)}) / s.load.force;
-}
-
 } // namespace
 
 Rule even_rule(int intervals) {
@@ -180,10 +150,13 @@ EdgeCurve edge_curve(const EdgeLine& line, const EdgePoints& points, const Vecto
                      const SnowForce& snow, const EdgeMotion& motion) {
     const Index n = line.nodes();
     const double gv = gradient_v(line.side, snow.tilt);
-    const VectorXd& slopes = motion.slopes;
+    const bool bent = motion.along.size() > 0;
+    const VectorXd slopes =
+        bent ? VectorXd(motion.slopes.array().max(-1.0).min(1.0).asin()) : motion.slopes;
     EdgeCurve curve;
     curve.x = points.X.row(0);
     curve.y = points.X.row(1);
+    curve.along = bent ? VectorXd(at_points(line, points, motion.along)) : curve.x;
     curve.ds = points.ds;
     curve.z0 = rest;
     curve.v = at_points(line, points, motion.vw.head(n));
@@ -209,19 +182,49 @@ EdgeCurve edge_curve(const EdgeLine& line, const EdgePoints& points, const Vecto
 
 double bending_curvature(const EdgeCurve& curve) {
     Eigen::Matrix2Xd points(2, curve.x.size());
-    points.row(0) = curve.x.transpose();
+    points.row(0) = curve.along.transpose();
     points.row(1) = curve.w.transpose();
     return curvature_in_contact(curve, points);
 }
 
+FootNeeds foot_needs(const EdgeSituation& s) {
+    const double sign = s.tilted.line.side == Side::left ? 1 : -1;
+    const VectorXd force = s.state.q.cwiseProduct(s.tilted.points.ds);
+    const VectorXd f = split(s.tilted, to_nodes(s.tilted.line, s.tilted.points, force));
+    const auto on_feet = [&](int motion) {
+        return s.edge.R.col(motion).dot(f) -
+               s.edge.K.row(motion).head<free_motions>().dot(s.state.a);
+    };
+    FootNeeds needs;
+    needs.front = sign * on_feet(motion_front_roll);
+    needs.rear = sign * on_feet(motion_roll) - needs.front;
+    const double up = std::cos(s.tilted.tilt);
+    const double middle =
+        s.load.share * s.tilted.front_place + (1 - s.load.share) * s.tilted.rear_place;
+    const double heave = up * force.sum() - s.load.force;
+    if (s.edge.curved) { // levers by the motions; the feet's sideways forces have levers, too
+        const double lack = s.edge.R.col(motion_pitch).dot(f) - middle * s.load.force;
+        needs.balance = std::max(std::abs(heave), std::abs(lack)) / s.load.force;
+        return needs;
+    }
+    const double pitch = up * s.tilted.points.X.row(0).dot(force) - middle * s.load.force;
+    const double lever = up * s.tilted.points.X.row(1).dot(force);
+    const double turn = needs.front + needs.rear - sign * lever;
+    needs.balance = std::max({std::abs(heave), std::abs(pitch), std::abs(turn)}) / s.load.force;
+    return needs;
+}
+
 std::vector<NamedQuantity> edge_numbers(const EdgeSituation& s) {
+    return edge_numbers(s, foot_needs(s));
+}
+
+std::vector<NamedQuantity> edge_numbers(const EdgeSituation& s, const FootNeeds& needs) {
     const EdgeCurve& curve = s.curve;
     assert(curve.twist.size() == 2);
     const VectorXd force = s.state.q.cwiseProduct(s.tilted.points.ds);
     const Contact contact = contact_of(curve);
     const Peak peak = peak_of(curve);
     const auto part = shares(s.tilted, force);
-    const auto roll = roll_moments(s, force);
     const VectorXd weighted = curve.q.cwiseProduct(curve.ds);
     const double nose = value_near(curve.x, curve.loss, s.running_length / 2);
     const double tail = value_near(curve.x, curve.loss, -s.running_length / 2);
@@ -245,9 +248,9 @@ std::vector<NamedQuantity> edge_numbers(const EdgeSituation& s) {
             {"loss_mean", {weighted.dot(curve.loss) / weighted.sum(), 0, Unit::angle}},
             {"max_depth", {-curve.H.minCoeff(), 0, Unit::length}},
             {"turn_radius", {radius, 0, Unit::radius}},
-            {"roll_moment_front", {roll[0], 0, Unit::moment}},
-            {"roll_moment_rear", {roll[1], 0, Unit::moment}},
-            {"balance", {balance(s, force, roll), 0, Unit::none}}};
+            {"roll_moment_front", {needs.front, 0, Unit::moment}},
+            {"roll_moment_rear", {needs.rear, 0, Unit::moment}},
+            {"balance", {needs.balance, 0, Unit::none}}};
 }
 
 } // namespace vrid

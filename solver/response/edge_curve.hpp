@@ -12,6 +12,7 @@ namespace vrid {
 /// One running edge at rest in the snow, at points from tail to nose (ends of segments twice).
 struct EdgeCurve {
     Eigen::VectorXd x, y;  ///< [m]
+    Eigen::VectorXd along; ///< place along the floor: of a bent board as moved, else x [m]
     Eigen::VectorXd ds;    ///< trapezoid weights [m]
     Eigen::VectorXd H;     ///< height over the snow, negative inside it [m]
     Eigen::VectorXd q;     ///< [N/m]
@@ -26,6 +27,8 @@ struct EdgeCurve {
 struct EdgeMotion {
     Eigen::VectorXd vw;     ///< v of all nodes of the line, then w [m]
     Eigen::VectorXd slopes; ///< by edge_slope_loads [rad]
+    /// Of a bent board place and u of the nodes along the floor, and the slopes are sines [m].
+    Eigen::VectorXd along = {};
 };
 EdgeMotion edge_motion(const EdgeCompliance& edge, double tilt, const ContactState& state);
 
@@ -46,6 +49,14 @@ struct EdgeSituation {
     double running_length = 0; ///< [m]
 };
 
+/// What the feet must supply about the long axis, each about its middle; positive where the foot
+/// presses the loaded edge down.
+struct FootNeeds {
+    double front = 0, rear = 0; ///< [N m]
+    double balance = 0;         ///< largest lack of force, pitch and roll over the load, per metre
+};
+FootNeeds foot_needs(const EdgeSituation& situation);
+
 /// The numbers of edge.json in its order and by its names, errors left 0: peak, peak_x,
 /// contact_tail, contact_nose (its ends), contact_length, effective_length, share_nose,
 /// share_middle, share_tail, loss_nose, loss_nose_twist, loss_nose_across, the same three of
@@ -54,6 +65,8 @@ struct EdgeSituation {
 /// best line over the full width), `across` the rest, by bending across the board. The line's
 /// chords are the tail's contact station and the nose's.
 std::vector<NamedQuantity> edge_numbers(const EdgeSituation& situation);
+/// \param needs of a bent board, that do not follow from the situation's compliance
+std::vector<NamedQuantity> edge_numbers(const EdgeSituation& situation, const FootNeeds& needs);
 
 /// Curvature along the board of the part between the outermost points in contact, fitted [1/m].
 double bending_curvature(const EdgeCurve& curve);

@@ -137,16 +137,6 @@ double step_length(const SlopeAlong& slope) {
     return low;
 }
 
-// Forces on the feet's free motions.
-VectorXd foot_forces(const TiltedEdge& edge, const FootLoad& load) {
-    VectorXd L = VectorXd::Zero(free_motions);
-    L(motion_heave) = -load.force;
-    L(motion_pitch) =
-        -load.force * (load.share * edge.front_place + (1 - load.share) * edge.rear_place);
-    L(motion_front_heave) = -load.force * load.share;
-    return L;
-}
-
 // Every point between the feet and as far again in a bond that may pull, as stiff as snow that
 // carries the load on the whole edge: the board bent to the snow.
 void first_guess(const TiltedEdge& edge, const SnowForce& snow, const VectorXd& L,
@@ -237,6 +227,15 @@ VectorXd advance(const TiltedEdge& edge, const SnowForce& snow, const VectorXd& 
 
 } // namespace
 
+FreeMotions foot_forces(const TiltedEdge& edge, const FootLoad& load) {
+    FreeMotions L = FreeMotions::Zero();
+    L(motion_heave) = -load.force;
+    L(motion_pitch) =
+        -load.force * (load.share * edge.front_place + (1 - load.share) * edge.rear_place);
+    L(motion_front_heave) = -load.force * load.share;
+    return L;
+}
+
 MatrixXd snow_stiffness(const TiltedEdge& edge, const VectorXd& slope) {
     const Index q = edge.points.places();
     MatrixXd S = MatrixXd::Zero(edge.line.nodes(), edge.line.nodes());
@@ -265,7 +264,7 @@ ContactState solve_contact(const TiltedEdge& edge, const SnowForce& snow, const 
     if (!state.why.empty()) {
         return state;
     }
-    const VectorXd L = foot_forces(edge, load);
+    const VectorXd L = foot_forces(edge, load) + edge.on_feet;
     const double usual = snow.depth(load.force / edge.points.ds.sum());
     SnowForce now = snow;
     double softer = begin(edge, snow, L, start, state) ? 1 : softest;

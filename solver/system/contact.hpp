@@ -15,6 +15,9 @@ struct FootLoad {
     double share = 0; ///< of the front foot, 0..1
 };
 
+/// The load's work on the feet's free motions.
+FreeMotions foot_forces(const TiltedEdge& edge, const FootLoad& load);
+
 /// Where the board comes to rest.
 struct ContactState {
     bool equilibrium = false;

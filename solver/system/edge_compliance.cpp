@@ -8,6 +8,7 @@
 #include "mesh/board/error.hpp"
 #include "solver/system/element_dofs.hpp"
 #include "solver/system/inverse_product.hpp"
+#include "solver/system/large_motion.hpp"
 #include "solver/system/loading.hpp"
 
 namespace vrid {
@@ -34,84 +35,42 @@ void clear_fixed(const std::vector<char>& fixed, MatrixXd& rows) {
     }
 }
 
-// Places above the floor: of the flat blank, its own.
-struct Place {
-    double X, z;
-};
-
-Place place_at(const PlateModel& model, double x) {
-    return model.rest ? Place{model.rest->place(x), model.rest->z(x)} : Place{x, 0};
-}
-
-// A node pitches about the axis across the board through a place, or rolls about the one along it.
-void pitch(const PlateModel& model, int node, Place about, Eigen::Ref<VectorXd> motion) {
-    const Place at = place_at(model, model.numbering.position(0, node));
-    motion(unknown(node, comp_w)) = at.X - about.X;
-    motion(unknown(node, comp_bx)) = -1;
-    if (model.rest) {
-        motion(unknown(node, comp_u)) = about.z - at.z;
-    }
-}
-
-void roll(const PlateModel& model, int node, Place about, Eigen::Ref<VectorXd> motion) {
-    motion(unknown(node, comp_w)) = model.numbering.position(1, node);
-    motion(unknown(node, comp_by)) = -cosine_at(model, node);
-    if (model.rest) {
-        motion(unknown(node, comp_v)) =
-            about.z - place_at(model, model.numbering.position(0, node)).z;
-    }
-}
-
-// Every node follows the three motions that need no strain; each foot rolls about its own middle,
-// which for feet at two heights does need some.
-void set_rigid(const PlateModel& model, const FootPatches& feet, MatrixXd& motion) {
-    const double rear_z = place_at(model, feet.rear_x).z;
-    for (int node = 0; node < model.numbering.nodes; ++node) {
-        motion(unknown(node, comp_w), motion_heave) = 1;
-        pitch(model, node, {0, rear_z}, motion.col(motion_pitch));
-        roll(model, node, {0, rear_z}, motion.col(motion_roll));
-    }
-    for (const int node : feet.front) {
-        roll(model, node, place_at(model, feet.front_x), motion.col(motion_roll));
-    }
-}
-
-void set_front(const PlateModel& model, const FootPatches& feet, MatrixXd& motion) {
-    const Place middle = place_at(model, feet.front_x);
-    for (const int node : feet.front) {
-        motion(unknown(node, comp_w), motion_front_heave) = 1;
-        pitch(model, node, middle, motion.col(motion_front_pitch));
-        motion(unknown(node, comp_u), motion_front_slide) = 1;
-        roll(model, node, middle, motion.col(motion_front_roll));
-    }
-}
-
 // The motions that the board follows with strain: those of the front foot alone, and on a rest
-// shape the roll of both.
-std::vector<int> straining_motions(const PlateModel& model) {
-    std::vector<int> all{motion_front_heave, motion_front_pitch, motion_front_slide,
-                         motion_front_roll};
-    if (model.rest) {
+// shape the roll of both; once bent, its stresses turn with the pitch, too.
+std::vector<FootMotion> straining_motions(const FootedPlate& plate) {
+    if (!plate.tangent.empty()) {
+        return {motion_pitch, motion_front_heave, motion_front_pitch, motion_front_slide};
+    }
+    std::vector<FootMotion> all{motion_front_heave, motion_front_pitch, motion_front_slide,
+                                motion_front_roll};
+    if (plate.model.rest) {
         all.push_back(motion_roll);
     }
     return all;
 }
 
-// Lets the board follow the front foot: two rounds, the second one takes up the first one's
-// rounding.
-void follow_front(FootedPlate& plate, int threads) {
-    const std::vector<int> front_motions = straining_motions(plate.model);
-    const auto count = static_cast<Index>(front_motions.size());
-    MatrixXd u(plate.motion.rows(), count);
-    for (Index c = 0; c < count; ++c) {
-        u.col(c) = plate.motion.col(front_motions[static_cast<std::size_t>(c)]);
+// K u for each column of u, supports ignored.
+MatrixXd plate_forces(const FootedPlate& plate, const MatrixXd& u, int threads) {
+    if (plate.tangent.empty()) {
+        return internal_forces(plate.model, u, threads);
     }
-    MatrixXd Ku = internal_forces(plate.model, u, threads);
+    MatrixXd forces(u.rows(), u.cols());
+    for (Index c = 0; c < u.cols(); ++c) {
+        forces.col(c) = tangent_forces(plate.model, plate.tangent, u.col(c));
+    }
+    return forces;
+}
+
+// Lets the board follow the feet: two rounds, the second one takes up the first one's rounding.
+void follow_feet(FootedPlate& plate, int threads) {
+    const std::vector<FootMotion> motions = straining_motions(plate);
+    MatrixXd u = plate.motion(Eigen::all, motions);
+    MatrixXd Ku = plate_forces(plate, u, threads);
     for (int round = 0; round < 2; ++round) {
         MatrixXd missing = -Ku;
         clear_fixed(plate.factor.fixed, missing);
         u += solve(plate.factor, missing, threads);
-        Ku = internal_forces(plate.model, u, threads);
+        Ku = plate_forces(plate, u, threads);
     }
     MatrixXd missing = Ku;
     clear_fixed(plate.factor.fixed, missing);
@@ -120,14 +79,9 @@ void follow_front(FootedPlate& plate, int threads) {
         throw SolveError("feet", "relative residual " + std::to_string(residual));
     }
     const MatrixXd energy = u.transpose() * Ku;
-    for (Index c = 0; c < count; ++c) {
-        const int to = front_motions[static_cast<std::size_t>(c)];
-        plate.motion.col(to) = u.col(c);
-        for (Index d = 0; d < count; ++d) {
-            plate.K(to, front_motions[static_cast<std::size_t>(d)]) =
-                (energy(c, d) + energy(d, c)) / 2;
-        }
-    }
+    plate.motion(Eigen::all, motions) = u;
+    plate.K.setZero();
+    plate.K(motions, motions) = (energy + energy.transpose()) / 2;
 }
 
 } // namespace
@@ -154,7 +108,7 @@ void check(const FootedPlate& plate, const Loads& loads, const MatrixXd& C, int 
     const VectorXd even = VectorXd::Ones(C.cols());
     MatrixXd force = loads * even;
     const MatrixXd u = solve(plate.factor, force, threads);
-    MatrixXd missing = force - internal_forces(plate.model, u, threads);
+    MatrixXd missing = force - plate_forces(plate, u, threads);
     clear_fixed(plate.factor.fixed, missing);
     clear_fixed(plate.factor.fixed, force);
     const VectorXd motion = loads.transpose() * u.col(0);
@@ -184,7 +138,7 @@ FootedPlate footed_plate(PlateModel model, FootPatches feet,
         tree = std::make_shared<const EliminationTree>(
             footed_tree(model.numbering, feet.rear_x, feet.front_x));
     }
-    FootedPlate plate{std::move(model), std::move(feet), std::move(tree), {}, {}, {}};
+    FootedPlate plate{std::move(model), std::move(feet), std::move(tree), {}, {}, {}, {}};
     std::vector<char> fixed(static_cast<std::size_t>(plate.model.unknowns()), 0);
     for (const auto* foot : {&plate.feet.rear, &plate.feet.front}) {
         for (const int node : *foot) {
@@ -197,12 +151,23 @@ FootedPlate footed_plate(PlateModel model, FootPatches feet,
     plate.factor = factorise(
         *plate.tree, [&of](int element, MatrixXd& K) { quad_stiffness(of, element, K); }, fixed,
         options);
-    plate.motion = MatrixXd::Zero(plate.model.unknowns(), foot_motions);
-    plate.K.setZero();
-    set_rigid(plate.model, plate.feet, plate.motion);
-    set_front(plate.model, plate.feet, plate.motion);
-    follow_front(plate, means.threads);
+    plate.motion = small_foot_motions(plate.model, plate.feet);
+    follow_feet(plate, means.threads);
     return plate;
+}
+
+void bend_plate(FootedPlate& plate, std::vector<MatrixXd> tangent, MatrixXd motions,
+                SolveMeans means) {
+    plate.tangent = std::move(tangent);
+    FactorOptions options;
+    options.means = means;
+    plate.factor.fronts.clear(); // their memory serves the next ones
+    plate.factor = factorise(
+        *plate.tree,
+        [&](int quad, MatrixXd& K) { K = plate.tangent[static_cast<std::size_t>(quad)]; },
+        plate.factor.fixed, options);
+    plate.motion = std::move(motions);
+    follow_feet(plate, means.threads);
 }
 
 EdgeCompliance edge_compliance(const FootedPlate& plate, Side side, int threads,
@@ -216,15 +181,18 @@ EdgeCompliance edge_compliance(const FootedPlate& plate, Side side, int threads,
     edge.rear_place = place_at(plate.model, plate.feet.rear_x).X;
     edge.K = plate.K;
     const Loads at_nodes = nodal_loads(plate.model, edge.line);
-    const Loads at_slopes = edge_slope_loads(plate.model, edge.line);
     edge.R = at_nodes.transpose() * plate.motion;
-    edge.slope_R = at_slopes.transpose() * plate.motion;
-    Loads all(at_nodes.rows(), at_nodes.cols() + at_slopes.cols());
-    all.leftCols(at_nodes.cols()) = at_nodes;
-    all.rightCols(at_slopes.cols()) = at_slopes;
+    Loads all = at_nodes;
+    if (plate.tangent.empty()) { // a bent board's slopes are read off its own motion
+        const Loads at_slopes = edge_slope_loads(plate.model, edge.line);
+        edge.slope_R = at_slopes.transpose() * plate.motion;
+        all.resize(at_nodes.rows(), at_nodes.cols() + at_slopes.cols());
+        all.leftCols(at_nodes.cols()) = at_nodes;
+        all.rightCols(at_slopes.cols()) = at_slopes;
+    }
     const MatrixXd follows = inverse_product(plate.factor, all, at_nodes.cols());
     edge.C = follows.topRows(at_nodes.cols());
-    edge.slope_C = follows.bottomRows(at_slopes.cols());
+    edge.slope_C = follows.bottomRows(all.cols() - at_nodes.cols());
     check(plate, at_nodes, edge.C, threads);
     return edge;
 }

@@ -7,30 +7,11 @@
 
 #include "solver/system/edge_line.hpp"
 #include "solver/system/elimination.hpp"
+#include "solver/system/foot_motion.hpp"
 
 namespace vrid {
 
-/// The two rigid foot patches: their centres and nodes.
-struct FootPatches {
-    double rear_x = 0, front_x = 0; ///< [m]
-    std::vector<int> rear, front;   ///< node numbers
-};
-
-/// Generalised motions of the feet. The first two and the roll carry the whole board along without
-/// strain; the others move the front foot alone, the rear one held.
-enum FootMotion : int {
-    motion_heave,               ///< w = 1
-    motion_pitch,               ///< w = x, bx = -1; on a rest shape also u by the height
-    motion_front_heave,         ///< w = 1
-    motion_front_pitch,         ///< w = x - front_x, bx = -1
-    motion_front_slide,         ///< u = 1
-    free_motions,               ///< as many can move; the feet hold the two below
-    motion_roll = free_motions, ///< w = y, by = -1, each foot about its middle at its rest height
-    motion_front_roll,          ///< the same of the front foot
-    foot_motions
-};
-
-/// A board on its two feet, factored with both held.
+/// A board on its two feet, factored with both held, as it rests or bent.
 struct FootedPlate {
     PlateModel model;
     FootPatches feet;
@@ -38,6 +19,7 @@ struct FootedPlate {
     Factor factor;
     Eigen::MatrixXd motion; ///< unknowns x foot_motions: the board following each of them
     Eigen::Matrix<double, foot_motions, foot_motions> K; ///< forces on the feet for them [N, N m]
+    std::vector<Eigen::MatrixXd> tangent; ///< stiffness a quad of the bent board; empty: at rest
 };
 
 /// The order of elimination for a board on feet with these centres [m].
@@ -47,6 +29,12 @@ EliminationTree footed_tree(const Numbering& numbering, double rear_x, double fr
 /// \throws SolveError when a foot has no node or the solution is not accurate
 FootedPlate footed_plate(PlateModel model, FootPatches feet,
                          std::shared_ptr<const EliminationTree> tree, SolveMeans means);
+
+/// The plate with another stiffness of its quads, that of a bent state: a small motion from there.
+/// \param motions bent_foot_motions of that state
+/// \throws SolveError if a pivot is not positive, or as footed_plate
+void bend_plate(FootedPlate& plate, std::vector<Eigen::MatrixXd> tangent, Eigen::MatrixXd motions,
+                SolveMeans means);
 
 /// What one running edge does under forces at its nodes while the feet move by a:
 /// (v, w) = R a + C (f_v, f_w), slopes likewise, forces on the feet P = K a - R^T (f_v, f_w).
@@ -58,7 +46,8 @@ struct EdgeCompliance {
     Eigen::MatrixXd C;                      ///< 2n x 2n, v of all nodes, then w, symmetric [m/N]
     Eigen::MatrixXd R;                      ///< 2n x foot_motions
     Eigen::Matrix<double, foot_motions, foot_motions> K;
-    Eigen::MatrixXd slope_C, slope_R; ///< rows: columns of edge_slope_loads; columns as C and R
+    Eigen::MatrixXd slope_C, slope_R; ///< rows: columns of edge_slope_loads; columns as C and R;
+                                      ///< none of a bent board
 };
 
 /// One pass through the factor for all of C and the slopes. \param chords EdgeLine::chords \throws

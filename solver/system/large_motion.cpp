@@ -93,15 +93,20 @@ BentState bent_state(const LargeMotionModel& bent, const VectorXd& u, int thread
     return state;
 }
 
-VectorXd tangent_forces(const LargeMotionModel& bent, const BentState& state, const VectorXd& u) {
+VectorXd tangent_forces(const PlateModel& model, const std::vector<MatrixXd>& K,
+                        const VectorXd& u) {
     VectorXd force = VectorXd::Zero(u.size());
-    for (int quad = 0; quad < static_cast<int>(state.K.size()); ++quad) {
-        const VectorXd own = quad_part(bent.model, quad, u);
+    for (int quad = 0; quad < static_cast<int>(K.size()); ++quad) {
+        const VectorXd own = quad_part(model, quad, u);
         if (!own.isZero(0)) {
-            add_part(bent.model, quad, state.K[static_cast<std::size_t>(quad)] * own, force);
+            add_part(model, quad, K[static_cast<std::size_t>(quad)] * own, force);
         }
     }
     return force;
+}
+
+VectorXd tangent_forces(const LargeMotionModel& bent, const BentState& state, const VectorXd& u) {
+    return tangent_forces(bent.model, state.K, u);
 }
 
 StrainFields bent_strains(const LargeMotionModel& bent, const VectorXd& u, int threads) {

@@ -34,7 +34,8 @@ TiltedEdge tilt_edge(const EdgeCompliance& edge, const EdgePoints& points, const
     tilted.H0 = w * rest + v * points.X.row(1).transpose();
     tilted.C = v * v * edge.C.topLeftCorner(n, n) + w * w * edge.C.bottomRightCorner(n, n) +
                v * w * (edge.C.topRightCorner(n, n) + edge.C.bottomLeftCorner(n, n));
-    tilted.C.diagonal().array() += least_compliance * tilted.C.diagonal().maxCoeff();
+    tilted.added_compliance = least_compliance * tilted.C.diagonal().maxCoeff();
+    tilted.C.diagonal().array() += tilted.added_compliance;
     tilted.C_inverse = tilted.C.llt().solve(MatrixXd::Identity(n, n));
     tilted.R =
         v * edge.R.topLeftCorner(n, free_motions) + w * edge.R.bottomLeftCorner(n, free_motions);

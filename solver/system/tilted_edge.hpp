@@ -10,15 +10,18 @@ namespace vrid {
 /// gradient. H = H0 + N h, h = R a + C g at the n nodes, g the nodal forces along the gradient.
 struct TiltedEdge {
     EdgeLine line;
-    EdgePoints points;  ///< the rule's points, at which the snow presses or does not
-    double tilt = 0;    ///< [rad]
-    Eigen::VectorXd H0; ///< heights at the points, feet unmoved [m]
-    Eigen::MatrixXd C;  ///< n x n [m/N]
+    EdgePoints points;           ///< the rule's points, at which the snow presses or does not
+    double tilt = 0;             ///< [rad]
+    Eigen::VectorXd H0;          ///< heights at the points, feet unmoved [m]
+    Eigen::MatrixXd C;           ///< n x n [m/N]
+    double added_compliance = 0; ///< of C's diagonal, so that nodes on a foot have one [m/N]
     Eigen::MatrixXd C_inverse;
     Eigen::MatrixXd R;                                   ///< n x free_motions
     Eigen::Matrix<double, free_motions, free_motions> K; ///< forces on the feet for their motions
     double front_x = 0, rear_x = 0;                      ///< feet's stations [m]
     double front_place = 0, rear_place = 0;              ///< the same along the floor [m]
+    /// Of a bent board the work of its own forces on the feet's free motions.
+    FreeMotions on_feet = FreeMotions::Zero();
 };
 
 /// \param rest heights of the unloaded running surface at the points [m]

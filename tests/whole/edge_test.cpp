@@ -47,6 +47,58 @@ TEST_CASE("edge compares two boards in the same conditions") {
     CHECK_THAT(same.out, Contains("not resolved"));
 }
 
+TEST_CASE("edge in large motion gives the same numbers and files, and says so") {
+    const TemporaryFolder folder;
+    const std::string out = (folder.path() / "edge").string();
+    const std::vector<std::string> coarse{"--degree", "2", "--size-mm", "80"};
+    const auto edge = [&](std::vector<std::string> arguments) {
+        arguments.insert(arguments.begin(), {"edge", querwind, "--angle", "60", "--force", "1600"});
+        arguments.insert(arguments.end(), coarse.begin(), coarse.end());
+        return run_program(arguments);
+    };
+    const Run small = edge({"--json"});
+    CHECK(small.status == 0);
+    const Run bent = edge({"--bent", "--compare", biax, "--out", out});
+    CHECK(bent.status == 0);
+    CHECK_THAT(bent.out, Contains(", in large motion") && Contains("B - A"));
+    const Json before = Json::parse(small.out);
+    const Json after = Json::parse(content(out + "/edge.json"));
+    CHECK(before["motion"] == "small");
+    CHECK(after["motion"] == "large");
+    CHECK(after["shape"] == "rest");
+    const Json& a = before["conditions"][0];
+    const Json& b = after["conditions"][0];
+    for (const auto& [key, value] : a.items()) {
+        CHECK(b.contains(key));
+    }
+    CHECK(a.size() == b.size());
+    CHECK(b["balance"] < 1e-9);
+    // what large bending does: the tips carry more of the load, and turn away further
+    CHECK(b["peak"]["value"] > a["peak"]["value"]);
+    CHECK(b["effective_length"]["value"] < a["effective_length"]["value"]);
+    CHECK(b["loss_nose"]["value"] > a["loss_nose"]["value"]);
+    const double whole = b["loss_nose"]["value"];
+    const double twist = b["loss_nose_twist"]["value"];
+    const double across = b["loss_nose_across"]["value"];
+    CHECK(twist + across == Approx(whole).epsilon(1e-6));
+    for (const char* file : {"edge.csv", "edge-1.vtu", "edge-1.vtp"}) {
+        CHECK(std::filesystem::file_size(out + "/" + file) > 1000);
+    }
+}
+
+TEST_CASE("a board that folds on its edge ends with status 3 and what was reached") {
+    const TemporaryFolder folder;
+    const std::string out = (folder.path() / "edge").string();
+    const Run run = run_program({"edge", querwind, "--bent", "--degree", "1", "--size-mm", "80",
+                                 "--force", "100000", "--hardness", "0.002", "--out", out});
+    CHECK(run.status == 3);
+    CHECK_THAT(run.err, Contains("% of the load"));
+    CHECK_FALSE(std::filesystem::exists(out));
+    const Run flat = run_program({"edge", querwind, "--bent", "--flat"});
+    CHECK(flat.status == 2);
+    CHECK_THAT(flat.err, Contains("--bent") && Contains("--flat"));
+}
+
 TEST_CASE("edge refuses bad input with status 2 and leaves no folder") {
     const TemporaryFolder folder;
     const std::string out = (folder.path() / "edge").string();

@@ -1,0 +1,159 @@
+#include "solver/edge_pass.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "solver/edge_mesh.hpp"
+#include "solver/response/edge_weights.hpp"
+#include "solver/stopwatch.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+
+constexpr int gauss_points = 8;    // a segment: the ends of contact lie inside segments
+constexpr int even_intervals = 12; // a segment of the curve that is shown
+
+double largest_slope(const EdgeCurve& curve) {
+    return std::max(curve.slope.cwiseAbs().maxCoeff(), curve.loss.cwiseAbs().maxCoeff());
+}
+
+} // namespace
+
+EdgePass::EdgePass(const Board& board, FootedPlate& plate, const EdgeOptions& options)
+    : board_(board), plate_(plate), options_(options) {
+    if (options.bent) {
+        large_.emplace(large_motion_model(plate.model, options.thread_count()));
+    }
+}
+
+EdgePass::Ready& EdgePass::ready(Side side, std::map<std::string, double>& seconds) {
+    std::optional<Ready>& found = of(side);
+    if (found) {
+        return *found;
+    }
+    const Stopwatch watch(seconds["compliance"]);
+    const double contact = board_.planform.running_length / 2;
+    const std::vector<double> chords{-contact, contact};
+    Ready ready;
+    if (large_) {
+        ready.edge.line = edge_line(plate_.model, side);
+        ready.edge.line.chords = chords;
+    } else {
+        ready.compliance = edge_compliance(plate_, side, options_.thread_count(), chords);
+        ready.edge.line = ready.compliance.line;
+    }
+    ready.edge.points = edge_points(ready.edge.line, gauss(gauss_points));
+    ready.even = edge_points(ready.edge.line, even_rule(even_intervals));
+    ready.edge.rest = rest_heights(board_, ready.edge.points);
+    ready.even_rest = rest_heights(board_, ready.even);
+    found = std::move(ready);
+    return *found;
+}
+
+EdgeConditionResult EdgePass::condition(const EdgeCondition& condition, SectionCache* weights_with,
+                                        std::map<std::string, double>& seconds) {
+    Ready& edge = ready(condition.side, seconds);
+    const Stopwatch watch(seconds["contact"]);
+    EdgeConditionResult found;
+    found.condition = condition;
+    if (large_) {
+        in_large_motion(edge, found);
+    } else {
+        in_small_motion(edge, weights_with, found);
+    }
+    return found;
+}
+
+void EdgePass::in_small_motion(Ready& ready, SectionCache* weights_with,
+                               EdgeConditionResult& found) {
+    const EdgeCondition& condition = found.condition;
+    const EdgeCompliance& edge = ready.compliance;
+    if (!ready.tilted || ready.tilted->tilt != condition.tilt) {
+        ready.tilted = tilt_edge(edge, ready.edge.points, ready.edge.rest, condition.tilt);
+    }
+    const SnowForce snow{condition.law, condition.hardness, condition.tilt};
+    const FootLoad load{condition.force, condition.share};
+    const ContactState state = solve_contact(*ready.tilted, snow, load, ready.last);
+    states_.push_back(state);
+    found.steps = state.steps;
+    found.no_equilibrium = state.why;
+    if (!state.equilibrium) {
+        return;
+    }
+    const EdgeMotion motion = edge_motion(edge, snow.tilt, state);
+    found.curve = edge_curve(edge.line, ready.even, ready.even_rest, snow, motion);
+    const EdgeSituation situation{edge,        *ready.tilted, state,
+                                  found.curve, load,          board_.planform.running_length};
+    found.numbers = edge_numbers(situation);
+    if (weights_with != nullptr) {
+        found.weights = std::make_shared<SectionWeights>(
+            edge_weights({plate_, situation, ready.even, ready.even_rest, snow}, *weights_with,
+                         options_.thread_count()));
+    }
+    found.slope = largest_slope(found.curve);
+    ready.last = state;
+}
+
+void EdgePass::in_large_motion(Ready& ready, EdgeConditionResult& found) {
+    const EdgeCondition& condition = found.condition;
+    const BentStand stand{plate_, *large_, {options_.thread_count(), options_.memory.get()}};
+    BentRest rest = rest_bent(stand, ready.edge, condition, ready.last_bent);
+    found.steps = rest.steps;
+    found.no_equilibrium = rest.contact.why;
+    if (!rest.contact.equilibrium) {
+        return;
+    }
+    const SnowForce snow{condition.law, condition.hardness, condition.tilt};
+    found.curve = edge_curve(ready.edge.line, ready.even, ready.even_rest, snow, rest.motion);
+    TiltedEdge tilted; // the places; its compliance changed from step to step
+    tilted.line = ready.edge.line;
+    tilted.points = ready.edge.points;
+    tilted.tilt = condition.tilt;
+    tilted.front_x = plate_.feet.front_x;
+    tilted.rear_x = plate_.feet.rear_x;
+    found.numbers = edge_numbers({ready.compliance,
+                                  tilted,
+                                  rest.contact,
+                                  found.curve,
+                                  {condition.force, condition.share},
+                                  board_.planform.running_length},
+                                 rest.feet);
+    found.slope = largest_slope(found.curve);
+    found.least_c = rest.least_c;
+    found.most_strain = rest.most_strain;
+    if (options_.motion) {
+        found.motion = rest.u;
+    }
+    ready.last_bent = std::move(rest);
+}
+
+void EdgePass::add_motion(std::vector<EdgeConditionResult>& results, Side side) {
+    std::vector<std::size_t> which;
+    for (std::size_t i = 0; i < states_.size(); ++i) {
+        if (results[i].condition.side == side && states_[i].equilibrium) {
+            which.push_back(i);
+        }
+    }
+    if (which.empty()) {
+        return;
+    }
+    const EdgeLine& line = of(side)->edge.line;
+    const auto count = static_cast<Index>(which.size());
+    Eigen::MatrixXd force(2 * line.nodes(), count);
+    Eigen::MatrixXd motion = Eigen::MatrixXd::Zero(foot_motions, count);
+    for (Index c = 0; c < count; ++c) {
+        const std::size_t i = which[static_cast<std::size_t>(c)];
+        const double tilt = results[i].condition.tilt;
+        force.col(c) << gradient_v(side, tilt) * states_[i].g, std::cos(tilt) * states_[i].g;
+        motion.col(c).head(free_motions) = states_[i].a;
+    }
+    const Eigen::MatrixXd u = board_motion(plate_, line, force, motion, options_.thread_count());
+    for (Index c = 0; c < count; ++c) {
+        results[which[static_cast<std::size_t>(c)]].motion = u.col(c);
+    }
+}
+
+} // namespace vrid

@@ -1,0 +1,53 @@
+#pragma once
+
+#include <array>
+#include <map>
+#include <optional>
+#include <vector>
+
+#include "solver/bent_edge.hpp"
+#include "solver/edge.hpp"
+
+namespace vrid {
+
+/// Every condition on one board at one degree: each side's edge is made ready once, and each
+/// condition begins from the one before.
+class EdgePass {
+  public:
+    /// \param plate must outlive this; bent conditions leave it at their last tangent
+    EdgePass(const Board& board, FootedPlate& plate, const EdgeOptions& options);
+
+    /// \param weights_with also find the numbers' weights; null: not
+    /// \param seconds by part, added to
+    EdgeConditionResult condition(const EdgeCondition& condition, SectionCache* weights_with,
+                                  std::map<std::string, double>& seconds);
+
+    /// The whole board in every condition so far of one side: one block solve.
+    void add_motion(std::vector<EdgeConditionResult>& results, Side side);
+
+  private:
+    // One side's edge with everything that no condition changes.
+    struct Ready {
+        EdgeCompliance compliance; // in small motion
+        BentEdge edge;
+        EdgePoints even; // of the curve that is shown
+        Eigen::VectorXd even_rest;
+        std::optional<TiltedEdge> tilted; // at the tilt of the last condition
+        ContactState last;
+        BentRest last_bent;
+    };
+
+    std::optional<Ready>& of(Side side) { return edges_[side == Side::left ? 0 : 1]; }
+    Ready& ready(Side side, std::map<std::string, double>& seconds);
+    void in_small_motion(Ready& ready, SectionCache* weights_with, EdgeConditionResult& found);
+    void in_large_motion(Ready& ready, EdgeConditionResult& found);
+
+    const Board& board_;
+    FootedPlate& plate_;
+    const EdgeOptions& options_;
+    std::optional<LargeMotionModel> large_;
+    std::array<std::optional<Ready>, 2> edges_;
+    std::vector<ContactState> states_;
+};
+
+} // namespace vrid
