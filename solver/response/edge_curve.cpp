@@ -203,7 +203,7 @@ FootNeeds foot_needs(const EdgeSituation& s) {
         s.load.share * s.tilted.front_place + (1 - s.load.share) * s.tilted.rear_place;
     const double heave = up * force.sum() - s.load.force;
     if (s.edge.curved) { // levers by the motions; the feet's sideways forces have levers, too
-        const double lack = s.edge.R.col(motion_pitch).dot(f) - middle * s.load.force;
+        const double lack = on_feet(motion_pitch) - middle * s.load.force;
         needs.balance = std::max(std::abs(heave), std::abs(lack)) / s.load.force;
         return needs;
     }

@@ -35,8 +35,9 @@ void clear_fixed(const std::vector<char>& fixed, MatrixXd& rows) {
     }
 }
 
-// The motions that the board follows with strain: those of the front foot alone, and on a rest
-// shape the roll of both; once bent, its stresses turn with the pitch, too.
+// The motions that the board follows with strain: those of the front foot alone; on a rest shape
+// the roll of both, and the pitch, which elements turn rigidly only as well as they follow the
+// curve; once bent, its stresses turn with the pitch, too.
 std::vector<FootMotion> straining_motions(const FootedPlate& plate) {
     if (!plate.tangent.empty()) {
         return {motion_pitch, motion_front_heave, motion_front_pitch, motion_front_slide};
@@ -44,6 +45,7 @@ std::vector<FootMotion> straining_motions(const FootedPlate& plate) {
     std::vector<FootMotion> all{motion_front_heave, motion_front_pitch, motion_front_slide,
                                 motion_front_roll};
     if (plate.model.rest) {
+        all.push_back(motion_pitch);
         all.push_back(motion_roll);
     }
     return all;
