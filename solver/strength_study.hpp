@@ -15,15 +15,20 @@ struct StrengthOptions : Settings {
     Criterion criterion = Criterion::tsai_hill;
     ResidualAt residual = nullptr;           ///< null: no stress before any load
     std::optional<double> at = std::nullopt; ///< also the index at this load [N, N m]
-    bool fields = false;                     ///< also what pictures and field files need
     SharedPrepared prepared = nullptr;       ///< the mesh to run on; null: own
 };
+
+/// Share by which a disc is made smaller and larger for what its size does to a number.
+constexpr double beside_disc = 0.05;
 
 /// A place at which the laminate gives.
 struct FailurePlace {
     Quantity load;   ///< [N, N m]
     Quantity travel; ///< of the case's loaded line [m, rad]
     Weakness place;  ///< its factor as `load`
+    StackKey key;    ///< of the layers there
+    Disc disc;       ///< over which its strains are means; its `stack` is the search's own
+    std::array<Disc, 2> beside; ///< the same, smaller and larger by beside_disc
     std::string layer;
     bool at_clamp = false;   ///< its disc touches a held or loaded line
     bool at_outline = false; ///< within the disc's diameter of the outline: peel is not computed

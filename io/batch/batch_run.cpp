@@ -43,6 +43,13 @@ void solve_edge(const Job& job, const Worker& worker, Session& session, SolvedBo
     solved.edge->result = session.edge(worker.options.edge);
 }
 
+void find_strength(const Job& job, Session& session, SolvedBoard& solved) {
+    if (job.with_strength) {
+        solved.strength = session.strength();
+        solved.strength->study = {}; // models and motions: large, and nothing reads them
+    }
+}
+
 void solve_job(const Job& job, Worker& worker, const AskForRoom& ask) {
     StudyOptions options = worker.options.study;
     options.threads = 1;
@@ -64,6 +71,7 @@ void solve_job(const Job& job, Worker& worker, const AskForRoom& ask) {
     solved.mass = board_mass(solved.board);
     solved.study = session.study();
     solve_edge(job, worker, session, solved);
+    find_strength(job, session, solved);
     remove_leftovers(worker.folder / job.folder);
     write_job(worker.folder / job.folder, job, solved);
 }

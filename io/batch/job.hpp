@@ -25,6 +25,7 @@ struct Job {
     Board resolved;                     ///< changes made; empty after an error
     std::string mesh;                   ///< jobs with the same text here share their meshes
     bool on_edge = false;               ///< the suite has an edge map and the board feet for it
+    bool with_strength = false;         ///< the suite wants it, or a limit is named after it
     std::shared_ptr<const Board> drawn; ///< the board as drawn, whose mesh is taken
     std::vector<Problem> warnings{};    ///< of the board file with the changes made
 };

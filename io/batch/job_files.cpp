@@ -10,6 +10,7 @@
 #include "io/write/result_json.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/stations_csv.hpp"
+#include "io/write/strength_report.hpp"
 
 namespace vrid {
 
@@ -76,6 +77,9 @@ void write_job(const fs::path& folder, const Job& job, const SolvedBoard& solved
     if (solved.edge) {
         files.emplace_back("edge.csv", edge_csv(solved.edge->result));
         files.emplace_back("edge.json", edge_json(*solved.edge, nullptr));
+    }
+    if (solved.strength) {
+        files.emplace_back("strength.json", strength_json({solved.board, *solved.strength}));
     }
     std::vector<std::string> names;
     for (const auto& [name, bytes] : files) {

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cctype>
 #include <exception>
 #include <filesystem>
@@ -48,6 +49,7 @@ std::string settings_text(const Suite& suite, const StudyOptions& options) {
     for (const std::string& name : options.cases) {
         text << " " << name;
     }
+    text << (suite.strength ? " strength" : "");
     for (const EdgeCondition& one : suite.edge) {
         text << " edge " << one.tilt << " " << one.force << " " << one.hardness;
     }
@@ -91,6 +93,10 @@ Job variant_job(const Job& bare, const NamedBoard& read, const Variant& variant,
     for (const auto& [name, limit] : planning.suite.limits) {
         job.resolved.limits[name] = limit;
     }
+    job.with_strength =
+        planning.suite.strength ||
+        std::any_of(job.resolved.limits.begin(), job.resolved.limits.end(),
+                    [](const auto& limit) { return limit.first.starts_with("strength."); });
     apply_changes(job.resolved, variant.changes, read.named);
     if (mesh_lines(job.resolved) != mesh_lines(*job.drawn)) {
         job.drawn = std::make_shared<const Board>(job.resolved);

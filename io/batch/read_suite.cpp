@@ -134,6 +134,7 @@ Suite read_suite(const std::string& path) {
     suite.boards = read_boards(root, folder);
     suite.cases = read_cases(root);
     suite.bend = read_travels(root);
+    suite.strength = root.flag_or("strength", false);
     read_edge(suite, root);
     read_variants(suite, root);
     read_limits(suite.limits, root);

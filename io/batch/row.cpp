@@ -78,6 +78,23 @@ void read_edge(Row& row, const Json& edge) {
     }
 }
 
+void read_strength(Row& row, const Json& strength) {
+    for (const auto& [name, one] : strength.at("strength").items()) {
+        const std::string number = "strength." + name;
+        if (one.contains("first")) {
+            const Json& first = one.at("first");
+            row.numbers.push_back({number, quantity_of(first)});
+            row.numbers.push_back(
+                {number + ".travel", quantity_of(Json{{"value", first.at("travel")},
+                                                      {"error", first.at("travel_error")},
+                                                      {"unit", first.at("travel_unit")}})});
+        }
+        if (one.contains("breaks")) {
+            row.numbers.push_back({number + ".breaks", quantity_of(one.at("breaks"))});
+        }
+    }
+}
+
 void read_limits(Row& row, const Json& result) {
     for (const auto& [name, one] : result.at("limits").items()) {
         LimitVerdict verdict;
@@ -195,6 +212,9 @@ void read_result(Row& row, const fs::path& folder, FolderPart part) {
         const Json result = parsed(folder / "result.json");
         read_numbers(row, result);
         read_limits(row, result);
+    }
+    if (all && fs::exists(folder / "strength.json", error)) {
+        read_strength(row, parsed(folder / "strength.json"));
     }
     if (part != FolderPart::result && fs::exists(folder / "edge.json", error)) {
         const Json edge = parsed(folder / "edge.json");

@@ -30,6 +30,7 @@ struct Suite {
     std::vector<std::string> cases;  ///< empty: all that a board allows
     std::vector<double> bend;        ///< travels of the bent board [m]; empty: not bent
     std::vector<EdgeCondition> edge; ///< every angle with every hardness and force; empty: no map
+    bool strength = false;           ///< also the load at which each static case first gives
     std::vector<Variant> variants;   ///< the board as drawn is the first
     std::map<std::string, Limit> limits; ///< by number, bench units; over those of the boards
     std::optional<DriftSpec> drift;

@@ -10,6 +10,7 @@
 #include "io/write/csv_cell.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
+#include "io/write/strength_report.hpp"
 #include "io/write/table.hpp"
 #include "mesh/board/nearest_name.hpp"
 
@@ -213,6 +214,13 @@ std::string summary_json(const std::string& suite, const std::vector<Row>& rows)
     all["program"] = program_name();
     all["suite"] = suite;
     all["caution"] = caution;
+    for (const Row& row : rows) {
+        for (const RowNumber& number : row.numbers) {
+            if (number.name.starts_with("strength.")) {
+                all["strength_caution"] = strength_caution();
+            }
+        }
+    }
     all["rows"] = Json::array();
     for (const Row& row : rows) {
         Json one{{"board", row.board},     {"file", row.file},

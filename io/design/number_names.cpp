@@ -59,6 +59,15 @@ std::vector<Listed> listed_numbers() {
             all.push_back({{Kind::mode, {}, mode}, bench.needs_feet});
         }
     }
+    for (const BenchCase& bench : case_table()) {
+        for (const std::string& name : strength_number_names()) {
+            if (bench.loading) {
+                NumberId number{Kind::strength, bench.info.name};
+                number.strength_number = name;
+                all.push_back({number, bench.needs_feet});
+            }
+        }
+    }
     all.push_back({{Kind::shape, "mould", 0, 0, {}, "camber"}, false, true});
     for (const std::string& edge : edge_number_names()) {
         all.push_back({{Kind::edge, {}, 0, 0, edge}, true});
@@ -132,7 +141,8 @@ std::string unknown(const std::string& name, const Board& board) {
     return "found \"" + name +
            "\"; accepted: mass, balance_point.x or .y, sidecut_radius, length, area, a static "
            "case, \"free-modes mode 1\" to \"mode 6\", \"nose-flex at 60 mm\", \"nose-twist "
-           "bent 60 mm\", EI@X, GJ@X, thickness@X, edge.NAME" +
+           "bent 60 mm\", EI@X, GJ@X, thickness@X, edge.NAME, "
+           "strength.CASE with .breaks or .travel" +
            std::string(board.cure ? ", release.NAME, cold.NAME, mould.camber" : "") +
            did_you_mean(name, valid);
 }

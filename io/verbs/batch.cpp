@@ -15,6 +15,7 @@
 #include "io/verbs/study_arguments.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/staged_files.hpp"
+#include "io/write/strength_report.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
 
@@ -105,6 +106,12 @@ std::function<void(const RunProgress&)> progress_with_time(Console& console) {
     };
 }
 
+bool judges_strength(const Row& row) {
+    return std::any_of(row.numbers.begin(), row.numbers.end(), [](const RowNumber& number) {
+        return number.name.starts_with("strength.");
+    });
+}
+
 /// Results of the plan's rows, the files over all of them, and what to tell the user.
 int summarise(BatchPlan plan, const fs::path& folder, Console& console) {
     read_results(plan.rows, folder);
@@ -124,6 +131,9 @@ int summarise(BatchPlan plan, const fs::path& folder, Console& console) {
     files.add("report.html", batch_report(plan, folder));
     files.publish();
     console.out << summary_text(plan.rows) << caution_text();
+    if (std::any_of(plan.rows.begin(), plan.rows.end(), judges_strength)) {
+        console.out << strength_caution() << "\n";
+    }
     const bool kept = !any_failed(plan.rows) && !any_exceeded(plan.rows) && !any_drift(plan.rows) &&
                       !any_without_rest(plan.rows);
     return kept && judged ? exit_done : exit_limit_exceeded;

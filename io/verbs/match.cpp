@@ -138,9 +138,14 @@ int run_match(const Arguments& arguments, Console& console) {
     const Matched matched = match_board(input, console);
     const MatchResult& result = matched.result;
     MatchReport report{input.board, input.goal, matched.problem, result, matched.others, "", 0, {}};
-    report.weaker = weaker_places(
-        input.board, *design_board(input.board, matched.problem.set(result.values)).board);
+    const DesignBoard answer = design_board(input.board, matched.problem.set(result.values));
+    report.weaker = weaker_places(input.board, *answer.board);
     if (result.met) {
+        Settings settings;
+        settings.threads = input.threads;
+        if (input.board.stance) { // without feet hardly a case is left
+            add_earlier_failures(input.board, *answer.board, settings, report.weaker);
+        }
         write_file(input.out, new_board_text(matched.text, input.source.file, "match"));
         report.written = input.out;
     }

@@ -6,6 +6,7 @@
 #include "io/write/match_report.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/program_name.hpp"
+#include "io/write/strength_report.hpp"
 #include "io/write/units.hpp"
 
 namespace vrid {
@@ -93,6 +94,15 @@ std::string match_json(const MatchReport& report) {
                  {"before_gsm", round_significant(from_si("areal_weight_gsm", one.before), digits)},
                  {"after_gsm", round_significant(from_si("areal_weight_gsm", one.after), digits)}});
     }
+    all["earlier_failures"] = Json::array();
+    for (const EarlierFailure& one : report.weaker.failures) {
+        all["earlier_failures"].push_back(Json{{"case", one.bench_case},
+                                               {"before", json_of(one.before.load)},
+                                               {"after", json_of(one.after.load)},
+                                               {"layer", one.after.layer},
+                                               {"mode", mode_name(one.after.place.mode)}});
+    }
+    all["strength_judged"] = report.weaker.judged;
     all["others"] = Json::object();
     for (const NumberPair& other : report.others) {
         all["others"][other.name] = pair(other.before, other.after);

@@ -69,6 +69,10 @@ std::string number_name(const NumberId& number) {
         const std::string name = name_while_bent(number.bench_case, number.travel);
         return number.bent_number == "stiffness" ? name : name + "." + number.bent_number;
     }
+    case Kind::strength: {
+        const std::string name = "strength." + number.bench_case;
+        return number.strength_number == "first" ? name : name + "." + number.strength_number;
+    }
     case Kind::edge:
         break;
     }

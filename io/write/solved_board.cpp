@@ -41,6 +41,10 @@ std::vector<NamedQuantity> numbers_of(const SolvedBoard& solved) {
             all.push_back({bent_name(bent, number.name), number.quantity});
         }
     }
+    if (solved.strength) {
+        const std::vector<NamedQuantity> strength = strength_numbers(*solved.strength);
+        all.insert(all.end(), strength.begin(), strength.end());
+    }
     if (solved.edge) {
         const std::vector<NamedQuantity> edge = watched_edge_numbers(solved.edge->result);
         all.insert(all.end(), edge.begin(), edge.end());

@@ -10,6 +10,7 @@
 #include "mesh/board/board.hpp"
 #include "mesh/board/error.hpp"
 #include "solver/response/mass.hpp"
+#include "solver/strength_study.hpp"
 #include "solver/study.hpp"
 
 namespace vrid {
@@ -21,14 +22,16 @@ struct SolvedBoard {
     MassReport mass;
     StudyResult study;
     double seconds_read = 0;
-    std::optional<EdgeHold> edge;    ///< a batch's map of the edge on snow
-    std::string edge_skipped;        ///< why there is none though one was asked for
-    std::vector<Problem> warnings{}; ///< of the board file
-    std::vector<std::string> set{};  ///< what --set changed
+    std::optional<EdgeHold> edge;             ///< a batch's map of the edge on snow
+    std::string edge_skipped;                 ///< why there is none though one was asked for
+    std::optional<StrengthResult> strength{}; ///< of a batch that asked for it
+    std::vector<Problem> warnings{};          ///< of the board file
+    std::vector<std::string> set{};           ///< what --set changed
 };
 
 /// Every number of a solved board by the name that limits and comparisons use: "mass", the case for
 /// a static case's stiffness ("nose-twist"), case and number for others ("free-modes mode 1"),
+/// "strength.nose-flex" for the load at which the case first gives,
 /// condition and number on the edge ("edge 45 deg 800 N 5 N/mm3 peak").
 std::vector<NamedQuantity> numbers_of(const SolvedBoard& solved);
 

@@ -17,6 +17,7 @@ Json json_of(const FailurePlace& place) {
     all["unit"] = load_unit(place);
     const BenchQuantity travel = to_bench(place.travel);
     all["travel"] = round_significant(travel.value, 10);
+    all["travel_error"] = json_of(place.travel)["error"];
     all["travel_unit"] = travel.unit;
     all["x_mm"] = in_mm(place.place.at.x());
     all["y_mm"] = in_mm(place.place.at.y());

@@ -1,9 +1,11 @@
 #include "io/write/weaker.hpp"
 
+#include <algorithm>
 #include <cassert>
 #include <numeric>
 
 #include "io/write/number.hpp"
+#include "io/write/strength_report.hpp"
 #include "io/write/units.hpp"
 
 namespace vrid {
@@ -11,6 +13,12 @@ namespace {
 
 constexpr double thinner = 0.95; // of what it was: below it a station is named
 constexpr double lighter = 1 - 1e-6;
+constexpr double lower = 0.95; // of the load at first failure: below it a case is named
+
+std::string failure_words(const FailurePlace& place) {
+    return significant(place.load.value, 3) + " +- " + significant(place.load.error, 2) + " " +
+           load_unit(place) + " (" + place.layer + ", " + mode_name(place.place.mode) + ")";
+}
 
 double mass_per_area(const Board& board, const Layer& layer) {
     if (layer.kind == LayerKind::material) {
@@ -52,12 +60,36 @@ Weaker weaker_places(const Board& before, const Board& after) {
     return weaker;
 }
 
+void add_earlier_failures(const Board& before, const Board& after, const Settings& settings,
+                          Weaker& weaker) {
+    StrengthOptions options{settings};
+    options.degree = 2;
+    const StrengthResult was = run_strength(before, options);
+    const StrengthResult is = run_strength(after, options);
+    for (const CaseStrength& one : was.cases) {
+        const auto now = std::find_if(is.cases.begin(), is.cases.end(),
+                                      [&](const CaseStrength& c) { return c.name == one.name; });
+        if (!one.first || now == is.cases.end() || !now->first) {
+            continue;
+        }
+        weaker.judged = true;
+        if (now->first->load.value < lower * one.first->load.value) {
+            weaker.failures.push_back({one.name, *one.first, *now->first});
+        }
+    }
+}
+
 std::string weaker_text(const Weaker& weaker) {
-    if (weaker.stations.empty() && weaker.layers.empty()) {
+    if (weaker.stations.empty() && weaker.layers.empty() && weaker.failures.empty()) {
         return "";
     }
     const auto shown = [](const char* key, double si) { return significant(from_si(key, si), 4); };
-    std::string all = "\n  weaker than before; strength was not looked at\n";
+    std::string all = weaker.judged ? "\n  weaker than before\n"
+                                    : "\n  weaker than before; strength was not looked at\n";
+    for (const EarlierFailure& one : weaker.failures) {
+        all += "    " + one.bench_case + " first gives at " + failure_words(one.after) +
+               ", before at " + failure_words(one.before) + "\n";
+    }
     for (const ThinnerStation& one : weaker.stations) {
         all += "    core at x = " + shown("x_mm", one.x) +
                " mm: " + shown("thickness_mm", one.before) + " to " +
@@ -66,6 +98,9 @@ std::string weaker_text(const Weaker& weaker) {
     for (const LighterLayer& one : weaker.layers) {
         all += "    layer " + one.name + ": " + shown("areal_weight_gsm", one.before) + " to " +
                shown("areal_weight_gsm", one.after) + " g/m2\n";
+    }
+    if (!weaker.failures.empty()) {
+        all += "    " + strength_caution() + "\n";
     }
     return all;
 }

@@ -9,6 +9,7 @@
 #include "solver/design/line_slopes.hpp"
 #include "solver/design/plain_numbers.hpp"
 #include "solver/design/section_slopes.hpp"
+#include "solver/design/strength_slopes.hpp"
 #include "solver/design/study_weights.hpp"
 #include "solver/response/cross_section.hpp"
 #include "solver/response/mass.hpp"
@@ -60,6 +61,7 @@ class Computation {
         add_stations();
         add_study();
         add_edge();
+        add_strength();
         if (options_.slopes) {
             add_slopes();
             add_lines();
@@ -276,6 +278,46 @@ class Computation {
         }
     }
 
+    void add_strength() {
+        const std::vector<std::size_t> wanted =
+            requests_of([](const NumberId& r) { return r.kind == Kind::strength; });
+        if (wanted.empty()) {
+            return;
+        }
+        std::vector<NumberId> requests;
+        StrengthOptions options{options_};
+        for (const std::size_t i : wanted) {
+            requests.push_back(result_.numbers[i].request);
+            if (std::find(options.cases.begin(), options.cases.end(), requests.back().bench_case) ==
+                options.cases.end()) {
+                options.cases.push_back(requests.back().bench_case);
+            }
+        }
+        options.prepared = options_.strength_prepared;
+        const StrengthResult found = run_strength(board_, options);
+        result_.warnings.insert(result_.warnings.end(), found.warnings.begin(),
+                                found.warnings.end());
+        result_.strength_prepared = found.study.prepared;
+        for (std::size_t k = 0; k < wanted.size(); ++k) {
+            const FailurePlace* const place = failure_of(found, requests[k]);
+            if (place == nullptr) {
+                throw SolveError("strength", "no layer of the board that " +
+                                                 requests[k].bench_case +
+                                                 " loads has strengths to be judged by");
+            }
+            quantity(wanted[k]) =
+                requests[k].strength_number == "travel" ? place->travel : place->load;
+        }
+        if (options_.slopes) {
+            StrengthSlopes slopes = strength_slopes(design_, found, requests, threads_);
+            result_.warnings.insert(result_.warnings.end(), slopes.warnings.begin(),
+                                    slopes.warnings.end());
+            const auto weights = std::make_shared<SectionWeights>(std::move(slopes.weights));
+            owed_.add(weights, wanted);
+            direct_.emplace_back(wanted, std::move(slopes.direct));
+        }
+    }
+
     void add_slopes() {
         for (const DesignValue& value : design_.values) {
             result_.values.push_back(value.id);
@@ -288,6 +330,11 @@ class Computation {
         const MatrixXd slopes = design_slopes(design_, sets, threads_);
         for (std::size_t i = 0; i < owed_.request.size(); ++i) {
             result_.numbers[owed_.request[i]].slope = slopes.row(static_cast<Index>(i));
+        }
+        for (const auto& [numbers, direct] : direct_) {
+            for (std::size_t k = 0; k < numbers.size(); ++k) {
+                result_.numbers[numbers[k]].slope += direct.row(static_cast<Index>(k)).transpose();
+            }
         }
         for (BoardNumber& number : result_.numbers) {
             if (number.request.kind == Kind::thickness) {
@@ -311,6 +358,8 @@ class Computation {
     int threads_;
     BoardNumbers result_;
     Owed owed_;
+    // What numbers owe to the design values beside what their weights say.
+    std::vector<std::pair<std::vector<std::size_t>, MatrixXd>> direct_;
     StudyResult study_;
     std::shared_ptr<const SectionWeights> stiff_; // what bench cases and modes owe
     std::vector<std::size_t> stiff_numbers_;

@@ -44,7 +44,7 @@ struct BoardNumbers {
     std::vector<std::string> warnings;
     std::vector<DesignId> values; ///< of the slopes' columns; empty without slopes
     std::vector<Kink> kinks;
-    SharedPrepared prepared, edge_prepared; ///< what was run on; null where nothing was
+    SharedPrepared prepared, edge_prepared, strength_prepared; ///< run on; null: nothing was
 };
 
 /// What to find of the numbers, and how.
@@ -55,7 +55,7 @@ struct NumbersOptions : Settings {
     /// Of the values that move lines those whose slopes are wanted; slopes by others are 0.
     std::vector<LineValue> lines = {};
     /// The meshes to run on; null: own.
-    SharedPrepared prepared = nullptr, edge_prepared = nullptr;
+    SharedPrepared prepared = nullptr, edge_prepared = nullptr, strength_prepared = nullptr;
 };
 
 /// Computes the numbers, and with `slopes` their exact derivatives by every value of design_board.

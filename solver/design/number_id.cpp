@@ -75,6 +75,11 @@ Unit unit_of(const NumberId& number) {
         return number.bent_number == "force"        ? Unit::force
                : number.bent_number == "flattening" ? Unit::length
                                                     : case_unit(number.bench_case);
+    case Kind::strength: {
+        const bool twist = case_unit(number.bench_case) == Unit::twist_stiffness;
+        return number.strength_number == "travel" ? (twist ? Unit::angle : Unit::length)
+                                                  : (twist ? Unit::moment : Unit::force);
+    }
     case Kind::shape:
         return number.shape_number == "twist" ? Unit::angle : Unit::length;
     case Kind::edge:
@@ -91,6 +96,10 @@ bool is_position(const NumberId& number) {
 
 std::vector<std::string> shape_number_names() {
     return {cooled_names.begin(), cooled_names.end()};
+}
+
+std::vector<std::string> strength_number_names() {
+    return {"first", "breaks", "travel"};
 }
 
 std::vector<std::string> edge_number_names() {

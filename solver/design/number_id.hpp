@@ -23,11 +23,12 @@ struct NumberId {
         sidecut_radius, ///< the smaller side's
         length,         ///< tip to tip
         area,           ///< of the planform
-        bent            ///< of a case on the board bent far
+        bent,           ///< of a case on the board bent far
+        strength        ///< of the load at which a case's laminate first gives
     };
     Kind kind = Kind::mass;
-    /// As the case table names it, for Kind::bench_case and bent; "release", "cold" or "mould" for
-    /// a shape.
+    /// As the case table names it, for Kind::bench_case, bent and strength; "release", "cold" or
+    /// "mould" for a shape.
     std::string bench_case = {};
     int mode = 0;                  ///< 1 is the first elastic one, for Kind::mode
     double station = 0;            ///< for EI, GJ, thickness, a shape's concavity [m]
@@ -35,6 +36,8 @@ struct NumberId {
     std::string shape_number = {}; ///< as cooled_numbers names it, for Kind::shape
     std::string bent_number = {};  ///< as BentCase::numbers names it, for Kind::bent
     double travel = 0;             ///< for Kind::bent [m]
+    /// "first", "breaks" (both loads) or "travel" (at the first), for Kind::strength.
+    std::string strength_number = {};
     bool operator==(const NumberId&) const = default;
 };
 
@@ -44,6 +47,9 @@ Unit unit_of(const NumberId& number);
 /// A place along or across the board: zero is where x or y is, so that a percentage of it says
 /// nothing.
 bool is_position(const NumberId& number);
+
+/// "first", "breaks", "travel".
+std::vector<std::string> strength_number_names();
 
 /// What edge_numbers gives that is a property of the board: all but "balance", which tells whether
 /// the edge is at rest.

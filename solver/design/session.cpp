@@ -136,6 +136,29 @@ EdgeResult Session::edge(const std::vector<EdgeCondition>& conditions, bool moti
     return result;
 }
 
+// The mesh stays while the lines do.
+StrengthOptions Session::strength_options(std::vector<std::string> cases) {
+    StrengthOptions options{as_prepared()};
+    options.cases = std::move(cases);
+    if (!strength_prepared_ || strength_cases_ != options.cases ||
+        strength_prepared_->lines != mesh_lines(*board_)) {
+        strength_prepared_ = prepare_strength(*board_, options);
+        strength_cases_ = options.cases;
+    }
+    options.prepared = strength_prepared_;
+    return options;
+}
+
+StrengthResult Session::strength() {
+    std::vector<std::string> cases = cases_.empty() ? possible_cases(*board_) : cases_;
+    std::erase_if(cases, [](const std::string& name) {
+        return std::any_of(case_table().begin(), case_table().end(), [&](const BenchCase& bench) {
+            return bench.info.name == name && !bench.loading;
+        });
+    });
+    return run_strength(*board_, strength_options(std::move(cases)));
+}
+
 BoardNumbers Session::numbers(const std::vector<NumberId>& requests, const NumbersWanted& wanted) {
     const auto on_edge = [](const NumberId& one) { return one.kind == NumberId::Kind::edge; };
     const std::vector<std::string> wanted_cases = cases_of(requests);
@@ -156,8 +179,18 @@ BoardNumbers Session::numbers(const std::vector<NumberId>& requests, const Numbe
         edge_mesh = edge_prepared();
         mesh = wanted_cases.empty() ? nullptr : prepared(); // that of the same lines
     }
+    std::vector<std::string> strength_cases;
+    for (const NumberId& request : requests) {
+        const bool fresh = std::find(strength_cases.begin(), strength_cases.end(),
+                                     request.bench_case) == strength_cases.end();
+        if (request.kind == NumberId::Kind::strength && fresh) {
+            strength_cases.push_back(request.bench_case);
+        }
+    }
+    const SharedPrepared strength_mesh =
+        strength_cases.empty() ? nullptr : strength_options(strength_cases).prepared;
     const NumbersOptions options{as_prepared(), wanted.slopes, wanted.densities, wanted.edge,
-                                 wanted.lines,  mesh,          edge_mesh};
+                                 wanted.lines,  mesh,          edge_mesh,        strength_mesh};
     return board_numbers(design_board(*start_, set_), requests, options);
 }
 

@@ -7,6 +7,7 @@
 #include <Eigen/Core>
 
 #include "solver/design/board_numbers.hpp"
+#include "solver/strength_study.hpp"
 
 namespace vrid {
 
@@ -46,6 +47,9 @@ class Session {
     /// \param bent in large motion
     EdgeResult edge(const std::vector<EdgeCondition>& conditions, bool motion = false,
                     bool bent = false);
+    /// The session's static cases with the load at which the laminate first gives. On a mesh of its
+    /// own, finer at clamps. \throws InputError where there is no static case
+    StrengthResult strength();
     /// \throws std::logic_error for a number of a case that is none of the session's
     BoardNumbers numbers(const std::vector<NumberId>& requests, const NumbersWanted& wanted = {});
 
@@ -62,6 +66,7 @@ class Session {
   private:
     [[nodiscard]] Settings as_prepared() const;
 
+    StrengthOptions strength_options(std::vector<std::string> cases);
     [[nodiscard]] SharedPrepared led(const SharedPrepared& prepared, bool on_edge) const;
     void draw_afresh();
 
@@ -71,7 +76,9 @@ class Session {
     Settings settings_;
     std::vector<std::string> cases_;
     SharedPrepared prepared_, edge_prepared_; ///< of drawn_
-    SharedPrepared led_, edge_led_;           ///< these, led to lines of board_ that are others
+    SharedPrepared strength_prepared_;        ///< of a board with these lines, for strength_cases_
+    std::vector<std::string> strength_cases_;
+    SharedPrepared led_, edge_led_; ///< the first two, led to lines of board_ that are others
 };
 
 } // namespace vrid

@@ -22,7 +22,6 @@ using Eigen::Vector2d;
 
 constexpr int shape_points = 4; // sides as cubics: within 0.01 mm of the outline's
 constexpr double cell = 8e-3;   // of the grid that finds quads [m]
-constexpr double least_diameter = 4e-3;
 constexpr double spacing = 15e-3;
 constexpr int most_intervals = 6;
 
@@ -90,22 +89,60 @@ PolarRule polar_rule(int radii, int angles) {
 
 } // namespace
 
+namespace {
+
+Eigen::VectorXd quad_motion(const PlateModel& model, int quad, const Eigen::VectorXd& u) {
+    const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
+    Eigen::VectorXd part(unknowns_per_node * static_cast<Index>(nodes.size()));
+    for (std::size_t i = 0; i < nodes.size(); ++i) {
+        part.segment<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i)) =
+            u.segment<unknowns_per_node>(Index(unknowns_per_node) * nodes[i]);
+    }
+    return part;
+}
+
+} // namespace
+
 StrainField strain_field(const PlateModel& model, const Eigen::VectorXd& u) {
     const ReferenceElement reference = reference_element(model.reference.p, strain_nodes());
     StrainField field;
     field.reserve(model.mesh.quads.size());
     for (int quad = 0; quad < static_cast<int>(model.mesh.quads.size()); ++quad) {
-        const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
-        Eigen::VectorXd part(unknowns_per_node * static_cast<Index>(nodes.size()));
-        for (std::size_t i = 0; i < nodes.size(); ++i) {
-            part.segment<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i)) =
-                u.segment<unknowns_per_node>(Index(unknowns_per_node) * nodes[i]);
-        }
         const ElementTables tables =
             element_tables(reference, element_nodes(model, quad), model.rest.get());
-        field.push_back(element_strains(reference, tables, part));
+        field.push_back(element_strains(reference, tables, quad_motion(model, quad, u)));
     }
     return field;
+}
+
+Eigen::VectorXd mean_strain_load(const PlateModel& model, const Disc& disc,
+                                 const std::vector<char>& held,
+                                 const Eigen::Matrix<double, 8, 1>& by) {
+    const ReferenceElement reference = reference_element(model.reference.p, strain_nodes());
+    Eigen::VectorXd load = Eigen::VectorXd::Zero(model.unknowns());
+    double area = 0;
+    for (const DiscPart& part : disc.parts) {
+        area += held[static_cast<std::size_t>(part.quad)] == 0 ? part.area : 0;
+    }
+    for (const DiscPart& part : disc.parts) {
+        if (held[static_cast<std::size_t>(part.quad)] != 0) {
+            continue;
+        }
+        const std::vector<int>& nodes =
+            model.numbering.quad_nodes[static_cast<std::size_t>(part.quad)];
+        const ElementTables tables =
+            element_tables(reference, element_nodes(model, part.quad), model.rest.get());
+        Eigen::VectorXd unit =
+            Eigen::VectorXd::Zero(unknowns_per_node * static_cast<Index>(nodes.size()));
+        for (Index k = 0; k < unit.size(); ++k) {
+            unit(k) = 1;
+            const auto node = static_cast<std::size_t>(k / unknowns_per_node);
+            load(Index(unknowns_per_node) * nodes[node] + k % unknowns_per_node) +=
+                by.dot(element_strains(reference, tables, unit) * part.weight) / area;
+            unit(k) = 0;
+        }
+    }
+    return load;
 }
 
 std::optional<Eigen::Matrix<double, 8, 1>> mean_strain(const Disc& disc, const StrainField& strain,
@@ -258,13 +295,13 @@ void DiscMaker::find_homes(Disc& disc) {
     }
 }
 
-Disc DiscMaker::disc(const Spot& spot, const Vector2d& p, int stack) {
+Disc DiscMaker::disc(const Spot& spot, const Vector2d& p, int stack, double scale) {
     static const PolarRule coarse = polar_rule(3, 8);
     static const PolarRule fine = polar_rule(5, 32);
     static const PolarRule finest = polar_rule(12, 96);
     Disc disc{p, spot.quad, stack, 0, {}, {}};
     find_homes(disc);
-    disc.diameter = std::max(least_diameter, sections_.section(stack, p).thickness);
+    disc.diameter = scale * std::max(least_diameter, sections_.section(stack, p).thickness);
     const double radius = disc.diameter / 2;
     bool within = stack_[static_cast<std::size_t>(spot.quad)] >= 0;
     for (int k = 0; k < 8 && within; ++k) {
@@ -290,12 +327,12 @@ Disc DiscMaker::disc(const Spot& spot, const Vector2d& p, int stack) {
     return disc;
 }
 
-std::optional<Disc> DiscMaker::at(const Vector2d& point, int stack) {
+std::optional<Disc> DiscMaker::at(const Vector2d& point, int stack, double scale) {
     const auto spot = find(point, stack, -1);
     if (!spot) {
         return std::nullopt;
     }
-    Disc made = disc(*spot, point, stack >= 0 ? stack : stack_at(*spot, point));
+    Disc made = disc(*spot, point, stack >= 0 ? stack : stack_at(*spot, point), scale);
     return made.parts.empty() ? std::nullopt : std::optional(std::move(made));
 }
 

@@ -14,6 +14,8 @@ namespace vrid {
 /// Strains of a motion at k x k Lobatto points of every quad, xi fastest: e_x e_y e_xy k_x k_y k_xy
 /// g_yz g_xz [-, 1/m].
 using StrainField = std::vector<Eigen::Matrix<double, 8, Eigen::Dynamic>>;
+/// A disc's diameter: the thickness there, but not below this [m].
+constexpr double least_diameter = 4e-3;
 constexpr int strain_points = 6; ///< k: exact up to degree 5 on straight-sided quads
 
 /// \param u 5 a node [m, rad]
@@ -44,6 +46,12 @@ struct Disc {
 std::optional<Eigen::Matrix<double, 8, 1>> mean_strain(const Disc& disc, const StrainField& strain,
                                                        const std::vector<char>& held);
 
+/// The nodal forces whose work with a motion is `by` times its mean strain over the disc: the
+/// adjoint of mean_strain. \param by one a component \param held as there
+Eigen::VectorXd mean_strain_load(const PlateModel& model, const Disc& disc,
+                                 const std::vector<char>& held,
+                                 const Eigen::Matrix<double, 8, 1>& by);
+
 /// Makes discs on a mesh. Not for two threads at once.
 class DiscMaker {
   public:
@@ -51,7 +59,8 @@ class DiscMaker {
     DiscMaker(const Mesh& mesh, SectionCache& sections);
 
     /// The disc about a point; nothing if no quad with that stack holds it. \param stack -1: any
-    std::optional<Disc> at(const Eigen::Vector2d& point, int stack = -1);
+    /// \param scale of its diameter
+    std::optional<Disc> at(const Eigen::Vector2d& point, int stack = -1, double scale = 1);
     /// Discs all over the board, no more than 15 mm apart, vertices and sides of quads included.
     std::vector<Disc> all();
 
@@ -67,7 +76,7 @@ class DiscMaker {
     [[nodiscard]] const std::vector<int>& near(const Eigen::Vector2d& p) const;
     int stack_at(const Spot& spot, const Eigen::Vector2d& p);
     std::optional<Spot> find(const Eigen::Vector2d& p, int stack, int first_quad);
-    Disc disc(const Spot& spot, const Eigen::Vector2d& p, int stack);
+    Disc disc(const Spot& spot, const Eigen::Vector2d& p, int stack, double scale = 1);
     void find_homes(Disc& disc);
     void add_point(Disc& disc, const Eigen::Vector2d& p, double area);
 

@@ -13,11 +13,12 @@ namespace {
 constexpr double metal_from = 20e9;     // Young's modulus of an isotropic material [Pa]
 constexpr double lightest_fibre = 1100; // no fibre ply is lighter, no wood heavier [kg/m3]
 
-Family family_of(const Material& material, bool fabric) {
+MaterialFamily family_of(const Material& material, bool fabric) {
     if (material.isotropic) {
-        return material.E1 >= metal_from ? Family::metal : Family::plastic;
+        return material.E1 >= metal_from ? MaterialFamily::metal : MaterialFamily::plastic;
     }
-    return fabric || material.density > lightest_fibre ? Family::fibre : Family::wood;
+    return fabric || material.density > lightest_fibre ? MaterialFamily::fibre
+                                                       : MaterialFamily::wood;
 }
 
 // Strengths as the file has them, completed by what stands in for a missing one.
@@ -25,9 +26,9 @@ class Reading {
   public:
     Reading(const Board& board, JudgedLayup& judged) : board_(board), judged_(judged) {}
 
-    std::optional<PlyStrength> strength(const std::string& layer, const Strengths& s, Family family,
-                                        double along) {
-        const bool one = family == Family::metal || family == Family::plastic;
+    std::optional<PlyStrength> strength(const std::string& layer, const Strengths& s,
+                                        MaterialFamily family, double along) {
+        const bool one = family == MaterialFamily::metal || family == MaterialFamily::plastic;
         if (!s.Xt || !s.Xc || (!one && (!s.Yt || !s.Yc || !s.S12))) {
             note(judged_.not_judged, layer);
             return std::nullopt;
@@ -42,7 +43,7 @@ class Reading {
         found.Yt = *s.Yt;
         found.Yc = *s.Yc;
         found.S12 = *s.S12;
-        if (family == Family::fibre && (!s.S13 || !s.S23)) {
+        if (family == MaterialFamily::fibre && (!s.S13 || !s.S23)) {
             found.S13 = s.S13.value_or(*s.S12);
             found.S23 = s.S23.value_or(*s.S12);
             note(judged_.taken, layer);
@@ -54,7 +55,7 @@ class Reading {
 
     JudgedPart material(const std::string& layer, const std::string& name) {
         const Material& of = board_.materials.at(name);
-        const Family family = family_of(of, false);
+        const MaterialFamily family = family_of(of, false);
         return {name, family, strength(layer, of.strengths, family, 1)};
     }
 
@@ -81,7 +82,7 @@ class Reading {
                                            ply_constants<double>(board_.materials.at(fabric.resin)),
                                            fabric.fibre_volume_fraction)
                       : ply_constants<double>(board_.materials.at(one.ply_material));
-        JudgedPart part{lender, Family::fibre, std::nullopt};
+        JudgedPart part{lender, MaterialFamily::fibre, std::nullopt};
         if (lender.empty()) {
             note(judged_.not_judged, name);
         } else { // breaks at the same strain

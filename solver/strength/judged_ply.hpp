@@ -9,12 +9,12 @@
 namespace vrid {
 
 /// What a material gives as: tells the names of its failure.
-enum class Family { fibre, wood, metal, plastic };
+enum class MaterialFamily { fibre, wood, metal, plastic };
 
 /// A material in a ply: the ply's own, or one of the strips smeared into it.
 struct JudgedPart {
     std::string material;
-    Family family = Family::fibre;
+    MaterialFamily family = MaterialFamily::fibre;
     std::optional<PlyStrength> strength; ///< nothing: not judged
     /// Its stress from the ply's mean one, (11, 22, 12) and (13, 23). Smeared strips have one
     /// strain along the grain and one stress across it, as their moduli were smeared.

@@ -63,7 +63,7 @@ FailureMode in_plane_mode(const JudgedPart& part, const PlyStress& stress) {
     }
     switch (largest_part(strength, stress)) {
     case 0:
-        if (part.family == Family::wood) {
+        if (part.family == MaterialFamily::wood) {
             return stress(0) >= 0 ? FailureMode::grain_tension : FailureMode::grain_compression;
         }
         return stress(0) >= 0 ? FailureMode::fibre_tension : FailureMode::fibre_compression;

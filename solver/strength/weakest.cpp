@@ -66,7 +66,7 @@ HeldParts held_parts(const PlateModel& model, const Loading& loading) {
     return parts;
 }
 
-bool breaks(FailureMode mode, Family family) {
+bool breaks(FailureMode mode, MaterialFamily family) {
     switch (mode) {
     case FailureMode::fibre_tension:
     case FailureMode::fibre_compression:
@@ -76,7 +76,7 @@ bool breaks(FailureMode mode, Family family) {
     case FailureMode::wrinkling:
         return true;
     case FailureMode::yield:
-        return family == Family::metal;
+        return family == MaterialFamily::metal;
     case FailureMode::grain_compression:
     case FailureMode::crack_across:
     case FailureMode::crush_across:

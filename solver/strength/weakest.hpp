@@ -52,7 +52,7 @@ struct Weakest {
 /// Whether the board is broken after it: fibres, wood in tension, the core or a bond sheared
 /// through, a wrinkled face, a metal edge that has yielded. A crack across a ply or crushed grain
 /// is not.
-bool breaks(FailureMode mode, Family family);
+bool breaks(FailureMode mode, MaterialFamily family);
 
 /// All that the search of one board on one mesh shares.
 class WeakestSearch {
@@ -80,6 +80,9 @@ class WeakestSearch {
     std::pair<double, int> largest_index(const Motion& motion, double factor);
     [[nodiscard]] const std::vector<Disc>& discs() const { return discs_; }
     DiscMaker& maker() { return maker_; }
+    [[nodiscard]] const StackKey& key(int stack) const {
+        return sections_.stacks()[static_cast<std::size_t>(stack)];
+    }
 
     /// What a motion does over a disc; nothing if all of it is held.
     std::optional<PointLoad> load_at(const Motion& motion, const Disc& disc,

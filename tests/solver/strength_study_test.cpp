@@ -6,43 +6,12 @@
 #include <catch2/catch.hpp>
 
 #include "tests/random_board.hpp"
+#include "tests/solver/glass_strip.hpp"
 
 using namespace vrid;
+using vrid::tests::glass_strip;
 
 namespace {
-
-// A strip of glass about a core, with feet; the upper face is at an angle, so that left and right
-// differ.
-Board board_of(double angle) {
-    const MaterialLibrary library = load_material_library();
-    Board board;
-    board.planform = rectangle_planform(1.2, 0.24);
-    board.planform.running_length = 1.0;
-    for (const char* name : {"e-glass-epoxy-ud-45", "poplar"}) {
-        board.materials[name] = library.materials.at(name);
-    }
-    const auto layer = [](const std::string& name, double thickness, double turn) {
-        Layer one;
-        one.name = name;
-        one.material = "e-glass-epoxy-ud-45";
-        one.thickness = thickness;
-        one.angle = turn;
-        return one;
-    };
-    Layer core;
-    core.name = "core";
-    core.kind = LayerKind::core;
-    board.layers = {layer("lower", 0.8e-3, 0), core, layer("upper", 0.8e-3, angle)};
-    board.core = Core{};
-    board.core->thickness.x = {0};
-    board.core->thickness.value = {6e-3};
-    Strip strip;
-    strip.material = "poplar";
-    strip.width = 0.1;
-    board.core->strips = {strip};
-    board.stance = Stance{0.5, 0.013, 0.1, 0.2};
-    return board;
-}
 
 StrengthResult strength_of(const Board& board) {
     StrengthOptions options;
@@ -54,8 +23,8 @@ StrengthResult strength_of(const Board& board) {
 } // namespace
 
 TEST_CASE("a board's mirror image gives at the mirrored place, at the same load") {
-    const StrengthResult one = strength_of(board_of(0.6));
-    const StrengthResult two = strength_of(board_of(-0.6));
+    const StrengthResult one = strength_of(glass_strip(0.6));
+    const StrengthResult two = strength_of(glass_strip(-0.6));
     REQUIRE(one.not_judged.empty());
     for (std::size_t i = 0; i < one.cases.size(); ++i) {
         CAPTURE(one.cases[i].name);
@@ -77,7 +46,7 @@ TEST_CASE("a board's mirror image gives at the mirrored place, at the same load"
 }
 
 TEST_CASE("twice the strengths bear twice the load, at the same place; the index is its square") {
-    Board board = board_of(0.6);
+    Board board = glass_strip(0.6);
     const StrengthResult one = strength_of(board);
     for (auto& [name, material] : board.materials) {
         for (auto strength : {&Strengths::Xt, &Strengths::Xc, &Strengths::Yt, &Strengths::Yc,
@@ -101,7 +70,7 @@ TEST_CASE("twice the strengths bear twice the load, at the same place; the index
 }
 
 TEST_CASE("no residual stress is a residual stress of zero") {
-    const Board board = board_of(0.6);
+    const Board board = glass_strip(0.6);
     StrengthOptions options;
     options.threads = 1;
     options.cases = {"nose-flex"};
@@ -118,7 +87,7 @@ TEST_CASE("no residual stress is a residual stress of zero") {
 }
 
 TEST_CASE("a layer without strengths is told as not judged and gives nowhere") {
-    Board board = board_of(0.6);
+    Board board = glass_strip(0.6);
     board.materials["poplar"].strengths = {};
     const StrengthResult result = strength_of(board);
     CHECK(result.not_judged == std::vector<std::string>{"core"});

@@ -49,3 +49,27 @@ TEST_CASE("vrid strength refuses what it does not know, and a case that needs wh
     CHECK_THAT(modes.err, Contains("static case"));
     CHECK(run_program({"strength", board, "--at", "-5"}).status == 2);
 }
+
+TEST_CASE("a suite that asks for strength, or has a limit on it, tells it for every job") {
+    const TemporaryFolder folder;
+    const std::string boards = std::string(VRID_SOURCE_DIR) + "/examples/nh-157-biax/board.toml";
+    const std::string suite =
+        folder.file("suite.toml", "format = 1\nname = \"s\"\nboards = [\"" + boards +
+                                      "\"]\ncases = [\"nose-flex\"]\n[limits]\n"
+                                      "\"strength.nose-flex\" = { min_N = 1e6 }\n");
+    const std::string out = (folder.path() / "out").string();
+    const Run run = run_program({"batch", suite, "--out", out});
+    CHECK(run.status == 1); // no board bears that
+    CHECK_THAT(run.out, Contains(strength_caution()));
+    const auto all = nlohmann::json::parse(content(folder.path() / "out/summary.json"));
+    CHECK(all["strength_caution"] == strength_caution());
+    const auto& numbers = all["rows"][0]["numbers"];
+    const Run alone = run_program({"strength", board, "--case", "nose-flex", "--json"});
+    const auto strength = nlohmann::json::parse(alone.out)["strength"]["nose-flex"];
+    CHECK(numbers["strength.nose-flex"]["value"].get<double>() ==
+          Approx(strength["first"]["value"].get<double>()));
+    CHECK(numbers["strength.nose-flex.breaks"]["value"].get<double>() ==
+          Approx(strength["breaks"]["value"].get<double>()));
+    CHECK(numbers["strength.nose-flex.travel"]["unit"] == "mm");
+    CHECK(all["rows"][0]["limits"]["strength.nose-flex"]["exceeded"] == true);
+}

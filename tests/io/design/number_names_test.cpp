@@ -30,7 +30,7 @@ TEST_CASE("every number that a board has by name is found, with its dimension") 
         CHECK(unit_of(*found.request) == unit_of_number(name));
         CHECK(number_name(*found.request) == name);
     }
-    CHECK(number_names(demo()).size() == 6 + 7 + 6 + 20);
+    CHECK(number_names(demo()).size() == 6 + 7 + 6 + 20 + 3 * 7);
     CHECK(unit_of_number("nose-twist") == Unit::twist_stiffness);
     CHECK(unit_of_number("centre-flex") == Unit::bending_stiffness);
     CHECK(unit_of_number("free-modes mode 6") == Unit::frequency);
@@ -49,6 +49,18 @@ TEST_CASE("numbers at a station carry it in metres") {
     CHECK(number_name(parse_number("EI@-270.50", demo())) == "EI@-270.5");
     CHECK(parse_number("free-modes mode 3", demo()).mode == 3);
     CHECK(parse_number("edge.loss_nose", demo()).edge_number == "loss_nose");
+}
+
+TEST_CASE("numbers of strength carry case and what of it") {
+    const NumberId first = parse_number("strength.nose-twist", demo());
+    CHECK(first.kind == Kind::strength);
+    CHECK(first.strength_number == "first");
+    CHECK(unit_of(first) == Unit::moment);
+    CHECK(unit_of(parse_number("strength.nose-flex.breaks", demo())) == Unit::force);
+    CHECK(unit_of(parse_number("strength.nose-flex.travel", demo())) == Unit::length);
+    CHECK(unit_of(parse_number("strength.nose-twist.travel", demo())) == Unit::angle);
+    CHECK_FALSE(find_number("strength.free-modes", demo()).request.has_value());
+    CHECK_THAT(find_number("strength.nose-flex", coupon()).wrong, Contains("[stance]"));
 }
 
 TEST_CASE("numbers of the bent board carry case and travel") {

@@ -22,7 +22,7 @@ struct Stack {
     std::vector<Lamina<double>> laminae;
     void add(const PlyConstants<double>& ply, double angle, double thickness,
              const std::optional<PlyStrength>& strength = std::nullopt,
-             Family family = Family::fibre) {
+             MaterialFamily family = MaterialFamily::fibre) {
         JudgedPly judged;
         judged.angle = angle * degree;
         judged.ply = ply;
