@@ -56,7 +56,7 @@ TEST_CASE("a suite that asks for strength, or has a limit on it, tells it for ev
     const std::string suite =
         folder.file("suite.toml", "format = 1\nname = \"s\"\nboards = [\"" + boards +
                                       "\"]\ncases = [\"nose-flex\"]\n[limits]\n"
-                                      "\"strength.nose-flex\" = { min_N = 1e6 }\n");
+                                      "\"strength.nose-flex\" = { min = 1e6 }\n");
     const std::string out = (folder.path() / "out").string();
     const Run run = run_program({"batch", suite, "--out", out});
     CHECK(run.status == 1); // no board bears that

@@ -176,9 +176,16 @@ std::vector<std::string> example_texts() {
 } // namespace
 
 TEST_CASE("every design value of every example can be edited in its file") {
+#ifdef NDEBUG
+    constexpr std::size_t each = 1;
+#else
+    constexpr std::size_t each = 5; // with asserts and sanitizers one takes ten times as long
+#endif
     for (const std::string& text : example_texts()) {
         const Board board = board_of(text);
-        for (const std::string& path : design_value_paths(board)) {
+        const std::vector<std::string> paths = design_value_paths(board);
+        for (std::size_t i = 0; i < paths.size(); i += each) {
+            const std::string& path = paths[i];
             const std::vector<Change> changes{{path, other_value(board, path), ""}};
             INFO(board.name << ": " << path);
             const std::string now = edited(text, changes);
