@@ -82,11 +82,18 @@ StudyOptions strength_study_options(const Board& board, const StrengthOptions& o
     }
     std::erase_if(study.cases, [](const std::string& name) {
         return std::any_of(case_table().begin(), case_table().end(), [&](const BenchCase& bench) {
-            return bench.info.name == name && bench.modes > 0;
+            return bench.info.name == name && !bench.loading;
         });
     });
     if (study.cases.empty()) {
-        throw InputError("--case", "free vibration has no load: name a static case");
+        throw InputError("--case", "only a static case has a load: name one");
+    }
+    if (!options.cooled.empty()) {
+        if (!board.cure) {
+            throw InputError(options.cooled == "cold" ? "--cold" : "--residual",
+                             "the board has no [cure], which tells the stress it comes with");
+        }
+        study.cases.push_back(options.cooled);
     }
     study.keep_models = true;
     study.prepared = options.prepared;

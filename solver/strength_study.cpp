@@ -2,11 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 
 #include "mesh/board/error.hpp"
 #include "solver/cases/degree_run.hpp"
 #include "solver/response/error_bar.hpp"
 #include "solver/strength_mesh.hpp"
+#include "solver/strength_residual.hpp"
 
 namespace vrid {
 
@@ -94,7 +96,8 @@ class Strength {
 
     StrengthResult run() {
         result_.criterion = options_.criterion;
-        result_.residual = static_cast<bool>(options_.residual);
+        result_.residual = options_.residual || !options_.cooled.empty();
+        result_.cooled = options_.cooled;
         result_.not_judged = judged_.not_judged;
         result_.taken = judged_.taken;
         StudyOptions study = strength_study_options(board_, options_);
@@ -105,16 +108,20 @@ class Strength {
         result_.warnings.insert(result_.warnings.end(), result_.study.warnings.begin(),
                                 result_.study.warnings.end());
         WeakestSearch search(layup_, judged_, result_.study.mesh, options_.criterion);
-        search.residual = options_.residual;
+        find_residual(search);
         options_.tell("strength", 0.9);
         const std::vector<Found> coarse = search_at(search, 0);
         const std::vector<Found> fine = search_at(search, 1);
         std::size_t next = 0;
+        search.residual = residual_[1];
         for (const CaseResult& one : result_.study.cases) {
+            if (!bench_of(one.name).loading) {
+                continue; // not loaded
+            }
             CaseStrength strength;
             strength.name = one.name;
             strength.skipped = one.skipped;
-            if (one.skipped.empty() && bench_of(one.name).loading) {
+            if (one.skipped.empty()) {
                 fill({search, next, one, coarse[next], fine[next]}, strength);
                 add_second_side(search, next, strength);
                 add_index(search, next, one, strength);
@@ -131,7 +138,22 @@ class Strength {
         HeldParts held;
     };
 
+    void find_residual(const WeakestSearch& search) {
+        for (const std::size_t degree : {0, 1}) {
+            residual_[degree] = options_.residual;
+            if (!options_.cooled.empty()) {
+                const auto cooled =
+                    std::make_shared<CooledStress>(board_, result_.study, options_.cooled, degree);
+                residual_[degree] = [cooled, &search](const Disc& disc,
+                                                      const PointLaminate& point) {
+                    return cooled->at(search.key(disc.stack), disc, point);
+                };
+            }
+        }
+    }
+
     std::vector<Found> search_at(WeakestSearch& search, std::size_t degree) {
+        search.residual = residual_[degree];
         const SolvedModel& solved = *result_.study.solved[degree];
         std::vector<Solved>& all = solved_[degree];
         for (std::size_t i = 0; i < result_.study.cases.size(); ++i) {
@@ -171,6 +193,7 @@ class Strength {
             std::array<std::optional<Weakness>, 2> seen;
             for (std::size_t degree = 0; degree < 2; ++degree) {
                 const Solved& solved = solved_[degree][motion];
+                search.residual = residual_[degree];
                 seen[degree] = search.at({solved.strain, solved.held}, at, fine.stack, way);
             }
             if (seen[0] && seen[1]) {
@@ -292,6 +315,7 @@ class Strength {
     JudgedLayup judged_;
     OutlineDistance distance_{board_.planform};
     std::array<std::vector<Solved>, 2> solved_;
+    std::array<ResidualAt, 2> residual_;
     StrengthResult result_;
 };
 

@@ -13,7 +13,10 @@ namespace vrid {
 struct StrengthOptions : Settings {
     std::vector<std::string> cases = {}; ///< static bench cases; empty: all that the board allows
     Criterion criterion = Criterion::tsai_hill;
-    ResidualAt residual = nullptr;           ///< null: no stress before any load
+    /// "release" or "cold": with the stress of the board cooled so; empty: with none before any
+    /// load.
+    std::string cooled = {};
+    ResidualAt residual = nullptr;           ///< another stress before any load; null: none
     std::optional<double> at = std::nullopt; ///< also the index at this load [N, N m]
     SharedPrepared prepared = nullptr;       ///< the mesh to run on; null: own
 };
@@ -64,6 +67,7 @@ struct StrengthResult {
     std::vector<std::string> not_judged; ///< layers without strengths
     std::vector<std::string> taken;      ///< fibre layers whose S12 stands for S13 and S23
     bool residual = false;
+    std::string cooled; ///< as asked for
     Criterion criterion = Criterion::tsai_hill;
     std::vector<std::string> warnings;
     StudyResult study; ///< with its models kept

@@ -25,6 +25,9 @@ StrengthOptions strength_options(const Arguments& arguments, Console& console) {
     std::vector<Problem> problems;
     StrengthOptions options;
     options.criterion = criterion_of(arguments, problems);
+    options.cooled = arguments.has("--cold")       ? "cold"
+                     : arguments.has("--residual") ? "release"
+                                                   : "";
     options.at = number_of(arguments, {"--at", 1e-6, 1e9, false}, problems);
     throw_if_any(problems);
     const StudyOptions study = study_options(arguments, console);
@@ -62,6 +65,10 @@ std::vector<Option> option_table() {
              "This case only; may be repeated. Default: every static case the board allows.", true},
             {"--criterion", "C", "tsai-hill (default) or max-stress."},
             {"--at", "LOAD", "Also the failure index at this load, in N or N m as the case has."},
+            {"--residual", "",
+             "With the stress that the board has out of the press; needs [cure]. Numbers of limits "
+             "and suites are without it."},
+            {"--cold", "", "With the stress that it has in the cold (cold_C of [cure])."},
             {"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
             {"--size-mm", "MM", "Longest side of an element."},
             flat_option(),

@@ -77,6 +77,7 @@ std::string strength_json(const BoardStrength& strength) {
     all["program"] = program_name();
     all["board"] = Json{{"name", strength.board.name}, {"hash", strength.board.hash}};
     all["criterion"] = result.criterion == Criterion::tsai_hill ? "tsai-hill" : "max-stress";
+    all["residual"] = result.cooled.empty() ? Json() : Json(result.cooled);
     all["strength"] = Json::object();
     for (const CaseStrength& one : result.cases) {
         all["strength"][one.name] = json_of(one, result);

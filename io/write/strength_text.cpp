@@ -195,7 +195,9 @@ std::string strength_text(const BoardStrength& strength) {
     const StrengthResult& result = strength.result;
     std::string all = wrapped(strength_caution(), line_width) + "\n" + strength.board.name;
     all += result.criterion == Criterion::tsai_hill ? ", Tsai-Hill" : ", maximum stress";
-    all += result.residual ? ", with residual stress" : "";
+    all += result.cooled == "release" ? ", with the stress it has out of the press"
+           : result.cooled == "cold"  ? ", with the stress it has in the cold"
+                                      : "";
     if (!result.not_judged.empty()) {
         all += ", NOT JUDGED: " + joined(result.not_judged);
     }

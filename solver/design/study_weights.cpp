@@ -34,14 +34,8 @@ std::vector<Index> equal_modes(const std::vector<NamedQuantity>& all, Index mode
     return together;
 }
 
-// What strains in motions of a board that nothing holds.
 MatrixXd straining_part(const StudyResult& study, const MatrixXd& motion) {
-    const PlateModel& model = study.solved[1]->model;
-    if (!model.rest) {
-        return motion; // in a rigid motion nothing strains
-    }
-    const std::vector<char> none(static_cast<std::size_t>(model.unknowns()), 0);
-    return off_supports(model, determinate_supports(model, none, study.prepared->trees[1]), motion);
+    return vrid::straining_part(study.solved[1]->model, study.prepared->trees[1], motion);
 }
 
 // lambda = omega^2, x^T M x = 1: dlambda = x^T (dK - lambda dM) x.

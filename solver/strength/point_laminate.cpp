@@ -74,16 +74,15 @@ FailureMode in_plane_mode(const JudgedPart& part, const PlyStress& stress) {
     }
 }
 
-Vector3d face_force(const PointLaminate& point, const Face& face, const Vector3d& e,
-                    const Vector3d& k, const std::vector<Vector3d>& free) {
+Vector3d face_force(const PointLaminate& point, const Face& face, const PointResidual& state) {
     Vector3d N = Vector3d::Zero();
     for (std::size_t i = face.from; i < face.to; ++i) {
         const double middle = (point.z[i] + point.z[i + 1]) / 2;
-        Vector3d strain = e + middle * k;
-        if (!free.empty()) {
-            strain -= free[i];
+        Vector3d strain = state.e + middle * state.k;
+        if (!state.free.empty()) {
+            strain -= state.free[i];
         }
-        N += point.laminae[i].thickness * (point.laminae[i].Qbar * strain);
+        N += state.share(i) * point.laminae[i].thickness * (point.laminae[i].Qbar * strain);
     }
     return N;
 }
@@ -126,10 +125,9 @@ void visit_wrinkling(const PointLaminate& point, const PointLoad& load,
                      const PointResidual& residual,
                      const std::function<void(const PointFailure&)>& visit) {
     for (const Face& face : point.faces) {
-        const Vector3d N = face_force(point, face, load.e, load.k, {});
+        const Vector3d N = face_force(point, face, {load.e, load.k, {}, {}});
         const Vector3d before =
-            residual.free.empty() ? Vector3d(Vector3d::Zero())
-                                  : face_force(point, face, residual.e, residual.k, residual.free);
+            residual.free.empty() ? Vector3d(Vector3d::Zero()) : face_force(point, face, residual);
         if (N.isZero(0)) {
             continue;
         }
@@ -228,7 +226,8 @@ void visit_stresses(const PointLaminate& point, const PointLoad& load,
                 stress.load = part.share * (to_stress * (load.e + z * load.k));
                 if (!residual.free.empty()) {
                     stress.residual =
-                        part.share * (to_stress * (residual.e + z * residual.k - residual.free[i]));
+                        residual.share(i) * part.share *
+                        (to_stress * (residual.e + z * residual.k - residual.free[i]));
                 }
                 stress.shear = part.shear_share.cwiseProduct(
                     ply_shear(ply, point.flow[i].at(zeta).cwiseProduct(load.Q)));
@@ -282,9 +281,9 @@ double failure_index(const PointLaminate& point, const PointLoad& load,
         }
     });
     for (const Face& face : point.faces) {
-        Vector3d N = face_force(point, face, load.e, load.k, {});
+        Vector3d N = face_force(point, face, {load.e, load.k, {}, {}});
         if (!residual.free.empty()) {
-            N += face_force(point, face, residual.e, residual.k, residual.free);
+            N += face_force(point, face, residual);
         }
         const double use = wrinkling_use(face, *point.plies[point.core], N);
         largest = std::max(largest, squares && use > 0 ? use * use : use);

@@ -56,6 +56,11 @@ struct PointLoad {
 struct PointResidual {
     Eigen::Vector3d e = Eigen::Vector3d::Zero(), k = Eigen::Vector3d::Zero();
     std::vector<Eigen::Vector3d> free; ///< (x, y, xy), one a lamina of PointLaminate
+    /// Share of its stiffness that a lamina shows after hours (Material::slow); empty: all of it.
+    std::vector<double> stiffness;
+    [[nodiscard]] double share(std::size_t lamina) const {
+        return stiffness.empty() ? 1 : stiffness[lamina];
+    }
 };
 
 /// The stress in one material of a ply at a height, in its axes [Pa].

@@ -224,6 +224,15 @@ MatrixXd off_supports(const PlateModel& model, const std::vector<char>& held,
     return motion - rigid * at_supports.solve(motion(places, Eigen::all));
 }
 
+Eigen::MatrixXd straining_part(const PlateModel& model, const EliminationTree& tree,
+                               const Eigen::MatrixXd& motion) {
+    if (!model.rest) {
+        return motion; // in a rigid motion nothing strains
+    }
+    const std::vector<char> none(static_cast<std::size_t>(model.unknowns()), 0);
+    return off_supports(model, determinate_supports(model, none, tree), motion);
+}
+
 Modes lowest_modes(const PlateModel& model, const std::vector<char>& fixed, int count,
                    const ModeOptions& options) {
     const MassMatrix mass = mass_matrix(model);

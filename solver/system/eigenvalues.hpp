@@ -41,6 +41,11 @@ std::vector<char> determinate_supports(const PlateModel& model, const std::vecto
 Eigen::MatrixXd off_supports(const PlateModel& model, const std::vector<char>& held,
                              const Eigen::MatrixXd& motion);
 
+/// What strains in motions of a board that nothing holds: on the flat blank all, on a rest shape
+/// off_supports of the added ones.
+Eigen::MatrixXd straining_part(const PlateModel& model, const EliminationTree& tree,
+                               const Eigen::MatrixXd& motion);
+
 /// `count` elastic modes of a model with some unknowns held at zero (per unknown; all 0: free).
 /// Rigid motions that the supports leave are not among them: they are projected out, exactly.
 /// Rotary inertia and the coupling I1 of u, bx and v, by count. Equal frequencies come as often as

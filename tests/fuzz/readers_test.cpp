@@ -23,7 +23,7 @@ struct Tally {
 constexpr int inputs_a_reader = 1000;
 constexpr double slow = 5; // seconds of processor time
 #else
-// With asserts and sanitizers each takes ten times as long, or twenty.
+// With asserts and sanitizers each takes ten to thirty times as long.
 constexpr int inputs_a_reader = 100;
 constexpr double slow = 60;
 #endif
