@@ -59,6 +59,7 @@ std::vector<Check> nafems();
 std::vector<Check> sections();
 std::vector<Check> press();
 std::vector<Check> curved();
+std::vector<Check> strength();
 
 struct Family {
     std::string title;

@@ -31,7 +31,8 @@ std::vector<Family> catalogue() {
         {"NAFEMS composite tests", nafems()},
         {"Sections: A B D S, micromechanics, thermal curvature, anticlastic bending", sections()},
         {"Out of the press", press()},
-        {"Curved, and bent far", curved()}};
+        {"Curved, and bent far", curved()},
+        {"Where it gives first", strength()}};
 }
 
 } // namespace vrid::published
