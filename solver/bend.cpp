@@ -210,6 +210,7 @@ Bending bend_board(const Board& board, const BendModel& coarse, const BendModel&
     const Bending before =
         p < 2 ? bent : bend_model({board, lower, coarse.tree, settings, nullptr}, cases);
     for (std::size_t i = 0; i < bent.cases.size(); ++i) {
+        bent.cases[i].coarse_motion = before.cases[i].motion;
         for (std::size_t k = 0; k < bent.cases[i].numbers.size(); ++k) {
             Quantity& number = bent.cases[i].numbers[k].quantity;
             const double below = before.cases[i].numbers[k].quantity.value;

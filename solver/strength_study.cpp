@@ -129,6 +129,12 @@ class Strength {
             }
             result_.cases.push_back(std::move(strength));
         }
+        for (const BentCase& one : result_.study.bent) {
+            if (one.motion.size() > 0 && fine[next].first != nullptr) {
+                result_.bent.push_back(bent_index(search, next, one, coarse[next], fine[next]));
+            }
+            next += one.motion.size() > 0 ? 1 : 0;
+        }
         return std::move(result_);
     }
 
@@ -136,6 +142,8 @@ class Strength {
     struct Solved {
         StrainField strain;
         HeldParts held;
+        std::vector<int> signs{1, -1};
+        [[nodiscard]] WeakestSearch::Motion motion() const { return {strain, held, signs}; }
     };
 
     void find_residual(const WeakestSearch& search) {
@@ -163,9 +171,17 @@ class Strength {
                                held_parts(solved.model, bench.loading(board_, solved.model))});
             }
         }
+        for (const BentCase& one : result_.study.bent) {
+            if (one.motion.size() > 0) {
+                all.push_back(
+                    {bent_strain_field(solved.model, degree == 1 ? one.motion : one.coarse_motion),
+                     held_parts(solved.model, bench_of(one.name).loading(board_, solved.model)),
+                     {1}});
+            }
+        }
         std::vector<WeakestSearch::Motion> motions;
         for (const Solved& one : all) {
-            motions.push_back({one.strain, one.held});
+            motions.push_back(one.motion());
         }
         std::vector<Weakest> weakest = search.over_board(motions);
         std::vector<Found> found;
@@ -194,7 +210,7 @@ class Strength {
             for (std::size_t degree = 0; degree < 2; ++degree) {
                 const Solved& solved = solved_[degree][motion];
                 search.residual = residual_[degree];
-                seen[degree] = search.at({solved.strain, solved.held}, at, fine.stack, way);
+                seen[degree] = search.at(solved.motion(), at, fine.stack, way);
             }
             if (seen[0] && seen[1]) {
                 most = std::max(most, std::abs(seen[0]->factor - seen[1]->factor) / fine.factor);
@@ -278,6 +294,26 @@ class Strength {
         strength.kink =
             !others.empty() && others.front()->factor < (1 + kink_within) * fine.first->factor;
         strength.slope = fine.first->factor * steepest(one.answer.motion);
+    }
+
+    // Nothing scales here: the stresses are those of the bent state.
+    BentIndex bent_index(WeakestSearch& search, std::size_t motion, const BentCase& one,
+                         const Found& coarse, const Found& fine) {
+        const Weakness& place = *fine.first;
+        BentIndex bent;
+        bent.bench_case = one.name;
+        bent.travel = one.travel;
+        bent.place = place;
+        bent.layer = judged_.layers[static_cast<std::size_t>(place.layer)];
+        const double share = bar_share(result_.study.solved[1]->model.reference.p,
+                                       change(search, motion, place, coarse.first));
+        const double power = options_.criterion == Criterion::tsai_hill ? 2 : 1;
+        bent.index.value = search.index_at(solved_[1][motion].motion(), place);
+        bent.index.error = power * share * bent.index.value;
+        bent.resolved = share <= resolved_bar;
+        bent.at_clamp = place.aside <= place.diameter / 2;
+        bent.at_outline = distance_(place.at) < place.diameter;
+        return bent;
     }
 
     // Whether the first place has a twin on the other side, and the load in either direction.

@@ -46,6 +46,17 @@ struct IndexAtLoad {
     int sign = 1;
 };
 
+/// The highest index of a board bent far, at its true state.
+struct BentIndex {
+    std::string bench_case;
+    double travel = 0; ///< [m]
+    Quantity index;    ///< 1 at failure
+    Weakness place;
+    std::string layer;
+    bool at_clamp = false, at_outline = false;
+    bool resolved = true; ///< the bar of the stress is below 5 %
+};
+
 /// What the strength of one case is.
 struct CaseStrength {
     std::string name;
@@ -64,6 +75,7 @@ struct CaseStrength {
 
 struct StrengthResult {
     std::vector<CaseStrength> cases;
+    std::vector<BentIndex> bent;         ///< of the travels asked for (Settings::bend), by case
     std::vector<std::string> not_judged; ///< layers without strengths
     std::vector<std::string> taken;      ///< fibre layers whose S12 stands for S13 and S23
     bool residual = false;

@@ -71,6 +71,10 @@ std::vector<Option> option_table() {
             {"--cold", "", "With the stress that it has in the cold (cold_C of [cure])."},
             {"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
             {"--size-mm", "MM", "Longest side of an element."},
+            {"--bend", "MM,MM",
+             "Also the highest failure index of the board bent to these travels in mm, centre down "
+             "and tips up: by its own stress there, not scaled from a small load.",
+             true},
             flat_option(),
             {"--threads", "N", "Threads to use. Default: one for every core."},
             strict_option(),

@@ -35,6 +35,24 @@ Json json_of(const FailurePlace& place) {
     return all;
 }
 
+Json json_of(const BentIndex& one) {
+    Json all;
+    all["case"] = one.bench_case;
+    all["travel_mm"] = in_mm(one.travel);
+    all["index"] = round_significant(one.index.value, 6);
+    all["error"] = round_significant(one.index.error, 3);
+    all["x_mm"] = in_mm(one.place.at.x());
+    all["y_mm"] = in_mm(one.place.at.y());
+    all["layer"] = one.layer;
+    all["ply"] = one.place.ply;
+    all["z_mm"] = in_mm(one.place.z);
+    all["mode"] = mode_name(one.place.mode);
+    all["at_clamp"] = one.at_clamp;
+    all["at_outline"] = one.at_outline;
+    all["resolved"] = one.resolved;
+    return all;
+}
+
 Json json_of(const CaseStrength& one, const StrengthResult& result) {
     Json all;
     if (!one.skipped.empty()) {
@@ -81,6 +99,12 @@ std::string strength_json(const BoardStrength& strength) {
     all["strength"] = Json::object();
     for (const CaseStrength& one : result.cases) {
         all["strength"][one.name] = json_of(one, result);
+    }
+    if (!result.bent.empty()) {
+        all["bent"] = Json::array();
+        for (const BentIndex& one : result.bent) {
+            all["bent"].push_back(json_of(one));
+        }
     }
     if (const auto verdicts = strength_verdicts(strength); !verdicts.empty()) {
         all["limits"] = json_of(verdicts);

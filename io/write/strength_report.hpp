@@ -33,8 +33,10 @@ std::string strength_text(const BoardStrength& strength);
 /// The document strength.json, format 1: `format`, `program`, `caution`, `board` {name, hash},
 /// `criterion`, `residual`, `strength` by case: {first, away, breaks, next, not_judged, residual,
 /// slope, kink, by_direction}; a place is {value, unit, error, travel, travel_error, travel_unit,
-/// x_mm, y_mm, layer, ply, ply_deg, z_mm, mode, at_clamp, at_outline, resolved, sign}. At the end
-/// `caution` again as `caution_again`.
+/// x_mm, y_mm, layer, ply, ply_deg, z_mm, mode, at_clamp, at_outline, resolved, sign}. With --bend
+/// `bent`: [{case, travel_mm, index, error, x_mm, y_mm, layer, ply, z_mm, mode, at_clamp,
+/// at_outline, resolved}], the highest index of the bent board. At the end `caution` again as
+/// `caution_again`.
 std::string strength_json(const BoardStrength& strength);
 
 } // namespace vrid

@@ -64,6 +64,32 @@ std::vector<std::string> row_of(const std::string& title, const FailurePlace& pl
             mode_cell(place)};
 }
 
+std::string bent_table(const StrengthResult& result) {
+    if (result.bent.empty()) {
+        return "";
+    }
+    Table table{{{"bent", "", Align::left},
+                 {"travel", "mm"},
+                 {"index", ""},
+                 {"+-", ""},
+                 {"where x, y", "mm", Align::left},
+                 {"layer", "", Align::left},
+                 {"mode", "", Align::left}},
+                {}};
+    const double per_si = bench_unit(Unit::length).per_si;
+    for (const BentIndex& one : result.bent) {
+        table.rows.push_back(
+            {one.bench_case, significant(one.travel * per_si, 4), significant(one.index.value, 3),
+             one.resolved ? significant(one.index.error, 2) : "not resolved",
+             fixed(one.place.at.x() * per_si, 0) + ", " + fixed(one.place.at.y() * per_si, 0),
+             one.layer,
+             mode_name(one.place.mode) + (one.at_clamp ? ", at the clamp" : "") +
+                 (one.at_outline ? ", at the outline" : "")});
+    }
+    return "The highest index at the bent board's own stress; 1 is failure.\n\n" + text(table) +
+           "\n";
+}
+
 std::string main_table(const StrengthResult& result) {
     Table table{{{"case", "", Align::left},
                  {"load", "", Align::left},
@@ -201,7 +227,7 @@ std::string strength_text(const BoardStrength& strength) {
     if (!result.not_judged.empty()) {
         all += ", NOT JUDGED: " + joined(result.not_judged);
     }
-    all += "\n\n" + main_table(result) + "\n";
+    all += "\n\n" + main_table(result) + "\n" + bent_table(result);
     if (const std::string limits = limits_text(strength_verdicts(strength)); !limits.empty()) {
         all += limits + "\n";
     }

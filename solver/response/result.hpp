@@ -40,7 +40,8 @@ struct BentCase {
     std::string name;  ///< of the bench case
     double travel = 0; ///< width mean of the loaded line's w, counted as in riding [m]
     std::vector<NamedQuantity> numbers;
-    Eigen::VectorXd motion; ///< of a bending case, from rest: 5 per node [m, -]
+    Eigen::VectorXd motion;          ///< of a bending case, from rest: 5 per node [m, -]
+    Eigen::VectorXd coarse_motion{}; ///< the same at the lower degree
     /// What the numbers owe to the section; null unless StudyOptions::keep_models.
     std::shared_ptr<const SectionWeights> weights{};
 };

@@ -46,6 +46,9 @@ struct Disc {
 std::optional<Eigen::Matrix<double, 8, 1>> mean_strain(const Disc& disc, const StrainField& strain,
                                                        const std::vector<char>& held);
 
+/// The same of a motion of any size, on the rest shape or from the flat blank.
+StrainField bent_strain_field(const PlateModel& model, const Eigen::VectorXd& u);
+
 /// The nodal forces whose work with a motion is `by` times its mean strain over the disc: the
 /// adjoint of mean_strain. \param by one a component \param held as there
 Eigen::VectorXd mean_strain_load(const PlateModel& model, const Disc& disc,

@@ -177,6 +177,17 @@ std::pair<double, int> WeakestSearch::largest_index(const Motion& motion, double
     return largest;
 }
 
+double WeakestSearch::index_at(const Motion& motion, const Weakness& place) {
+    const auto disc = maker_.at(place.at, place.stack);
+    if (!disc) {
+        return 0;
+    }
+    const PointLaminate point = point_at(*disc);
+    const auto load = load_at(motion, *disc, point);
+    const PointResidual before = residual ? residual(*disc, point) : PointResidual{};
+    return load ? failure_index(point, *load, before, criterion_) : 0;
+}
+
 void WeakestSearch::refine(const Motion& motion, const std::vector<Way>& ways, Weakest& weakest) {
     const auto walk = [&](Weakness& place, const Way& way, bool away) {
         for (double step = first_step; step >= last_step; step /= 2) {

@@ -78,6 +78,8 @@ class WeakestSearch {
     /// The largest index at `factor` on the motion, by the criterion or by shear through the
     /// thickness or wrinkling, and the sign of the load it is at.
     std::pair<double, int> largest_index(const Motion& motion, double factor);
+    /// The largest index at a known place under the motion itself.
+    double index_at(const Motion& motion, const Weakness& place);
     [[nodiscard]] const std::vector<Disc>& discs() const { return discs_; }
     DiscMaker& maker() { return maker_; }
     [[nodiscard]] const StackKey& key(int stack) const {

@@ -13,14 +13,6 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-RestShape flat_blank() {
-    RestShape flat;
-    flat.height.x = {0};
-    flat.height.value = {0};
-    flat.slopes = {0};
-    return flat;
-}
-
 VectorXd quad_part(const PlateModel& model, int quad, const VectorXd& u) {
     const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
     VectorXd part(unknowns_per_node * static_cast<Index>(nodes.size()));
@@ -45,6 +37,14 @@ struct QuadState {
 };
 
 } // namespace
+
+RestShape flat_blank() {
+    RestShape flat;
+    flat.height.x = {0};
+    flat.height.value = {0};
+    flat.slopes = {0};
+    return flat;
+}
 
 LargeMotionModel large_motion_model(const PlateModel& model, int threads) {
     LargeMotionModel bent{model, std::vector<ShellTables>(model.mesh.quads.size())};

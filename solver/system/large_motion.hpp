@@ -15,6 +15,9 @@ struct LargeMotionModel {
     std::vector<ShellTables> tables;
 };
 
+/// Height nowhere: what a model without a rest shape bends from.
+RestShape flat_blank();
+
 /// A model without a rest shape bends from its flat blank.
 LargeMotionModel large_motion_model(const PlateModel& model, int threads);
 
