@@ -103,6 +103,6 @@ int main(int count, char** words) {
     } catch (const std::bad_alloc&) {
         return report(vrid::exit_solve, "memory: out of memory");
     } catch (const std::exception& error) {
-        return report(vrid::exit_solve, std::string("unforeseen: ") + error.what());
+        return report(vrid::exit_solve, std::string("unexpected error: ") + error.what());
     }
 }

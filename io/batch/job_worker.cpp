@@ -38,7 +38,7 @@ JobMessage outcome(std::size_t job, const JobCalls& calls, const AskForRoom& ask
     } catch (const std::exception& error) {
         return {Kind::failed, error.what()};
     } catch (...) { // a type of some library
-        return {Kind::failed, "unforeseen: an error without a text"};
+        return {Kind::failed, "unexpected error without a message"};
     }
 }
 
@@ -57,7 +57,8 @@ JobMessage outcome(std::size_t job, const JobCalls& calls, const AskForRoom& ask
         send_message(socket, {Kind::room, std::to_string(bytes)});
         const auto answer = receive_message(socket);
         if (!answer || answer->kind != Kind::go) {
-            throw SolveError("memory", answer ? answer->text : "the batch is gone");
+            throw SolveError("memory",
+                             answer ? answer->text : "the batch that started this job has ended");
         }
     };
     while (const auto message = receive_message(socket)) {

@@ -22,7 +22,7 @@ StationTable number_table(const std::string& text, const std::string& file) {
         if (cells.size() != table.columns.size()) {
             throw InputError(file + ":" + std::to_string(line),
                              "is damaged: found " + std::to_string(cells.size()) +
-                                 " cells, accepted are " + std::to_string(table.columns.size()) +
+                                 " cells; accepted: " + std::to_string(table.columns.size()) +
                                  " as in the title row");
         }
         for (std::size_t i = 0; i < cells.size(); ++i) {

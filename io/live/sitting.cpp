@@ -59,7 +59,7 @@ Sitting::Opened Sitting::find(const std::string& revision) {
             return one;
         }
     }
-    throw FileChanged("the page stands on an older text of the file, which is no longer held");
+    throw FileChanged("the page shows an older version of the file, which is no longer kept");
 }
 
 std::string Sitting::revision_now() const {

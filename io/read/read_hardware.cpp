@@ -142,7 +142,7 @@ bool refuse_steep(TableReader& table, const Profile& shape) {
     table.problem("z_mm", "the height changes by " + significant(found.slope, 3) +
                               " of the length along the board near x = " +
                               significant(from_si("x_mm", found.x), 4) +
-                              " mm, accepted is less than " + significant(upright, 2));
+                              " mm; accepted: less than " + significant(upright, 2));
     return true;
 }
 
@@ -164,7 +164,7 @@ void refuse_fold(TableReader& table, const Profile& shape, const Planform* planf
                                       significant(from_si("x_mm", x), 4) +
                                       " mm and lies level beyond it, which makes a kink of slope " +
                                       significant(fold, 2) +
-                                      "; accepted is a last height near the tip, or a slope "
+                                      "; accepted: a last height near the tip, or a slope "
                                       "below " +
                                       significant(sharpest, 1));
         }

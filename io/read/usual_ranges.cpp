@@ -15,9 +15,11 @@ namespace {
 // Common practice, no source: wide enough that a board which is built as boards are gives no
 // warning, narrow enough that a slipped digit or a wrong unit gives one.
 constexpr std::array usual_ranges{
-    Usual{Judged::weight, 4, 12, "kg/m2", "wood or foam cores with glass, base and edges weigh so"},
+    Usual{Judged::weight, 4, 12, "kg/m2",
+          "boards of wood or foam, glass, base and edges weigh this much"},
     Usual{Judged::total, 2, 20, "mm", "thinner breaks at once, thicker cannot be bent"},
-    Usual{Judged::sheet, 0.1, 4, "mm", "bases, top sheets, foils and veneers are sold so"},
+    Usual{Judged::sheet, 0.1, 4, "mm",
+          "bases, top sheets, foils and veneers are sold in this range"},
     Usual{Judged::fabric, 0.03, 3, "mm", "one layer of cloth between a thin veil and 2 kg/m2"},
     Usual{Judged::beyond_tip, 0, 20, "mm", "beyond the tip there is no core"},
     Usual{Judged::inside_contact, 0, 5, "mm",

@@ -163,17 +163,17 @@ std::string doubts(const CalibrationFindings& found) {
         if (!one.fits) {
             add("The reading of " + one.name + " does not fit: it is " +
                 fixed(std::abs(one.residual), 1) +
-                " of its deviations off what all others allow. Read it again.");
+                " standard deviations off what all the others allow. Measure it again.");
         }
     }
     for (const auto& [a, b] : found.indistinct) {
         std::string pair = a;
         pair.append(" and ").append(b);
         add("These readings cannot tell " + pair +
-            " apart; what each took is the tolerances' choice.");
+            " apart; how the change is shared between them follows from their tolerances.");
     }
     for (const std::string& path : found.untouched) {
-        add(std::string("These readings say next to nothing of ").append(path).append("."));
+        add(std::string("These readings say almost nothing about ").append(path).append("."));
     }
     for (const std::string& pair : found.correlated) {
         add(std::string("Correlated: ").append(pair).append("."));

@@ -178,11 +178,11 @@ std::string edge_map_picture(const std::vector<const EdgeState*>& states, const 
         const double row = static_cast<double>(two ? i / 2 : i);
         draw_block(svg, map, measures[i], {left, 36 + row * high, cell}, panel);
     }
-    return svg.markup(id, "The map over edging angle, load and snow, " + states.front()->stand,
-                      "Six tables in colour: peak force, effective length, how far the edge lets "
-                      "go at nose and tail, contact length, turn radius. Angles upwards, loads "
-                      "across, a panel for each snow; every cell says its number. All are in the "
-                      "table below.");
+    return svg.markup(
+        id, "The map over edging angle, load and snow, " + states.front()->stand,
+        "Six tables in colour: peak force, effective length, edge angle lost at nose and tail, "
+        "contact length, turn radius. Angles upwards, loads across, a panel for each snow; every "
+        "cell says its number. All are in the table below.");
 }
 
 std::string edge_table(const std::vector<EdgeState>& edge) {

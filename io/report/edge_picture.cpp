@@ -198,8 +198,8 @@ std::string angle_picture(const Ridges& ridges, const EdgePlaces& places, const 
     draw_stations(svg, places.x, band_axis(ridges.angles.size() - 1, 0, 1).from);
     return svg.markup(id, "Local edging angle, " + ridges.heading,
                       "One band for each edging angle, one curve for each load, tail to nose: "
-                      "below the middle line the board's twist has let the edge go. Thick where "
-                      "the edge is in the snow, thin where it is in the air.");
+                      "below the middle line edge angle is lost. Thick where the edge is in the "
+                      "snow, thin where it is in the air.");
 }
 
 } // namespace vrid

@@ -87,7 +87,7 @@ std::string overview(const Report& report) {
 }
 
 std::string overlay() {
-    return "<h2 id=\"compare\">Two over each other</h2>\n<div class=\"choose\">"
+    return "<h2 id=\"compare\">Two boards overlaid</h2>\n<div class=\"choose\">"
            "<label>first<select id=\"first\"></select></label>"
            "<label>second<select id=\"second\"></select></label>"
            "<label>curve<select id=\"what\"></select></label></div>\n"

@@ -135,7 +135,7 @@ std::string sense_section(const SenseFindings& found) {
         html += number_head(number.name, number.quantity);
         const std::string bars = sense_picture(number, id + "b");
         if (bars.empty()) {
-            html += "<p>Nothing asked for changes it.</p>\n";
+            html += "<p>None of the chosen values changes it.</p>\n";
             continue;
         }
         DataTable table{

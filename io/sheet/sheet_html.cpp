@@ -70,7 +70,7 @@ std::string rolls_table(const ShopSheet& sheet) {
     for (const RollUse& roll : sheet.rolls) {
         const bool told = roll.roll_width > 0;
         table.row(
-            {escaped(roll.fabric), told ? mm(roll.roll_width, 0) : "not told", fixed(roll.area, 3),
+            {escaped(roll.fabric), told ? mm(roll.roll_width, 0) : "not given", fixed(roll.area, 3),
              told ? fixed(roll.length, 2) : "", told ? fixed(100 * roll.waste, 0) : "",
              roll.joined > 0 ? std::to_string(roll.joined) + " wider than the roll: join" : ""});
     }

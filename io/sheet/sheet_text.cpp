@@ -49,7 +49,7 @@ Table pieces(const ShopSheet& sheet) {
 std::string roll_line(const RollUse& roll, int boards) {
     std::string line = "  " + roll.fabric + ": ";
     if (roll.roll_width == 0) {
-        return line + fixed(roll.area, 3) + " m2 net; roll_width_mm is not told\n";
+        return line + fixed(roll.area, 3) + " m2 net; roll_width_mm is not given\n";
     }
     line += fixed(roll.length, 2) + " m of roll for " + std::to_string(boards) +
             (boards == 1 ? " board, " : " boards, ") + fixed(100 * roll.waste, 0) + " % waste";

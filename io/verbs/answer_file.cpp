@@ -13,7 +13,7 @@ std::string answer_file(const Arguments& arguments, const std::string& option) {
     const std::string out = text_of(arguments, option);
     std::error_code error;
     if (out.empty() || std::filesystem::is_directory(out, error)) {
-        throw InputError(option, "found '" + out + "', accepted is the name of a new board file");
+        throw InputError(option, "found '" + out + "'; accepted: the name of a new board file");
     }
     for (const std::string& input : arguments.positional) {
         if (std::filesystem::equivalent(input, out, error)) {

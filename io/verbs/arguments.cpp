@@ -38,7 +38,7 @@ std::vector<double> numbers_of(const Arguments& arguments, const NumberOption& o
         if (!value || *value < option.min || *value > option.max ||
             (option.whole && *value != std::floor(*value))) {
             problems.push_back(
-                {option.name, "found '" + text + "', accepted is " + accepted(option)});
+                {option.name, "found '" + text + "'; accepted: " + accepted(option)});
         } else {
             all.push_back(*value);
         }
@@ -62,8 +62,7 @@ std::optional<double> share_of(const Arguments& arguments, const std::string& na
     const auto number = parse(percent ? text.substr(0, text.size() - 1) : text);
     const double share = number ? (percent ? *number / 100 : *number) : 0;
     if (!number || !(share > 0 && share < 1)) {
-        problems.push_back(
-            {name, "found '" + text + "', accepted is a share such as 0.001 or 0.1%"});
+        problems.push_back({name, "found '" + text + "'; accepted: a share such as 0.001 or 0.1%"});
         return std::nullopt;
     }
     return share;

@@ -46,7 +46,7 @@ void read_shard(const Arguments& arguments, RunOptions& run, std::vector<Problem
     run.shards = slash == std::string::npos ? 0 : whole(text.substr(slash + 1));
     if (run.shard < 1 || run.shard > run.shards) {
         problems.push_back(
-            {"--shard", "found '" + text + "', accepted is I/N with I from 1 to N, as 2/4"});
+            {"--shard", "found '" + text + "'; accepted: I/N with I from 1 to N, such as 2/4"});
     }
 }
 
@@ -122,7 +122,7 @@ int summarise(BatchPlan plan, const fs::path& folder, Console& console) {
         } else {
             judged = false;
             console.err << "no summary.json in the baseline " << plan.drift->baseline
-                        << ": drift is not judged\n";
+                        << ": drift cannot be judged\n";
         }
     }
     StagedFiles files(folder);
@@ -207,13 +207,13 @@ int run_batch(const Arguments& arguments, Console& console) {
 
 std::vector<Option> batch_options() {
     return {{"--out", "DIR", "The batch's folder; finished jobs in it are not run again."},
-            {"--shard", "I/N", "Run every N-th job only, from the I-th; no summary."},
+            {"--shard", "I/N", "Run only every N-th job, starting with the I-th; no summary."},
             {"--collect", "DIR", "Make the summary of a folder that shards have worked in."},
             {"--jobs", "N", "Jobs at once, one thread each. Default: one a core."},
             {"--memory-mb", "MB",
-             "For all jobs together. Default: what is free. A job takes about 40 MB and 9 kB an "
-             "unknown; it waits until there is room, and fails if there never is."},
-            {"--strict", "", "A board file with warnings is a job that failed."},
+             "Memory for all jobs together. Default: what is free. A job takes about 40 MB plus 9 "
+             "kB per unknown; it waits until there is room, and fails if there never is."},
+            {"--strict", "", "Count a board file with warnings as a failed job."},
             {"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
             {"--size-mm", "MM", "Longest side of an element."},
             flat_option()};
@@ -222,29 +222,28 @@ std::vector<Option> batch_options() {
 } // namespace
 
 Verb batch_verb() {
-    return {
-        "batch",
-        "many boards and variants: summary, drift, report; can be interrupted",
-        "SUITE",
-        0,
-        1,
-        "Solves every board of a suite file, and every variant of it. Each job's folder is named "
-        "by a hash of everything its numbers depend on: a finished job is not run again, a "
-        "changed board is. Killed at any moment, the same command goes on where it stood and "
-        "ends with the same summary.\n\n"
-        "Writes summary.csv, summary.json and report.html. A change against the suite's baseline "
-        "is drift when it is larger than the sum of both error bars and than the suite's "
-        "percentage. A variant is solved on the mesh of its board as drawn. With [edge] every job "
-        "also stands on its left edge at every angle with every force and hardness (vrid edge); "
-        "its numbers are named for limits as \"edge 45 deg 800 N 5 N/mm3 loss nose\".\n\n"
-        "Exit status 1: a job failed, a limit was exceeded, a number drifted, a board found no "
-        "equilibrium on its edge, or the baseline could not be read. The other jobs are run all "
-        "the same.",
-        batch_options(),
-        {"vrid batch nightly.toml --out last-night",
-         "vrid batch nightly.toml --out last-night --shard 2/8", "vrid batch --collect last-night"},
-        run_batch,
-        true};
+    return {"batch",
+            "many boards and variants: summary, drift, report; can be interrupted",
+            "SUITE",
+            0,
+            1,
+            "Solves every board of a suite file, and every variant of it. Each job's folder is "
+            "named by a hash of everything its numbers depend on: a finished job is not run again, "
+            "a changed board is. If it is killed at any moment, the same command carries on where "
+            "it stopped and ends with the same summary.\n\nWrites summary.csv, summary.json and "
+            "report.html. A change against the suite's baseline is drift when it is larger than "
+            "the sum of both error bars and than the suite's percentage. A variant is solved on "
+            "the mesh of its board as drawn. With [edge] every board is also tilted on its left "
+            "edge, at every angle with every load and hardness (vrid edge); its numbers are named "
+            "for limits as \"edge 45 deg 800 N 5 N/mm3 loss nose\".\n\nExit status 1: a job "
+            "failed, a limit was exceeded, a number drifted, a board found no equilibrium on its "
+            "edge, or the baseline could not be read. The other jobs still run.",
+            batch_options(),
+            {"vrid batch nightly.toml --out last-night",
+             "vrid batch nightly.toml --out last-night --shard 2/8",
+             "vrid batch --collect last-night"},
+            run_batch,
+            true};
 }
 
 } // namespace vrid

@@ -9,14 +9,14 @@ namespace vrid {
 
 Option strict_option() {
     return {"--strict", "",
-            "Take warnings about the board file for errors: what can be built, but hardly is "
-            "(vrid check lists them)."};
+            "Treat warnings about the board file as errors: what can be built but hardly ever is "
+            "(vrid check lists it)."};
 }
 
 Option set_option() {
     return {"--set", "PATH=VALUE",
             "Compute the board with this value instead of the file's: a what-if without a new "
-            "file, as --set core.thickness_scale=1.05 or --set stance.width_mm=560. May be "
+            "file, such as --set core.thickness_scale=1.05 or --set stance.width_mm=560. May be "
             "repeated; the output names what was set.",
             true};
 }

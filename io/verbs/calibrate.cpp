@@ -49,7 +49,7 @@ std::string reason_against(const Calibration& calibration) {
     return worst == nullptr
                ? ""
                : "the reading of " + number_name(worst->reading.number) + " is " +
-                     fixed(std::abs(worst->residual), 1) + " of its deviations off after the fit";
+                     fixed(std::abs(worst->residual), 1) + " standard deviations off after the fit";
 }
 
 int run_calibrate(const Arguments& arguments, Console& console) {
@@ -77,7 +77,7 @@ int run_calibrate(const Arguments& arguments, Console& console) {
             console.err << "the fitted board is in " << out << "\n";
         } else {
             console.err << "no board was written to " << out << ": " << why
-                        << "; with --force it is written all the same\n";
+                        << "; --force writes it anyway\n";
         }
     }
     console.out << (arguments.has("--json")
@@ -104,23 +104,23 @@ std::vector<Option> calibrate_options() {
 } // namespace
 
 Verb calibrate_verb() {
-    return {
-        "calibrate",
-        "what bench readings of a built board say about its materials",
-        "BOARD BENCH",
-        2,
-        2,
-        "Moves chosen values of the board, each held near its nominal one by its tolerance, until "
-        "the computed numbers meet the readings within their deviations (regularised least "
-        "squares). Prints the fitted values with standard deviations, the readings before and "
-        "after, values that the readings cannot tell apart, and the reading that does not fit.\n\n"
-        "The bench file has one [[reading]] a number (number, value, sd, in bench units) and one "
-        "[[free]] for each value that may move (value, optional min and max). Exit status 1 says "
-        "that a reading does not fit; then no board is written, unless --force is given.",
-        calibrate_options(),
-        {"vrid calibrate board.toml bench.toml --out fitted.toml"},
-        run_calibrate,
-        true};
+    return {"calibrate",
+            "what bench readings of a built board say about its materials",
+            "BOARD BENCH",
+            2,
+            2,
+            "Changes chosen values of the board, each held near its nominal value by its "
+            "tolerance, until the computed numbers agree with the readings within their standard "
+            "deviations (regularised least squares). Prints the fitted values with standard "
+            "deviations, the readings before and after, values that the readings cannot tell "
+            "apart, and the reading that does not fit.\n\nThe bench file has one [[reading]] for "
+            "each number (number, value, sd, in bench units) and one [[free]] for each value that "
+            "may change (value, optional min and max). Exit status 1: a reading does not fit; then "
+            "no board is written, unless --force is given.",
+            calibrate_options(),
+            {"vrid calibrate board.toml bench.toml --out fitted.toml"},
+            run_calibrate,
+            true};
 }
 
 } // namespace vrid

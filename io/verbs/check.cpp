@@ -68,30 +68,28 @@ int run_check(const Arguments& arguments, Console& console) {
 } // namespace
 
 Verb check_verb() {
-    return {
-        "check",
-        "say what a board is: outline, mass, layers, EI and GJ",
-        "BOARD...",
-        1,
-        1000,
-        "Reads and validates each board file and prints its outline, its mass by material, its "
-        "balance point, and at chosen stations the layers with their thickness and the section's "
-        "bending stiffness EI and torsional stiffness GJ. The mesh of `solve` is tried, nothing is "
-        "solved; exit status 3 says that there is no mesh.\n\n"
-        "Numbers under [limits] that need no solve (mass, length, area, sidecut_radius, EI@X, "
-        "GJ@X) "
-        "are held against them; exit status 1 says that one was exceeded.\n\n"
-        "What can be built but hardly is (a sheet of 13 mm, a core that ends short of the contact "
-        "line) is warned of at its place in the file; --strict makes it an error.",
-        {{"--at", "MM",
-          "Show the layers at this station; may be repeated. Default: contact stations, feet, "
-          "waist.",
-          true},
-         set_option(),
-         strict_option(),
-         {"--json", "", "Print one JSON document instead of tables."}},
-        {"vrid check board.toml", "vrid check board.toml --at -270 --at 0 --at 270"},
-        run_check};
+    return {"check",
+            "say what a board is: outline, mass, layers, EI and GJ",
+            "BOARD...",
+            1,
+            1000,
+            "Reads and validates each board file and prints its outline, its mass by material, its "
+            "balance point, and at chosen stations the layers with their thickness and the "
+            "section's bending stiffness EI and torsional stiffness GJ. The mesh of `solve` is "
+            "tried, but nothing is solved; exit status 3: there is no mesh.\n\nNumbers under "
+            "[limits] that need no solve (mass, length, area, sidecut_radius, EI@X, GJ@X) are "
+            "checked against them; exit status 1: one was exceeded.\n\nWhat can be built but "
+            "hardly ever is (a sheet of 13 mm, a core that ends short of the contact line) gets a "
+            "warning with its place in the file; --strict makes it an error.",
+            {{"--at", "MM",
+              "Show the layers at this station; may be repeated. Default: contact stations, feet, "
+              "waist.",
+              true},
+             set_option(),
+             strict_option(),
+             {"--json", "", "Print one JSON document instead of tables."}},
+            {"vrid check board.toml", "vrid check board.toml --at -270 --at 0 --at 270"},
+            run_check};
 }
 
 } // namespace vrid

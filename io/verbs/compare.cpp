@@ -41,24 +41,22 @@ int run_compare(const Arguments& arguments, Console& console) {
 Verb compare_verb() {
     std::vector<Option> options = study_option_table();
     options.push_back({"--json", "", "Print one JSON document instead of tables."});
-    return {
-        "compare",
-        "the same cases for several boards side by side",
-        "BOARD [BOARD...]",
-        1,
-        1000,
-        "Solves the same cases for every board and prints each number beside the others, with the "
-        "change in percent against the first board. A difference smaller than the sum of the two "
-        "error bars is marked as not resolved: the computation cannot tell the boards apart. "
-        "Limits are not looked at.\n\n"
-        "--set changes every board but the first. One board with --set is compared with itself as "
-        "its file has it.",
-        options,
-        {"vrid compare today.toml softer-core.toml",
-         "vrid compare today.toml --set core.thickness_scale=0.95",
-         "vrid compare a.toml b.toml --case nose-twist"},
-        run_compare,
-        true};
+    return {"compare",
+            "the same cases for several boards side by side",
+            "BOARD [BOARD...]",
+            1,
+            1000,
+            "Solves the same cases for every board and prints each number beside the others, with "
+            "the change in percent against the first board. A difference smaller than the sum of "
+            "the two error bars is marked as not resolved: the computation cannot tell the boards "
+            "apart. Limits are not checked.\n\n--set changes every board but the first. One board "
+            "with --set is compared with itself without the change.",
+            options,
+            {"vrid compare today.toml softer-core.toml",
+             "vrid compare today.toml --set core.thickness_scale=0.95",
+             "vrid compare a.toml b.toml --case nose-twist"},
+            run_compare,
+            true};
 }
 
 } // namespace vrid

@@ -65,7 +65,7 @@ std::vector<double> list_of(const Arguments& arguments, const ListOption& option
             all.push_back(*value);
         } else {
             problems.push_back(
-                {option.name, "found '" + word + "', accepted is " + accepted(option)});
+                {option.name, "found '" + word + "'; accepted: " + accepted(option)});
         }
     }
     return all;
@@ -88,7 +88,7 @@ std::vector<double> hardness_of(const Arguments& arguments, SnowLaw law,
         } else if (value && within(option, *value)) {
             all.push_back(*value);
         } else {
-            std::string message = "found '" + word + "', accepted is " + accepted(option);
+            std::string message = "found '" + word + "'; accepted: " + accepted(option);
             if (law == SnowLaw::volume) {
                 message.append(" in N/mm3, or ").append(listed).append(did_you_mean(word, names));
             } else {
@@ -109,7 +109,7 @@ std::string choice_of(const Arguments& arguments, const std::string& name,
             listed.append(listed.empty() ? "" : ", ").append(choice);
         }
         problems.push_back(
-            {name, "found '" + word + "', accepted are " + listed + did_you_mean(word, choices)});
+            {name, "found '" + word + "'; accepted: " + listed + did_you_mean(word, choices)});
     }
     return word;
 }

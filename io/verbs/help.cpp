@@ -68,7 +68,8 @@ std::string verb_help(const Verb& verb) {
 
 std::vector<std::pair<std::string, std::string>> exit_meanings() {
     return {{"0", "done"},
-            {"1", "done, but a limit was exceeded or a wanted error bar not reached"},
+            {"1", "done, but a limit was exceeded, a target or error bar was not reached, or "
+                  "something was found (see the verb)"},
             {"2", "the input is wrong: board file, material or option"},
             {"3", "the computation could not be completed"},
             {"4", "the output could not be written"},
@@ -78,10 +79,9 @@ std::vector<std::pair<std::string, std::string>> exit_meanings() {
 std::string program_help() {
     constexpr std::size_t column = 13;
     std::string all = "usage: vrid VERB ... [options]\n";
-    all += paragraphs(
-        "Stiffness of snow boards: reads a board file (what the shop draws, cuts and lays "
-        "up), solves it with plate finite elements, and says how far each number can be "
-        "trusted.");
+    all += paragraphs("Torsional stiffness, flex and edge hold of snowboards. Reads a board file "
+                      "(what the shop draws, cuts and lays up), solves it with plate finite "
+                      "elements, and prints the numbers with the error bars of the computation.");
     all += "\nverbs\n";
     for (const Verb& verb : verbs()) {
         all += entry(verb.name, verb.summary, column);

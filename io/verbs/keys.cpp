@@ -15,18 +15,17 @@ int run_keys(const Arguments& arguments, Console& console) {
 } // namespace
 
 Verb keys_verb() {
-    return {
-        "keys",
-        "every key of the board file: unit, range, default, meaning",
-        "[TABLE]",
-        0,
-        1,
-        "Lists the keys that a board file may have, table by table, or those of one TABLE: what "
-        "is accepted, in which unit, what holds when the key is absent, and what it means. The "
-        "reader goes by the same list.",
-        {{"--json", "", "Print one JSON document instead of tables."}},
-        {"vrid keys", "vrid keys planform", "vrid keys layer.zone"},
-        run_keys};
+    return {"keys",
+            "every key of the board file: unit, range, default, meaning",
+            "[TABLE]",
+            0,
+            1,
+            "Lists the keys that a board file may have, table by table, or those of one TABLE: "
+            "what is accepted, in which unit, the default, and what it means. Board files are read "
+            "by the same list.",
+            {{"--json", "", "Print one JSON document instead of tables."}},
+            {"vrid keys", "vrid keys planform", "vrid keys layer.zone"},
+            run_keys};
 }
 
 } // namespace vrid

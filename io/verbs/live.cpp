@@ -23,21 +23,19 @@ int run_live(const Arguments& arguments, Console& console) {
 } // namespace
 
 Verb live_verb() {
-    Verb verb{
-        "live",
-        "a page on this machine on which the board is changed and its numbers follow",
-        "BOARD",
-        1,
-        1,
-        "Prints an address; the page there shows the board from the side and from above, its "
-        "layers "
-        "and all bench numbers. Drag a station or type a value: first-order predictions stand at "
-        "once, marked \"about\", solved numbers follow. Write changes only the lines of the board "
-        "file that differ.\n\nListens on 127.0.0.1 only, and answers only who knows the token in "
-        "the address. Ctrl-C ends it.",
-        {{"--port", "N", "Port to listen on, 1024 to 65000. Default: a free one."}},
-        {"vrid live board.toml"},
-        run_live};
+    Verb verb{"live",
+              "a page on this machine: change the board, and its numbers follow",
+              "BOARD",
+              1,
+              1,
+              "Prints an address; the page there shows the board from the side and from above, its "
+              "layers and all bench numbers. Drag a station or type a value: first-order "
+              "predictions appear at once, marked \"about\"; solved numbers follow. Write changes "
+              "only the lines of the board file that differ.\n\nListens on 127.0.0.1 only, and "
+              "answers only requests that carry the token in the address. Ctrl-C ends it.",
+              {{"--port", "N", "Port to listen on, 1024 to 65000. Default: a free one."}},
+              {"vrid live board.toml"},
+              run_live};
     verb.predicts = true;
     return verb;
 }

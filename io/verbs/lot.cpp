@@ -36,7 +36,7 @@ LotInput lot_input(const Arguments& arguments, Console& console) {
     input.settings = study_options(arguments, console);
     input.out = text_of(arguments, "--out");
     if (arguments.has("--out") && input.out.empty()) {
-        throw InputError("--out", "found an empty name, accepted is a folder");
+        throw InputError("--out", "found an empty name; accepted: a folder");
     }
     input.fitted = answer_file(arguments, "--fitted");
     std::vector<Problem> problems;
@@ -189,7 +189,7 @@ std::string write_fitted(const std::string& file, const LotReport& report, const
     const LotMoved& moved = report.findings.moved;
     std::vector<Change> changes;
     if (!moved.explained && !moved.explanations.empty()) {
-        return "no up to three values explain the mean of the lot";
+        return "no set of up to three values explains the mean of the lot";
     }
     if (moved.explained) {
         for (const ValueShift& shift : moved.explanations.front().shifts) {
@@ -278,14 +278,14 @@ std::vector<Option> lot_options() {
     std::vector<Option> options{
         {"--rig", "RIG.toml",
          "How well the rig reads each number: [[reading]] number, sd, bias_sd; [[free]] value: "
-         "what "
-         "may have moved; [[scatter]] group: factors asked for together."},
-        {"--plan", "", "Also say how many boards show a shift and what to measure next."},
+         "what may have changed; [[scatter]] group: factors asked for together."},
+        {"--plan", "",
+         "Also say how many boards it takes to see a shift, and what to measure next."},
         {"--fitted", "NEW.toml",
          "Write a copy of the board with the shifts of the best explanation."},
         {"--outside", "SHARE",
-         "Share of boards outside [limits] that is no finding, 0.01 or 1%. Default: 1%."},
-        {"--seed", "S", "Start of the random numbers behind p. Default: 1."},
+         "Share of boards outside [limits] that is still acceptable, 0.01 or 1%. Default: 1%."},
+        {"--seed", "S", "Seed of the random numbers behind p. Default: 1."},
         {"--out", "DIR", "Write lot.json into this folder, which is created if needed."},
         strict_option(),
         {"--json", "", "Print lot.json's content instead of tables."}};
@@ -303,17 +303,15 @@ Verb lot_verb() {
         "BOARD READINGS",
         2,
         2,
-        "READINGS is a CSV file with a header, a row a board: serial, then at will date, press and "
-        "batch.NAME, and a column for each number measured, named as vrid solve names it and in "
-        "its "
-        "unit, or the path of a design value that was measured itself. Commas and decimal points, "
-        "or semicolons and decimal commas. An empty cell or - is not measured; the same serial "
-        "again is a repeat, and five repeats or more tell the noise of the rig where --rig does "
-        "not.\n\n"
-        "Everything follows from the exact derivatives of the numbers and the [tolerance] of the "
-        "board: boards that do not belong; since when a value has moved, at once or more and more; "
-        "which few values explain the mean; which group scatters more than declared; what share is "
-        "outside [limits]. Exit status 1: something was found.",
+        "READINGS is a CSV file with a header and a row for each board: serial, optionally date, "
+        "press and batch.NAME, and a column for each number measured, named as vrid solve names it "
+        "and in its unit, or the path of a design value that was measured itself. Commas and "
+        "decimal points, or semicolons and decimal commas. An empty cell or - is not measured; the "
+        "same serial again is a repeat, and five repeats or more give the noise of the rig where "
+        "--rig does not.\n\nEverything follows from the exact derivatives of the numbers and the "
+        "[tolerance] of the board: boards that do not belong; since when a value has changed, "
+        "suddenly or gradually; which few values explain the mean; which group scatters more than "
+        "declared; what share is outside [limits]. Exit status 1: something was found.",
         lot_options(),
         {"vrid lot board.toml readings.csv --rig rig.toml --out lot",
          "vrid lot board.toml readings.csv --plan --fitted as-made.toml"},

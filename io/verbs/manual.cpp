@@ -80,11 +80,11 @@ std::string option_words(const Verb& verb) {
 } // namespace
 
 std::string manual_page() {
-    std::string all = head("vrid", 1, "torsional stiffness, flex and edge hold of snow boards");
+    std::string all = head("vrid", 1, "torsional stiffness, flex and edge hold of snowboards");
     all += ".SH SYNOPSIS\n.B vrid\n\\fIVERB\\fR ... [options]\n.SH DESCRIPTION\n";
     all += roff("Reads a board file (what the shop draws, cuts and lays up), solves it with plate "
-                "finite elements, and says how far each number can be trusted. Results go to "
-                "standard output, progress and warnings to standard error.") +
+                "finite elements, and prints the numbers with the error bars of the computation. "
+                "Results go to standard output, progress and warnings to standard error.") +
            "\n.SH CAUTION\n" + roff(caution) + "\n.SH VERBS\n";
     for (const Verb& verb : verbs()) {
         all += verb_section(verb);

@@ -40,8 +40,8 @@ void check_out(const MatchInput& input, const std::string& goal) {
     }
     for (const std::string& file : inputs) {
         if (!file.empty() && fs::equivalent(out, file, ignored)) {
-            throw InputError("--out", "found " + input.out +
-                                          ", which is read; accepted: a file of another name");
+            throw InputError("--out",
+                             "found " + input.out + ", which is an input; accepted: another name");
         }
     }
     if (fs::is_directory(out, ignored)) {
@@ -185,31 +185,29 @@ Matched match_board(const MatchInput& input, Console& console) {
 }
 
 Verb match_verb() {
-    return {
-        "match",
-        "changes chosen values of a board until its numbers are what is wanted",
-        "BOARD GOAL",
-        2,
-        2,
-        "The goal file says what numbers are to become ([[target]]: percent, value, min, max or "
-        "same_as another board), which values may move and between which limits ([[free]]), and "
-        "what to keep small beside that ([objective]: mass or change). The answer is a copy of the "
-        "board file in which only the values that change are others; comments stay. It is rounded "
-        "(round_to) before it is judged: what is said to be met is met by the numbers of the file "
-        "as it is written.\n\n"
-        "Where there is no answer, exit status 1: the nearest one is shown with the targets and "
-        "limits that prevent a better one, and no file is written.\n\n"
-        "With [[size]] in the goal the board is the approved one of a family: each size is matched "
-        "by its own set values, --out is a folder that gets a board file for each, and "
-        "family.json. Exit status 1 says that a size was not met.",
-        {{"--out", "NEW",
-          "The board file to write when all targets are met; of a family a folder."},
-         {"--threads", "N", "Threads to use. Default: one for every core."},
-         strict_option(),
-         {"--json", "", "Print one JSON document instead of tables."}},
-        {"vrid match board.toml goal.toml --out new.toml"},
-        run_match,
-        true};
+    return {"match",
+            "changes chosen values of a board until its numbers are what you want",
+            "BOARD GOAL",
+            2,
+            2,
+            "The goal file says what numbers are to become ([[target]]: percent, value, min, max "
+            "or same_as another board), which values may change and between which limits "
+            "([[free]]), and what to keep small besides ([objective]: mass or change). The answer "
+            "is a copy of the board file in which only the changed values differ; comments stay. "
+            "It is rounded (round_to) before it is judged: a target reported as met is met by the "
+            "file as written.\n\nIf there is no answer (exit status 1), the nearest board is shown "
+            "with the targets and limits that prevent a better one, and no file is "
+            "written.\n\nWith [[size]] in the goal the board is the approved one of a family: each "
+            "size is matched by its own set values, --out is a folder that gets a board file for "
+            "each, and family.json. Exit status 1 says that a size was not met.",
+            {{"--out", "NEW",
+              "The board file to write when all targets are met; of a family a folder."},
+             {"--threads", "N", "Threads to use. Default: one for every core."},
+             strict_option(),
+             {"--json", "", "Print one JSON document instead of tables."}},
+            {"vrid match board.toml goal.toml --out new.toml"},
+            run_match,
+            true};
 }
 
 } // namespace vrid

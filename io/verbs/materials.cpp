@@ -19,18 +19,17 @@ int run_materials(const Arguments& arguments, Console& console) {
 } // namespace
 
 Verb materials_verb() {
-    return {
-        "materials",
-        "the material library with a source for each value",
-        "[NAME]",
-        0,
-        1,
-        "Lists the materials and fabrics that a board file may name without defining them, or "
-        "with a NAME all values of that one, each with its unit and where it comes from. A board "
-        "file may add its own or override these.",
-        {{"--json", "", "Print one JSON document instead of tables."}},
-        {"vrid materials", "vrid materials e-glass"},
-        run_materials};
+    return {"materials",
+            "the material library with a source for each value",
+            "[NAME]",
+            0,
+            1,
+            "Lists the materials and fabrics that a board file may name without defining them, or "
+            "with a NAME all values of that one, each with its unit and its source. A board file "
+            "may add its own or override these.",
+            {{"--json", "", "Print one JSON document instead of tables."}},
+            {"vrid materials", "vrid materials e-glass"},
+            run_materials};
 }
 
 } // namespace vrid

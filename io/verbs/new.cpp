@@ -66,14 +66,14 @@ int run_new(const Arguments& arguments, Console& console) {
     const std::string& file = arguments.positional.front();
     std::error_code ignored;
     if (file.empty() || fs::exists(fs::symlink_status(file, ignored))) {
-        throw InputError("", "'" + file + "' is there already; accepted: the name of a new file");
+        throw InputError("", "'" + file + "' exists already; accepted: the name of a new file");
     }
     const MaterialLibrary library = load_material_library();
     const std::string text = commented_board(
         arguments.has("--from") ? text_from(text_of(arguments, "--from")) : start_board());
     (void)read_board_text({text, file, fs::path(file).parent_path().string()}, library);
     write_file(file, text);
-    console.err << file << " is written; vrid check " << file << " says what it is\n";
+    console.err << file << " is written; 'vrid check " << file << "' shows what it is\n";
     return exit_done;
 }
 
@@ -81,15 +81,15 @@ int run_new(const Arguments& arguments, Console& console) {
 
 Verb new_verb() {
     return {"new",
-            "write a board file to begin with, every key explained",
+            "write a board file to start from, every key explained",
             "FILE",
             1,
             1,
-            "Writes a board file with a comment at each key: meaning, unit, range. What the board "
-            "does not use stands in it as a comment with a sample value. A file that is there is "
-            "not touched.",
+            "Writes a board file with a comment at each key: meaning, unit, range. Keys that the "
+            "board does not use are in it as comments with a sample value. An existing file is not "
+            "overwritten.",
             {{"--from", "NAME",
-              "Begin with this example (nh-157-querwind, ...) or with this board file."}},
+              "Start from this example (nh-157-querwind, ...) or from this board file."}},
             {"vrid new board.toml", "vrid new --from coupon-triax strip.toml"},
             run_new};
 }

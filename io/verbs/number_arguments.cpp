@@ -71,7 +71,7 @@ std::vector<NumberId> numbers_asked(const Arguments& arguments, const Board& boa
         }
     }
     if (problems.empty() && all.empty()) {
-        problems.push_back({"--of", "found an empty list, accepted are names of numbers"});
+        problems.push_back({"--of", "found an empty list; accepted: names of numbers"});
     }
     if (!problems.empty()) {
         throw InputError(problems);
@@ -131,7 +131,7 @@ EdgeCondition one_condition(const Arguments& arguments) {
     if (conditions.size() != 1) {
         throw InputError("--angle, --force, --hardness, --share, --side",
                          "found a map of " + std::to_string(conditions.size()) +
-                             " conditions, accepted is one value each");
+                             " conditions; accepted: one value each");
     }
     return conditions.front();
 }

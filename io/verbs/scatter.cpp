@@ -64,7 +64,7 @@ int run_scatter(const Arguments& arguments, Console& console) {
     const ScatterOptions options = scatter_options_of(arguments, console);
     const std::string folder = text_of(arguments, "--out");
     if (arguments.has("--out") && folder.empty()) {
-        throw InputError("--out", "found an empty name, accepted is a folder");
+        throw InputError("--out", "found an empty name; accepted: a folder");
     }
     const MaterialLibrary library = load_material_library();
     const std::string& file = arguments.positional.front();
@@ -74,7 +74,7 @@ int run_scatter(const Arguments& arguments, Console& console) {
     const std::vector<Tolerance> tolerances = tolerances_of(board, library);
     for (const std::string& path : tolerances_without_effect(board)) {
         console.err << file << ": warning: the tolerance of " << path
-                    << " moves the mesh and scatters nothing here\n";
+                    << " would move the mesh and is left out here\n";
     }
     if (!folder.empty()) {
         const StagedFiles created(folder); // what is wrong with it should not come to light later
@@ -107,10 +107,11 @@ int run_scatter(const Arguments& arguments, Console& console) {
 std::vector<Option> scatter_options() {
     std::vector<Option> options{
         {"--of", "NAMES",
-         "Numbers, split by commas, as for sense. Default: mass, balance point, all bench cases.",
+         "Numbers, separated by commas, as for sense. Default: mass, balance point, all bench "
+         "cases.",
          true},
         {"--samples", "N", "Also solve N boards drawn at random, on all cores."},
-        {"--seed", "S", "Start of the random numbers. Default: 1."},
+        {"--seed", "S", "Seed of the random numbers. Default: 1."},
         {"--rows", "N", "Sources shown for each number. Default: 8."},
         {"--out", "DIR", "Write scatter.json into this folder, which is created if needed."},
         bend_option(),
@@ -132,13 +133,13 @@ Verb scatter_verb() {
         1,
         1,
         "Every design value scatters from board to board by the standard deviation that "
-        "[tolerance] in the board file gives it, or by the default of the material library "
-        "(common practice, no source, where it says so). Each value is independent of all others, "
-        "each core station too; a shift of the whole core is core.thickness_scale.\n\n"
-        "To first order the scatter of a number follows from its exact derivatives: at once, with "
-        "the share of each source and what halving it would buy. --samples draws boards and solves "
-        "each: where the response is straight the two agree. The yield is the share of boards "
-        "inside the board file's [limits]; a number without limits has none.",
+        "[tolerance] in the board file gives it, or by the default of the material library (common "
+        "practice, no source, where it says so). Each value is independent of all others, each "
+        "core station too; a shift of the whole core is core.thickness_scale.\n\nTo first order "
+        "the scatter of a number follows from its exact derivatives: at once, with the share of "
+        "each source and what halving it would buy. --samples draws boards and solves each: where "
+        "the response is linear the two agree. The yield is the share of boards inside the board "
+        "file's [limits]; a number without limits has none.",
         scatter_options(),
         {"vrid scatter board.toml --of nose-twist,mass",
          "vrid scatter board.toml --of nose-twist --samples 500 --seed 7"},

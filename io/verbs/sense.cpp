@@ -33,7 +33,7 @@ int run_sense(const Arguments& arguments, Console& console) {
     throw_if_any(problems);
     const std::string folder = text_of(arguments, "--out");
     if (arguments.has("--out") && folder.empty()) {
-        throw InputError("--out", "found an empty name, accepted is a folder");
+        throw InputError("--out", "found an empty name; accepted: a folder");
     }
     Sense sense;
     NamedBoard read =
@@ -64,11 +64,11 @@ int run_sense(const Arguments& arguments, Console& console) {
 std::vector<Option> sense_options() {
     std::vector<Option> options{
         {"--of", "NAMES",
-         "Numbers, split by commas: mass, nose-twist, \"free-modes mode 1\", EI@-270, GJ@0, "
+         "Numbers, separated by commas: mass, nose-twist, \"free-modes mode 1\", EI@-270, GJ@0, "
          "edge.loss_nose; * stands for any letters. Default: mass, balance point, all bench cases.",
          true},
         {"--to", "PATHS",
-         "Design values, split by commas: core.thickness_mm (all stations), layer.*.angle_deg, "
+         "Design values, separated by commas: core.thickness_mm (all stations), layer.*.angle_deg, "
          "material.poplar.E1_GPa. Default: what a shop can change; material.* means the constants "
          "of materials.",
          true},
@@ -99,12 +99,11 @@ Verb sense_verb() {
         "step makes (0.1 mm of core or sheet, 1 % of the whole core, 1 degree, 5 % areal weight, "
         "0.02 fibre volume fraction, 10 % of a constant; 1 mm of outline, stations and zones, 5 mm "
         "of stance), the largest first. One solve serves all bench cases; derivatives cost a "
-        "fraction of it.\n\n"
-        "Outline, bands, feet and stations move lines of the mesh: --to planform.*,stance.* names "
-        "them. Core stations and zones stay where the file says, also when the outline moves. "
-        "Where a moved line lies on one at which the section jumps, the derivative is another one "
-        "on either side: the mean is shown, sense.json has both.\n\n"
-        "Edge results are those of one condition, the points in contact held. Where the core has "
+        "fraction of it.\n\nOutline, bands, feet and stations move lines of the mesh: --to "
+        "planform.*,stance.* names them. Core stations and zones stay where the file says, also "
+        "when the outline moves. Where a moved line lies on one at which the section jumps, the "
+        "derivative differs between the two sides: the mean is shown, sense.json has both.\n\nEdge "
+        "results are those of one condition, with the points in contact held. Where the core has "
         "two equal neighbouring stations its smooth profile has a kink; the derivative is the mean "
         "of both sides.",
         sense_options(),

@@ -42,7 +42,7 @@ SheetOptions options_of(const Arguments& arguments) {
     options.boards =
         static_cast<int>(number_of(arguments, {"--boards", 1, 10000, true}, problems).value_or(1));
     if (text_of(arguments, "--out").empty()) {
-        problems.push_back({"--out", "missing or empty; accepted is the folder for the papers"});
+        problems.push_back({"--out", "missing or empty; accepted: the folder for the papers"});
     }
     throw_if_any(problems);
     return options;
@@ -80,18 +80,17 @@ Verb sheet_verb() {
         "Writes what the people at sander, cutting table and press need of a board, so that "
         "nothing is typed twice: sanding.csv (core thickness along the blank), cutting.csv (every "
         "piece with its direction on the roll), rolls.csv, strips.csv, edge.csv, resin.csv, "
-        "weights.csv (what the board should weigh after each step, and how much that usually "
-        "scatters), outline.svg and one .svg a piece, true to scale with a line of 100 mm to "
-        "measure after printing, each with its points as .csv, and sheet.html: all of it on A4 "
-        "pages with boxes for what is measured.\n\n"
-        "Pieces are net: as they lie on the board. How much of a roll they take is told for "
-        "fabrics with roll_width_mm. The spread of the weights is one standard deviation, from "
-        "[tolerance] in the board file and the defaults of the material library.\n\n"
-        "The files appear together when all of them are complete, or not at all. A board can "
-        "break and hurt its rider: papers are no proof of strength.",
+        "weights.csv (what the board should weigh after each step, and the usual scatter), "
+        "outline.svg and one .svg a piece, true to scale with a line of 100 mm to measure after "
+        "printing, each with its points as .csv, and sheet.html: all of it on A4 pages with boxes "
+        "for what is measured.\n\nPieces are net: as they lie on the board. How much of a roll "
+        "they take is given for fabrics with roll_width_mm. The spread of the weights is one "
+        "standard deviation, from [tolerance] in the board file and the defaults of the material "
+        "library.\n\nThe files appear together when all of them are complete, or not at all. A "
+        "board can break and hurt its rider: papers do not prove its strength.",
         {{"--out", "DIR", "Folder for the papers, which is created if needed. Required."},
          {"--step-mm", "MM", "Step of the sanding table. Default: 10."},
-         {"--boards", "N", "Reckon rolls and resin for so many boards. Default: 1."},
+         {"--boards", "N", "Work out rolls and resin for this many boards. Default: 1."},
          strict_option()},
         {"vrid sheet board.toml --out papers", "vrid sheet board.toml --out papers --boards 20"},
         run_sheet};

@@ -23,7 +23,7 @@ int run_solve(const Arguments& arguments, Console& console) {
     const StudyOptions options = study_options(arguments, console);
     const std::string folder = text_of(arguments, "--out");
     if (arguments.has("--out") && folder.empty()) {
-        throw InputError("--out", "found an empty name, accepted is a folder");
+        throw InputError("--out", "found an empty name; accepted: a folder");
     }
     const MaterialLibrary library = load_material_library();
     SolvedBoard solved = read_for_study(arguments.positional.front(), library, arguments, console);
@@ -59,22 +59,21 @@ std::vector<Option> solve_options() {
 } // namespace
 
 Verb solve_verb() {
-    return {
-        "solve",
-        "run the bench cases and print stiffnesses with error bars",
-        "BOARD",
-        1,
-        1,
-        "Meshes the board, solves the bench cases and prints every stiffness with its error bar. "
-        "A case that the board does not allow (no stance, say) is listed as skipped with the "
-        "reason; it is an error if it was asked for by name.\n\n"
-        "The files under --out appear together when all of them are complete, or not at all. "
-        "Exit status 1 says that a number is outside the board's [limits].",
-        solve_options(),
-        {"vrid solve board.toml --out results",
-         "vrid solve board.toml --case nose-twist --case tail-twist --rel-error 0.1%"},
-        run_solve,
-        true};
+    return {"solve",
+            "run the bench cases and print stiffnesses with error bars",
+            "BOARD",
+            1,
+            1,
+            "Meshes the board, solves the bench cases and prints every stiffness with its error "
+            "bar. A case that the board does not allow (no stance, say) is listed as skipped with "
+            "the reason; it is an error if it was asked for by name.\n\nThe files under --out "
+            "appear together when all of them are complete, or not at all. Exit status 1: a number "
+            "is outside the board's [limits].",
+            solve_options(),
+            {"vrid solve board.toml --out results",
+             "vrid solve board.toml --case nose-twist --case tail-twist --rel-error 0.1%"},
+            run_solve,
+            true};
 }
 
 } // namespace vrid

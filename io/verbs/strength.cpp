@@ -14,7 +14,7 @@ Criterion criterion_of(const Arguments& arguments, std::vector<Problem>& problem
     const std::string name = text_of(arguments, "--criterion");
     if (arguments.has("--criterion") && name != "tsai-hill" && name != "max-stress") {
         problems.push_back({"--criterion", "found '" + name +
-                                               "', accepted is tsai-hill or max-stress (Tsai-Wu "
+                                               "'; accepted: tsai-hill or max-stress (Tsai-Wu "
                                                "is not offered: cracks and broken fibres would "
                                                "get one number)"});
     }
@@ -85,20 +85,19 @@ std::vector<Option> option_table() {
 
 Verb strength_verb() {
     return {"strength",
-            "at what load the laminate gives first, where, in which ply and how",
+            "at what load the laminate fails first, where, in which ply and how",
             "BOARD",
             1,
             1,
             "For every static case the force or torque, in the worse of both directions, at which "
-            "the first point of the laminate reaches its strength; the place, the layer, the ply "
-            "and the way; what comes next, and what breaks the board. " +
+            "the first point of the laminate reaches its strength: where, in which layer and ply, "
+            "and how; what fails next, and what breaks the board. " +
                 strength_caution() +
-                "\n\n"
-                "Stresses are means over a disc as wide as the board is thick there, because at "
-                "the corners of clamps a plate's stress has no bound. A first place at a clamp is "
-                "the clamp's as much as the board's: the first away from all clamps stands below "
-                "it. Layers without strengths are not judged, and the headline says so. Exit "
-                "status 1 says that residual stress alone is over a limit.",
+                "\n\nStresses are means over a disc as wide as the board is thick there, because "
+                "at the corners of clamps a plate's stress has no bound. A first failure at a "
+                "clamp is as much the clamp's as the board's: the first one away from all clamps "
+                "is listed below it. Layers without strengths are not judged, and the headline "
+                "says so. Exit status 1: a load is outside the board's [limits].",
             option_table(),
             {"vrid strength board.toml", "vrid strength board.toml --case nose-flex --at 500"},
             run_strength_verb};

@@ -44,7 +44,7 @@ std::vector<std::string> chosen_cases(const Arguments& arguments, std::vector<Pr
         }
         if (std::find(names.begin(), names.end(), name) == names.end()) {
             std::string message = "no case is named '" + name + "'";
-            message.append(did_you_mean(name, names)).append("; accepted are all");
+            message.append(did_you_mean(name, names)).append("; accepted: all");
             for (const std::string& known : names) {
                 message.append(", ").append(known);
             }
@@ -78,7 +78,7 @@ std::vector<double> travels_of(const Arguments& arguments, std::vector<Problem>&
             if (read.ec != std::errc{} || read.ptr != end ||
                 !(travel > 0 && travel <= most_travel)) {
                 problems.push_back({"--bend", "found '" + word +
-                                                  "', accepted are travels in mm, above 0 and up "
+                                                  "'; accepted: travels in mm, above 0 and up "
                                                   "to 1000, with commas between"});
                 continue;
             }
@@ -93,7 +93,7 @@ std::vector<double> travels_of(const Arguments& arguments, std::vector<Problem>&
 } // namespace
 
 Option flat_option() {
-    return {"--flat", "", "Compute on the flat blank: camber, rocker and tips' curl left out."};
+    return {"--flat", "", "Compute on the flat blank, without camber, rocker and upturned tips."};
 }
 
 Option bend_option() {

@@ -65,10 +65,11 @@ std::string doubts_text(const Calibration& calibration) {
     const auto path = [&](std::size_t i) { return path_of(calibration.values[i].id); };
     for (const Indistinct& pair : calibration.indistinct) {
         all += "warning: these readings cannot tell " + path(pair.one) + " and " +
-               path(pair.other) + " apart; what each took is the tolerances' choice\n";
+               path(pair.other) +
+               " apart; how the change is shared between them follows from their tolerances\n";
     }
     for (const std::size_t i : calibration.untouched) {
-        all += "note: these readings say next to nothing of " + path(i) + "\n";
+        all += "note: these readings say almost nothing about " + path(i) + "\n";
     }
     for (Eigen::Index i = 0; i < calibration.correlation.rows(); ++i) {
         for (Eigen::Index j = i + 1; j < calibration.correlation.cols(); ++j) {
@@ -90,12 +91,12 @@ std::string doubts_text(const Calibration& calibration) {
     });
     for (const FittedReading* reading : unfit) {
         all += "warning: the reading of " + number_name(reading->reading.number) + " is " +
-               fixed(std::abs(reading->residual), 1) + " of its deviations " +
+               fixed(std::abs(reading->residual), 1) + " standard deviations " +
                (reading->residual < 0 ? "below" : "above") + " what the board can give\n";
     }
     if (unfit.size() > 1) {
-        all += "  A wrong reading drags others along: doubt the first, give it a large sd, fit "
-               "again.\n";
+        all += "  One wrong reading spoils the fit of others: check the first, give it a large sd, "
+               "and fit again.\n";
     }
     return all;
 }

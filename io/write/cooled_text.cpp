@@ -44,7 +44,7 @@ std::string stretch_warning(const std::string& name, const char* what, double sh
     }
     const std::string station = fixed(x * bench_unit(Unit::length).per_si, 0);
     if (share > void_above) {
-        return name + ": the " + what + " is void at x = " + station +
+        return name + ": the " + what + " is not valid at x = " + station +
                " mm: the board bends so far both ways that it must stretch, and may snap to "
                "another "
                "shape (eta = " +

@@ -121,9 +121,8 @@ std::string map_table(const std::vector<EdgeConditionResult>& conditions) {
             }
         }
     }
-    return text(table) +
-           "\n  lost: edge angle lost at the contact station; digits as the error bars leave "
-           "them, --details prints them\n";
+    return text(table) + "\n  lost: edge angle lost at the contact station; rounded as the error "
+                         "bars allow, --details prints them\n";
 }
 
 std::string difference_text(const Quantity& first, const Quantity& second) {

@@ -72,7 +72,7 @@ std::string mean_line(const LotReport& report) {
     const LotMoved& moved = report.findings.moved;
     std::string line = "the mean is not as predicted, p " + chance_text(moved.p) + ": ";
     if (!moved.explained) {
-        line += "no up to three values explain it";
+        line += "no set of up to three values explains it";
         return moved.explanations.empty() ? line : line + "; nearest: " + [&] {
             std::string all;
             for (const ValueShift& shift : moved.explanations.front().shifts) {
@@ -97,7 +97,7 @@ std::string factor_line(const LotReport& report, const GroupFactor& factor) {
     return report.groups[factor.group] +
            (factor.factor > 1 ? " scatters more than declared: "
                               : " scatters less than declared: ") +
-           significant(std::sqrt(factor.factor), 2) + " times its deviation (" +
+           significant(std::sqrt(factor.factor), 2) + " times its standard deviation (" +
            significant(std::sqrt(factor.low), 2) + " to " +
            (factor.high ? significant(std::sqrt(*factor.high), 2) : "any") + "), p " +
            chance_text(factor.holm);
@@ -163,7 +163,7 @@ std::vector<std::string> lot_notes(const LotReport& report) {
     if (found.wide) {
         notes.push_back("outliers, change and mean allow for " + report.groups[found.wide->group] +
                         " scattering by " + significant(std::sqrt(found.wide->factor), 2) +
-                        " times its deviation about the running median");
+                        " times its standard deviation about the running median");
     }
     for (std::size_t c = 0; c < report.texts.size(); ++c) {
         if (found.columns[c].degrees > 0 && found.columns_holm[c] < lot_level) {

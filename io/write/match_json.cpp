@@ -55,7 +55,7 @@ Json obstacles_json(const MatchReport& report) {
                            {"worst_miss_without", round_significant(obstacle.miss_without, 3)}});
     }
     if (report.result.slopes_broken > 0) {
-        all.push_back(Json{{"what", "no core between the limits keeps max_slope"}});
+        all.push_back(Json{{"what", "no core within the limits keeps to max_slope"}});
     }
     return all;
 }

@@ -38,7 +38,7 @@ std::string window_text(const Window& window, Unit unit) {
 
 std::string verdict(const MatchedTarget& target) {
     if (target.met) {
-        return target.clear ? "met" : "met, not with its bar";
+        return target.clear ? "met" : "met, margin within the error bar";
     }
     const bool position = target.after.unit == Unit::length;
     return "missed by " + significant(target.miss, 3) + (position ? " mm" : " %");
@@ -132,13 +132,13 @@ std::string limits_text(const MatchReport& report) {
     for (const ActiveLimit& limit : report.result.active) {
         all += "    " + limit_words(report, limit) + "\n";
     }
-    return all.empty() ? "" : "\n  the answer lies on\n" + all;
+    return all.empty() ? "" : "\n  limits reached\n" + all;
 }
 
 std::string obstacles_text(const MatchReport& report) {
     const MatchResult& result = report.result;
     if (result.slopes_broken > 0) {
-        return "\n  limiting: no core between the limits keeps max_slope\n";
+        return "\n  limiting: no core within the limits keeps to max_slope\n";
     }
     std::string all;
     for (const Obstacle& obstacle : result.obstacles) {
@@ -157,7 +157,7 @@ std::string obstacles_text(const MatchReport& report) {
     }
     return all.empty()
                ? "\n  limiting: the free values move these numbers too little\n"
-               : "\n  limiting; the worst miss without it, by the derivatives there\n" + all;
+               : "\n  limiting; the worst miss without it, estimated from the derivatives\n" + all;
 }
 
 } // namespace
@@ -168,10 +168,10 @@ std::string match_text(const MatchReport& report) {
                                    [](const MatchedTarget& target) { return target.clear; });
     std::string all = report.board.name + ": ";
     all += result.slopes_broken > 0 ? "no answer\n\n"
-           : !result.met            ? "no answer; the nearest misses a target by " +
+           : !result.met            ? "no answer; the nearest board misses a target by " +
                                significant(result.miss, 3) + " %\n\n"
            : clear ? "all targets met\n\n"
-                   : "all targets met, not all with the whole error bar\n\n";
+                   : "all targets met, some by less than the error bar\n\n";
     all += targets_text(report) + "\n" + values_text(report) + limits_text(report);
     all += result.met ? "" : obstacles_text(report);
     all += weaker_text(report.weaker);

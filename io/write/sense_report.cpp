@@ -181,7 +181,7 @@ std::string sense_text(const Sense& sense, std::size_t rows) {
             continue;
         }
         const Table table = table_of(sense, entries, rows);
-        all += table.rows.empty() ? "  nothing asked for changes it\n" : text(table);
+        all += table.rows.empty() ? "  none of the chosen values changes it\n" : text(table);
         all += kinks_text(sense, entries);
         if (table.rows.size() == rows && entries.size() > rows) {
             all += "  (" + std::to_string(entries.size() - rows) +

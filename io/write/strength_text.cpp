@@ -95,7 +95,7 @@ std::string main_table(const StrengthResult& result) {
                  {"load", "", Align::left},
                  {"+-", "", Align::left},
                  {"travel", "", Align::left},
-                 {"way", "", Align::left},
+                 {"sign", "", Align::left},
                  {"where x, y", "mm", Align::left},
                  {"layer, ply", "deg", Align::left},
                  {"mode", "", Align::left}},
@@ -241,7 +241,7 @@ std::string strength_text(const BoardStrength& strength) {
     if (!result.taken.empty()) {
         add_note(all, "S12 taken for S13 and S23: " + joined(result.taken));
     }
-    add_note(all, "way: + as the case loads, - against it; the worse is shown. first: any mode, "
+    add_note(all, "sign: + as the case loads, - against it; the worse is shown. first: any mode, "
                   "also a crack across a ply that the fibres hold; breaks: fibres, wood in "
                   "tension, the core or a bond sheared through, a wrinkled face, a metal edge that "
                   "yields. Stresses are means over a disc as wide as the board is thick. not "

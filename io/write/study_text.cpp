@@ -55,8 +55,8 @@ std::string skipped_text(const StudyResult& study) {
 /// Nothing where every bar is known.
 std::string missing_bars_text(const StudyResult& study) {
     if (study.numbering.degree < 2) {
-        return "\n  no bar: a bar comes from the degree below, and below degree 1 there is none;\n"
-               "  --degree 2 or more has bars\n";
+        return "\n  no error bars: they come from the degree below, and there is none below degree "
+               "1;\n  use --degree 2 or more\n";
     }
     return "";
 }

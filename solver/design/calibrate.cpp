@@ -187,7 +187,7 @@ Answer least(Model& model, const Bench& bench, const BoardNumbers& first) {
         }
     }
     throw SolveError("calibrate",
-                     "the fit did not settle in " + std::to_string(most_rounds) + " rounds");
+                     "the fit did not converge in " + std::to_string(most_rounds) + " rounds");
 }
 
 // A bench file, what the board gave at first and where the fit ended.

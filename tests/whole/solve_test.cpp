@@ -141,7 +141,7 @@ TEST_CASE("Ctrl-C ends a run within two seconds, in the middle of a large factor
 TEST_CASE("degree 1 has no bar and says so; --rel-error begins at degree 2") {
     const Run text = run_program({"solve", coupon, "--degree", "1"});
     CHECK(text.status == 0);
-    CHECK_THAT(text.out, Contains("no bar"));
+    CHECK_THAT(text.out, Contains("no error bars"));
     const Json one = Json::parse(run_program({"solve", coupon, "--degree", "1", "--json"}).out);
     for (const auto& [name, numbers] : one["cases"].items()) {
         for (const auto& [number, quantity] : numbers.items()) {

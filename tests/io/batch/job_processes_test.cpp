@@ -76,7 +76,7 @@ TEST_CASE("whatever a job does, a crash too, is that job's end alone") {
     }
     CHECK_THAT(ends[1], Contains("signal 11"));
     CHECK(ends[2] == "modes: none");
-    CHECK_THAT(ends[3], Contains("unforeseen"));
+    CHECK_THAT(ends[3], Contains("unexpected error"));
     CHECK_THAT(ends[4], Contains("status 9"));
     CHECK_THAT(ends[5], Contains("signal 6"));
 }
