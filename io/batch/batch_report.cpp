@@ -2,6 +2,7 @@
 #include "io/batch/cooled_drawing.hpp"
 #include "io/batch/edge_states.hpp"
 #include "io/batch/file_bytes.hpp"
+#include "io/batch/laid_layers.hpp"
 #include "io/batch/number_table.hpp"
 
 #include <algorithm>
@@ -68,6 +69,7 @@ Drawing drawing_of(const Json& json, const fs::path& file) {
         }
         drawing.sections.push_back(section);
     }
+    drawing.layup = laid_layers(json);
     return drawing;
 }
 

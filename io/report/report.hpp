@@ -40,6 +40,22 @@ struct DrawnZone {
     double x_from = 0, x_to = 0;                   ///< of a band [mm]
 };
 
+/// A ply as it lies in the board.
+struct LaidPly {
+    std::string of;
+    double angle = 0;   ///< [deg]
+    std::string amount; ///< fibre weight [g/m2], or the thickness of a measured ply with its unit
+};
+
+/// A row of the layup table, upwards; of the edge and the sidewall, too.
+struct LaidLayer {
+    std::string name, of, where;
+    std::optional<double> thickness; ///< [mm]; not of the core
+    std::vector<LaidPly> plies;      ///< upwards
+    std::string resin;
+    double resin_weight = 0; ///< [g/m2]
+};
+
 /// What drawing.json holds.
 struct Drawing {
     std::vector<std::pair<double, double>> outline; ///< [mm]
@@ -47,6 +63,7 @@ struct Drawing {
     std::vector<std::vector<double>> feet;          ///< x0 y0 x1 y1 [mm]
     std::vector<DrawnZone> zones;
     std::vector<DrawnSection> sections;
+    std::vector<LaidLayer> layup{}; ///< empty in results of earlier versions
 };
 
 /// What stations.csv holds; a missing cell is nan.
@@ -129,6 +146,10 @@ std::string report_html(const Report& report);
 
 // Its parts, for the page and for tests. `id` is unique on the page.
 std::string planform_picture(const Drawing& drawing, const std::string& id);
+/// What a reader must see first: failed, outside limits, drifted, warned; or that there is nothing.
+std::string needs_a_look(const Report& report);
+/// Layers with plies, weights, angles and resin; empty without.
+std::string layup_table(const Drawing& drawing);
 std::string section_picture(const DrawnSection& section, double widest,
                             const std::vector<std::string>& layers, const std::string& id);
 /// Colour of each layer by name, 1..: the same in all pictures of a board.

@@ -172,7 +172,7 @@ std::string board_section(const ReportRow& row, std::size_t index, bool has_base
     html += bent_section(row, id + "t");
     html += cooled_section(row, id + "f");
     html += edge_pictures(row, id + "e");
-    html += row.drawing ? sections(*row.drawing, id) : "";
+    html += row.drawing ? layup_table(*row.drawing) + sections(*row.drawing, id) : "";
     html += "<h3>What was run</h3>\n<dl>";
     for (const auto& [what, value] : row.facts) {
         html += "<dt>" + escaped(what) + "</dt><dd>" + escaped(value) + "</dd>";
@@ -284,7 +284,7 @@ std::string report_html(const Report& report) {
         (report.notice.empty()
              ? ""
              : "<p class=\"notice\" role=\"note\">" + escaped(report.notice) + "</p>\n") +
-        (solo ? "" : overview(report));
+        (solo ? "" : needs_a_look(report) + overview(report));
     const auto solved = std::count_if(report.rows.begin(), report.rows.end(),
                                       [](const ReportRow& row) { return row.error.empty(); });
     if (solved > 1) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "io/write/json_parts.hpp"
+#include "io/write/layup_json.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/outline_piece.hpp"
 #include "mesh/board/zones.hpp"
@@ -141,6 +142,7 @@ std::string drawing_json(const Board& board) {
     }
     all["zones"] = zone_drawings(board, {tail, nose});
     all["sections"] = sections_of(board);
+    all["layup"] = layup_json(board);
     return all.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 

@@ -1,0 +1,48 @@
+// What the board is made of, layer by layer.
+#include "io/report/report.hpp"
+#include "io/report/svg.hpp"
+
+namespace vrid {
+namespace {
+
+std::string plies_text(const LaidLayer& layer) {
+    std::string all;
+    for (const LaidPly& ply : layer.plies) {
+        all += (all.empty() ? "" : "<br>") + escaped(ply.of) + " " + significant(ply.angle, 3) +
+               "&deg;, " + ply.amount;
+    }
+    return all;
+}
+
+std::string text_cell(const std::string& html) {
+    return "<td class=\"text\">" + html + "</td>";
+}
+
+} // namespace
+
+std::string layup_table(const Drawing& drawing) {
+    if (drawing.layup.empty()) {
+        return "";
+    }
+    std::string html =
+        "<h3>Layup, from the running surface upwards</h3>\n<div class=\"scroll layup\" "
+        "tabindex=\"0\" role=\"region\" aria-label=\"Layup\"><table><thead><tr>"
+        "<th scope=\"col\">layer</th><th scope=\"col\">made of</th>"
+        "<th scope=\"col\">plies upwards, angle, fibre weight in g/m&sup2;</th>"
+        "<th scope=\"col\">resin, g/m&sup2;</th><th scope=\"col\">thickness, mm</th>"
+        "<th scope=\"col\">where, mm</th></tr></thead><tbody>\n";
+    for (const LaidLayer& layer : drawing.layup) {
+        html += "<tr><th scope=\"row\">" + escaped(layer.name) + "</th>" +
+                text_cell(escaped(layer.of)) + text_cell(plies_text(layer)) +
+                text_cell(layer.resin.empty()
+                              ? ""
+                              : escaped(layer.resin) + " " + significant(layer.resin_weight, 3)) +
+                "<td>" + (layer.thickness ? significant(*layer.thickness, 3) : "") + "</td>" +
+                text_cell(escaped(layer.where)) + "</tr>\n";
+    }
+    return html + "</tbody></table></div>\n<p class=\"sub\">Ply angles as they lie in the board, "
+                  "from +x towards +y seen from above; of a ribbon against its own direction. "
+                  "Resin and thickness are nominal.</p>\n";
+}
+
+} // namespace vrid

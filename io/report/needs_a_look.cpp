@@ -1,0 +1,110 @@
+// What a reader must see first: failed, outside limits, drifted, warned.
+#include <algorithm>
+
+#include "io/report/report.hpp"
+#include "io/report/svg.hpp"
+
+namespace vrid {
+namespace {
+
+std::string shown(const BenchQuantity& quantity) {
+    const RoundedNumber number = rounded(quantity.value, quantity.error);
+    return number.value + (number.error.empty() ? "" : " &plusmn;&#8239;" + number.error) +
+           (quantity.unit.empty() ? "" : " " + escaped(quantity.unit));
+}
+
+std::string range_text(const Limit& limit) {
+    const std::string low = limit.min ? significant(*limit.min, 4) : "";
+    const std::string high = limit.max ? significant(*limit.max, 4) : "";
+    return low.empty()    ? ", limit at most " + high
+           : high.empty() ? ", limit at least " + low
+                          : ", limits " + low + " to " + high;
+}
+
+/// The findings of a page by kind, in the order of the page.
+struct Looks {
+    std::vector<std::string> failed, outside, drifted, close, warned;
+
+    void add(std::vector<std::string>& kind, const std::string& where, const std::string& what) {
+        const std::string item = "<b>" + escaped(where) + "</b>: " + what;
+        if (std::find(kind.begin(), kind.end(), item) == kind.end()) { // variants warn alike
+            kind.push_back(item);
+        }
+    }
+};
+
+void look_at(Looks& looks, const std::string& name, const ReportNumber& number) {
+    const std::string what = escaped(number.name) + " " + shown(number.quantity);
+    if (number.limit && number.limit->exceeded) {
+        looks.add(looks.outside, name, what + range_text(number.limit->limit));
+    } else if (number.limit && number.limit->unresolved) {
+        looks.add(looks.close, name, what + range_text(number.limit->limit));
+    }
+    if (number.drift) {
+        looks.add(looks.drifted, name,
+                  what + ", " + (*number.percent > 0 ? "+" : "") + fixed(*number.percent, 2) +
+                      " % since the baseline");
+    }
+}
+
+Looks looks_of(const Report& report) {
+    Looks looks;
+    for (const ReportRow& row : report.rows) {
+        const std::string name = row.variant.empty() ? row.board : row.board + ", " + row.variant;
+        if (!row.error.empty()) {
+            looks.add(looks.failed, name, escaped(row.error));
+            continue;
+        }
+        for (const EdgeState& state : row.edge) {
+            if (!state.no_equilibrium.empty()) {
+                looks.add(looks.failed, name,
+                          escaped(state.name) + ": no equilibrium, " +
+                              escaped(state.no_equilibrium));
+            }
+        }
+        for (const ReportNumber& number : row.numbers) {
+            look_at(looks, name, number);
+        }
+        for (const auto& [what, value] : row.facts) {
+            if (what == "warning") {
+                looks.add(looks.warned, name, escaped(value));
+            }
+        }
+    }
+    return looks;
+}
+
+std::string list(const std::string& title, const std::vector<std::string>& items) {
+    constexpr std::size_t most = 12; // unfolded: a long night must not hide the overview
+    if (items.empty()) {
+        return "";
+    }
+    std::string html = "<h3>" + title + " (" + std::to_string(items.size()) + ")</h3>\n<ul>";
+    for (std::size_t i = 0; i < items.size(); ++i) {
+        html += i == most ? "</ul>\n<details><summary>" + std::to_string(items.size() - most) +
+                                " more</summary><ul>"
+                          : "";
+        html += "<li>" + items[i] + "</li>";
+    }
+    return html + (items.size() > most ? "</ul></details>\n" : "</ul>\n");
+}
+
+} // namespace
+
+std::string needs_a_look(const Report& report) {
+    const Looks looks = looks_of(report);
+    const std::string lists = list("Failed", looks.failed) +
+                              list("Outside its limits", looks.outside) +
+                              list("Drifted", looks.drifted) +
+                              list("Within its limits by less than the error bar", looks.close) +
+                              list("Warnings", looks.warned);
+    return "<section class=\"look" + std::string(lists.empty() ? " fine" : "") +
+           "\" aria-labelledby=\"look\"><h2 id=\"look\">Needs a look</h2>\n" +
+           (lists.empty()
+                ? "<p>Nothing: no failure, no limit exceeded, " +
+                      std::string(report.has_baseline ? "no drift, " : "") + "no warning.</p>\n"
+                : lists) +
+           "</section>\n";
+}
+
+} // namespace vrid

@@ -1,0 +1,80 @@
+#include <catch2/catch.hpp>
+
+#include "io/report/report.hpp"
+
+using namespace vrid;
+using Catch::Contains;
+
+namespace {
+
+ReportNumber twist(double value, bool exceeded, bool unresolved) {
+    ReportNumber number;
+    number.name = "nose-twist";
+    number.quantity = {value, 0.01, "N m/deg"};
+    LimitVerdict verdict;
+    verdict.name = number.name;
+    verdict.limit = {9.0, 10.0};
+    verdict.exceeded = exceeded;
+    verdict.unresolved = unresolved;
+    number.limit = verdict;
+    return number;
+}
+
+Report of(std::vector<ReportRow> rows) {
+    Report report;
+    report.rows = std::move(rows);
+    return report;
+}
+
+ReportRow row(const std::string& board, std::vector<ReportNumber> numbers) {
+    ReportRow one;
+    one.board = board;
+    one.numbers = std::move(numbers);
+    return one;
+}
+
+} // namespace
+
+TEST_CASE("a page says first what failed, left its limits, drifted or warned, in this order") {
+    ReportRow failed;
+    failed.board = "<Broken>";
+    failed.error = "no mesh";
+    ReportRow warned = row("Tarn", {});
+    warned.facts = {{"program", "vrid"}, {"warning", "thin sheet"}};
+    ReportNumber drifted = twist(9.5, false, false);
+    drifted.percent = -1.25;
+    drifted.drift = true;
+    const std::string page =
+        needs_a_look(of({warned, row("Moved", {drifted}), row("Soft", {twist(8.5, true, false)}),
+                         row("Edgy", {twist(9.001, false, true)}), failed}));
+    std::size_t at = 0;
+    for (const char* wanted :
+         {"Needs a look", "Failed (1)", "&lt;Broken&gt;</b>: no mesh", "Outside its limits (1)",
+          "Soft</b>: nose-twist 8.5", "N m/deg, limits 9 to 10", "Drifted (1)", "Moved</b>",
+          "-1.25 % since the baseline", "less than the error bar (1)", "Edgy</b>", "Warnings (1)",
+          "Tarn</b>: thin sheet"}) {
+        CAPTURE(wanted);
+        const std::size_t found = page.find(wanted, at);
+        REQUIRE(found != std::string::npos);
+        at = found;
+    }
+}
+
+TEST_CASE("a page with nothing to look at says so, of drift only against a baseline") {
+    Report report = of({row("Tarn", {twist(9.5, false, false)})});
+    CHECK_THAT(needs_a_look(report),
+               Contains("Nothing: no failure, no limit exceeded, no warning"));
+    report.has_baseline = true;
+    CHECK_THAT(needs_a_look(report), Contains("no drift") && !Contains("<li>"));
+}
+
+TEST_CASE("the same warning of a board's variants is shown once each, a long list folded") {
+    std::vector<ReportRow> rows;
+    for (int i = 0; i < 20; ++i) {
+        ReportRow one = row("Tarn", {});
+        one.variant = "variant " + std::to_string(i);
+        one.error = "no mesh";
+        rows.push_back(one);
+    }
+    CHECK_THAT(needs_a_look(of(rows)), Contains("Failed (20)") && Contains("8 more</summary>"));
+}
