@@ -148,6 +148,8 @@ std::string report_html(const Report& report);
 std::string planform_picture(const Drawing& drawing, const std::string& id);
 /// What a reader must see first: failed, outside limits, drifted, warned; or that there is nothing.
 std::string needs_a_look(const Report& report);
+/// How the bench cases of the page are held and loaded, folded; empty without a case.
+std::string cases_table(const Report& report);
 /// Layers with plies, weights, angles and resin; empty without.
 std::string layup_table(const Drawing& drawing);
 std::string section_picture(const DrawnSection& section, double widest,

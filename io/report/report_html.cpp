@@ -83,7 +83,10 @@ std::string overview(const Report& report) {
     for (std::size_t i = 0; i < report.rows.size(); ++i) {
         html += overview_row(report.rows[i], i, numbers);
     }
-    return html + "</tbody></table></div>\n";
+    return html +
+           "</tbody></table></div>\n<p class=\"sub\">&plusmn; is the error bar of the computation. "
+           "It does not cover materials, cloth and press: they are the larger doubt.</p>\n" +
+           cases_table(report);
 }
 
 std::string overlay() {
