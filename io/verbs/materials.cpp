@@ -20,7 +20,7 @@ int run_materials(const Arguments& arguments, Console& console) {
 
 Verb materials_verb() {
     return {"materials",
-            "the material library with a source for each value",
+            "the material library: every value of a material with its source",
             "[NAME]",
             0,
             1,
