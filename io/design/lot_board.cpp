@@ -64,8 +64,10 @@ void check_measured(const Lot& lot, const std::vector<Tolerance>& tolerances) {
                                                             return tolerance.value == *column.value;
                                                         });
         if (!known) {
-            problems.push_back({column.place, column.name + " has no deviation; accepted: one in "
-                                                            "[tolerance] of the board"});
+            problems.push_back(
+                {column.place,
+                 column.name +
+                     " has no standard deviation; accepted: one in [tolerance] of the board"});
         }
     }
     if (!problems.empty()) {
@@ -100,9 +102,9 @@ void add_free(LotBoard& board, const Rig& rig) {
             }
         }
         if (!seen) {
-            problems.push_back({free.place, "free.value: no reading of the lot sees " +
+            problems.push_back({free.place, "free.value: no reading of the lot depends on " +
                                                 free.paths.front() +
-                                                ", or it has no deviation in [tolerance]; "
+                                                ", or it has no standard deviation in [tolerance]; "
                                                 "accepted: values that a column depends on"});
         }
     }
@@ -209,8 +211,8 @@ LotBoard lot_board(Session& session, const Lot& lot, const Rig& rig, const LotRi
     board.model.bias_sd = map(deviations.bias_sd);
     board.model.groups = board.groups.size();
     if (board.values.empty()) {
-        throw InputError(lot.file, "no value with a deviation moves any of these readings; "
-                                   "accepted: a [tolerance] in the board file");
+        throw InputError(lot.file, "no value with a standard deviation moves any of these "
+                                   "readings; accepted: a [tolerance] in the board file");
     }
     add_free(board, rig);
     return board;

@@ -33,7 +33,7 @@ bool add_column(LotHeader& header, CsvText& csv, const CsvCell& cell, const Boar
     if (found.request && found.request->kind == NumberId::Kind::edge) {
         note_problem(csv, line, cell.column,
                      "found " + shown_cell(cell.text) +
-                         ", which no bench reads: it is of the board on snow");
+                         ", which no bench measures: it belongs to the board on snow");
         return false;
     }
     if (!found.request && !value) {

@@ -25,15 +25,14 @@ BenchReading read_reading(TableReader& table, const Board& board) {
     reading.number = found.request.value_or(NumberId{});
     if (reading.number.kind == NumberId::Kind::edge) {
         table.problem("number", "found \"" + name +
-                                    "\", which no bench reads: it is of the board "
-                                    "on snow");
+                                    "\", which no bench measures: it belongs to the board on snow");
     }
     const double per_si = bench_unit(unit_of(reading.number)).per_si;
     reading.value = table.number("value") / per_si;
     reading.sd = table.number("sd") / per_si;
     if (reading.sd <= 0) { // false for nan, which was told already
-        table.wrong("sd", "one standard deviation of the reading, above 0: a reading with no "
-                          "deviation would overrule all others");
+        table.wrong("sd", "one standard deviation of the reading, above 0: a reading without one "
+                          "would overrule all others");
     }
     table.finish();
     return reading;
@@ -69,11 +68,12 @@ std::vector<Tolerance> priors_of(const Bench& bench, const std::vector<Tolerance
             }
         }
         if (!without.empty() && bench.readings.size() < count) {
-            note_problem(reading, free.place,
-                         "free.value: " + without + " has no deviation in [tolerance], and " +
-                             std::to_string(bench.readings.size()) + " readings cannot tell " +
-                             std::to_string(count) +
-                             " free values; accepted: as many readings, or a deviation for each");
+            note_problem(
+                reading, free.place,
+                "free.value: " + without + " has no standard deviation in [tolerance], and " +
+                    std::to_string(bench.readings.size()) + " readings cannot tell " +
+                    std::to_string(count) +
+                    " free values; accepted: as many readings, or a standard deviation for each");
         }
     }
     return priors;

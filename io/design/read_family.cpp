@@ -39,7 +39,7 @@ void read_stretch(TableReader& table, FamilySize& size, const Board& board) {
             return is_station(find_design(board, path)->id);
         });
         if (!stations) {
-            table.problem("stretch", "found \"" + pattern + "\", which means more than stations");
+            table.problem("stretch", "found \"" + pattern + "\", which covers more than stations");
         }
         size.stretch.push_back(pattern); // one that this board has nothing of stretches nothing
     }
@@ -135,7 +135,7 @@ void check_family(const Family& family, const std::vector<FreeValue>& free, Read
             if (size.sidecut && outline) {
                 note_problem(reading, value.place,
                              "free.value: " + value.value + " beside sidecut_m of the size at " +
-                                 size.place + ": two values that are one");
+                                 size.place + ": both set the same value");
                 return;
             }
         }

@@ -117,8 +117,8 @@ void read_limits_of(TableReader& table, FreeValue& free, const Board& board, Fre
 
 void read_steps(TableReader& table, FreeValue& free, FreeFor purpose) {
     if (purpose == FreeFor::calibrate) {
-        table.refuse("max_slope", "not accepted: what was built is as it is");
-        table.refuse("round_to", "not accepted: what was built is as it is");
+        table.refuse("max_slope", "not accepted in a bench file");
+        table.refuse("round_to", "not accepted in a bench file");
         return;
     }
     free.max_slope = table.number_if("max_slope");
@@ -163,7 +163,7 @@ void read_carry(TableReader& table, FreeValue& free, const Board& board) {
     const bool lines = std::all_of(free.ids.begin(), free.ids.end(),
                                    [](const DesignId& id) { return id.kind->moves_lines; });
     if (!free.ids.empty() && (free.ids.size() != 1 || !lines)) {
-        table.problem("carry", "goes along with one value of the outline or of the stance");
+        table.problem("carry", "accepted only with one value of the outline or of the stance");
     }
 }
 
@@ -179,7 +179,7 @@ void check_shape(TableReader& table, const FreeValue& free, const Board& board) 
                 hold_waist(with_line_value(board, {free.ids[i], free.carry}, limit), board);
             } catch (const InputError& error) {
                 table.problem(lower ? "min" : "max",
-                              "no board is there: " + error.problems().front().message);
+                              "there is no such board: " + error.problems().front().message);
             }
         }
     }

@@ -76,8 +76,9 @@ void read_wanted(TableReader& table, Target& target, const Around& around) {
                           : Target::Kind::same_as;
     target.wanted = percent ? *percent / 100 : value.value_or(0);
     if (percent && is_position(target.number)) {
-        table.problem("percent", "a share of a position says nothing; accepted: value, same_as, "
-                                 "min, max");
+        table.problem(
+            "percent",
+            "a percentage of a position makes no sense; accepted: value, same_as, min, max");
     }
 }
 
@@ -93,7 +94,8 @@ void read_within(TableReader& table, Target& target) {
     const bool angle = unit_of(target.number) == Unit::angle;
     const std::string accepted = angle ? "within_deg" : "within_mm";
     if (target.within_is_length) {
-        table.refuse("within_percent", "a share of a position says nothing; accepted: " + accepted);
+        table.refuse("within_percent",
+                     "a percentage of a position makes no sense; accepted: " + accepted);
         table.refuse(angle ? "within_mm" : "within_deg",
                      "of another unit than the number; accepted: " + accepted);
         target.within = angle ? table.number_or("within_deg", to_si("x_deg", default_within_angle))
@@ -161,8 +163,7 @@ void check_together(const std::vector<Target>& targets, Reading& reading) {
             if (contradict(targets[i], targets[j])) {
                 note_problem(reading, targets[j].place,
                              "target: \"" + number_name(targets[j].number) +
-                                 "\" cannot be this and what the target at " + targets[i].place +
-                                 " asks for");
+                                 "\" contradicts the target at " + targets[i].place);
                 break;
             }
         }

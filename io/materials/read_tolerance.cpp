@@ -40,7 +40,7 @@ std::optional<ToleranceEntry> entry_of(const ValueEntry& entry, std::string& wro
     }
     const auto percent = percentage(*text);
     if (percent && file_unit(key_of_path(entry.path)).name == "deg") {
-        wrong = "found \"" + *text + "\", but a share of an angle says nothing" + accepts;
+        wrong = "found \"" + *text + "\", but a percentage of an angle makes no sense" + accepts;
         return std::nullopt;
     }
     if (!percent || !is_accepted(accepted("tolerance.percent"), *percent)) {

@@ -152,7 +152,7 @@ void judge_strips(Judge& judge, const std::vector<Strip>& strips, const std::str
                       "the strip would reach to " + mm(to) +
                           " mm from the centre line, but the core ends at " + mm(half) +
                           " mm where it is widest" +
-                          (last ? "" : "; the strips after it lie nowhere"));
+                          (last ? "" : "; the strips after it are never used"));
         }
         from = to;
     }
@@ -263,7 +263,7 @@ void judge_tolerances(Judge& judge) {
                               return !found || found->value == 0;
                           });
         if (zero) {
-            judge.say("tolerance." + pattern, "a share of a value that is 0 scatters nothing");
+            judge.say("tolerance." + pattern, "a percentage of a value that is 0 gives no scatter");
         }
     }
 }

@@ -278,7 +278,7 @@ std::vector<Option> lot_options() {
     std::vector<Option> options{
         {"--rig", "RIG.toml",
          "How well the rig reads each number: [[reading]] number, sd, bias_sd; [[free]] value: "
-         "what may have changed; [[scatter]] group: factors asked for together."},
+         "what may have changed; [[scatter]] group: groups to test together."},
         {"--plan", "",
          "Also say how many boards it takes to see a shift, and what to measure next."},
         {"--fitted", "NEW.toml",

@@ -151,7 +151,7 @@ std::string factor_section(const LotReport& report) {
         joint.rows.push_back(
             {report.groups[factor.group], fixed(factor.factor, 2), fixed(factor.sd, 2)});
     }
-    return all + section("asked for together", joint);
+    return all + section("tested together", joint);
 }
 
 std::string capability_section(const LotReport& report) {

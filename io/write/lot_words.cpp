@@ -65,7 +65,7 @@ std::string outlier_line(const LotReport& report, const LotOutlier& outlier) {
         return line + "nothing explains it";
     }
     const LotName& name = report.values[at(*outlier.value)];
-    return line + "most like " + name.name + " off by " + signed_text(name, outlier.by);
+    return line + "most likely " + name.name + " off by " + signed_text(name, outlier.by);
 }
 
 std::string mean_line(const LotReport& report) {
@@ -174,21 +174,21 @@ std::vector<std::string> lot_notes(const LotReport& report) {
     if (found.changed) {
         notes.push_back(
             found.about == LotBoards::all
-                ? "too few boards before the change and after it: the tables are of all"
-                : "the tables are of the " + std::to_string(found.used.size()) + " boards " +
-                      (found.about == LotBoards::before_change ? "before the change"
-                                                               : "after the change, for too few "
-                                                                 "are before it"));
+                ? "too few boards before the change and after it: the tables cover all boards"
+                : "the tables cover the " + std::to_string(found.used.size()) + " boards " +
+                      (found.about == LotBoards::before_change
+                           ? "before the change"
+                           : "after the change, as there are too few before it"));
     }
     if (!found.spread) {
         notes.emplace_back(
-            "spread as a whole not tested: fewer than three complete boards a number");
+            "spread as a whole not tested: fewer than three complete boards per number");
     }
     for (std::size_t k = 0; k < report.numbers.size(); ++k) {
         const auto& built = found.numbers[k].built;
         if (built && built->rig_too_coarse) {
             notes.push_back("the rig is too coarse for " + report.numbers[k].name +
-                            ": its noise is most of what the readings scatter by");
+                            ": most of the scatter of its readings is noise");
         }
     }
     return notes;

@@ -104,8 +104,8 @@ void check_open(const FreeValues& free, const Normal& normal, const Bench& bench
     eigen.eigenvectors().col(0).cwiseAbs().maxCoeff(&open);
     throw InputError(bench.file, "the readings leave " +
                                      free.names[static_cast<std::size_t>(open)] +
-                                     " open; accepted: a deviation for it in [tolerance], or a "
-                                     "reading that it moves");
+                                     " open; accepted: a standard deviation for it in [tolerance], "
+                                     "or a reading that it moves");
 }
 
 // The step of least squares inside the limits: values that meet one are held and the rest solved

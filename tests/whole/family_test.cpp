@@ -75,7 +75,7 @@ TEST_CASE("what a family cannot be is refused before anything is solved") {
     refused(size + size + target + waist, "twice");
     refused(size + target + waist, "a folder", "sizes.toml");
     refused(size + target + "scale = { rider_kg = 1 }\n" + waist, "rider_kg is missing");
-    refused(size + "sidecut_m = 8\n" + target + waist, "two values that are one");
+    refused(size + "sidecut_m = 8\n" + target + waist, "both set the same value");
     refused(size + "set = { \"planform.rectangle_mm[0]\" = 8 }\n" + target + waist,
             "no design value of this board");
     refused(size + "stretch = [\"stance.width_mm\"]\n" + target + waist, "more than stations");

@@ -94,7 +94,8 @@ TEST_CASE("match refuses what it cannot mean with status 2 and writes nothing") 
                Contains("did you mean 'centre-flex'"));
     CHECK_THAT(refused(good + "[[free]]\nvalue = \"core.thickness_mm\"\nmin = 9\nmax = 4\n", out),
                Contains("above min"));
-    CHECK_THAT(refused(good + flex + "percent = 9\n" + core, out), Contains("cannot be this"));
+    CHECK_THAT(refused(good + flex + "percent = 9\n" + core, out),
+               Contains("contradicts the target"));
     CHECK_THAT(
         refused(good + "[[free]]\nvalue = \"layer.core.angle_deg\"\nmin = -5\nmax = 5\n", out),
         Contains("moves a number"));

@@ -71,12 +71,12 @@ TEST_CASE("readings that say nothing are refused") {
     for (const char* sd : {"0", "-0.1"}) {
         CHECK_THAT(complaint("[[reading]]\nnumber = \"mass\"\nvalue = 3\nsd = " + std::string(sd) +
                              "\n" + core_free),
-                   Contains("bench.toml:4:6") && Contains("a reading with no deviation"));
+                   Contains("bench.toml:4:6") && Contains("a reading without one"));
     }
     CHECK_THAT(complaint("[[reading]]\nnumber = \"mass\"\nvalue = 3\n" + core_free),
                Contains("sd: missing"));
     CHECK_THAT(complaint("[[reading]]\nnumber = \"edge.peak\"\nvalue = 3\nsd = 1\n" + core_free),
-               Contains("no bench reads"));
+               Contains("no bench measures"));
     CHECK_THAT(complaint("[[reading]]\nnumber = \"mas\"\nvalue = 3\nsd = 1\n" + core_free),
                Contains("did you mean 'mass'?"));
     CHECK_THAT(complaint(twist + core_free + "round_to = 0.05\nmax_slope = 0.1\n"),

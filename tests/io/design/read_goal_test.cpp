@@ -130,8 +130,8 @@ TEST_CASE("targets that no board can meet at once are refused") {
         return complaint(twist + a + "\n" + twist + b + "\n" + core_free);
     };
     CHECK_THAT(two("min = 5", "max = 4"), Contains("goal.toml:4:1") && Contains("goal.toml:1:1"));
-    CHECK_THAT(two("value = 5", "max = 4"), Contains("cannot be this"));
-    CHECK_THAT(two("percent = 5", "percent = 8"), Contains("cannot be this"));
+    CHECK_THAT(two("value = 5", "max = 4"), Contains("contradicts the target"));
+    CHECK_THAT(two("percent = 5", "percent = 8"), Contains("contradicts the target"));
     CHECK(two("value = 5", "max = 5").empty());
     CHECK(two("value = 5", "value = 5.02").empty()); // windows of 0.5 % overlap
     CHECK(two("percent = 5", "max = 4").empty());    // nobody knows before it is solved
@@ -143,7 +143,7 @@ TEST_CASE("what cannot be meant by a target is refused") {
     CHECK_THAT(complaint(twist + "min = 3\nwithin_percent = 1\n" + core_free),
                Contains("not accepted beside min or max"));
     CHECK_THAT(complaint("[[target]]\nnumber = \"balance_point.x\"\npercent = 2\n" + core_free),
-               Contains("a share of a position"));
+               Contains("a percentage of a position"));
     CHECK_THAT(complaint("[[target]]\nnumber = \"EI@5000\"\nvalue = 2\n" + core_free),
                Contains("off the board"));
     CHECK_THAT(complaint(twist + "same_as = \"no.toml\"\n" + core_free), Contains("no file"));

@@ -92,7 +92,7 @@ TEST_CASE("what is wrong with a file of readings is told with line and column") 
     CHECK_THAT(complaint("serial,mass,mass\n"), Contains("lot.csv:1:13: "));
     CHECK_THAT(complaint("serial\nA\n"), Contains("no column of readings"));
     CHECK_THAT(complaint(""), Contains("is empty"));
-    CHECK_THAT(complaint("serial,edge.loss_nose\n"), Contains("no bench reads"));
+    CHECK_THAT(complaint("serial,edge.loss_nose\n"), Contains("no bench measures"));
 }
 
 TEST_CASE("a column without a deviation of its rig is refused with what would help") {

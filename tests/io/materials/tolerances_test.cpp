@@ -90,7 +90,7 @@ TEST_CASE("a tolerance that is none is told with its place") {
     CHECK_THAT(complaint("\"core.thickness_mm\" = \"0 %\"\n"), Contains("above 0 and up to 100"));
     CHECK_THAT(complaint("\"core.thickness_mm\" = \"3 mm\"\n"), Contains("\"3 %\""));
     CHECK_THAT(complaint("\"layer.base.angle_deg\" = \"3 %\"\n"),
-               Contains("a share of an angle says nothing"));
+               Contains("a percentage of an angle makes no sense"));
     CHECK_THAT(complaint("\"layer.*.angel_deg\" = 1\n"),
                Contains("no design value of this board fits"));
     CHECK_THAT(complaint("\"layer.bass.angle_deg\" = 1\n"),

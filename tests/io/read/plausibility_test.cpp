@@ -89,7 +89,7 @@ TEST_CASE("what is hardly a board is warned of at its place in the file") {
         {"[[-782.5, 1.8], [-567.5, 2.5], [-292.5, 7.1], [-12.5, 6.8]",
          "@[[-782.5, 1.8], [-567.5, 2.5], [-292.5, 7.1], [-12.5, 60]", "the board's thickness is"},
         {"width_mm = 36", "width_mm = @150", "the core ends at 14"},
-        {"width_mm = 36", "width_mm = @150", "; the strips after it lie nowhere"},
+        {"width_mm = 36", "width_mm = @150", "; the strips after it are never used"},
         {"z_mm = [[-782.5, 44], [-567.5, 0]", "z_mm = @[[-600, 9], [-567.5, 0]",
          "the smallest radius is "},
         {"width_mm = 18, x_mm", "width_mm = @120, x_mm", "would reach to 156 mm"},
