@@ -85,6 +85,9 @@ var a=document.getElementById('first'),b=document.getElementById('second'),q=doc
 function reach(){[].forEach.call(document.querySelectorAll('figure'),function(f){
  if(f.scrollWidth>f.clientWidth+1)f.tabIndex=0;else f.removeAttribute('tabindex');});}
 window.addEventListener('resize',reach);reach();
+var shut=[];window.addEventListener('beforeprint',function(){
+ shut=[].filter.call(document.querySelectorAll('details'),function(d){return !d.open;});shut.forEach(function(d){d.open=true;});});
+window.addEventListener('afterprint',function(){shut.forEach(function(d){d.open=false;});shut=[];});
 if(!a)return;
 function el(n,at,text){var e=document.createElementNS(N,n);for(var k in at)e.setAttribute(k,at[k]);if(text!==undefined)e.textContent=text;return e;}
 function step(r,n){var w=r/n,p=Math.pow(10,Math.floor(Math.log10(w)));return (w<=p?1:w<=2*p?2:w<=5*p?5:10)*p;}
