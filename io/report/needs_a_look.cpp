@@ -3,6 +3,7 @@
 
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
+#include "io/write/csv_cell.hpp"
 
 namespace vrid {
 namespace {
@@ -14,8 +15,8 @@ std::string shown(const BenchQuantity& quantity) {
 }
 
 std::string range_text(const Limit& limit) {
-    const std::string low = limit.min ? significant(*limit.min, 4) : "";
-    const std::string high = limit.max ? significant(*limit.max, 4) : "";
+    const std::string low = limit.min ? csv_cell(*limit.min) : "";
+    const std::string high = limit.max ? csv_cell(*limit.max) : "";
     return low.empty()    ? ", limit at most " + high
            : high.empty() ? ", limit at least " + low
                           : ", limits " + low + " to " + high;
