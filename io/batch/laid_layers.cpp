@@ -1,5 +1,7 @@
 #include "io/batch/laid_layers.hpp"
 
+#include "io/write/csv_cell.hpp"
+
 namespace vrid {
 namespace {
 
@@ -7,7 +9,7 @@ LaidPly ply_of(const Json& json) {
     const bool weighed = json.contains("gsm");
     const double amount = json.at(weighed ? "gsm" : "mm").get<double>();
     return {json.at("of").get<std::string>(), json.at("angle_deg").get<double>(),
-            significant(amount, 4) + (weighed ? "" : " mm")};
+            csv_cell(amount) + (weighed ? "" : " mm")};
 }
 
 } // namespace

@@ -1,6 +1,7 @@
 // What the board is made of, layer by layer.
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
+#include "io/write/csv_cell.hpp"
 
 namespace vrid {
 namespace {
@@ -8,7 +9,7 @@ namespace {
 std::string plies_text(const LaidLayer& layer) {
     std::string all;
     for (const LaidPly& ply : layer.plies) {
-        all += (all.empty() ? "" : "<br>") + escaped(ply.of) + " " + significant(ply.angle, 3) +
+        all += (all.empty() ? "" : "<br>") + escaped(ply.of) + " " + csv_cell(ply.angle) +
                "&deg;, " + ply.amount;
     }
     return all;

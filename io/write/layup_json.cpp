@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "io/write/csv_cell.hpp"
 #include "io/write/number.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/zones.hpp"
@@ -17,7 +18,7 @@ double in(const char* key, double si) {
 }
 
 std::string mm(double metres) {
-    return significant(from_si("x_mm", metres), digits);
+    return csv_cell(in("x_mm", metres));
 }
 
 std::string between(const std::string& what, const Range& range) {
