@@ -28,10 +28,10 @@ std::string layup_table(const Drawing& drawing) {
     std::string html =
         "<h3>Layup, from the running surface upwards</h3>\n<div class=\"scroll layup\" "
         "tabindex=\"0\" role=\"region\" aria-label=\"Layup\"><table><thead><tr>"
-        "<th scope=\"col\">layer</th><th scope=\"col\">made of</th>"
-        "<th scope=\"col\">plies upwards, angle, fibre weight in g/m&sup2;</th>"
-        "<th scope=\"col\">resin, g/m&sup2;</th><th scope=\"col\">thickness, mm</th>"
-        "<th scope=\"col\">where, mm</th></tr></thead><tbody>\n";
+        "<th scope=\"col\">layer</th><th class=\"text\" scope=\"col\">made of</th>"
+        "<th class=\"text\" scope=\"col\">plies upwards: angle, fibre weight in g/m&sup2;</th>"
+        "<th class=\"text\" scope=\"col\">resin, g/m&sup2;</th><th scope=\"col\">thickness, mm</th>"
+        "<th class=\"text\" scope=\"col\">where, mm</th></tr></thead><tbody>\n";
     for (const LaidLayer& layer : drawing.layup) {
         html += "<tr><th scope=\"row\">" + escaped(layer.name) + "</th>" +
                 text_cell(escaped(layer.of)) + text_cell(plies_text(layer)) +

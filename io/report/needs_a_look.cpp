@@ -37,7 +37,9 @@ struct Looks {
 void look_at(Looks& looks, const std::string& name, const ReportNumber& number) {
     const std::string what = escaped(number.name) + " " + shown(number.quantity);
     if (number.limit && number.limit->exceeded) {
-        looks.add(looks.outside, name, what + range_text(number.limit->limit));
+        looks.add(looks.outside, name,
+                  what + range_text(number.limit->limit) +
+                      (number.limit->unresolved ? ", by less than the error bar" : ""));
     } else if (number.limit && number.limit->unresolved) {
         looks.add(looks.close, name, what + range_text(number.limit->limit));
     }
