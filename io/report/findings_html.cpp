@@ -37,35 +37,35 @@ std::string findings_html(const Findings& findings, const std::string& hash) {
     };
     if (const auto& found = findings.sense) {
         add({"sense", "What a workshop step changes",
-             "One step of each design value alone, the largest change first: exact derivatives, so "
-             "a step back changes as much the other way."},
+             "One step of each design value on its own, the largest change first. The derivatives "
+             "are exact; a step the other way changes as much in the other direction."},
             found->head, sense_section(*found));
     }
     if (const auto& found = findings.scatter) {
-        const std::string samples = found->samples > 0 ? " The bars of the histogram are " +
-                                                             std::to_string(found->samples) +
-                                                             " boards drawn at random and solved."
-                                                       : "";
+        const std::string samples = found->samples > 0
+                                        ? " The histogram shows " + std::to_string(found->samples) +
+                                              " boards drawn at random and solved."
+                                        : "";
         add({"scatter", "How the numbers scatter",
-             "From board to board, each source for itself with its tolerance. The bell is to first "
-             "order." +
+             "From board to board, each source on its own with its tolerance. The bell curve is to "
+             "first order." +
                  samples +
-                 " Halving a source's deviation leaves the deviation and yield behind "
-                 "the arrow."},
+                 " Behind each arrow are the standard deviation and the yield if that source's "
+                 "scatter were halved."},
             found->head, scatter_section(*found));
     }
     if (const auto& found = findings.calibration) {
         add({"calibration", "What the bench says",
-             "Values of the board moved, each held by its tolerance, until the computed numbers "
-             "meet the readings."},
+             "Values of the board were changed, each held near its nominal value by its tolerance, "
+             "until the computed numbers agreed with the readings."},
             found->head, calibration_section(*found));
     }
     if (const auto& found = findings.lot) {
         add({"lot", "What the lot says",
              std::to_string(found->boards) +
                  " boards in order of time. Points are readings, large ones of boards that do not "
-                 "belong; the line is their moving average and the ground its limits. A red line "
-                 "is where something changed, the ground about it where that may have begun."},
+                 "belong; the line is their moving average, the band its limits. A red line marks "
+                 "a change, the band around it where it may have begun."},
             {found->program, found->board, found->hash, found->warnings}, lot_section(*found));
     }
     return html;

@@ -173,7 +173,7 @@ std::string lot_strips_picture(const FoundLot& found, const std::string& id) {
     }
     draw_serials(svg, found, bottom);
     return svg.markup(id, "Readings of the lot in order of time",
-                      "Points are readings, the line their moving average, the ground its limits.");
+                      "Points are readings, the line their moving average, the band its limits.");
 }
 
 std::string lot_bell_picture(const LotBell& bell, const std::string& id) {
