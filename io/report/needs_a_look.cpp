@@ -1,5 +1,6 @@
 // What a reader must see first: failed, outside limits, drifted, warned.
 #include <algorithm>
+#include <cctype>
 
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
@@ -22,31 +23,65 @@ std::string range_text(const Limit& limit) {
                           : ", limits " + low + " to " + high;
 }
 
+/// A warning of several rows that differs by its numbers at most: shown once, of the first row.
+struct Warned {
+    std::string kind, where, what;
+    int rows = 0;
+};
+
+std::string without_digits(std::string text) {
+    text.erase(std::remove_if(text.begin(), text.end(),
+                              [](unsigned char c) { return std::isdigit(c) != 0; }),
+               text.end());
+    return text;
+}
+
 /// The findings of a page by kind, in the order of the page.
 struct Looks {
-    std::vector<std::string> failed, outside, drifted, close, warned;
+    std::vector<std::string> failed, outside, drifted, close;
+    std::vector<Warned> warned;
 
-    void add(std::vector<std::string>& kind, const std::string& where, const std::string& what) {
-        const std::string item = "<b>" + escaped(where) + "</b>: " + what;
-        if (std::find(kind.begin(), kind.end(), item) == kind.end()) { // variants warn alike
-            kind.push_back(item);
+    static void add(std::vector<std::string>& kind, const std::string& where,
+                    const std::string& what) {
+        kind.push_back("<b>" + escaped(where) + "</b>: " + what);
+    }
+
+    void warn(const std::string& where, const std::string& what) {
+        const std::string kind = without_digits(what);
+        const auto found = std::find_if(warned.begin(), warned.end(),
+                                        [&](const Warned& one) { return one.kind == kind; });
+        if (found == warned.end()) {
+            warned.push_back({kind, where, what, 1});
+        } else if (found->where != where) {
+            ++found->rows;
         }
+    }
+
+    [[nodiscard]] std::vector<std::string> warnings() const {
+        std::vector<std::string> all;
+        for (const Warned& one : warned) {
+            const int more = one.rows - 1;
+            all.push_back("<b>" + escaped(one.where) + "</b>" +
+                          (more == 0 ? "" : " and " + std::to_string(more) + " more") + ": " +
+                          escaped(one.what));
+        }
+        return all;
     }
 };
 
 void look_at(Looks& looks, const std::string& name, const ReportNumber& number) {
     const std::string what = escaped(number.name) + " " + shown(number.quantity);
     if (number.limit && number.limit->exceeded) {
-        looks.add(looks.outside, name,
-                  what + range_text(number.limit->limit) +
-                      (number.limit->unresolved ? ", by less than the error bar" : ""));
+        Looks::add(looks.outside, name,
+                   what + range_text(number.limit->limit) +
+                       (number.limit->unresolved ? ", by less than the error bar" : ""));
     } else if (number.limit && number.limit->unresolved) {
-        looks.add(looks.close, name, what + range_text(number.limit->limit));
+        Looks::add(looks.close, name, what + range_text(number.limit->limit));
     }
     if (number.drift) {
-        looks.add(looks.drifted, name,
-                  what + ", " + (*number.percent > 0 ? "+" : "") + fixed(*number.percent, 2) +
-                      " % since the baseline");
+        Looks::add(looks.drifted, name,
+                   what + ", " + (*number.percent > 0 ? "+" : "") + fixed(*number.percent, 2) +
+                       " % since the baseline");
     }
 }
 
@@ -55,14 +90,14 @@ Looks looks_of(const Report& report) {
     for (const ReportRow& row : report.rows) {
         const std::string name = row.variant.empty() ? row.board : row.board + ", " + row.variant;
         if (!row.error.empty()) {
-            looks.add(looks.failed, name, escaped(row.error));
+            Looks::add(looks.failed, name, escaped(row.error));
             continue;
         }
         for (const EdgeState& state : row.edge) {
             if (!state.no_equilibrium.empty()) {
-                looks.add(looks.failed, name,
-                          escaped(state.name) + ": no equilibrium, " +
-                              escaped(state.no_equilibrium));
+                Looks::add(looks.failed, name,
+                           escaped(state.name) + ": no equilibrium, " +
+                               escaped(state.no_equilibrium));
             }
         }
         for (const ReportNumber& number : row.numbers) {
@@ -70,7 +105,7 @@ Looks looks_of(const Report& report) {
         }
         for (const auto& [what, value] : row.facts) {
             if (what == "warning") {
-                looks.add(looks.warned, name, escaped(value));
+                looks.warn(name, value);
             }
         }
     }
@@ -100,7 +135,7 @@ std::string needs_a_look(const Report& report) {
                               list("Outside its limits", looks.outside) +
                               list("Drifted", looks.drifted) +
                               list("Within its limits by less than the error bar", looks.close) +
-                              list("Warnings", looks.warned);
+                              list("Warnings", looks.warnings());
     return "<section class=\"look" + std::string(lists.empty() ? " fine" : "") +
            "\" aria-labelledby=\"look\"><h2 id=\"look\">Needs a look</h2>\n" +
            (lists.empty()

@@ -68,7 +68,13 @@ TEST_CASE("a page with nothing to look at says so, of drift only against a basel
     CHECK_THAT(needs_a_look(report), Contains("no drift") && !Contains("<li>"));
 }
 
-TEST_CASE("the same warning of a board's variants is shown once each, a long list folded") {
+TEST_CASE("a warning that rows share but for its numbers is shown once, a long list is folded") {
+    ReportRow first = row("Tarn", {}), second = row("Moor", {});
+    first.facts = {{"warning", "b^2 / (R h) = 1.8"}, {"warning", "thin sheet"}};
+    second.facts = {{"warning", "b^2 / (R h) = 1.5"}};
+    CHECK_THAT(needs_a_look(of({first, second})),
+               Contains("Warnings (2)") && Contains("Tarn</b> and 1 more: b^2 / (R h) = 1.8") &&
+                   !Contains("1.5") && Contains("Tarn</b>: thin sheet"));
     std::vector<ReportRow> rows;
     for (int i = 0; i < 20; ++i) {
         ReportRow one = row("Tarn", {});
