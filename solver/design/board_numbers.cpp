@@ -285,36 +285,19 @@ class Computation {
             return;
         }
         std::vector<NumberId> requests;
-        StrengthOptions options{options_};
         for (const std::size_t i : wanted) {
             requests.push_back(result_.numbers[i].request);
-            if (std::find(options.cases.begin(), options.cases.end(), requests.back().bench_case) ==
-                options.cases.end()) {
-                options.cases.push_back(requests.back().bench_case);
-            }
         }
-        options.prepared = options_.strength_prepared;
-        const StrengthResult found = run_strength(board_, options);
-        result_.warnings.insert(result_.warnings.end(), found.warnings.begin(),
-                                found.warnings.end());
-        result_.strength_prepared = found.study.prepared;
+        strength_ = found_strength(design_, requests, options_);
+        strength_numbers_ = wanted;
         for (std::size_t k = 0; k < wanted.size(); ++k) {
-            const FailurePlace* const place = failure_of(found, requests[k]);
-            if (place == nullptr) {
-                throw SolveError("strength", "no layer of the board that " +
-                                                 requests[k].bench_case +
-                                                 " loads has strengths to be judged by");
-            }
-            quantity(wanted[k]) =
-                requests[k].strength_number == "travel" ? place->travel : place->load;
+            quantity(wanted[k]) = strength_.values[k];
         }
-        if (options_.slopes) {
-            StrengthSlopes slopes = strength_slopes(design_, found, requests, threads_);
-            result_.warnings.insert(result_.warnings.end(), slopes.warnings.begin(),
-                                    slopes.warnings.end());
-            const auto weights = std::make_shared<SectionWeights>(std::move(slopes.weights));
-            owed_.add(weights, wanted);
-            direct_.emplace_back(wanted, std::move(slopes.direct));
+        result_.strength_prepared = strength_.prepared;
+        result_.warnings.insert(result_.warnings.end(), strength_.warnings.begin(),
+                                strength_.warnings.end());
+        if (strength_.weights) {
+            owed_.add(strength_.weights, wanted);
         }
     }
 
@@ -331,10 +314,9 @@ class Computation {
         for (std::size_t i = 0; i < owed_.request.size(); ++i) {
             result_.numbers[owed_.request[i]].slope = slopes.row(static_cast<Index>(i));
         }
-        for (const auto& [numbers, direct] : direct_) {
-            for (std::size_t k = 0; k < numbers.size(); ++k) {
-                result_.numbers[numbers[k]].slope += direct.row(static_cast<Index>(k)).transpose();
-            }
+        for (std::size_t k = 0; k < strength_numbers_.size(); ++k) {
+            result_.numbers[strength_numbers_[k]].slope +=
+                strength_.direct.row(static_cast<Index>(k)).transpose();
         }
         for (BoardNumber& number : result_.numbers) {
             if (number.request.kind == Kind::thickness) {
@@ -346,8 +328,20 @@ class Computation {
         }
     }
 
+    void set_lines(std::size_t number, const Eigen::RowVectorXd& slopes) {
+        for (std::size_t i = 0; i < options_.lines.size(); ++i) {
+            const auto at =
+                std::find(result_.values.begin(), result_.values.end(), options_.lines[i].id);
+            result_.numbers[number].slope(at - result_.values.begin()) =
+                slopes(static_cast<Index>(i));
+        }
+    }
+
     void add_lines() {
         if (!options_.lines.empty()) {
+            for (std::size_t k = 0; k < strength_numbers_.size(); ++k) {
+                set_lines(strength_numbers_[k], strength_.by_lines.row(static_cast<Index>(k)));
+            }
             add_line_slopes(design_, options_, {&study_, stiff_.get(), stiff_numbers_}, result_);
         }
     }
@@ -358,8 +352,8 @@ class Computation {
     int threads_;
     BoardNumbers result_;
     Owed owed_;
-    // What numbers owe to the design values beside what their weights say.
-    std::vector<std::pair<std::vector<std::size_t>, MatrixXd>> direct_;
+    FoundStrength strength_;
+    std::vector<std::size_t> strength_numbers_;
     StudyResult study_;
     std::shared_ptr<const SectionWeights> stiff_; // what bench cases and modes owe
     std::vector<std::size_t> stiff_numbers_;

@@ -4,7 +4,9 @@
 #include <array>
 #include <cmath>
 
+#include "mesh/board/error.hpp"
 #include "solver/cases/degree_run.hpp"
+#include "solver/design/shape_change.hpp"
 #include "solver/prepared.hpp"
 
 namespace vrid {
@@ -165,7 +167,74 @@ std::pair<double, double> parts(const ActivePlace& place, const NumberId& reques
     return travel ? std::pair(1 / place.stiffness(), -place.factor()) : std::pair(1.0, 0.0);
 }
 
+Quantity quantity_of(const StrengthResult& result, const NumberId& request) {
+    const FailurePlace* const place = failure_of(result, request);
+    if (place == nullptr) {
+        throw SolveError("strength", "no layer of the board that " + request.bench_case +
+                                         " loads has strengths to be judged by");
+    }
+    return request.strength_number == "travel" ? place->travel : place->load;
+}
+
+StrengthOptions options_for(const std::vector<NumberId>& wanted, const Settings& settings) {
+    StrengthOptions options{settings};
+    for (const NumberId& request : wanted) {
+        if (std::find(options.cases.begin(), options.cases.end(), request.bench_case) ==
+            options.cases.end()) {
+            options.cases.push_back(request.bench_case);
+        }
+    }
+    return options;
+}
+
+VectorXd values_of(const Board& board, const std::vector<NumberId>& wanted,
+                   const StrengthOptions& options) {
+    const StrengthResult result = run_strength(board, options);
+    VectorXd values(static_cast<Index>(wanted.size()));
+    for (std::size_t k = 0; k < wanted.size(); ++k) {
+        values(static_cast<Index>(k)) = quantity_of(result, wanted[k]).value;
+    }
+    return values;
+}
+
+MatrixXd line_slopes(const Board& board, const std::vector<NumberId>& wanted,
+                     const std::vector<LineValue>& lines, const Settings& settings) {
+    const StrengthOptions options = options_for(wanted, settings);
+    MatrixXd slopes(static_cast<Index>(wanted.size()), static_cast<Index>(lines.size()));
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        constexpr double share = 0.01, least = 5e-4;
+        const double value = line_value(board, lines[i].id);
+        const ShapeChange change =
+            shape_change(board, lines[i], std::max(share * std::abs(value), least));
+        slopes.col(static_cast<Index>(i)) = (values_of(*change.above, wanted, options) -
+                                             values_of(*change.below, wanted, options)) /
+                                            change.width;
+    }
+    return slopes;
+}
+
 } // namespace
+
+FoundStrength found_strength(const DesignBoard& design, const std::vector<NumberId>& wanted,
+                             const NumbersOptions& options) {
+    StrengthOptions own = options_for(wanted, options);
+    own.prepared = options.strength_prepared;
+    const StrengthResult result = run_strength(*design.board, own);
+    FoundStrength found;
+    found.warnings = result.warnings;
+    found.prepared = result.study.prepared;
+    for (const NumberId& request : wanted) {
+        found.values.push_back(quantity_of(result, request));
+    }
+    if (options.slopes) {
+        StrengthSlopes slopes = strength_slopes(design, result, wanted, options.thread_count());
+        found.weights = std::make_shared<SectionWeights>(std::move(slopes.weights));
+        found.direct = std::move(slopes.direct);
+        found.warnings.insert(found.warnings.end(), slopes.warnings.begin(), slopes.warnings.end());
+        found.by_lines = line_slopes(*design.board, wanted, options.lines, options);
+    }
+    return found;
+}
 
 const FailurePlace* failure_of(const StrengthResult& result, const NumberId& request) {
     const CaseStrength* const one = case_strength(result, request.bench_case);

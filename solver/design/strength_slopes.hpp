@@ -29,5 +29,21 @@ StrengthSlopes strength_slopes(const DesignBoard& design, const StrengthResult& 
 
 /// The failure that a number is of; null: none.
 const FailurePlace* failure_of(const StrengthResult& result, const NumberId& request);
+/// Numbers of strength with all that their derivatives are made of.
+struct FoundStrength {
+    std::vector<Quantity> values;            ///< in the order of the requests
+    std::shared_ptr<SectionWeights> weights; ///< null without slopes
+    Eigen::MatrixXd direct;                  ///< as StrengthSlopes
+    Eigen::MatrixXd by_lines;                ///< numbers x NumbersOptions::lines
+    std::vector<std::string> warnings;
+    SharedPrepared prepared; ///< what it was run on
+};
+
+/// Derivatives by values that move lines are of whole solves of boards one hundredth of the value
+/// (at least half a millimetre) either way, each on a mesh of its own, as the place of the failure
+/// moves with the lines: good to some percent. \throws InputError; SolveError, also where no layer
+/// has strengths to be judged by
+FoundStrength found_strength(const DesignBoard& design, const std::vector<NumberId>& wanted,
+                             const NumbersOptions& options);
 
 } // namespace vrid
