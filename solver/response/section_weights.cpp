@@ -1,6 +1,7 @@
 #include "solver/response/section_weights.hpp"
 
 #include "solver/system/parallel.hpp"
+#include "solver/system/quad_motion.hpp"
 
 namespace vrid {
 
@@ -19,16 +20,6 @@ Vector6 symmetric(const Eigen::Vector3d& a, const Eigen::Vector3d& b) {
     return w;
 }
 
-VectorXd quad_motion(const PlateModel& model, int quad, const VectorXd& u) {
-    const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
-    VectorXd part(unknowns_per_node * static_cast<Index>(nodes.size()));
-    for (std::size_t i = 0; i < nodes.size(); ++i) {
-        part.segment<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i)) =
-            u.segment<unknowns_per_node>(Index(unknowns_per_node) * nodes[i]);
-    }
-    return part;
-}
-
 // Calls visit(row of the weights' first term, weight of the point, point) and adds for every term.
 template <class Sample, class Weights>
 void add_terms(const PlateModel& model, const std::vector<EnergyTerm>& terms, int threads,
@@ -37,14 +28,14 @@ void add_terms(const PlateModel& model, const std::vector<EnergyTerm>& terms, in
     for_each_in_parallel(static_cast<int>(model.mesh.quads.size()), threads, [&](int quad) {
         const ElementTables tables = quad_tables(model, quad);
         for (const EnergyTerm& term : terms) {
-            const VectorXd left = quad_motion(model, quad, term.left);
+            const VectorXd left = quad_part(model, quad, term.left);
             if (left.isZero(0)) {
                 continue;
             }
             const auto a = sample(quad, tables, left);
             const auto b = &term.left == &term.right
                                ? a
-                               : sample(quad, tables, quad_motion(model, quad, term.right));
+                               : sample(quad, tables, quad_part(model, quad, term.right));
             for (Index c = 0; c < m; ++c) {
                 const Index row = section_terms * (Index(quad) * m + c);
                 weights.weight.col(term.number).segment<section_terms>(row) +=

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "solver/system/parallel.hpp"
+#include "solver/system/quad_motion.hpp"
 
 namespace vrid {
 
@@ -12,16 +13,6 @@ namespace {
 using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
-
-VectorXd quad_part(const PlateModel& model, int quad, const VectorXd& u) {
-    const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
-    VectorXd part(unknowns_per_node * static_cast<Index>(nodes.size()));
-    for (std::size_t i = 0; i < nodes.size(); ++i) {
-        part.segment<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i)) =
-            u.segment<unknowns_per_node>(Index(unknowns_per_node) * nodes[i]);
-    }
-    return part;
-}
 
 void add_part(const PlateModel& model, int quad, const VectorXd& part, VectorXd& force) {
     const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];

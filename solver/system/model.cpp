@@ -5,6 +5,7 @@
 
 #include "solver/element/director_shell.hpp"
 #include "solver/system/parallel.hpp"
+#include "solver/system/quad_motion.hpp"
 
 namespace vrid {
 
@@ -100,7 +101,11 @@ void quad_stiffness(const PlateModel& model, int quad, Eigen::MatrixXd& K) {
 }
 
 std::array<Eigen::MatrixXd, 5> quad_moments(const PlateModel& model, int quad) {
-    const Eigen::Matrix2Xd X = element_nodes(model, quad);
+    return quad_moments(model, quad, element_nodes(model, quad));
+}
+
+std::array<Eigen::MatrixXd, 5> quad_moments(const PlateModel& model, int quad,
+                                            const Eigen::Matrix2Xd& X) {
     const ElementTables tables = element_tables(model.reference, X);
     const int m = model.reference.m;
     Eigen::Matrix3Xd inertia = model.inertia.middleCols(Index(quad) * m, m);
