@@ -230,6 +230,16 @@ MeshVelocity MeshMotion::velocity(const LineChange& change) const {
     });
 }
 
+MeshVelocity
+MeshMotion::of_outline(const std::function<double(const OutlinePlace&)>& outwards) const {
+    return everywhere([&](const Tie& tie) {
+        return tie.on == On::straight
+                   ? 0
+                   : -tie.normal.dot(left_of(tangent_at(board_.planform, tie.foot))) *
+                         outwards(tie.foot);
+    });
+}
+
 MeshVelocity MeshMotion::onto_lines() const {
     return everywhere([&](const Tie& tie) {
         if (tie.on == On::straight) {

@@ -33,6 +33,10 @@ class MeshMotion {
 
     /// Per unit of the value [m]. Lines of the change are found again by their place and rank.
     [[nodiscard]] MeshVelocity velocity(const LineChange& change) const;
+    /// Of a move of the outline alone, outwards along its normal by `outwards` at each place (no
+    /// unit, or [m]): parallels go with it at their distance, straight lines stay.
+    [[nodiscard]] MeshVelocity
+    of_outline(const std::function<double(const OutlinePlace&)>& outwards) const;
     /// What brings points that are a little off their lines back onto them [m].
     [[nodiscard]] MeshVelocity onto_lines() const;
 

@@ -6,9 +6,6 @@ namespace vrid {
 
 using Eigen::Index;
 
-namespace {
-
-// Places of a quad's side k among its (g + 1)^2 points, from vertex k to the next.
 std::vector<Index> side_points(int side, int g) {
     std::vector<Index> all;
     for (int s = 0; s <= g; ++s) {
@@ -18,8 +15,6 @@ std::vector<Index> side_points(int side, int g) {
     }
     return all;
 }
-
-} // namespace
 
 std::vector<Index> edge_points(const Mesh& mesh, std::size_t quad, std::size_t side) {
     std::vector<Index> at = side_points(static_cast<int>(side), mesh.geometry_degree);

@@ -8,6 +8,9 @@
 
 namespace vrid {
 
+/// Places of side k's points among (g + 1)^2 points of a quad, from vertex k to the next.
+std::vector<Eigen::Index> side_points(int side, int g);
+
 /// Places of the points of a quad's side among its (g + 1)^2 geometry points, in the direction of
 /// the side's mesh edge.
 std::vector<Eigen::Index> edge_points(const Mesh& mesh, std::size_t quad, std::size_t side);

@@ -14,12 +14,15 @@
 
 namespace vrid {
 
+struct EdgeAdjoint; // solver/response/edge_weights
+
 /// What else to find, and how.
 struct EdgeOptions : Settings {
     bool bent = false;    ///< in large motion; without weights
     bool motion = false;  ///< also the whole board's motion for every condition
     bool bars = true;     ///< also at the degree below, for error bars
     bool weights = false; ///< also what the numbers owe to the section, for derivatives
+    bool adjoint = false; ///< with the weights, what they owe to everything else, too
     /// The mesh to run on; null: own, from the board's own section.
     SharedPrepared prepared = nullptr;
 };
@@ -31,6 +34,7 @@ struct EdgeConditionResult {
     EdgeCurve curve;
     Eigen::VectorXd motion;                        ///< 5 per node [m, rad], if asked for
     std::shared_ptr<const SectionWeights> weights; ///< of `numbers`, if asked for
+    std::shared_ptr<const EdgeAdjoint> adjoint;    ///< likewise
     double slope = 0;                              ///< largest of |dw/dx|, |dw/dy| along the edge
     double flattening = 0; ///< Searle's b^2 / (R h); 0 where the board stays straight
     int steps = 0;         ///< of Newton's method

@@ -13,9 +13,6 @@ namespace {
 
 using Eigen::Index;
 
-constexpr int gauss_points = 8;    // a segment: the ends of contact lie inside segments
-constexpr int even_intervals = 12; // a segment of the curve that is shown
-
 double largest_slope(const EdgeCurve& curve) {
     return std::max(curve.slope.cwiseAbs().maxCoeff(), curve.loss.cwiseAbs().maxCoeff());
 }
@@ -45,8 +42,8 @@ EdgePass::Ready& EdgePass::ready(Side side, std::map<std::string, double>& secon
         ready.compliance = edge_compliance(plate_, side, options_.thread_count(), chords);
         ready.edge.line = ready.compliance.line;
     }
-    ready.edge.points = edge_points(ready.edge.line, gauss(gauss_points));
-    ready.even = edge_points(ready.edge.line, even_rule(even_intervals));
+    ready.edge.points = edge_points(ready.edge.line, gauss(edge_gauss_points));
+    ready.even = edge_points(ready.edge.line, even_rule(edge_even_intervals));
     ready.edge.rest = rest_heights(board_, ready.edge.points);
     ready.even_rest = rest_heights(board_, ready.even);
     found = std::move(ready);
@@ -89,9 +86,11 @@ void EdgePass::in_small_motion(Ready& ready, SectionCache* weights_with,
                                   found.curve, load,          board_.planform.running_length};
     found.numbers = edge_numbers(situation);
     if (weights_with != nullptr) {
+        const auto adjoint = std::make_shared<EdgeAdjoint>(edge_adjoint(
+            {plate_, situation, ready.even, ready.even_rest, snow}, options_.thread_count()));
         found.weights = std::make_shared<SectionWeights>(
-            edge_weights({plate_, situation, ready.even, ready.even_rest, snow}, *weights_with,
-                         options_.thread_count()));
+            edge_weights(*adjoint, *weights_with, options_.thread_count()));
+        found.adjoint = options_.adjoint ? adjoint : nullptr;
     }
     found.slope = largest_slope(found.curve);
     ready.last = state;

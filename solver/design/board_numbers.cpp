@@ -32,11 +32,8 @@ struct Owed {
     }
 };
 
-// The weights of some columns.
-std::shared_ptr<const SectionWeights> columns_of(const SectionWeights& all,
-                                                 const std::vector<Index>& columns) {
-    return std::make_shared<SectionWeights>(SectionWeights{
-        all.stacks, all.places, all.weight(Eigen::all, columns), all.pace, all.celsius});
+std::shared_ptr<const SectionWeights> shared(SectionWeights&& weights) {
+    return std::make_shared<const SectionWeights>(std::move(weights));
 }
 
 // A mould's number is the wanted one minus the board's; in its unit.
@@ -98,7 +95,7 @@ class Computation {
             columns.push_back(column);
         }
         if (options_.slopes) {
-            owed_.add(columns_of(mass_weights(board_), columns), wanted);
+            owed_.add(shared(columns_of(mass_weights(board_), columns)), wanted);
         }
     }
 
@@ -135,7 +132,7 @@ class Computation {
                                     : kind == Kind::GJ ? section.GJ
                                                        : section.thickness;
                 if (all && kind != Kind::thickness) {
-                    owed_.add(columns_of(*all, {kind == Kind::EI ? 0 : 1}), {i});
+                    owed_.add(shared(columns_of(*all, {kind == Kind::EI ? 0 : 1})), {i});
                 }
             }
         }
@@ -182,7 +179,7 @@ class Computation {
             const NumberId& request = result_.numbers[i].request;
             const BentCase& bent = bent_case(study, request);
             const auto column = static_cast<Index>(bent_index(bent, request));
-            const auto weights = columns_of(*bent.weights, {column});
+            const auto weights = shared(columns_of(*bent.weights, {column}));
             owed_.add(weights, {i});
             add_density(weights, study.prepared, {i});
         }
@@ -200,11 +197,11 @@ class Computation {
             StudyWeights owed = study_weights(board_, study, numbers, threads_);
             result_.warnings.insert(result_.warnings.end(), owed.warnings.begin(),
                                     owed.warnings.end());
-            const auto weights = std::make_shared<SectionWeights>(std::move(owed.weights));
+            const auto weights = shared(std::move(owed.weights));
             owed_.add(weights, wanted);
             add_density(weights, study.prepared, wanted);
-            stiff_ = weights;
-            stiff_numbers_ = wanted;
+            studied_.weights = weights;
+            studied_.numbers = wanted;
         }
     }
 
@@ -253,6 +250,7 @@ class Computation {
         }
         EdgeOptions edge{options_};
         edge.weights = options_.slopes;
+        edge.adjoint = options_.slopes && !options_.lines.empty();
         edge.prepared = options_.edge_prepared;
         const EdgeResult found = run_edge(board_, {options_.edge}, edge);
         result_.warnings.insert(result_.warnings.end(), found.warnings.begin(),
@@ -272,9 +270,10 @@ class Computation {
             columns.push_back(number - one.numbers.begin());
         }
         if (options_.slopes) {
-            const auto own = columns_of(*one.weights, columns);
+            const auto own = shared(columns_of(*one.weights, columns));
             owed_.add(own, wanted);
             add_density(own, found.prepared, wanted);
+            studied_.edge = {one.adjoint, own, {columns.begin(), columns.end()}};
         }
     }
 
@@ -342,7 +341,10 @@ class Computation {
             for (std::size_t k = 0; k < strength_numbers_.size(); ++k) {
                 set_lines(strength_numbers_[k], strength_.by_lines.row(static_cast<Index>(k)));
             }
-            add_line_slopes(design_, options_, {&study_, stiff_.get(), stiff_numbers_}, result_);
+            add_line_slopes(design_, options_, studied_, result_);
+        }
+        if (options_.outline && studied_.weights) {
+            add_outline_density(design_, studied_, threads_, result_);
         }
     }
 
@@ -355,8 +357,7 @@ class Computation {
     FoundStrength strength_;
     std::vector<std::size_t> strength_numbers_;
     StudyResult study_;
-    std::shared_ptr<const SectionWeights> stiff_; // what bench cases and modes owe
-    std::vector<std::size_t> stiff_numbers_;
+    StudiedNumbers studied_{&study_, nullptr, {}, {}};
 };
 
 } // namespace

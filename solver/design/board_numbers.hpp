@@ -31,6 +31,19 @@ struct CoreDensity {
     Eigen::MatrixXd density;          ///< points x numbers, SI per m3
 };
 
+/// Where to add width: derivative of numbers by a move of the outline outwards, over its length, at
+/// the vertices of a mesh along it. The sum over vertices of density, length and move is the change
+/// of a number.
+struct OutlineDensity {
+    std::shared_ptr<const Mesh> mesh;
+    std::vector<int> vertices;        ///< of the mesh, along the outline
+    Eigen::Matrix2Xd at, outward;     ///< places [m] and normals
+    Eigen::VectorXd length;           ///< of the outline that goes by each: half of both sides [m]
+    std::vector<std::size_t> numbers; ///< of BoardNumbers::numbers, one a column
+    Eigen::MatrixXd density;          ///< vertices x numbers, SI per m2
+    [[nodiscard]] bool any() const { return !numbers.empty(); }
+};
+
 /// A derivative that is one on either side of a value: lines that lie on each other there part.
 struct Kink {
     std::size_t number = 0;      ///< of BoardNumbers::numbers
@@ -41,6 +54,7 @@ struct Kink {
 struct BoardNumbers {
     std::vector<BoardNumber> numbers;   ///< in the order of the requests
     std::vector<CoreDensity> densities; ///< of bench cases and modes, of edge results; if asked for
+    OutlineDensity outline = {};        ///< of bench cases and modes; if asked for
     std::vector<std::string> warnings;
     std::vector<DesignId> values; ///< of the slopes' columns; empty without slopes
     std::vector<Kink> kinks;
@@ -51,6 +65,7 @@ struct BoardNumbers {
 struct NumbersOptions : Settings {
     bool slopes = true;
     bool densities = false;  ///< with the slopes, where to sand
+    bool outline = false;    ///< with the slopes, where to add width
     EdgeCondition edge = {}; ///< for the edge results
     /// Of the values that move lines those whose slopes are wanted; slopes by others are 0.
     std::vector<LineValue> lines = {};

@@ -29,7 +29,7 @@ class LineSlopes {
 
     void run() {
         add_plain();
-        if (studied_.study != nullptr && !studied_.numbers.empty()) {
+        if (!studied_.numbers.empty()) {
             add_studied();
         }
         add_differences([](const NumberId& r) { return r.kind == Kind::shape; }, false);
@@ -192,15 +192,25 @@ class LineSlopes {
         }
         of.wanted = requests(of.numbers);
         of.stations = on_edge ? StationsOf(edge_stations) : stations_of(of.wanted);
+        std::vector<LineValue> smooth;
         for (const LineValue& line : options_.lines) {
             if (!has_kink(board_, line, of.stations)) {
-                set(of.numbers, {line}, differences(of, prepared, board_, line));
+                smooth.push_back(line);
                 continue;
             }
             const double now = line_value(board_, line.id);
             const VectorXd below = differences_at(of, prepared, line, now - 2 * beside_kink);
             const VectorXd above = differences_at(of, prepared, line, now + 2 * beside_kink);
             set_kink(of.numbers, line, below, above);
+        }
+        const EdgeOwed& edge = studied_.edge;
+        if (on_edge && edge.adjoint && !edge.adjoint->model.rest) {
+            set(of.numbers, smooth,
+                edge_shape_slopes(design_, edge, smooth, options_.thread_count()));
+            return;
+        }
+        for (const LineValue& line : smooth) {
+            set(of.numbers, {line}, differences(of, prepared, board_, line));
         }
     }
 
@@ -225,6 +235,16 @@ class LineSlopes {
 void add_line_slopes(const DesignBoard& design, const NumbersOptions& options,
                      const StudiedNumbers& studied, BoardNumbers& numbers) {
     LineSlopes(design, options, studied, numbers).run();
+}
+
+void add_outline_density(const DesignBoard& design, const StudiedNumbers& studied, int threads,
+                         BoardNumbers& numbers) {
+    std::vector<BoardNumber> own;
+    for (const std::size_t k : studied.numbers) {
+        own.push_back(numbers.numbers[k]);
+    }
+    numbers.outline = study_outline_density(design, *studied.study, *studied.weights, own, threads);
+    numbers.outline.numbers = studied.numbers;
 }
 
 } // namespace vrid

@@ -49,10 +49,7 @@ MeshMover::MeshMover(SharedPrepared prepared, const Board& board, StationsOf sta
       motion_(prepared_->mesh, board, meant_lines(board, stations_)) {}
 
 SharedPrepared MeshMover::moved(const ShapeChange& change, double share) const {
-    const MeshLines below = meant_lines(*change.below, stations_);
-    const MeshLines above = meant_lines(*change.above, stations_);
-    const MeshVelocity velocity =
-        motion_.velocity({*change.below, *change.above, below, above, change.width});
+    const MeshVelocity velocity = velocity_of(motion_, change, stations_);
     return with_mesh(*prepared_, moved_mesh(prepared_->mesh, velocity, share),
                      share <= change.low ? *change.below : *change.above, stations_);
 }

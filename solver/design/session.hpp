@@ -18,6 +18,7 @@ struct NumbersWanted {
     EdgeCondition edge = {}; ///< for the edge results
     /// Of the values that move lines those whose slopes are wanted; slopes by others are 0.
     std::vector<LineValue> lines = {};
+    bool outline = false; ///< with the slopes, where to add width
 };
 
 /// A board on one mesh: its values may be set, mesh and order of elimination stay. The mesh follows

@@ -199,6 +199,13 @@ MeshLines meant_lines(const Board& board, const StationsOf& stations) {
     return collect_lines(board, options);
 }
 
+MeshVelocity velocity_of(const MeshMotion& motion, const ShapeChange& change,
+                         const StationsOf& stations) {
+    const MeshLines below = meant_lines(*change.below, stations);
+    const MeshLines above = meant_lines(*change.above, stations);
+    return motion.velocity({*change.below, *change.above, below, above, change.width});
+}
+
 bool has_kink(const Board& board, const LineValue& line, const StationsOf& stations) {
     const double now = line_value(board, line.id);
     const MeshLines here = meant_lines(board, stations);

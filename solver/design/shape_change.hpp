@@ -38,6 +38,10 @@ using StationsOf = std::function<std::vector<double>(const Board&)>;
 /// The mesh lines of a board that mean something: those of its section and of its cases.
 MeshLines meant_lines(const Board& board, const StationsOf& stations);
 
+/// How a mesh moves with a change, per unit of the value. \param motion of the mesh, by meant_lines
+MeshVelocity velocity_of(const MeshMotion& motion, const ShapeChange& change,
+                         const StationsOf& stations);
+
 /// Whether lines that lie on each other part when the value changes, and the section jumps there:
 /// the derivative is then another one on either side.
 bool has_kink(const Board& board, const LineValue& line, const StationsOf& stations);

@@ -4,6 +4,8 @@
 #include <cmath>
 
 #include "solver/cases/cases.hpp"
+#include "solver/design/moved_nodes.hpp"
+#include "solver/design/outline_hats.hpp"
 #include "solver/design/section_slopes.hpp"
 #include "solver/design/study_weights.hpp"
 #include "solver/mesh_request.hpp"
@@ -33,44 +35,6 @@ const BenchCase& bench_of(const NumberId& request) {
     });
 }
 
-// A velocity of the mesh where a model needs it.
-struct Moves {
-    Eigen::Matrix2Xd nodes;  // as Numbering::position
-    Eigen::Matrix2Xd points; // integration points, quad by quad
-};
-
-Moves moves_of(const PlateModel& model, const MeshVelocity& velocity) {
-    const ReferenceElement& r = model.reference;
-    const MatrixXd to_nodes = geometry_to_points(model.mesh, r.nodes);
-    const MatrixXd to_points = geometry_to_points(model.mesh, r.rule.point);
-    Moves moves{Eigen::Matrix2Xd::Zero(2, model.numbering.nodes),
-                Eigen::Matrix2Xd(2, static_cast<Index>(velocity.size()) * r.m)};
-    for (std::size_t quad = 0; quad < velocity.size(); ++quad) {
-        const Eigen::Matrix2Xd own = velocity[quad] * to_nodes.transpose();
-        const std::vector<int>& nodes = model.numbering.quad_nodes[quad];
-        for (std::size_t i = 0; i < nodes.size(); ++i) {
-            moves.nodes.col(nodes[i]) = own.col(static_cast<Index>(i));
-        }
-        moves.points.middleCols(static_cast<Index>(quad) * r.m, r.m) =
-            velocity[quad] * to_points.transpose();
-    }
-    return moves;
-}
-
-// What a loading needs of a model, its nodes moved.
-PlateModel bare_copy(const PlateModel& model) {
-    return {model.mesh, model.numbering, model.reference, {}, {}, nullptr};
-}
-
-void move_nodes(PlateModel& bare, const PlateModel& model, const Moves& moves, double share) {
-    bare.numbering.position = model.numbering.position + share * moves.nodes;
-    for (std::size_t i = 0; i < bare.mesh.lines.size(); ++i) {
-        const auto edge = static_cast<std::size_t>(model.mesh.lines[i].edges.front());
-        const int vertex = model.mesh.edges[edge][0]; // nodes begin with the vertices
-        bare.mesh.lines[i].x = model.mesh.lines[i].x + share * moves.nodes(0, vertex);
-    }
-}
-
 class StudyShape {
   public:
     StudyShape(const DesignBoard& design, const StudyResult& study, const SectionWeights& weights,
@@ -80,14 +44,10 @@ class StudyShape {
           motion_(model_.mesh, board_, meant_lines(board_, stations_)),
           low_(model_.rest ? model_ : bare_copy(model_)), high_(low_),
           terms_(number_terms(study, numbers, false)), threads_(threads) {
-        const auto count = static_cast<Index>(numbers.size());
         if (!model_.rest) {
-            gradient_ = node_gradient(model_, terms_.energy, terms_.inertia, count, threads);
+            find_gradient();
         }
-        by_thickness_ = core_densities(design, weights);
-        for (Index i = 0; i < by_thickness_.rows(); ++i) {
-            by_thickness_.row(i) *= weights.places[static_cast<std::size_t>(i)].area;
-        }
+        by_thickness_ = by_thickness(design, weights);
         for (const BoardNumber& number : numbers) {
             reaction_.push_back(reaction_of(number, threads));
         }
@@ -95,18 +55,46 @@ class StudyShape {
 
     VectorXd slopes(const LineValue& line) {
         const ShapeChange change = shape_change(board_, line, step);
-        const MeshLines below = meant_lines(*change.below, stations_);
-        const MeshLines above = meant_lines(*change.above, stations_);
-        const Moves moves = moves_of(
-            model_, motion_.velocity({*change.below, *change.above, below, above, change.width}));
+        const Moves moves = moves_of(model_, velocity_of(motion_, change, stations_));
         VectorXd all = places_part(change, moves);
-        all += by_thickness_.transpose() * thickness_change(change, moves);
+        all += by_thickness_.transpose() * thickness_change(weights_, change, moves);
         all += inserts_part(change);
         add_held_and_loaded(change, moves, all);
         return all;
     }
 
+    OutlineDensity of_outline(const std::shared_ptr<const Mesh>& mesh) {
+        if (gradient_.size() == 0) {
+            find_gradient();
+        }
+        const OutlineHats hats(*mesh, board_.planform);
+        const Eigen::Matrix2Xd slope = thickness_gradient();
+        OutlineDensity found{mesh,
+                             hats.vertices(),
+                             hats.at(),
+                             hats.outward(),
+                             hats.length(),
+                             {},
+                             MatrixXd(hats.length().size(), static_cast<Index>(numbers_.size()))};
+        for (Index i = 0; i < found.length.size(); ++i) {
+            const Moves moves = moves_of(model_, motion_.of_outline([&](const OutlinePlace& at) {
+                return hats.value(static_cast<std::size_t>(i), at);
+            }));
+            const VectorXd thicker = slope.cwiseProduct(moves.points).colwise().sum().transpose();
+            const Eigen::Map<const VectorXd> nodes(moves.nodes.data(), moves.nodes.size());
+            VectorXd all = gradient_.transpose() * nodes + by_thickness_.transpose() * thicker;
+            add_held_and_loaded(beside_, moves, all);
+            found.density.row(i) = all.transpose() / found.length(i);
+        }
+        return found;
+    }
+
   private:
+    void find_gradient() {
+        gradient_ = node_gradient(model_, terms_.energy, terms_.inertia,
+                                  static_cast<Index>(numbers_.size()), threads_);
+    }
+
     // What the nodes' places do, the sections at the points kept; and on a rest shape what that
     // does at the places they come to.
     VectorXd places_part(const ShapeChange& change, const Moves& moves) {
@@ -152,21 +140,20 @@ class StudyShape {
         return study_.solved[1]->motion[case_index(study_, number.request)].col(0);
     }
 
-    // The core at a point that moves: it stays in its place, its stations may move.
-    [[nodiscard]] VectorXd thickness_change(const ShapeChange& change, const Moves& moves) const {
-        const Layup<double> below = make_layup<double>(*change.below);
-        const Layup<double> above = make_layup<double>(*change.above);
-        const double low = change.low;
-        const double high = change.width + low;
-        VectorXd changes(by_thickness_.rows());
-        for (Index i = 0; i < changes.size(); ++i) {
+    // Of the core at every integration point, by x and y.
+    [[nodiscard]] Eigen::Matrix2Xd thickness_gradient() const {
+        const Layup<double> layup = make_layup<double>(board_);
+        Eigen::Matrix2Xd gradient(2, by_thickness_.rows());
+        for (Index i = 0; i < gradient.cols(); ++i) {
             const Eigen::Vector2d at = weights_.places[static_cast<std::size_t>(i)].point();
-            const Eigen::Vector2d move = moves.points.col(i);
-            changes(i) =
-                (core_thickness(above, at + high * move) - core_thickness(below, at + low * move)) /
-                change.width;
+            for (const Index k : {0, 1}) {
+                const Eigen::Vector2d move = step * Eigen::Vector2d::Unit(k);
+                gradient(k, i) =
+                    (core_thickness(layup, at + move) - core_thickness(layup, at - move)) /
+                    (2 * step);
+            }
         }
-        return changes;
+        return gradient;
     }
 
     // The inserts' mass over the area of a foot patch.
@@ -228,7 +215,13 @@ class StudyShape {
     PlateModel low_, high_; // moved; with sections on a rest shape only
     NumberTerms terms_;
     int threads_;
-    NodeGradient gradient_; // of the flat blank
+    // The board as it is on either side, its outline drawn a step in and out.
+    ShapeChange beside_{{},
+                        std::make_shared<const Board>(board_),
+                        std::make_shared<const Board>(board_),
+                        2 * step,
+                        -step};
+    NodeGradient gradient_; // of a rest shape for pictures only
     MatrixXd by_thickness_; // places x numbers
     std::vector<VectorXd> reaction_;
 };
@@ -251,6 +244,13 @@ MatrixXd study_shape_slopes(const DesignBoard& design, const StudyResult& study,
         slopes.col(i) = shape.slopes(lines[static_cast<std::size_t>(i)]);
     }
     return slopes;
+}
+
+OutlineDensity study_outline_density(const DesignBoard& design, const StudyResult& study,
+                                     const SectionWeights& weights,
+                                     const std::vector<BoardNumber>& numbers, int threads) {
+    const std::shared_ptr<const Mesh> mesh(study.prepared, &study.prepared->mesh);
+    return StudyShape(design, study, weights, numbers, threads).of_outline(mesh);
 }
 
 } // namespace vrid

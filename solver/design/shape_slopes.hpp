@@ -27,6 +27,14 @@ Eigen::MatrixXd study_shape_slopes(const DesignBoard& design, const StudyResult&
                                    const std::vector<BoardNumber>& numbers,
                                    const std::vector<LineValue>& lines, int threads);
 
+/// Where to add width: what a move of the outline outwards does to the same numbers, everything
+/// that the file places by x and y kept where it is, edge and bands going along. What the nodes'
+/// places do is pulled back to hats on the outline's vertices by the motion of the mesh
+/// (MeshMotion). OutlineDensity::numbers is left empty.
+OutlineDensity study_outline_density(const DesignBoard& design, const StudyResult& study,
+                                     const SectionWeights& weights,
+                                     const std::vector<BoardNumber>& numbers, int threads);
+
 /// Stations that the cases of these numbers need.
 StationsOf stations_of(const std::vector<NumberId>& requests);
 

@@ -107,6 +107,10 @@ StudyWeights study_weights(const Board& board, const StudyResult& study,
     return owed;
 }
 
+SectionWeights columns_of(const SectionWeights& all, const std::vector<Index>& columns) {
+    return {all.stacks, all.places, all.weight(Eigen::all, columns), all.pace, all.celsius};
+}
+
 const BentCase& bent_case(const StudyResult& study, const NumberId& request) {
     return *std::find_if(study.bent.begin(), study.bent.end(), [&](const BentCase& one) {
         return one.name == request.bench_case && one.travel == request.travel;

@@ -39,6 +39,9 @@ StudyWeights study_weights(const Board& board, const StudyResult& study,
 SectionWeights cooling_weights(const Board& board, const StudyResult& study,
                                const std::vector<NumberId>& numbers, int threads);
 
+/// The weights of some of the numbers.
+SectionWeights columns_of(const SectionWeights& all, const std::vector<Eigen::Index>& columns);
+
 /// Which of a case's numbers it is.
 std::size_t number_index(const CaseResult& result, const NumberId& request);
 

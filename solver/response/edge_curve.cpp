@@ -77,9 +77,8 @@ struct Peak {
 
 // Top of the parabola through the largest value and its neighbours, so that the peak does not jump
 // from point to point.
-Peak peak_of(const EdgeCurve& curve) {
-    Index top = 0;
-    const double q = curve.q.maxCoeff(&top);
+Peak peak_of(const EdgeCurve& curve, Index top) {
+    const double q = curve.q(top);
     const Peak plain{q, curve.x(top)};
     if (top == 0 || top + 1 == curve.x.size()) {
         return plain;
@@ -214,6 +213,12 @@ FootNeeds foot_needs(const EdgeSituation& s) {
     return needs;
 }
 
+Index top_of(const EdgeCurve& curve) {
+    Index top = 0;
+    curve.q.maxCoeff(&top);
+    return top;
+}
+
 std::vector<NamedQuantity> edge_numbers(const EdgeSituation& s) {
     return edge_numbers(s, foot_needs(s));
 }
@@ -223,7 +228,7 @@ std::vector<NamedQuantity> edge_numbers(const EdgeSituation& s, const FootNeeds&
     assert(curve.twist.size() == 2);
     const VectorXd force = s.state.q.cwiseProduct(s.tilted.points.ds);
     const Contact contact = contact_of(curve);
-    const Peak peak = peak_of(curve);
+    const Peak peak = peak_of(curve, s.top < 0 ? top_of(curve) : s.top);
     const auto part = shares(s.tilted, force);
     const VectorXd weighted = curve.q.cwiseProduct(curve.ds);
     const double nose = value_near(curve.x, curve.loss, s.running_length / 2);

@@ -9,6 +9,10 @@
 
 namespace vrid {
 
+// Points a segment of the edge's mesh.
+constexpr int edge_gauss_points = 8;    ///< of the snow: the ends of contact lie inside segments
+constexpr int edge_even_intervals = 12; ///< of the curve that is shown
+
 /// One running edge at rest in the snow, at points from tail to nose (ends of segments twice).
 struct EdgeCurve {
     Eigen::VectorXd x, y;  ///< [m]
@@ -47,6 +51,9 @@ struct EdgeSituation {
     const EdgeCurve& curve;
     FootLoad load;
     double running_length = 0; ///< [m]
+    /// Point of the curve about which the peak lies; -1: the largest force's. Held for derivatives,
+    /// as the parabola through other points is a little another one.
+    Eigen::Index top = -1;
 };
 
 /// What the feet must supply about the long axis, each about its middle; positive where the foot
@@ -56,6 +63,9 @@ struct FootNeeds {
     double balance = 0;         ///< largest lack of force, pitch and roll over the load, per metre
 };
 FootNeeds foot_needs(const EdgeSituation& situation);
+
+/// The point of the largest force.
+Eigen::Index top_of(const EdgeCurve& curve);
 
 /// The numbers of edge.json in its order and by its names, errors left 0: peak, peak_x,
 /// contact_tail, contact_nose (its ends), contact_length, effective_length, share_nose,

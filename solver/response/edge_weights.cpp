@@ -24,7 +24,7 @@ VectorXd numbers_at(const EdgeAtRest& at, const EdgeMotion& motion) {
     state.q = H.unaryExpr([&](double height) { return at.snow.q(-height); });
     const EdgeCurve curve = edge_curve(s.edge.line, at.even, at.even_rest, at.snow, motion);
     const std::vector<NamedQuantity> named =
-        edge_numbers({s.edge, s.tilted, state, curve, s.load, s.running_length});
+        edge_numbers({s.edge, s.tilted, state, curve, s.load, s.running_length, top_of(s.curve)});
     VectorXd values(static_cast<Index>(named.size()));
     for (Index i = 0; i < values.size(); ++i) {
         values(i) = named[static_cast<std::size_t>(i)].quantity.value;
@@ -102,14 +102,16 @@ VectorXd turning(const EdgeAtRest& at, int motion, int threads) {
 
 } // namespace
 
-SectionWeights edge_weights(const EdgeAtRest& at, SectionCache& sections, int threads) {
+EdgeAdjoint edge_adjoint(const EdgeAtRest& at, int threads) {
     const EdgeSituation& s = at.situation;
     const EdgeLine& line = s.edge.line;
     const PlateModel& model = at.plate.model;
     const double sign = line.side == Side::left ? 1 : -1;
     const std::vector<NamedQuantity> named = edge_numbers(s);
     const auto count = static_cast<Index>(named.size());
-    const double step = 1e-4 * s.state.d.maxCoeff();
+    // The parabola at the peak has a small bend: 1e-4 of the depth misses its derivative by a
+    // tenth.
+    const double step = 1e-6 * s.state.d.maxCoeff();
     const MatrixXd by_motion = slopes_by(at, &EdgeMotion::vw, step);
     const MatrixXd by_slope = slopes_by(at, &EdgeMotion::slopes, 1e-6);
     const MatrixXd load =
@@ -137,20 +139,31 @@ SectionWeights edge_weights(const EdgeAtRest& at, SectionCache& sections, int th
     force << gradient_v(line.side, s.tilted.tilt) * s.state.g, std::cos(s.tilted.tilt) * s.state.g;
     MatrixXd feet = MatrixXd::Zero(foot_motions, 1);
     feet.topRows(free_motions) = s.state.a;
-    const VectorXd u = board_motion(at.plate, line, force, feet, threads);
-    SectionWeights weights = model_places(model, sections);
-    weights.weight =
-        MatrixXd::Zero(section_terms * static_cast<Index>(weights.places.size()), count);
-    std::vector<VectorXd> left;
-    left.reserve(static_cast<std::size_t>(count));
-    std::vector<EnergyTerm> terms;
-    for (Index r = 0; r < count; ++r) {
-        if (named[static_cast<std::size_t>(r)].name != "balance") {
-            left.emplace_back(mu.col(r));
-            terms.push_back({left.back(), u, 1, r});
+    EdgeAdjoint found{model,           s.edge,  s.tilted,
+                      s.state,         at.snow, s.load,
+                      top_of(s.curve), {},      board_motion(at.plate, line, force, feet, threads),
+                      std::move(mu)};
+    for (const NamedQuantity& number : named) {
+        found.names.push_back(number.name);
+        if (number.name == "balance") {
+            found.m.col(static_cast<Index>(found.names.size()) - 1).setZero();
         }
     }
-    add_energy(model, terms, threads, weights);
+    return found;
+}
+
+SectionWeights edge_weights(const EdgeAdjoint& adjoint, SectionCache& sections, int threads) {
+    SectionWeights weights = model_places(adjoint.model, sections);
+    weights.weight =
+        MatrixXd::Zero(section_terms * static_cast<Index>(weights.places.size()), adjoint.m.cols());
+    std::vector<VectorXd> left; // the terms refer to them
+    left.reserve(static_cast<std::size_t>(adjoint.m.cols()));
+    std::vector<EnergyTerm> terms;
+    for (Index r = 0; r < adjoint.m.cols(); ++r) {
+        left.emplace_back(adjoint.m.col(r));
+        terms.push_back({left.back(), adjoint.u, 1, r});
+    }
+    add_energy(adjoint.model, terms, threads, weights);
     return weights;
 }
 

@@ -1,5 +1,8 @@
 #pragma once
 
+#include <string>
+#include <vector>
+
 #include "solver/response/edge_curve.hpp"
 #include "solver/response/section_weights.hpp"
 
@@ -14,12 +17,29 @@ struct EdgeAtRest {
     SnowForce snow;
 };
 
-/// What the numbers of edge_numbers owe to the section (in its order; balance nothing), the points
-/// in contact held. One adjoint load each: with K the board and S the snow's stiffness at rest,
-/// (K + S) mu = dr/du and dr = - mu^T dK u. The numbers are cheap explicit functions of the motion
-/// of the edge: dr/du by central differences there, good to 1e-8. The moment of a foot is the work
-/// of the board's forces on the motion that turns it, and mu that motion less what the rest
-/// follows.
-SectionWeights edge_weights(const EdgeAtRest& at, SectionCache& sections, int threads);
+/// What numbers of one condition owe to everything that a motion does not tell, the points in
+/// contact held: with K the board, u its motion and m a number's own, the number changes by m^T dK
+/// u.
+struct EdgeAdjoint {
+    PlateModel model;
+    EdgeCompliance compliance;
+    TiltedEdge tilted;
+    ContactState state;
+    SnowForce snow;
+    FootLoad load;
+    Eigen::Index top = 0;           ///< EdgeSituation::top
+    std::vector<std::string> names; ///< of the numbers, as edge_numbers
+    Eigen::VectorXd u;              ///< of the whole board
+    Eigen::MatrixXd m;              ///< unknowns x numbers; of `balance` 0
+};
+
+/// One adjoint load each: with K the board and S the snow's stiffness at rest, (K + S) mu = dr/du
+/// and dr = - mu^T dK u. The numbers are cheap explicit functions of the motion of the edge: dr/du
+/// by central differences there, good to 1e-8. The moment of a foot is the work of the board's
+/// forces on the motion that turns it, and mu that motion less what the rest follows.
+EdgeAdjoint edge_adjoint(const EdgeAtRest& at, int threads);
+
+/// What the numbers of edge_numbers owe to the section (in its order; balance nothing).
+SectionWeights edge_weights(const EdgeAdjoint& adjoint, SectionCache& sections, int threads);
 
 } // namespace vrid

@@ -1,9 +1,13 @@
 #include "solver/response/shape_gradient.hpp"
 
+#include <algorithm>
 #include <array>
+#include <cmath>
 
+#include "solver/element/director_shell.hpp"
 #include "solver/element/plate_shape.hpp"
 #include "solver/system/parallel.hpp"
+#include "solver/system/quad_motion.hpp"
 
 namespace vrid {
 
@@ -13,22 +17,12 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-VectorXd quad_part(const std::vector<int>& nodes, const VectorXd& u) {
-    VectorXd part(unknowns_per_node * static_cast<Index>(nodes.size()));
-    for (std::size_t i = 0; i < nodes.size(); ++i) {
-        part.segment<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i)) =
-            u.segment<unknowns_per_node>(Index(unknowns_per_node) * nodes[i]);
-    }
-    return part;
-}
-
 // Of one quad: 2 n x numbers.
 MatrixXd quad_gradient(const PlateModel& model, int quad, const std::vector<EnergyTerm>& energy,
                        const std::vector<EnergyTerm>& inertia, Index numbers) {
     const ReferenceElement& r = model.reference;
     const Eigen::Matrix2Xd X = element_nodes(model, quad);
     const ElementTables tables = element_tables(r, X);
-    const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
     const auto m = static_cast<std::size_t>(r.m);
     const std::span<const PlateStiffness> stiffness{
         model.stiffness.data() + static_cast<std::size_t>(quad) * m, m};
@@ -37,42 +31,19 @@ MatrixXd quad_gradient(const PlateModel& model, int quad, const std::vector<Ener
         gradient.col(term.number) += term.factor * Eigen::Map<const VectorXd>(own.data(), 2 * r.n);
     };
     for (const EnergyTerm& term : energy) {
-        const VectorXd left = quad_part(nodes, term.left);
+        const VectorXd left = quad_part(model, quad, term.left);
         if (!left.isZero(0)) { // much of a board does not move
             add(term, element_shape_gradient(r, tables, X, stiffness, left,
-                                             quad_part(nodes, term.right)));
+                                             quad_part(model, quad, term.right)));
         }
     }
     const Eigen::Matrix3Xd mass = model.inertia.middleCols(Index(quad) * r.m, r.m);
     for (const EnergyTerm& term : inertia) {
-        add(term, element_mass_gradient(r, tables, mass, quad_part(nodes, term.left),
-                                        quad_part(nodes, term.right)));
+        add(term, element_mass_gradient(r, tables, mass, quad_part(model, quad, term.left),
+                                        quad_part(model, quad, term.right)));
     }
     return gradient;
 }
-
-} // namespace
-
-NodeGradient node_gradient(const PlateModel& model, const std::vector<EnergyTerm>& energy,
-                           const std::vector<EnergyTerm>& inertia, Index numbers, int threads) {
-    const auto quads = static_cast<int>(model.mesh.quads.size());
-    std::vector<MatrixXd> parts(model.mesh.quads.size());
-    for_each_in_parallel(quads, threads, [&](int quad) {
-        parts[static_cast<std::size_t>(quad)] =
-            quad_gradient(model, quad, energy, inertia, numbers);
-    });
-    NodeGradient gradient = MatrixXd::Zero(Index(2) * model.numbering.nodes, numbers);
-    for (std::size_t quad = 0; quad < parts.size(); ++quad) {
-        const std::vector<int>& nodes = model.numbering.quad_nodes[quad];
-        for (std::size_t i = 0; i < nodes.size(); ++i) {
-            gradient.middleRows<2>(Index(2) * nodes[i]) +=
-                parts[quad].middleRows<2>(2 * static_cast<Index>(i));
-        }
-    }
-    return gradient;
-}
-
-namespace {
 
 // left^T M right of a quad, u v w bx by of a node each.
 double mass_product(const std::array<MatrixXd, 5>& moment, const VectorXd& left,
@@ -96,42 +67,117 @@ double mass_product(const std::array<MatrixXd, 5>& moment, const VectorXd& left,
     return tilted ? sum + meet(moment[4], 2, 3) + meet(moment[4], 3, 2) : sum;
 }
 
-VectorXd quad_sums(const PlateModel& model, int quad, const std::vector<EnergyTerm>& energy,
-                   const std::vector<EnergyTerm>& inertia, Index numbers) {
-    const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
-    const auto m = static_cast<std::size_t>(model.reference.m);
-    const std::span<const PlateStiffness> stiffness{
-        model.stiffness.data() + static_cast<std::size_t>(quad) * m, m};
-    const ElementTables tables = quad_tables(model, quad);
-    VectorXd sums = VectorXd::Zero(numbers);
-    for (const EnergyTerm& term : energy) {
-        const VectorXd left = quad_part(nodes, term.left);
-        if (left.isZero(0)) {
-            continue;
+// A quad and the motions that its terms go by.
+class QuadTerms {
+  public:
+    QuadTerms(const PlateModel& model, int quad, const std::vector<EnergyTerm>& energy,
+              const std::vector<EnergyTerm>& inertia, Index numbers)
+        : model_(model), quad_(quad), numbers_(numbers) {
+        for (const EnergyTerm& term : energy) {
+            VectorXd left = quad_part(model, quad, term.left);
+            if (!left.isZero(0)) { // much of a board does not move
+                energy_.push_back({term, std::move(left), quad_part(model, quad, term.right)});
+            }
         }
-        const auto strain = element_strains(model.reference, tables, left);
-        const auto resultant = element_resultants(
-            stiffness, element_strains(model.reference, tables, quad_part(nodes, term.right)));
-        sums(term.number) += term.factor * strain.cwiseProduct(resultant).colwise().sum().dot(
-                                               tables.weight.transpose());
-    }
-    if (!inertia.empty()) {
-        const auto moment = quad_moments(model, quad);
         for (const EnergyTerm& term : inertia) {
-            sums(term.number) += term.factor * mass_product(moment, quad_part(nodes, term.left),
-                                                            quad_part(nodes, term.right));
+            inertia_.push_back(
+                {term, quad_part(model, quad, term.left), quad_part(model, quad, term.right)});
         }
     }
-    return sums;
-}
+
+    // Of each number, the quad's nodes at X.
+    [[nodiscard]] VectorXd sums(const Eigen::Matrix2Xd& X) const {
+        const auto m = static_cast<std::size_t>(model_.reference.m);
+        const std::span<const PlateStiffness> stiffness{
+            model_.stiffness.data() + static_cast<std::size_t>(quad_) * m, m};
+        const ElementTables tables = element_tables(model_.reference, X, model_.rest.get());
+        VectorXd sums = VectorXd::Zero(numbers_);
+        for (const Own& own : energy_) {
+            const auto strain = element_strains(model_.reference, tables, own.left);
+            const auto resultant = element_resultants(
+                stiffness, &own.term.left == &own.term.right
+                               ? strain
+                               : element_strains(model_.reference, tables, own.right));
+            sums(own.term.number) +=
+                own.term.factor *
+                strain.cwiseProduct(resultant).colwise().sum().dot(tables.weight.transpose());
+        }
+        if (!inertia_.empty()) {
+            const auto moment = quad_moments(model_, quad_, X);
+            for (const Own& own : inertia_) {
+                sums(own.term.number) +=
+                    own.term.factor * mass_product(moment, own.left, own.right);
+            }
+        }
+        return sums;
+    }
+
+    // By the places of its nodes, differenced: 2 n x numbers.
+    [[nodiscard]] MatrixXd differences() const {
+        constexpr double share = 1e-3; // of the shortest side: the error goes with its square
+        Eigen::Matrix2Xd X = element_nodes(model_, quad_);
+        MatrixXd gradient = MatrixXd::Zero(X.size(), numbers_);
+        if (energy_.empty() && inertia_.empty()) {
+            return gradient;
+        }
+        const int p = model_.reference.p;
+        const std::array<Index, 4> corner{0, p, Index(p) * (p + 2), Index(p) * (p + 1)};
+        double shortest = HUGE_VAL;
+        for (std::size_t k = 0; k < 4; ++k) {
+            shortest = std::min(shortest, (X.col(corner[k]) - X.col(corner[(k + 1) % 4])).norm());
+        }
+        const double step = share * shortest;
+        for (Index i = 0; i < X.size(); ++i) {
+            double& place = X(i % 2, i / 2);
+            const double here = place;
+            place = here + step;
+            const VectorXd ahead = sums(X);
+            place = here - step;
+            gradient.row(i) = (ahead - sums(X)).transpose() / (2 * step);
+            place = here;
+        }
+        return gradient;
+    }
+
+  private:
+    struct Own {
+        EnergyTerm term;
+        VectorXd left, right;
+    };
+    const PlateModel& model_;
+    int quad_;
+    Index numbers_;
+    std::vector<Own> energy_, inertia_;
+};
 
 } // namespace
+
+NodeGradient node_gradient(const PlateModel& model, const std::vector<EnergyTerm>& energy,
+                           const std::vector<EnergyTerm>& inertia, Index numbers, int threads) {
+    const auto quads = static_cast<int>(model.mesh.quads.size());
+    std::vector<MatrixXd> parts(model.mesh.quads.size());
+    for_each_in_parallel(quads, threads, [&](int quad) {
+        parts[static_cast<std::size_t>(quad)] =
+            model.rest ? QuadTerms(model, quad, energy, inertia, numbers).differences()
+                       : quad_gradient(model, quad, energy, inertia, numbers);
+    });
+    NodeGradient gradient = MatrixXd::Zero(Index(2) * model.numbering.nodes, numbers);
+    for (std::size_t quad = 0; quad < parts.size(); ++quad) {
+        const std::vector<int>& nodes = model.numbering.quad_nodes[quad];
+        for (std::size_t i = 0; i < nodes.size(); ++i) {
+            gradient.middleRows<2>(Index(2) * nodes[i]) +=
+                parts[quad].middleRows<2>(2 * static_cast<Index>(i));
+        }
+    }
+    return gradient;
+}
 
 VectorXd term_sums(const PlateModel& model, const std::vector<EnergyTerm>& energy,
                    const std::vector<EnergyTerm>& inertia, Index numbers, int threads) {
     std::vector<VectorXd> parts(model.mesh.quads.size());
     for_each_in_parallel(static_cast<int>(parts.size()), threads, [&](int quad) {
-        parts[static_cast<std::size_t>(quad)] = quad_sums(model, quad, energy, inertia, numbers);
+        parts[static_cast<std::size_t>(quad)] =
+            QuadTerms(model, quad, energy, inertia, numbers).sums(element_nodes(model, quad));
     });
     VectorXd sums = VectorXd::Zero(numbers);
     for (const VectorXd& part : parts) {

@@ -1,0 +1,66 @@
+#include "solver/design/moved_nodes.hpp"
+
+#include "solver/design/section_slopes.hpp"
+
+namespace vrid {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+
+Moves moves_of(const PlateModel& model, const MeshVelocity& velocity) {
+    const ReferenceElement& r = model.reference;
+    const MatrixXd to_nodes = geometry_to_points(model.mesh, r.nodes);
+    const MatrixXd to_points = geometry_to_points(model.mesh, r.rule.point);
+    Moves moves{Eigen::Matrix2Xd::Zero(2, model.numbering.nodes),
+                Eigen::Matrix2Xd(2, static_cast<Index>(velocity.size()) * r.m)};
+    for (std::size_t quad = 0; quad < velocity.size(); ++quad) {
+        const Eigen::Matrix2Xd own = velocity[quad] * to_nodes.transpose();
+        const std::vector<int>& nodes = model.numbering.quad_nodes[quad];
+        for (std::size_t i = 0; i < nodes.size(); ++i) {
+            moves.nodes.col(nodes[i]) = own.col(static_cast<Index>(i));
+        }
+        moves.points.middleCols(static_cast<Index>(quad) * r.m, r.m) =
+            velocity[quad] * to_points.transpose();
+    }
+    return moves;
+}
+
+PlateModel bare_copy(const PlateModel& model) {
+    return {model.mesh, model.numbering, model.reference, {}, {}, nullptr};
+}
+
+void move_nodes(PlateModel& copy, const PlateModel& model, const Moves& moves, double share) {
+    copy.numbering.position = model.numbering.position + share * moves.nodes;
+    for (std::size_t i = 0; i < copy.mesh.lines.size(); ++i) {
+        const auto edge = static_cast<std::size_t>(model.mesh.lines[i].edges.front());
+        const int vertex = model.mesh.edges[edge][0]; // nodes begin with the vertices
+        copy.mesh.lines[i].x = model.mesh.lines[i].x + share * moves.nodes(0, vertex);
+    }
+}
+
+MatrixXd by_thickness(const DesignBoard& design, const SectionWeights& weights) {
+    MatrixXd all = core_densities(design, weights);
+    for (Index i = 0; i < all.rows(); ++i) {
+        all.row(i) *= weights.places[static_cast<std::size_t>(i)].area;
+    }
+    return all;
+}
+
+Eigen::VectorXd thickness_change(const SectionWeights& weights, const ShapeChange& change,
+                                 const Moves& moves) {
+    const Layup<double> below = make_layup<double>(*change.below);
+    const Layup<double> above = make_layup<double>(*change.above);
+    const double low = change.low;
+    const double high = change.width + low;
+    Eigen::VectorXd changes(static_cast<Index>(weights.places.size()));
+    for (Index i = 0; i < changes.size(); ++i) {
+        const Eigen::Vector2d at = weights.places[static_cast<std::size_t>(i)].point();
+        const Eigen::Vector2d move = moves.points.col(i);
+        changes(i) =
+            (core_thickness(above, at + high * move) - core_thickness(below, at + low * move)) /
+            change.width;
+    }
+    return changes;
+}
+
+} // namespace vrid

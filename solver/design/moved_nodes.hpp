@@ -1,0 +1,34 @@
+#pragma once
+
+#include <Eigen/Core>
+
+#include "mesh/mesh_motion.hpp"
+#include "solver/design/shape_change.hpp"
+#include "solver/response/section_weights.hpp"
+#include "solver/system/model.hpp"
+
+namespace vrid {
+
+/// A velocity of the mesh where a model needs it.
+struct Moves {
+    Eigen::Matrix2Xd nodes;  ///< as Numbering::position
+    Eigen::Matrix2Xd points; ///< integration points, quad by quad
+};
+
+Moves moves_of(const PlateModel& model, const MeshVelocity& velocity);
+
+/// What a loading needs of a model: the sections are left out.
+PlateModel bare_copy(const PlateModel& model);
+
+/// Sets the places of the copy's nodes and lines to the model's, moved by a share.
+void move_nodes(PlateModel& copy, const PlateModel& model, const Moves& moves, double share);
+
+/// What numbers owe to the core's thickness at the places of weights: places x numbers, SI per m.
+Eigen::MatrixXd by_thickness(const DesignBoard& design, const SectionWeights& weights);
+
+/// By how much the core at the places that move gets thicker, per unit of the value: it stays where
+/// the file says, its stations may move.
+Eigen::VectorXd thickness_change(const SectionWeights& weights, const ShapeChange& change,
+                                 const Moves& moves);
+
+} // namespace vrid
