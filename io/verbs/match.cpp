@@ -15,6 +15,7 @@
 #include "io/verbs/progress.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/design_path.hpp"
+#include "io/write/number.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
@@ -91,9 +92,11 @@ std::vector<Change> changes(const MatchProblem& problem, const Eigen::VectorXd& 
                 {path_of(value.id), from_si(range_of(*value.id.kind), after), path_of(value.id)});
             for (std::size_t k = 0; k < value.carry.size(); ++k) {
                 const DesignId& along = value.carry[k];
+                constexpr int digits = 10; // no last bits of 583.25
                 all.push_back(
                     {path_of(along),
-                     from_si(range_of(*along.kind), value.carried[k] * after / value.start),
+                     round_significant(from_si(range_of(*along.kind), value.carried_at(k, after)),
+                                       digits),
                      path_of(along)});
             }
         }

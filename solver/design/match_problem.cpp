@@ -144,6 +144,11 @@ std::vector<DesignId> MatchProblem::ids() const {
     return all;
 }
 
+double MatchValue::carried_at(std::size_t k, double value) const {
+    constexpr double read = 1e5; // of a metre
+    return value == start ? carried[k] : std::round(carried[k] * value / start * read) / read;
+}
+
 SetValues MatchProblem::set(const Eigen::VectorXd& at) const {
     SetValues all;
     std::vector<double> numbers;
@@ -153,7 +158,7 @@ SetValues MatchProblem::set(const Eigen::VectorXd& at) const {
         numbers.push_back(value);
         for (std::size_t k = 0; k < values[i].carry.size(); ++k) {
             all.ids.push_back(values[i].carry[k]);
-            numbers.push_back(values[i].carried[k] * value / values[i].start);
+            numbers.push_back(values[i].carried_at(k, value));
         }
     }
     all.values = Eigen::Map<Eigen::VectorXd>(numbers.data(), static_cast<Index>(numbers.size()));

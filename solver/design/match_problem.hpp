@@ -23,6 +23,9 @@ struct MatchValue {
     std::optional<double> station; ///< of a core thickness [m]
     std::vector<DesignId> carry;   ///< values that go along, times new over start
     std::vector<double> carried;   ///< what they are at the start, SI
+    /// What the k-th of `carry` is at a value: to 0.01 mm, as a shop reads it; at the start as it
+    /// was.
+    [[nodiscard]] double carried_at(std::size_t k, double value) const;
 };
 
 /// Neighbouring stations of the core; one of them may stand still.
