@@ -256,6 +256,7 @@ Findings findings_of(const fs::path& folder) {
     read("scatter.json", read_scatter, found.scatter);
     read("calibration.json", read_calibration, found.calibration);
     read("lot.json", read_found_lot, found.lot);
+    read("family.json", read_found_family, found.family);
     return found;
 }
 
@@ -264,7 +265,8 @@ std::string findings_report(const Findings& found) {
     const std::string& board = found.sense         ? found.sense->head.board
                                : found.scatter     ? found.scatter->head.board
                                : found.calibration ? found.calibration->head.board
-                                                   : found.lot->board;
+                               : found.lot         ? found.lot->board
+                                                   : found.family->board;
     return report_html({board, program_name(), {}, false, found, "", ""});
 }
 
@@ -304,8 +306,9 @@ std::string folder_report(const fs::path& folder) {
     throw InputError(
         folder.string(),
         "has no batch.json, result.json, edge.json, sense.json, scatter.json, "
-        "calibration.json or lot.json: accepted is a folder of vrid batch, of vrid solve, edge, "
-        "sense or scatter with --out, or with what vrid calibrate --json printed");
+        "calibration.json, lot.json or family.json: accepted is a folder of vrid batch, of vrid "
+        "solve, edge, sense or scatter with --out, of vrid match with sizes, or with what vrid "
+        "calibrate --json printed");
 }
 
 } // namespace vrid

@@ -12,7 +12,7 @@ std::string batch_report(const BatchPlan& plan, const std::filesystem::path& fol
 
 /// report.html of one folder: a batch's (batch.json), or what other verbs left there, alone or
 /// together: result.json, edge.json; sense.json, scatter.json, calibration.json,
-/// lot.json.
+/// lot.json, family.json.
 /// \throws InputError when it has none of them, or its files are damaged
 std::string folder_report(const std::filesystem::path& folder);
 

@@ -22,4 +22,13 @@ std::string new_board_text(const std::string& text, const std::string& file,
     return all;
 }
 
+std::string renamed_board_text(const std::string& text, const std::string& file,
+                               const std::string& name) {
+    BoardDraft draft = board_draft(text, file);
+    if (draft.root["name"].is_string()) {
+        set_text(draft, {&draft.root, false}, "name", name);
+    }
+    return finished(draft);
+}
+
 } // namespace vrid

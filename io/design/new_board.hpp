@@ -10,4 +10,8 @@ namespace vrid {
 std::string new_board_text(const std::string& text, const std::string& file,
                            const std::string& verb);
 
+/// The text with another name of the board. \throws InputError for a text that is no board file
+std::string renamed_board_text(const std::string& text, const std::string& file,
+                               const std::string& name);
+
 } // namespace vrid

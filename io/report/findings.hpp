@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "io/report/found_family.hpp"
 #include "io/report/found_lot.hpp"
 #include "io/write/number.hpp"
 
@@ -29,13 +30,21 @@ struct StepChange {
 struct SensedNumber {
     std::string name;
     BenchQuantity quantity;
-    std::vector<StepChange> steps; ///< largest first
+    std::vector<StepChange> steps;  ///< largest first
+    std::vector<double> widening{}; ///< by vertex of the outline: percent per mm over 100 mm
+};
+
+/// Where to add width: the outline and its vertices [mm].
+struct FoundOutline {
+    std::vector<std::pair<double, double>> drawn, at, outward;
+    std::vector<std::pair<std::string, std::string>> omitted; ///< number, why
 };
 
 /// What sense.json holds.
 struct SenseFindings {
     FindingHead head;
     std::vector<SensedNumber> numbers;
+    std::optional<FoundOutline> outline{};
 };
 
 /// A source of scatter; yields are shares 0..1.
@@ -104,7 +113,8 @@ struct Findings {
     std::optional<ScatterFindings> scatter;
     std::optional<CalibrationFindings> calibration;
     std::optional<FoundLot> lot;
-    [[nodiscard]] bool any() const { return sense || scatter || calibration || lot; }
+    std::optional<FoundFamily> family{};
+    [[nodiscard]] bool any() const { return sense || scatter || calibration || lot || family; }
 };
 
 // Documents as text to what they hold. `file` names them in errors.
@@ -120,6 +130,9 @@ std::string findings_html(const Findings& findings, const std::string& hash);
 std::string sense_picture(const SensedNumber& number, const std::string& id);
 /// Percent for 0.1 mm of core at each station.
 std::string core_stations_picture(const SensedNumber& number, const std::string& id);
+/// What a millimetre of width does, place by place along the outline.
+std::string widening_picture(const FoundOutline& outline, const SensedNumber& number,
+                             const std::string& id);
 std::string bell_picture(const ScatteredNumber& number, const std::string& id);
 std::string sources_picture(const ScatteredNumber& number, const std::string& id);
 /// "97.2 % of boards are inside the limits ..., about 1 in 36 is not."

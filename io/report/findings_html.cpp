@@ -1,5 +1,7 @@
 #include "io/report/findings.hpp"
 
+#include <algorithm>
+
 #include "io/report/svg.hpp"
 
 namespace vrid {
@@ -67,6 +69,15 @@ std::string findings_html(const Findings& findings, const std::string& hash) {
                  "belong; the line is their moving average, the band its limits. A red line marks "
                  "a change, the band around it where it may have begun."},
             {found->program, found->board, found->hash, found->warnings}, lot_section(*found));
+    }
+    if (const auto& found = findings.family) {
+        add({"family", "The sizes of a family",
+             "Boards matched from one approved board, each judged as its file is written: " +
+                 std::to_string(std::count_if(found->sizes.begin(), found->sizes.end(),
+                                              [](const FoundSize& size) { return size.met; })) +
+                 " of " + std::to_string(found->sizes.size()) +
+                 " sizes meet their targets. Of one that does not, the nearest answer is shown."},
+            {found->program, found->board, found->hash, {}}, family_section(*found));
     }
     return html;
 }

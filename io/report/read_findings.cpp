@@ -1,103 +1,42 @@
 #include <algorithm>
 #include <cmath>
-#include <functional>
 
 #include "io/report/findings.hpp"
-#include "io/write/json_parts.hpp"
+#include "io/report/read_document.hpp"
 #include "mesh/board/error.hpp"
-#include "solver/response/error_bar.hpp"
 
 namespace vrid {
 namespace {
 
 constexpr double strong = 0.9; // a correlation that a person should know of
 
-void must(bool holds, const std::string& what) {
-    if (!holds) {
-        throw InputError("", what);
-    }
-}
-
-double in_range(const Json& json, const char* key) {
-    constexpr double most = 1e100; // sums and squares of it are numbers still
-    const double value = json.get<double>();
-    must(std::abs(value) <= most, std::string("'") + key + "' is no number that vrid writes");
-    return value;
-}
-
-/// What was not finite when it was written is null; it is nan here.
-double number(const Json& json, const char* key) {
-    const Json& found = json.at(key);
-    return found.is_null() ? std::nan("") : in_range(found, key);
-}
-
-/// Nothing for null or an absent key.
-std::optional<double> perhaps(const Json& json, const char* key) {
-    const auto found = json.find(key);
-    return found == json.end() || found->is_null() ? std::nullopt
-                                                   : std::optional(in_range(*found, key));
-}
-
-std::string words(const Json& json, const char* key) {
-    return json.at(key).get<std::string>();
-}
-
-BenchQuantity quantity(const Json& json) {
-    const double error = json.contains("error") ? perhaps(json, "error").value_or(no_bar) : 0;
-    return {number(json, "value"), error, words(json, "unit")};
-}
-
 void must_be_deviation(double sd, const std::string& of) {
-    must(!(sd < 0),
-         "the deviation of '" + of + "' is " + significant(sd, 3) + ", accepted is 0 or more");
+    must_hold(!(sd < 0),
+              "the deviation of '" + of + "' is " + significant(sd, 3) + ", accepted is 0 or more");
 }
 
 void must_be_share(const std::optional<double>& share, const std::string& of) {
     constexpr double rounding = 1e-6;
-    must(!share || (*share >= -rounding && *share <= 1 + rounding),
-         "the share of '" + of + "' is " + significant(share.value_or(0), 3) +
-             ", accepted is 0 to 1");
+    must_hold(!share || (*share >= -rounding && *share <= 1 + rounding),
+              "the share of '" + of + "' is " + significant(share.value_or(0), 3) +
+                  ", accepted is 0 to 1");
 }
 
 FindingHead head_of(const Json& json) {
-    return {words(json, "program"), words(json.at("board"), "name"),
-            words(json.at("board"), "hash"), json.at("warnings").get<std::vector<std::string>>()};
-}
-
-/// Parses and fills; `mark` is the key that only this document has.
-void read_document(const std::string& text, const std::string& file, const char* mark,
-                   const std::function<void(const Json&)>& fill) {
-    const Json json = Json::parse(text, nullptr, false);
-    if (json.is_discarded()) {
-        throw InputError(file, "is damaged: no JSON document can be read from it");
-    }
-    const auto version = json.is_object() ? json.find("format") : json.end();
-    if (!json.is_object() || !json.contains(mark) || version == json.end()) {
-        throw InputError(file, std::string("is no such document of vrid: 'format' or '") + mark +
-                                   "' is missing");
-    }
-    if (*version != 1) {
-        throw InputError(file,
-                         "found format " + version->dump(-1, ' ', true) + ", accepted is format 1");
-    }
-    try {
-        fill(json);
-    } catch (const Json::exception& wrong) { // the library's own type stays behind this border
-        throw InputError(file, std::string("is damaged: ") + wrong.what());
-    } catch (const InputError& wrong) {
-        throw InputError(file, std::string("is damaged: ") + wrong.what());
-    }
+    return {words_in(json, "program"), words_in(json.at("board"), "name"),
+            words_in(json.at("board"), "hash"),
+            json.at("warnings").get<std::vector<std::string>>()};
 }
 
 StepChange step_change(const Json& json) {
     StepChange one;
-    one.path = words(json, "to");
-    one.x = perhaps(json, "x");
-    one.step = number(json, "step");
-    one.step_unit = words(json, "step_unit");
-    one.change = number(json, "value") * one.step;
-    one.percent = perhaps(json, "percent_per_step");
-    must(one.step > 0, "the step of '" + one.path + "' is no step");
+    one.path = words_in(json, "to");
+    one.x = perhaps_in(json, "x");
+    one.step = number_in(json, "step");
+    one.step_unit = words_in(json, "step_unit");
+    one.change = number_in(json, "value") * one.step;
+    one.percent = perhaps_in(json, "percent_per_step");
+    must_hold(one.step > 0, "the step of '" + one.path + "' is no step");
     return one;
 }
 
@@ -108,17 +47,17 @@ void sort_largest_first(std::vector<StepChange>& steps) {
 }
 
 FoundSpread spread(const Json& json, const char* mean, const std::string& of) {
-    const FoundSpread found{number(json, mean),     number(json, "sd"),
-                            number(json, "p5"),     number(json, "p95"),
-                            perhaps(json, "yield"), perhaps(json, "yield_error")};
+    const FoundSpread found{number_in(json, mean),     number_in(json, "sd"),
+                            number_in(json, "p5"),     number_in(json, "p95"),
+                            perhaps_in(json, "yield"), perhaps_in(json, "yield_error")};
     must_be_deviation(found.sd, of);
     must_be_share(found.yield, of);
     return found;
 }
 
 FoundSource source_of(const Json& json) {
-    FoundSource found{words(json, "source"), number(json, "sd"), number(json, "share"),
-                      number(json, "sd_if_halved"), perhaps(json, "yield_if_halved")};
+    FoundSource found{words_in(json, "source"), number_in(json, "sd"), number_in(json, "share"),
+                      number_in(json, "sd_if_halved"), perhaps_in(json, "yield_if_halved")};
     must_be_deviation(found.sd, found.name);
     must_be_deviation(found.sd_if_halved, found.name);
     must_be_share(found.share, found.name);
@@ -127,21 +66,22 @@ FoundSource source_of(const Json& json) {
 }
 
 Histogram histogram_of(const Json& json) {
-    Histogram found{number(json, "from"), number(json, "width"),
+    Histogram found{number_in(json, "from"), number_in(json, "width"),
                     json.at("counts").get<std::vector<double>>()};
-    must(found.width > 0 && !found.counts.empty() &&
-             std::all_of(found.counts.begin(), found.counts.end(), [](double n) { return n >= 0; }),
-         "a histogram needs a width above 0 and counts of 0 or more");
+    must_hold(
+        found.width > 0 && !found.counts.empty() &&
+            std::all_of(found.counts.begin(), found.counts.end(), [](double n) { return n >= 0; }),
+        "a histogram needs a width above 0 and counts of 0 or more");
     return found;
 }
 
 ScatteredNumber scattered(const std::string& name, const Json& json) {
     ScatteredNumber one;
     one.name = name;
-    one.quantity = quantity(json);
+    one.quantity = quantity_in(json);
     one.first_order = spread(json, "value", name);
-    one.min = perhaps(json, "min");
-    one.max = perhaps(json, "max");
+    one.min = perhaps_in(json, "min");
+    one.max = perhaps_in(json, "max");
     for (const Json& source : json.at("sources")) {
         one.sources.push_back(source_of(source));
     }
@@ -156,12 +96,9 @@ ScatteredNumber scattered(const std::string& name, const Json& json) {
 }
 
 CalibratedValue calibrated_value(const Json& json) {
-    CalibratedValue one{words(json, "path"),
-                        words(json, "unit"),
-                        number(json, "before"),
-                        number(json, "after"),
-                        number(json, "sd"),
-                        perhaps(json, "prior_sd"),
+    CalibratedValue one{words_in(json, "path"),         words_in(json, "unit"),
+                        number_in(json, "before"),      number_in(json, "after"),
+                        number_in(json, "sd"),          perhaps_in(json, "prior_sd"),
                         json.at("at_limit").get<bool>()};
     must_be_deviation(one.sd, one.path);
     must_be_deviation(one.prior_sd.value_or(0), one.path);
@@ -170,15 +107,15 @@ CalibratedValue calibrated_value(const Json& json) {
 
 CalibratedReading calibrated_reading(const Json& json) {
     CalibratedReading one;
-    one.name = words(json, "number");
-    one.unit = words(json, "unit");
-    one.bench = number(json, "value");
-    one.sd = number(json, "sd");
-    one.before = quantity(json.at("before"));
-    one.after = quantity(json.at("after"));
-    one.residual = number(json, "residual");
+    one.name = words_in(json, "number");
+    one.unit = words_in(json, "unit");
+    one.bench = number_in(json, "value");
+    one.sd = number_in(json, "sd");
+    one.before = quantity_in(json.at("before"));
+    one.after = quantity_in(json.at("after"));
+    one.residual = number_in(json, "residual");
     one.fits = json.at("fits").get<bool>();
-    must(one.sd > 0, "the deviation of the reading '" + one.name + "' is not above 0");
+    must_hold(one.sd > 0, "the deviation of the reading '" + one.name + "' is not above 0");
     return one;
 }
 
@@ -194,6 +131,31 @@ void add_correlated(CalibrationFindings& found, const Json& json) {
     }
 }
 
+void read_outline(const Json& json, SenseFindings& found) {
+    FoundOutline outline;
+    outline.drawn = json.at("drawn").get<decltype(outline.drawn)>();
+    outline.at = json.at("at").get<decltype(outline.at)>();
+    outline.outward = json.at("outward").get<decltype(outline.outward)>();
+    must_hold(outline.at.size() == outline.outward.size(), "the outline's lists differ in length");
+    for (const Json& one : json.at("gains")) {
+        const std::string of = words_in(one, "of");
+        const auto number = std::find_if(found.numbers.begin(), found.numbers.end(),
+                                         [&](const SensedNumber& any) { return any.name == of; });
+        must_hold(number != found.numbers.end(), "'" + of + "' is not among its numbers");
+        number->widening = one.at("gain").get<std::vector<double>>();
+        must_hold(number->widening.size() == outline.at.size(),
+                  "the gains of '" + of + "' are not one a vertex");
+        for (double& gain : number->widening) { // per mm2, of the number
+            constexpr double over = 100;        // mm
+            gain *= 100 * over / number->quantity.value;
+        }
+    }
+    for (const auto& [name, why] : json.at("omitted").items()) {
+        outline.omitted.emplace_back(name, why.get<std::string>());
+    }
+    found.outline = std::move(outline);
+}
+
 } // namespace
 
 SenseFindings read_sense(const std::string& text, const std::string& file) {
@@ -201,18 +163,21 @@ SenseFindings read_sense(const std::string& text, const std::string& file) {
     read_document(text, file, "derivatives", [&](const Json& json) {
         found.head = head_of(json);
         for (const auto& [name, one] : json.at("numbers").items()) {
-            found.numbers.push_back({name, quantity(one), {}});
+            found.numbers.push_back({name, quantity_in(one), {}});
         }
         for (const Json& one : json.at("derivatives")) {
-            const std::string of = words(one, "of");
+            const std::string of = words_in(one, "of");
             const auto number =
                 std::find_if(found.numbers.begin(), found.numbers.end(),
                              [&](const SensedNumber& any) { return any.name == of; });
-            must(number != found.numbers.end(), "'" + of + "' is not among its numbers");
+            must_hold(number != found.numbers.end(), "'" + of + "' is not among its numbers");
             number->steps.push_back(step_change(one));
         }
         for (SensedNumber& number : found.numbers) {
             sort_largest_first(number.steps);
+        }
+        if (json.contains("outline")) {
+            read_outline(json.at("outline"), found);
         }
     });
     return found;
@@ -241,7 +206,7 @@ CalibrationFindings read_calibration(const std::string& text, const std::string&
             found.readings.push_back(calibrated_reading(one));
         }
         for (const Json& one : json.at("indistinct")) {
-            found.indistinct.emplace_back(words(one, "a"), words(one, "b"));
+            found.indistinct.emplace_back(words_in(one, "a"), words_in(one, "b"));
         }
         found.untouched = json.at("untouched").get<std::vector<std::string>>();
         add_correlated(found, json.at("correlation"));

@@ -265,10 +265,12 @@ std::string script_data(const Report& report) {
 
 std::string report_html(const Report& report) {
     const bool solo = report.rows.empty(); // findings alone
-    const std::string first = !solo                     ? "overview"
-                              : report.findings.sense   ? "sense"
-                              : report.findings.scatter ? "scatter"
-                                                        : "calibration";
+    const std::string first = !solo                         ? "overview"
+                              : report.findings.sense       ? "sense"
+                              : report.findings.scatter     ? "scatter"
+                              : report.findings.calibration ? "calibration"
+                              : report.findings.lot         ? "lot"
+                                                            : "family";
     std::string html =
         "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
         "<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">"

@@ -127,6 +127,23 @@ std::string core_stations_picture(const SensedNumber& number, const std::string&
     return stems_picture(stems, id);
 }
 
+namespace {
+
+DataTable steps_table(const SensedNumber& number) {
+    DataTable table{
+        "steps that change " + number.name,
+        {"design value", "x, mm", "step", "change, %", "change, " + number.quantity.unit},
+        {}};
+    for (const StepChange& step : telling(number, number.steps.size())) {
+        table.rows.push_back({step.path, step.x ? csv_cell(*step.x) : "", step_text(step),
+                              step.percent ? signed_text(*step.percent) : "",
+                              signed_text(step.change)});
+    }
+    return table;
+}
+
+} // namespace
+
 std::string sense_section(const SenseFindings& found) {
     std::string html;
     for (std::size_t i = 0; i < found.numbers.size(); ++i) {
@@ -134,21 +151,20 @@ std::string sense_section(const SenseFindings& found) {
         const std::string id = "sense" + std::to_string(i);
         html += number_head(number.name, number.quantity);
         const std::string bars = sense_picture(number, id + "b");
-        if (bars.empty()) {
-            html += "<p>None of the chosen values changes it.</p>\n";
-            continue;
+        html += bars.empty() ? "<p>None of the chosen values changes it.</p>\n"
+                             : "<figure>" + bars + core_stations_picture(number, id + "s") +
+                                   folded(steps_table(number)) + "</figure>\n";
+        const std::string widening =
+            found.outline ? widening_picture(*found.outline, number, id + "w") : "";
+        html += widening.empty() ? "" : "<figure>" + widening + "</figure>\n";
+    }
+    if (found.outline && !found.outline->omitted.empty()) {
+        html += "<p>Where to add width is not drawn for";
+        for (const auto& [name, why] : found.outline->omitted) {
+            html += (&name == &found.outline->omitted.front().first ? " " : "; ") + escaped(name) +
+                    ": " + escaped(why);
         }
-        DataTable table{
-            "steps that change " + number.name,
-            {"design value", "x, mm", "step", "change, %", "change, " + number.quantity.unit},
-            {}};
-        for (const StepChange& step : telling(number, number.steps.size())) {
-            table.rows.push_back({step.path, step.x ? csv_cell(*step.x) : "", step_text(step),
-                                  step.percent ? signed_text(*step.percent) : "",
-                                  signed_text(step.change)});
-        }
-        html += "<figure>" + bars + core_stations_picture(number, id + "s") + folded(table) +
-                "</figure>\n";
+        html += ".</p>\n";
     }
     return html;
 }

@@ -13,11 +13,9 @@
 #include "io/verbs/progress.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/design_path.hpp"
-#include "io/write/json_parts.hpp"
+#include "io/write/family_report.hpp"
 #include "io/write/number_name.hpp"
-#include "io/write/program_name.hpp"
 #include "io/write/staged_files.hpp"
-#include "io/write/table.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
 
@@ -36,6 +34,7 @@ struct SizeRow {
     Board board; // of the answer
     Matched found;
     BoardText text;
+    BoardText written; // the same as the size's file has it: by its own name
 };
 
 double smaller_radius(const Board& board) {
@@ -202,6 +201,7 @@ class FamilyMatch {
         row.found = match_board(own, console_);
         row.goal = own.goal;
         row.text = {row.found.text, own.source.file, own.source.folder};
+        row.written = row.text;
         row.board = read_board_text(row.text, input_.library);
         return row;
     }
@@ -217,69 +217,51 @@ class FamilyMatch {
 double wanted_of(const MatchedTarget& target) {
     const double low = target.window.low;
     const double high = target.window.high;
-    return std::isinf(low) ? high : std::isinf(high) ? low : (low + high) / 2;
+    const double wanted = std::isinf(low) ? high : std::isinf(high) ? low : (low + high) / 2;
+    return wanted * bench_unit(target.after.unit).per_si;
 }
 
-Json family_json(const std::vector<SizeRow>& rows) {
-    constexpr int digits = 10;
-    Json all;
-    all["format"] = 1;
-    all["program"] = program_name();
-    all["sizes"] = Json::array();
-    for (const SizeRow& row : rows) {
-        Json one{{"name", row.size->name}, {"met", row.found.result.met}};
-        one["targets"] = Json::array();
-        for (std::size_t j = 0; j < row.goal.targets.size(); ++j) {
-            const MatchedTarget& target = row.found.result.targets[j];
-            const double per_si = bench_unit(target.after.unit).per_si;
-            one["targets"].push_back(
-                Json{{"number", number_name(row.goal.targets[j].number)},
-                     {"wanted", round_significant(wanted_of(target) * per_si, digits)},
-                     {"value", json_of(target.after)},
-                     {"met", target.met}});
+std::vector<std::pair<std::string, double>> values_of(const SizeRow& row) {
+    std::vector<std::pair<std::string, double>> all;
+    for (const std::string& path : number_paths(row.board)) {
+        const auto found = find_design(row.board, path);
+        const auto& values = row.found.problem.values;
+        const bool free = std::any_of(values.begin(), values.end(), [&](const auto& value) {
+            return value.id == found->id || std::find(value.carry.begin(), value.carry.end(),
+                                                      found->id) != value.carry.end();
+        });
+        const bool set = std::any_of(row.size->set.begin(), row.size->set.end(),
+                                     [&](const Change& one) { return one.path == path; });
+        const bool stretched =
+            std::any_of(row.size->stretch.begin(), row.size->stretch.end(),
+                        [&](const std::string& pattern) { return covers(pattern, path); });
+        if (free || set || stretched || (row.size->sidecut && path == waist_path)) {
+            all.emplace_back(path, file_value(row.board, path));
         }
-        one["values"] = Json::object();
-        for (const std::string& path : number_paths(row.board)) {
-            const auto found = find_design(row.board, path);
-            const auto& values = row.found.problem.values;
-            const bool free = std::any_of(values.begin(), values.end(), [&](const auto& value) {
-                return value.id == found->id || std::find(value.carry.begin(), value.carry.end(),
-                                                          found->id) != value.carry.end();
-            });
-            const bool set = std::any_of(row.size->set.begin(), row.size->set.end(),
-                                         [&](const Change& one) { return one.path == path; });
-            if (free || set || (row.size->sidecut && path == waist_path)) {
-                one["values"][path] = round_significant(file_value(row.board, path), digits);
-            }
-        }
-        all["sizes"].push_back(one);
     }
-    all["caution"] = caution;
     return all;
 }
 
-std::string family_text(const std::vector<SizeRow>& rows, const std::string& folder) {
-    Table table{{{"size", "", Align::left},
-                 {"target", "", Align::left},
-                 {"wanted", "", Align::decimal},
-                 {"found", "", Align::decimal},
-                 {"error bar", "", Align::left},
-                 {"unit", "", Align::left},
-                 {"", "", Align::left}},
-                {}};
-    for (const SizeRow& row : rows) {
-        for (std::size_t j = 0; j < row.goal.targets.size(); ++j) {
-            const MatchedTarget& target = row.found.result.targets[j];
-            const BenchQuantity found = to_bench(target.after);
-            const RoundedNumber shown = rounded(found.value, found.error);
-            table.rows.push_back(
-                {j == 0 ? row.size->name : "", number_name(row.goal.targets[j].number),
-                 significant(wanted_of(target) * bench_unit(target.after.unit).per_si, 5),
-                 shown.value, shown.error.empty() ? "" : "+- " + shown.error, found.unit,
-                 target.met ? "met" : "missed by " + significant(target.miss, 3) + " %"});
-        }
+SizeAnswer answer_of(const SizeRow& row, const MaterialLibrary& library) {
+    SizeAnswer answer{row.size->name, row.size->rider, row.found.result.met, {}, {}, {}};
+    answer.board = read_board_text(row.written, library);
+    for (std::size_t j = 0; j < row.goal.targets.size(); ++j) {
+        const MatchedTarget& target = row.found.result.targets[j];
+        answer.targets.push_back({number_name(row.goal.targets[j].number), wanted_of(target),
+                                  target.after, target.met, target.miss});
     }
-    return text(table) + "\n  the boards that are met and family.json are in " + folder + "\n";
+    answer.values = values_of(row);
+    return answer;
+}
+
+// What the board of a size is called: the approved one's name with the size's.
+std::string size_name(const Board& approved, const FamilySize& size) {
+    const std::string mark = " (match)";
+    std::string name = approved.name;
+    if (name.ends_with(mark)) {
+        name.resize(name.size() - mark.size());
+    }
+    return name + " " + size.name;
 }
 
 } // namespace
@@ -292,20 +274,24 @@ int match_family(const MatchInput& input, const Family& family, const std::strin
                                       "; accepted: a folder, as the goal has several sizes");
     }
     StagedFiles files(input.out); // what is wrong with it should not come to light later
-    const std::vector<SizeRow> rows = FamilyMatch(input, family, goal, console).run();
+    std::vector<SizeRow> rows = FamilyMatch(input, family, goal, console).run();
     wipe_progress(console);
     bool met = true;
-    for (const SizeRow& row : rows) {
+    FamilyReport report{input.board.name, input.board.hash, {}, input.out};
+    for (SizeRow& row : rows) {
         met = met && row.found.result.met;
+        row.written.text = new_board_text(
+            renamed_board_text(row.text.text, input.source.file, size_name(input.board, *row.size)),
+            input.source.file, "match");
         if (row.found.result.met) {
-            files.add(row.size->name + ".toml",
-                      new_board_text(row.text.text, input.source.file, "match"));
+            files.add(row.size->name + ".toml", row.written.text);
         }
+        report.sizes.push_back(answer_of(row, input.library));
     }
-    const std::string document = json_text(family_json(rows));
+    const std::string document = family_json(report);
     files.add("family.json", document);
     files.publish_as("match");
-    console.out << (json ? document : family_text(rows, input.out) + caution_text());
+    console.out << (json ? document : family_text(report) + caution_text());
     return met ? exit_done : exit_limit_exceeded;
 }
 

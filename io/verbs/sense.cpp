@@ -48,7 +48,8 @@ int run_sense(const Arguments& arguments, Console& console) {
     }
     stop_if_cancelled(console);
     Session session(sense.board, settings, cases_of(asked));
-    sense.numbers = session.numbers(asked, {true, !folder.empty(), condition, lines_shown(sense)});
+    sense.numbers = session.numbers(
+        asked, {true, !folder.empty(), condition, lines_shown(sense), arguments.has("--widen")});
     wipe_progress(console);
     tell_warnings(sense.board.file, sense.numbers.warnings, console);
     if (!folder.empty()) {
@@ -76,6 +77,12 @@ std::vector<Option> sense_options() {
         {"--out", "DIR",
          "Write sense.json, and sense.vtu with the places where sanding the core changes each "
          "number, into this folder, which is created if needed."},
+        {"--widen", "",
+         "Also where to add width: what a move of the outline outwards, place by place, does to "
+         "each bench case and frequency, in sense.json and on the outline's points of sense.vtu; "
+         "vrid report draws it. Core, zones and feet stay, edge and bands go along. On a rest "
+         "shape "
+         "it takes as long as some solves."},
         bend_option(),
         set_option(),
         strict_option(),

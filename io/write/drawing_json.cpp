@@ -24,18 +24,6 @@ Json point(double x, double y) {
     return {mm(x), mm(y)};
 }
 
-Json outline_of(const Planform& planform) {
-    Json loop = Json::array();
-    for (const OutlinePiece& piece : planform.outline) {
-        const std::vector<double> t = flat_parameters(piece, sag);
-        for (std::size_t i = 0; i + 1 < t.size(); ++i) {
-            const Eigen::Vector2d at = point_at(piece, t[i]);
-            loop.push_back(point(at.x(), at.y()));
-        }
-    }
-    return loop;
-}
-
 Json foot(const Stance& stance, double x) {
     return {mm(x - stance.foot_length / 2), mm(-stance.foot_width / 2),
             mm(x + stance.foot_length / 2), mm(stance.foot_width / 2)};
@@ -127,13 +115,25 @@ Json sections_of(const Board& board) {
 
 } // namespace
 
+Json outline_json(const Planform& planform) {
+    Json loop = Json::array();
+    for (const OutlinePiece& piece : planform.outline) {
+        const std::vector<double> t = flat_parameters(piece, sag);
+        for (std::size_t i = 0; i + 1 < t.size(); ++i) {
+            const Eigen::Vector2d at = point_at(piece, t[i]);
+            loop.push_back(point(at.x(), at.y()));
+        }
+    }
+    return loop;
+}
+
 std::string drawing_json(const Board& board) {
     const auto [tail, nose] = x_extent(board.planform);
     const double contact = board.planform.running_length / 2;
     Json all;
     all["format"] = 1;
     all["name"] = board.name;
-    all["outline"] = outline_of(board.planform);
+    all["outline"] = outline_json(board.planform);
     all["contact"] = {mm(-contact), mm(contact)};
     all["feet"] = Json::array();
     if (board.stance) {

@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "io/write/json_parts.hpp"
 #include "mesh/board/board.hpp"
 
 namespace vrid {
@@ -13,6 +14,9 @@ namespace vrid {
 /// foot, or between the contact lines), each "label", "x" and "parts" from right to left: "y":
 /// [from, to], "layers" upwards: "name", "material", "angle", "z": [bottom, top].
 std::string drawing_json(const Board& board);
+
+/// The outline alone, as above.
+Json outline_json(const Planform& planform);
 
 /// One cross-section as above, of any station [m]. \throws InputError where the board has no width
 std::string section_json(const Board& board, const std::string& label, double x);

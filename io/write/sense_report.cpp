@@ -10,6 +10,7 @@
 #include "io/write/design_path.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/number_name.hpp"
+#include "io/write/outline_gain.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/table.hpp"
@@ -111,6 +112,9 @@ std::string density_vtu(const Sense& sense, const CoreDensity& field) {
             {number_name(number.request) + " [" + unit + " per 0.1 mm over 1 dm2]",
              {},
              scale * even_values(field.density.col(static_cast<Eigen::Index>(k)), field.degree)});
+    }
+    if (field.mesh == sense.numbers.outline.mesh) {
+        add_outline_gain(sense, grid);
     }
     grid.notes = {{"board", {sense.board.name}},
                   {"shows", {"change of each number when the core grows by 0.1 mm over 1 dm2"}}};
@@ -225,6 +229,9 @@ std::string sense_json(const Sense& sense) {
             one["step_unit"] = std::string(file_unit(range_of(value.kind())).name);
             all["derivatives"].push_back(one);
         }
+    }
+    if (sense.numbers.outline.any()) {
+        all["outline"] = outline_gain_json(sense);
     }
     all["warnings"] = sense.numbers.warnings;
     all["caution"] = caution;

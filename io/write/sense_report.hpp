@@ -39,12 +39,13 @@ std::string sense_text(const Sense& sense, std::size_t rows);
 
 /// The document sense.json, format 1: program, board, `numbers` (name, value, unit, error),
 /// `derivatives` (of, to, x of a core station in mm, value, unit, percent_per_step, step,
-/// step_unit; below, above and kink where lines part), warnings.
+/// step_unit; below, above and kink where lines part), warnings; `outline` if it was asked for.
 std::string sense_json(const Sense& sense);
 
 /// sense.json, and a .vtu file with the derivative of each number by the core's thickness, over the
 /// area: sense.vtu for bench cases and modes, sense-edge.vtu for edge results (meshes of their
-/// own). In percent of the number for 0.1 mm of core over one square decimetre. \throws OutputError
+/// own). In percent of the number for 0.1 mm of core over one square decimetre. On the outline's
+/// points also where to add width, if it was asked for. \throws OutputError
 void write_sense(const Sense& sense, const std::string& folder);
 
 } // namespace vrid

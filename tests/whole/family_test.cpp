@@ -59,7 +59,11 @@ TEST_CASE("a family of the approved size changes nothing, a longer one stretches
     const Run check =
         run_program({"check", (folder.path() / "sizes/long.toml").string(), "--json"});
     CHECK_THAT(check.out, Contains("8.6"));
-    CHECK_THAT(content((folder.path() / "sizes/long.toml").string()), Contains("[583, "));
+    const std::string file = content((folder.path() / "sizes/long.toml").string());
+    CHECK_THAT(file, Contains("[583, ") && Contains("NH-157 Querwind long (match)"));
+    REQUIRE(run_program({"report", (folder.path() / "sizes").string()}).status == 0);
+    CHECK_THAT(content((folder.path() / "sizes/report.html").string()),
+               Contains("2 of 2 sizes meet") && Contains("Outlines of the sizes"));
 }
 
 TEST_CASE("what a family cannot be is refused before anything is solved") {

@@ -123,3 +123,21 @@ TEST_CASE("a browser opens a report of sense, scatter and calibrate without erro
     CHECK(run.status == 2);
     CHECK_THAT(run.err, Contains("scatter.json: is damaged"));
 }
+
+TEST_CASE("a browser opens the report of a family without errors") {
+    if (!has_browser()) {
+        return;
+    }
+    const TemporaryFolder folder;
+    const std::string goal = folder.file(
+        "goal.toml", "[[size]]\nname = \"A\"\n[[size]]\nname = \"B\"\nset = { "
+                     "\"planform.running_length_mm\" = 1100 }\n[[target]]\nnumber = \"mass\"\n"
+                     "same_as = \"approved\"\nwithin_percent = 1\n[[free]]\n"
+                     "value = \"core.thickness_scale\"\nmin = 0.8\nmax = 1.2\n");
+    const std::string out = (folder.path() / "sizes").string();
+    REQUIRE(run_program({"match", "examples/nh-154-kieselbach/board.toml", goal, "--out", out})
+                .status == 0);
+    REQUIRE(run_program({"report", out}).status == 0);
+    check_page(folder.path(), content(out + "/report.html"),
+               "nameless 0; twice 0; unreached 0; broken false; wide false; loaded 0; tables 4;");
+}

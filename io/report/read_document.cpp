@@ -1,0 +1,70 @@
+#include "io/report/read_document.hpp"
+
+#include <cmath>
+
+#include "mesh/board/error.hpp"
+#include "solver/response/error_bar.hpp"
+
+namespace vrid {
+namespace {
+
+double in_range(const Json& json, const char* key) {
+    constexpr double most = 1e100; // sums and squares of it are numbers still
+    const double value = json.get<double>();
+    must_hold(std::abs(value) <= most, std::string("'") + key + "' is no number that vrid writes");
+    return value;
+}
+
+} // namespace
+
+void must_hold(bool holds, const std::string& what) {
+    if (!holds) {
+        throw InputError("", what);
+    }
+}
+
+double number_in(const Json& json, const char* key) {
+    const Json& found = json.at(key);
+    return found.is_null() ? std::nan("") : in_range(found, key);
+}
+
+std::optional<double> perhaps_in(const Json& json, const char* key) {
+    const auto found = json.find(key);
+    return found == json.end() || found->is_null() ? std::nullopt
+                                                   : std::optional(in_range(*found, key));
+}
+
+std::string words_in(const Json& json, const char* key) {
+    return json.at(key).get<std::string>();
+}
+
+BenchQuantity quantity_in(const Json& json) {
+    const double error = json.contains("error") ? perhaps_in(json, "error").value_or(no_bar) : 0;
+    return {number_in(json, "value"), error, words_in(json, "unit")};
+}
+
+void read_document(const std::string& text, const std::string& file, const char* mark,
+                   const std::function<void(const Json&)>& fill) {
+    const Json json = Json::parse(text, nullptr, false);
+    if (json.is_discarded()) {
+        throw InputError(file, "is damaged: no JSON document can be read from it");
+    }
+    const auto version = json.is_object() ? json.find("format") : json.end();
+    if (!json.is_object() || !json.contains(mark) || version == json.end()) {
+        throw InputError(file, std::string("is no such document of vrid: 'format' or '") + mark +
+                                   "' is missing");
+    }
+    if (*version != 1) {
+        throw InputError(file,
+                         "found format " + version->dump(-1, ' ', true) + ", accepted is format 1");
+    }
+    try {
+        fill(json);
+    } catch (const Json::exception& wrong) { // the library's own type stays behind this border
+        throw InputError(file, std::string("is damaged: ") + wrong.what());
+    } catch (const InputError& wrong) {
+        throw InputError(file, std::string("is damaged: ") + wrong.what());
+    }
+}
+
+} // namespace vrid

@@ -1,0 +1,155 @@
+#include <algorithm>
+#include <cmath>
+
+#include "io/report/axis.hpp"
+#include "io/report/findings.hpp"
+#include "io/report/picture_rows.hpp"
+#include "io/report/report.hpp"
+#include "io/report/svg.hpp"
+
+namespace vrid {
+namespace {
+
+constexpr double left = 54;
+constexpr double right = 14;
+constexpr double head = 30;
+constexpr double longest = 46;    // bar [px]
+constexpr double table_step = 50; // of stations [mm]
+
+struct View {
+    Axis x, y;
+    double scale = 1; // px per mm
+};
+
+std::optional<View> view_of(const FoundOutline& outline) {
+    double x_low = HUGE_VAL;
+    double x_high = -HUGE_VAL;
+    double y_low = HUGE_VAL;
+    double y_high = -HUGE_VAL;
+    for (const auto& [x, y] : outline.drawn) {
+        x_low = std::min(x_low, x);
+        x_high = std::max(x_high, x);
+        y_low = std::min(y_low, y);
+        y_high = std::max(y_high, y);
+    }
+    if (!(x_high > x_low) || !(y_high > y_low)) {
+        return std::nullopt;
+    }
+    const double scale = (picture_width - left - right - 2 * longest) / (x_high - x_low);
+    const double high = std::min((y_high - y_low) * scale, 2000.0);
+    return View{{x_low, x_high, left + longest, picture_width - right - longest},
+                {y_low, y_high, head + longest + high, head + longest},
+                scale};
+}
+
+std::string signed_percent(double value) {
+    return (value > 0 ? "+" : "") + significant(value, 3) + " %";
+}
+
+/// What lies between the outline and its moved copy, cut where the gain changes its sign: one piece
+/// as long as it keeps it.
+void draw_between(Svg& svg, const Points& on, const Points& off, const std::vector<double>& gain) {
+    Points along;
+    Points back;
+    bool up = gain.front() > 0;
+    const auto finish = [&] {
+        along.insert(along.end(), back.rbegin(), back.rend());
+        svg.polygon(along, up ? "up" : "down");
+        along.clear();
+        back.clear();
+    };
+    for (std::size_t i = 0; i < on.size(); ++i) {
+        const std::size_t next = (i + 1) % on.size();
+        along.push_back(on[i]);
+        back.push_back(off[i]);
+        if (gain[next] != 0 && (gain[next] > 0) != up) {
+            const double zero = gain[i] / (gain[i] - gain[next]);
+            const std::pair<double, double> at{on[i].first + zero * (on[next].first - on[i].first),
+                                               on[i].second +
+                                                   zero * (on[next].second - on[i].second)};
+            along.push_back(at);
+            finish();
+            up = !up;
+            along.push_back(at);
+        }
+    }
+    along.push_back(on.front());
+    back.push_back(off.front());
+    finish();
+}
+
+/// The gain of the left side (y > 0) at even stations.
+DataTable widening_table(const FoundOutline& outline, const SensedNumber& number) {
+    DataTable table{"where width counts for " + number.name + ", left side",
+                    {"x, mm", "%, 1 mm over 100 mm"},
+                    {}};
+    Curve curve;
+    std::vector<std::pair<double, double>> points;
+    for (std::size_t i = 0; i < outline.at.size(); ++i) {
+        if (outline.at[i].second > 0 && outline.outward[i].second > 0) {
+            points.emplace_back(outline.at[i].first, number.widening[i]);
+        }
+    }
+    std::sort(points.begin(), points.end());
+    for (const auto& [x, gain] : points) {
+        curve.x.push_back(x);
+        curve.y.push_back(gain);
+    }
+    for (double x = points.empty() ? 0 : std::ceil(points.front().first / table_step) * table_step;
+         !points.empty() && x <= points.back().first; x += table_step) {
+        table.rows.push_back({fixed(x, 0), significant(value_at(curve, x), 3)});
+    }
+    return table;
+}
+
+} // namespace
+
+std::string widening_picture(const FoundOutline& outline, const SensedNumber& number,
+                             const std::string& id) {
+    const auto view = view_of(outline);
+    const std::vector<double>& gain = number.widening;
+    double most = 0;
+    std::size_t at = 0;
+    for (std::size_t i = 0; i < gain.size(); ++i) {
+        at = std::abs(gain[i]) > most ? i : at;
+        most = std::max(most, std::abs(gain[i]));
+    }
+    if (!view || gain.size() < 3 || !(most > 0) || !std::isfinite(most)) {
+        return "";
+    }
+    Points on;
+    Points off;
+    for (std::size_t i = 0; i < gain.size(); ++i) {
+        const double reach = longest * gain[i] / most;
+        on.emplace_back(view->x.at(outline.at[i].first), view->y.at(outline.at[i].second));
+        off.emplace_back(on.back().first + reach * outline.outward[i].first,
+                         on.back().second - reach * outline.outward[i].second);
+    }
+    Svg svg(picture_width, view->y.from + longest + 24);
+    Points line;
+    for (const auto& [x, y] : outline.drawn) {
+        line.emplace_back(view->x.at(x), view->y.at(y));
+    }
+    svg.polygon(line, "board");
+    draw_between(svg, on, off, gain);
+    svg.polygon(line, "outline");
+    svg.text(0, 14, "Where to add width: change of " + number.name + " for 1 mm over 100 mm",
+             "start", "head");
+    svg.text(picture_width - right, 14,
+             "outside: it rises, inside: it falls; longest bar " + signed_percent(gain[at]), "end",
+             "note");
+    constexpr int x_ticks = 9;
+    for (const double x : ticks(view->x.low, view->x.high, x_ticks)) {
+        svg.text(view->x.at(x), view->y.from + longest + 17,
+                 tick_text(x, ticks_step(view->x.low, view->x.high, x_ticks)), "middle", "tick");
+    }
+    return svg.markup(id, "Where to add width for " + number.name,
+                      "The outline from above, nose to the right. Bars stand on it, outwards where "
+                      "more width raises the number, inwards where it lowers it. The longest, " +
+                          signed_percent(gain[at]) +
+                          " for 1 mm over 100 mm, is at x = " + fixed(outline.at[at].first, 0) +
+                          ", y = " + fixed(outline.at[at].second, 0) + " mm.") +
+           folded(widening_table(outline, number));
+}
+
+} // namespace vrid

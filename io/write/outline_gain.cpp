@@ -1,0 +1,92 @@
+#include "io/write/outline_gain.hpp"
+
+#include <limits>
+
+#include "io/write/drawing_json.hpp"
+#include "io/write/number_name.hpp"
+#include "io/write/units.hpp"
+#include "mesh/quad_sides.hpp"
+
+namespace vrid {
+namespace {
+
+using Eigen::Index;
+
+constexpr int digits = 8;
+constexpr double added = 1e-3; // of width, in the picture [m]
+constexpr double along = 0.1;  // of the outline [m]
+
+double mm(double metres) {
+    return round_significant(metres * bench_unit(Unit::length).per_si, digits) + 0.0;
+}
+
+std::string why_omitted(const NumberId& request) {
+    switch (request.kind) {
+    case NumberId::Kind::edge:
+    case NumberId::Kind::bent:
+    case NumberId::Kind::shape:
+        return "derivatives by the places of the nodes are those of bench cases and frequencies";
+    default:
+        return "needs no solve: derivatives by widths and lengths tell it";
+    }
+}
+
+} // namespace
+
+Json outline_gain_json(const Sense& sense) {
+    const OutlineDensity& outline = sense.numbers.outline;
+    const double per_area = added * added; // mm2 in m2
+    Json all;
+    all["drawn"] = outline_json(sense.board.planform);
+    for (Index i = 0; i < outline.length.size(); ++i) {
+        all["at"].push_back({mm(outline.at(0, i)), mm(outline.at(1, i))});
+        all["outward"].push_back({round_significant(outline.outward(0, i), digits),
+                                  round_significant(outline.outward(1, i), digits)});
+        all["length"].push_back(mm(outline.length(i)));
+    }
+    all["gains"] = Json::array();
+    for (std::size_t k = 0; k < outline.numbers.size(); ++k) {
+        const BoardNumber& number = sense.numbers.numbers[outline.numbers[k]];
+        const BenchUnit unit = bench_unit(number.quantity.unit);
+        Json one{{"of", number_name(number.request)}, {"unit", unit.name + " per mm2"}};
+        for (Index i = 0; i < outline.length.size(); ++i) {
+            one["gain"].push_back(round_significant(
+                outline.density(i, static_cast<Index>(k)) * unit.per_si * per_area, digits));
+        }
+        all["gains"].push_back(one);
+    }
+    all["omitted"] = Json::object();
+    for (std::size_t k = 0; k < sense.numbers.numbers.size(); ++k) {
+        if (std::find(outline.numbers.begin(), outline.numbers.end(), k) == outline.numbers.end()) {
+            const NumberId& request = sense.numbers.numbers[k].request;
+            all["omitted"][number_name(request)] = why_omitted(request);
+        }
+    }
+    return all;
+}
+
+void add_outline_gain(const Sense& sense, QuadGrid& grid) {
+    const OutlineDensity& outline = sense.numbers.outline;
+    const Index each = Index(grid.n) * grid.n;
+    const std::vector<OutlineEdge>& edges = outline.mesh->outline; // in the order of the vertices
+    for (std::size_t k = 0; k < outline.numbers.size(); ++k) {
+        const BoardNumber& number = sense.numbers.numbers[outline.numbers[k]];
+        const Eigen::VectorXd percent = 100 * added * along / number.quantity.value *
+                                        outline.density.col(static_cast<Index>(k));
+        Eigen::RowVectorXd values = Eigen::RowVectorXd::Constant(
+            grid.points.cols(), std::numeric_limits<double>::quiet_NaN());
+        for (std::size_t i = 0; i < edges.size(); ++i) {
+            const double from = percent(static_cast<Index>(i));
+            const double to = percent(static_cast<Index>((i + 1) % edges.size()));
+            const std::vector<Index> side = side_points(edges[i].side, grid.n - 1);
+            for (std::size_t s = 0; s < side.size(); ++s) {
+                const double share = static_cast<double>(s) / (grid.n - 1);
+                values(each * edges[i].quad + side[s]) = (1 - share) * from + share * to;
+            }
+        }
+        grid.fields.push_back(
+            {number_name(number.request) + " [% per mm of width over 100 mm]", {}, values});
+    }
+}
+
+} // namespace vrid
