@@ -167,13 +167,16 @@ void read_carry(TableReader& table, FreeValue& free, const Board& board) {
     }
 }
 
-/// A board must exist at both limits of a value that moves lines.
+/// A board must exist at both given limits of a value that moves lines.
 void check_shape(TableReader& table, const FreeValue& free, const Board& board) {
     for (std::size_t i = 0; i < free.ids.size(); ++i) {
         if (!free.ids[i].kind->moves_lines || !(free.min < free.max)) {
             continue;
         }
         for (const bool lower : {true, false}) {
+            if (!table.has(lower ? "min" : "max")) {
+                continue; // the physical range: the search keeps away from what cannot be
+            }
             const double limit = lower ? free.min : free.max;
             try {
                 hold_waist(with_line_value(board, {free.ids[i], free.carry}, limit), board);
@@ -227,8 +230,8 @@ std::vector<FreeValue> read_free_values(TableReader& root, const Board& board, F
         read_limits_of(table, free, board, purpose);
         if (purpose == FreeFor::match) {
             read_carry(table, free, board);
-            check_shape(table, free, board);
         }
+        check_shape(table, free, board);
         read_steps(table, free, purpose);
         table.finish();
         all.push_back(std::move(free));

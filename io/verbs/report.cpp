@@ -30,10 +30,8 @@ Verb report_verb() {
         1,
         "Makes report.html from the folder of a batch, or of vrid solve, edge, sense, scatter or "
         "lot with --out, into one folder or several, or of the sizes that vrid match wrote; also "
-        "from "
-        "calibration.json, which is what vrid calibrate --json prints. It shows cross-sections to "
-        "scale, planform, thickness, EI "
-        "and GJ along the board, deflection and twist lines, force and local angle along the edge, "
+        "from calibration.json, which is what vrid calibrate --json prints. It shows "
+        "cross-sections to scale, planform, thickness, EI and GJ along the board, deflection and twist lines, force and local angle along the edge, "
         "the map over angle, load and snow, every number with its error bar, limits and drift; "
         "what a workshop step changes, how the numbers scatter and by what, the fit to the bench. "
         "One file that needs no network: send it by mail or open it from disk.",

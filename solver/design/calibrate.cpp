@@ -9,6 +9,7 @@
 
 #include "mesh/board/error.hpp"
 #include "solver/design/bench_values.hpp"
+#include "solver/design/line_kinds.hpp"
 
 namespace vrid {
 
@@ -28,14 +29,16 @@ constexpr double settled = 1e-4; // largest step, in deviations after the fit
 class Model {
   public:
     Model(Session& session, const Bench& bench)
-        : session_(session), free_(free_values(session.board(), bench)) {
+        : session_(session), start_(session.board()), free_(free_values(start_, bench)) {
         for (const BenchReading& reading : bench.readings) {
             requests_.push_back(reading.number);
         }
     }
 
+    // \throws InputError for values of which there is no board
     BoardNumbers numbers(const VectorXd& values) {
         session_.set({free_.ids, values});
+        hold_waist(session_.board(), start_);
         NumbersWanted wanted;
         wanted.lines = lines_among(free_.ids);
         BoardNumbers found = session_.numbers(requests_, wanted);
@@ -50,6 +53,7 @@ class Model {
 
   private:
     Session& session_;
+    Board start_;
     FreeValues free_;
     std::vector<NumberId> requests_;
 };
@@ -160,6 +164,7 @@ Answer least(Model& model, const Bench& bench, const BoardNumbers& first) {
     Answer now{free.start, first, normal_equations(model, bench, first, free.start)};
     check_open(free, now.normal, bench);
     double sum = objective(free, bench, now.numbers, now.values);
+    std::string closed; // why the last step was too long
     for (int round = 0; round < most_rounds; ++round) {
         const VectorXd step = limited_step(free, now.normal, now.values);
         const MatrixXd covariance =
@@ -173,7 +178,13 @@ Answer least(Model& model, const Bench& bench, const BoardNumbers& first) {
         for (int halving = 0; halving < 10 && !lower; ++halving, share /= 2) {
             VectorXd values = now.values + share * step.cwiseProduct(free.scale);
             values = values.cwiseMax(free.min).cwiseMin(free.max);
-            BoardNumbers numbers = model.numbers(values);
+            BoardNumbers numbers;
+            try {
+                numbers = model.numbers(values);
+            } catch (const InputError& error) { // a closed door
+                closed = error.problems().front().message;
+                continue;
+            }
             const double there = objective(free, bench, numbers, values);
             lower = there <= sum * (1 + 1e-9) + 1e-9;
             if (lower) {
@@ -187,7 +198,10 @@ Answer least(Model& model, const Bench& bench, const BoardNumbers& first) {
         }
     }
     throw SolveError("calibrate",
-                     "the fit did not converge in " + std::to_string(most_rounds) + " rounds");
+                     closed.empty()
+                         ? "the fit did not converge in " + std::to_string(most_rounds) + " rounds"
+                         : "the readings ask for a board that cannot be (" + closed +
+                               "); accepted: min or max that keep away from it");
 }
 
 // A bench file, what the board gave at first and where the fit ended.

@@ -133,6 +133,34 @@ TEST_CASE("bars of sense go to both sides of zero and leave out what does not ch
     CHECK(sense_picture({"mass", {4, 0, "kg"}, {}}, "p").empty());
 }
 
+TEST_CASE("where to add width is read back in percent and drawn outside where a number rises") {
+    Sense sense = sensed();
+    sense.board.planform = rectangle_planform(1, 0.2);
+    OutlineDensity& outline = sense.numbers.outline;
+    outline.at.resize(2, 4);
+    outline.at << -0.5, 0.5, 0.5, -0.5, -0.1, -0.1, 0.1, 0.1;
+    outline.outward = outline.at.colwise().normalized();
+    outline.length = Eigen::Vector4d::Constant(0.6);
+    outline.vertices = {0, 1, 2, 3};
+    outline.density = Eigen::Vector4d(40, 40, -80, 40);            // kg/m2 of 4 kg
+    CHECK(sense_json(sense).find("outline") == std::string::npos); // not asked for
+    outline.numbers = {0};
+    const SenseFindings found = read_sense(sense_json(sense), "sense.json");
+    REQUIRE(found.outline);
+    CHECK(found.outline->at[2] == std::pair<double, double>{500, 100});
+    REQUIRE(found.numbers[0].widening.size() == 4);
+    CHECK(found.numbers[0].widening[0] == Approx(0.1)); // 40 * 1 mm * 100 mm = 4 g of 4 kg
+    CHECK(found.numbers[0].widening[2] == Approx(-0.2));
+    const std::string picture = widening_picture(*found.outline, found.numbers[0], "w");
+    check_picture(picture);
+    CHECK(count(picture, "class=\"up\"") == 2); // one run around, cut where the list begins
+    CHECK(count(picture, "class=\"down\"") == 1);
+    CHECK_THAT(picture, Contains("-0.200 % for 1 mm over 100 mm, is at x = 500, y = 100 mm"));
+    CHECK_THAT(sense_section(found), Contains("Where to add width"));
+    outline.numbers.clear();
+    CHECK(widening_picture({}, found.numbers[0], "w").empty());
+}
+
 TEST_CASE("what scatter writes is read back, its samples as a histogram that holds them all") {
     const ScatterFindings found = read_scatter(scatter_json(scattered()), "scatter.json");
     REQUIRE(found.numbers.size() == 1);

@@ -161,3 +161,18 @@ TEST_CASE("without a prior and without a reading that it moves a value is refuse
     bench.readings.push_back({section_numbers()[3], 5e-3, 1e-4, ""});
     CHECK_THROWS_AS(fitted(board, bench), InputError);
 }
+
+TEST_CASE("an outline that was built otherwise than drawn comes back from its sidecut radius") {
+    const Board board = example("nh-157-biax");
+    const std::string waist = "planform.waist_width_mm";
+    Bench bench;
+    bench.free.push_back({waist, ids_of(board, {waist}), {waist}, 0.1, 0.5, {}, {}, ""});
+    bench.readings = {{request(Kind::sidecut_radius), 8.8426, 1e-3, ""}}; // of a waist of 252 mm
+    const Calibration fit = fitted(board, bench);
+    CHECK(fit.values[0].after == Approx(0.252).epsilon(1e-4));
+    CHECK(fit.readings[0].after.value == Approx(8.8426).epsilon(1e-6));
+
+    bench.readings[0].value = 500; // only a waist wider than the tail has it
+    CHECK_THROWS_WITH(fitted(board, bench),
+                      Catch::Contains("cannot be") && Catch::Contains("narrower than the waist"));
+}
