@@ -91,7 +91,7 @@ TEST_CASE("under a small load a bent strip rests as in small motion, the differe
         const BentRest large = rest_of(plate, condition(tilt, force, 2e4, 0.6));
         REQUIRE((small.equilibrium && large.contact.equilibrium));
         const double apart = (large.contact.q - small.q).cwiseAbs().maxCoeff();
-        WARN(force << " N: line force apart by " << apart << " of " << small.q.maxCoeff()
+        INFO(force << " N: line force apart by " << apart << " of " << small.q.maxCoeff()
                    << " N/m, steps " << large.steps);
         if (before > 0) {
             CHECK(apart < 1e-4 * small.q.maxCoeff());
@@ -141,7 +141,7 @@ TEST_CASE("what snow and feet do to a bent board on its rest shape is in balance
     CHECK(rest.steps <= 7);
     const VectorXd g = rest.contact.q.cwiseProduct(edge.points.ds);
     CHECK(std::cos(tilt) * g.sum() == Approx(F).epsilon(1e-9));
-    WARN("steps " << rest.steps << ", travel " << rest.motion.vw.cwiseAbs().maxCoeff());
+    INFO("steps " << rest.steps << ", travel " << rest.motion.vw.cwiseAbs().maxCoeff());
     // where the feet are not, nothing is left over; what is left on them they must supply
     VectorXd forces = on_board(stand, edge, at, rest);
     VectorXd elsewhere = forces;
