@@ -3,7 +3,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "io/write/number.hpp"
+#include "io/write/csv_cell.hpp"
 
 namespace vrid {
 namespace {
@@ -21,7 +21,7 @@ std::optional<double> parse(const std::string& text) {
 
 std::string accepted(const NumberOption& option) {
     return std::string(option.whole ? "a whole number" : "a number") + " from " +
-           significant(option.min, 4) + " to " + significant(option.max, 4);
+           csv_cell(option.min) + " to " + csv_cell(option.max);
 }
 
 } // namespace

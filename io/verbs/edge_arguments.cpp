@@ -7,7 +7,7 @@
 
 #include "io/read/snow_names.hpp"
 #include "io/verbs/arguments.hpp"
-#include "io/write/number.hpp"
+#include "io/write/csv_cell.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/nearest_name.hpp"
 
@@ -46,10 +46,9 @@ std::optional<double> number(const std::string& word) {
 }
 
 std::string accepted(const ListOption& option) {
-    return option.open ? "a number above " + significant(option.min, 3) + " and up to " +
-                             significant(option.max, 4)
-                       : "a number from " + significant(option.min, 3) + " to " +
-                             significant(option.max, 4);
+    return option.open
+               ? "a number above " + csv_cell(option.min) + " and up to " + csv_cell(option.max)
+               : "a number from " + csv_cell(option.min) + " to " + csv_cell(option.max);
 }
 
 bool within(const ListOption& option, double value) {
