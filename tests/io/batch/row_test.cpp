@@ -63,7 +63,7 @@ TEST_CASE("curves of the edge go to their conditions; a cut-off line is named") 
     CHECK(edge_states(folder.path() + "/none").empty());
     REQUIRE_FALSE(folder.write("edge.csv", curve_text + "1,600,14").empty());
     CHECK_THROWS_WITH(edge_states(folder.path()),
-                      Contains("edge.csv:4") && Contains("found 3 cells, accepted: 12"));
+                      Contains("edge.csv:4") && Contains("found 3 cells; accepted: 12"));
 }
 
 TEST_CASE("an edge without any contact, or of one point, makes a page and no broken picture") {

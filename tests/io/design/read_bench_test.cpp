@@ -90,7 +90,7 @@ TEST_CASE("fewer readings than free values need a deviation for each of these") 
     CHECK(complaint(twist + angles).empty());
     CHECK_THAT(complaint(twist + angles, MaterialLibrary{}),
                Contains("bench.toml:5:1") &&
-                   Contains("angle_deg has no deviation in [tolerance]") &&
+                   Contains("angle_deg has no standard deviation in [tolerance]") &&
                    Contains("1 readings cannot tell"));
     const std::string one = "[[free]]\nvalue = \"layer.base.angle_deg\"\n";
     CHECK(complaint(twist + one, MaterialLibrary{}).empty());

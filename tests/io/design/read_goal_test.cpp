@@ -170,7 +170,7 @@ TEST_CASE("limits and steps of free values hold together and hold the board") {
     CHECK_THAT(free("\"planform.polygon_mm\"\nmin = 0\nmax = 9"),
                Contains("a design value of this board or a group"));
     CHECK_THAT(free("\"planform.tail_width_mm\"\nmin = 200\nmax = 300"),
-               Contains("free[0].min: no board is there: tail narrower than the waist"));
+               Contains("free[0].min: there is no such board: tail narrower than the waist"));
     CHECK_THAT(free("\"planform.running_length_mm\"\nmin = 1100\nmax = 1200\n"
                     "carry = [\"planform.waist_width_mm\"]"),
                Contains("which is no station along the board"));

@@ -108,7 +108,7 @@ TEST_CASE("weights, shares of nothing and an edge without a base are warned of")
     warned(changed("resin_gsm = 300", "resin_gsm = 9000"), "planform: the board's weight for its");
     warned(changed("resin_gsm = 300", "resin_gsm = 0") + // [limits] is the last table
                "[tolerance.mass_only]\nresin_gsm = \"3 %\"\n",
-           "tolerance.mass_only.resin_gsm: a share of a value that is 0");
+           "tolerance.mass_only.resin_gsm: a percentage of a value that is 0");
     warned(changed("areal_weight_gsm = 370", "areal_weight_gsm = 9000"),
            "layer.lower glass.fabric: the layer is ");
     warned(changed("name = \"base\"\nmaterial = \"uhmwpe\"\nthickness_mm = 1.2",
