@@ -7,6 +7,7 @@
 #include "mesh/board/error.hpp"
 #include "solver/cases/degree_run.hpp"
 #include "solver/response/error_bar.hpp"
+#include "solver/strength/leading_ways.hpp"
 #include "solver/strength_mesh.hpp"
 #include "solver/strength_residual.hpp"
 
@@ -15,7 +16,6 @@ namespace vrid {
 namespace {
 
 constexpr double kink_within = 0.03;
-constexpr std::size_t refined_ways = 6;
 constexpr std::size_t shown_next = 3;
 
 const BenchCase& bench_of(const std::string& name) {
@@ -37,55 +37,6 @@ double steepest(const Eigen::VectorXd& motion) {
 double bar_share(int p, double change) {
     constexpr double factor = 1.5, floor = 1e-3;
     return factor * error_bar(p, 1, 1 + change) + floor;
-}
-
-// What the search at one degree found for a case.
-struct Found {
-    Weakest weakest;
-    const Weakness* first = nullptr; ///< least of all; null: none
-    const Weakness* away = nullptr;
-    const Weakness* breaking = nullptr;
-};
-
-const Weakness* least(const std::map<Way, Weakness>& all,
-                      const std::function<bool(const Weakness&)>& which) {
-    const Weakness* found = nullptr;
-    for (const auto& [way, one] : all) {
-        if (which(one) && (found == nullptr || one.factor < found->factor)) {
-            found = &one;
-        }
-    }
-    return found;
-}
-
-void pick(Found& found) {
-    const auto any = [](const Weakness&) { return true; };
-    found.first = least(found.weakest.anywhere, any);
-    found.away = least(found.weakest.away, any);
-    found.breaking = least(found.weakest.anywhere, [](const Weakness& w) { return w.breaking; });
-}
-
-// The ways of the smallest factors, which are worth a closer look.
-std::vector<Way> leading_ways(const Weakest& weakest) {
-    std::vector<Way> ways;
-    for (const auto* map : {&weakest.anywhere, &weakest.away}) {
-        for (const bool only_breaking : {false, true}) {
-            std::vector<std::pair<double, Way>> sorted;
-            for (const auto& [way, one] : *map) {
-                if (!only_breaking || one.breaking) {
-                    sorted.emplace_back(one.factor, way);
-                }
-            }
-            std::sort(sorted.begin(), sorted.end());
-            sorted.resize(std::min(sorted.size(), only_breaking ? 2 : refined_ways));
-            for (const auto& one : sorted) {
-                if (std::find(ways.begin(), ways.end(), one.second) == ways.end()) {
-                    ways.push_back(one.second);
-                }
-            }
-        }
-    }
-    return ways;
 }
 
 class Strength {
@@ -110,8 +61,8 @@ class Strength {
         WeakestSearch search(layup_, judged_, result_.study.mesh, options_.criterion);
         find_residual(search);
         options_.tell("strength", 0.9);
-        const std::vector<Found> coarse = search_at(search, 0);
-        const std::vector<Found> fine = search_at(search, 1);
+        const std::vector<FoundFailures> coarse = search_at(search, 0);
+        const std::vector<FoundFailures> fine = search_at(search, 1);
         std::size_t next = 0;
         search.residual = residual_[1];
         for (const CaseResult& one : result_.study.cases) {
@@ -160,7 +111,7 @@ class Strength {
         }
     }
 
-    std::vector<Found> search_at(WeakestSearch& search, std::size_t degree) {
+    std::vector<FoundFailures> search_at(WeakestSearch& search, std::size_t degree) {
         search.residual = residual_[degree];
         const SolvedModel& solved = *result_.study.solved[degree];
         std::vector<Solved>& all = solved_[degree];
@@ -184,12 +135,12 @@ class Strength {
             motions.push_back(one.motion());
         }
         std::vector<Weakest> weakest = search.over_board(motions);
-        std::vector<Found> found;
+        std::vector<FoundFailures> found;
         for (std::size_t i = 0; i < motions.size(); ++i) {
             search.refine(motions[i], leading_ways(weakest[i]), weakest[i]);
             found.push_back({std::move(weakest[i])});
         }
-        for (Found& one : found) {
+        for (FoundFailures& one : found) {
             pick(one);
         }
         return found;
@@ -249,7 +200,7 @@ class Strength {
         WeakestSearch& search;
         std::size_t motion;
         const CaseResult& answer;
-        const Found &coarse, &fine;
+        const FoundFailures &coarse, &fine;
     };
 
     FailurePlace place(const Searched& one, const Weakness& fine, const Weakness* coarse) {
@@ -264,8 +215,8 @@ class Strength {
     }
 
     void fill(const Searched& one, CaseStrength& strength) {
-        const Found& coarse = one.coarse;
-        const Found& fine = one.fine;
+        const FoundFailures& coarse = one.coarse;
+        const FoundFailures& fine = one.fine;
         if (fine.first == nullptr) {
             return;
         }
@@ -298,7 +249,7 @@ class Strength {
 
     // Nothing scales here: the stresses are those of the bent state.
     BentIndex bent_index(WeakestSearch& search, std::size_t motion, const BentCase& one,
-                         const Found& coarse, const Found& fine) {
+                         const FoundFailures& coarse, const FoundFailures& fine) {
         const Weakness& place = *fine.first;
         BentIndex bent;
         bent.bench_case = one.name;

@@ -7,11 +7,12 @@
 #include "solver/cases/cases.hpp"
 #include "solver/cooling/mould.hpp"
 #include "solver/design/line_slopes.hpp"
+#include "solver/design/owed_weights.hpp"
 #include "solver/design/plain_numbers.hpp"
 #include "solver/design/section_slopes.hpp"
+#include "solver/design/station_numbers.hpp"
 #include "solver/design/strength_slopes.hpp"
 #include "solver/design/study_weights.hpp"
-#include "solver/response/cross_section.hpp"
 #include "solver/response/mass.hpp"
 
 namespace vrid {
@@ -21,16 +22,6 @@ namespace {
 using Eigen::Index;
 using Eigen::MatrixXd;
 using Kind = NumberId::Kind;
-
-// Sets of weights, and which request each of their columns belongs to.
-struct Owed {
-    std::vector<std::shared_ptr<const SectionWeights>> sets;
-    std::vector<std::size_t> request; // per column of all sets
-    void add(std::shared_ptr<const SectionWeights> set, const std::vector<std::size_t>& columns) {
-        sets.push_back(std::move(set));
-        request.insert(request.end(), columns.begin(), columns.end());
-    }
-};
 
 std::shared_ptr<const SectionWeights> shared(SectionWeights&& weights) {
     return std::make_shared<const SectionWeights>(std::move(weights));
@@ -77,7 +68,19 @@ class Computation {
         return found;
     }
 
+    [[nodiscard]] std::vector<NumberId> ids(const std::vector<std::size_t>& numbers) const {
+        std::vector<NumberId> all;
+        for (const std::size_t i : numbers) {
+            all.push_back(result_.numbers[i].request);
+        }
+        return all;
+    }
+
     Quantity& quantity(std::size_t request) { return result_.numbers[request].quantity; }
+
+    void warn(const std::vector<std::string>& warnings) {
+        result_.warnings.insert(result_.warnings.end(), warnings.begin(), warnings.end());
+    }
 
     void add_mass() {
         const std::vector<std::size_t> wanted = requests_of([](const NumberId& r) {
@@ -109,31 +112,15 @@ class Computation {
     }
 
     void add_stations() {
-        const auto at_station = [](const NumberId& r) {
+        const std::vector<std::size_t> wanted = requests_of([](const NumberId& r) {
             return r.kind == Kind::EI || r.kind == Kind::GJ || r.kind == Kind::thickness;
-        };
-        std::vector<double> done;
-        const Layup<double> layup = make_layup<double>(board_);
-        for (const std::size_t first : requests_of(at_station)) {
-            const double x = result_.numbers[first].request.station;
-            if (std::find(done.begin(), done.end(), x) != done.end()) {
-                continue;
-            }
-            done.push_back(x);
-            const CrossSection section = cross_section(layup, x);
-            const auto here =
-                requests_of([&](const NumberId& r) { return at_station(r) && r.station == x; });
-            const auto all = options_.slopes
-                                 ? std::make_shared<SectionWeights>(cross_section_weights(layup, x))
-                                 : nullptr;
-            for (const std::size_t i : here) {
-                const Kind kind = result_.numbers[i].request.kind;
-                quantity(i).value = kind == Kind::EI   ? section.EI
-                                    : kind == Kind::GJ ? section.GJ
-                                                       : section.thickness;
-                if (all && kind != Kind::thickness) {
-                    owed_.add(shared(columns_of(*all, {kind == Kind::EI ? 0 : 1})), {i});
-                }
+        });
+        const std::vector<NumberId> requests = ids(wanted);
+        const std::vector<StationNumber> found = station_numbers(board_, requests, options_.slopes);
+        for (std::size_t k = 0; k < wanted.size(); ++k) {
+            quantity(wanted[k]).value = found[k].value;
+            if (found[k].weights) {
+                owed_.add(found[k].weights, {wanted[k]});
             }
         }
     }
@@ -143,18 +130,14 @@ class Computation {
         if (wanted.empty()) {
             return;
         }
-        std::vector<NumberId> requests;
-        for (const std::size_t i : wanted) {
-            requests.push_back(result_.numbers[i].request);
-        }
+        const std::vector<NumberId> requests = ids(wanted);
         StudyOptions options{options_, cases_of(requests), options_.slopes, options_.prepared,
                              concavity_stations(requests)};
         options.bend = travels_of(requests);
         study_ = run_study(board_, options);
         const StudyResult& study = study_;
         result_.prepared = study.prepared;
-        result_.warnings.insert(result_.warnings.end(), study.warnings.begin(),
-                                study.warnings.end());
+        warn(study.warnings);
         for (const std::size_t i : wanted) {
             const NumberId& request = result_.numbers[i].request;
             if (request.kind == Kind::bent) {
@@ -195,8 +178,7 @@ class Computation {
                 numbers.push_back(result_.numbers[i]);
             }
             StudyWeights owed = study_weights(board_, study, numbers, threads_);
-            result_.warnings.insert(result_.warnings.end(), owed.warnings.begin(),
-                                    owed.warnings.end());
+            warn(owed.warnings);
             const auto weights = shared(std::move(owed.weights));
             owed_.add(weights, wanted);
             add_density(weights, study.prepared, wanted);
@@ -212,11 +194,7 @@ class Computation {
             if (wanted.empty()) {
                 continue;
             }
-            std::vector<NumberId> numbers;
-            numbers.reserve(wanted.size());
-            for (const std::size_t i : wanted) {
-                numbers.push_back(result_.numbers[i].request);
-            }
+            const std::vector<NumberId> numbers = ids(wanted);
             const auto weights =
                 std::make_shared<SectionWeights>(cooling_weights(board_, study, numbers, threads_));
             owed_.add(weights, wanted);
@@ -253,8 +231,7 @@ class Computation {
         edge.adjoint = options_.slopes && !options_.lines.empty();
         edge.prepared = options_.edge_prepared;
         const EdgeResult found = run_edge(board_, {options_.edge}, edge);
-        result_.warnings.insert(result_.warnings.end(), found.warnings.begin(),
-                                found.warnings.end());
+        warn(found.warnings);
         result_.edge_prepared = found.prepared;
         const EdgeConditionResult& one = found.conditions.front();
         if (!one.no_equilibrium.empty()) {
@@ -283,18 +260,14 @@ class Computation {
         if (wanted.empty()) {
             return;
         }
-        std::vector<NumberId> requests;
-        for (const std::size_t i : wanted) {
-            requests.push_back(result_.numbers[i].request);
-        }
+        const std::vector<NumberId> requests = ids(wanted);
         strength_ = found_strength(design_, requests, options_);
         strength_numbers_ = wanted;
         for (std::size_t k = 0; k < wanted.size(); ++k) {
             quantity(wanted[k]) = strength_.values[k];
         }
         result_.strength_prepared = strength_.prepared;
-        result_.warnings.insert(result_.warnings.end(), strength_.warnings.begin(),
-                                strength_.warnings.end());
+        warn(strength_.warnings);
         if (strength_.weights) {
             owed_.add(strength_.weights, wanted);
         }
@@ -353,7 +326,7 @@ class Computation {
     const NumbersOptions& options_;
     int threads_;
     BoardNumbers result_;
-    Owed owed_;
+    OwedWeights owed_;
     FoundStrength strength_;
     std::vector<std::size_t> strength_numbers_;
     StudyResult study_;
@@ -370,20 +343,6 @@ BoardNumbers board_numbers(const DesignBoard& design, const std::vector<NumberId
 BoardNumbers board_numbers(const Board& board, const std::vector<NumberId>& requests,
                            const NumbersOptions& options) {
     return board_numbers(design_board(board), requests, options);
-}
-
-MatrixXd slopes_by(const BoardNumbers& numbers, const std::vector<DesignId>& ids) {
-    MatrixXd slopes =
-        MatrixXd::Zero(static_cast<Index>(numbers.numbers.size()), static_cast<Index>(ids.size()));
-    for (Index column = 0; column < slopes.cols(); ++column) {
-        const auto found = std::find(numbers.values.begin(), numbers.values.end(),
-                                     ids[static_cast<std::size_t>(column)]);
-        for (Index k = 0; k < slopes.rows() && found != numbers.values.end(); ++k) {
-            slopes(k, column) =
-                numbers.numbers[static_cast<std::size_t>(k)].slope(found - numbers.values.begin());
-        }
-    }
-    return slopes;
 }
 
 } // namespace vrid

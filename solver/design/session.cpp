@@ -189,9 +189,9 @@ BoardNumbers Session::numbers(const std::vector<NumberId>& requests, const Numbe
     }
     const SharedPrepared strength_mesh =
         strength_cases.empty() ? nullptr : strength_options(strength_cases).prepared;
-    const NumbersOptions options{as_prepared(), wanted.slopes, wanted.densities,
-                                 wanted.outline, wanted.edge, wanted.lines,
-                                 mesh, edge_mesh, strength_mesh};
+    const NumbersOptions options{as_prepared(),  wanted.slopes, wanted.densities,
+                                 wanted.outline, wanted.edge,   wanted.lines,
+                                 mesh,           edge_mesh,     strength_mesh};
     return board_numbers(design_board(*start_, set_), requests, options);
 }
 

@@ -12,7 +12,6 @@
 
 #include "mesh/lobatto.hpp"
 #include "solver/element/director_shell.hpp"
-#include "solver/system/large_motion.hpp"
 
 namespace vrid {
 
@@ -54,11 +53,6 @@ const Eigen::VectorXd& shape_nodes() {
     return nodes;
 }
 
-const Eigen::VectorXd& strain_nodes() {
-    static const Eigen::VectorXd nodes = lobatto(strain_points).point;
-    return nodes;
-}
-
 using ShapeRow = Eigen::Matrix<double, shape_points, 1>;
 using ShapeMap = Eigen::Map<const Eigen::Matrix<double, 2 * shape_points, shape_points>>;
 
@@ -89,44 +83,6 @@ PolarRule polar_rule(int radii, int angles) {
 }
 
 } // namespace
-
-namespace {
-
-Eigen::VectorXd quad_motion(const PlateModel& model, int quad, const Eigen::VectorXd& u) {
-    const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
-    Eigen::VectorXd part(unknowns_per_node * static_cast<Index>(nodes.size()));
-    for (std::size_t i = 0; i < nodes.size(); ++i) {
-        part.segment<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i)) =
-            u.segment<unknowns_per_node>(Index(unknowns_per_node) * nodes[i]);
-    }
-    return part;
-}
-
-} // namespace
-
-StrainField strain_field(const PlateModel& model, const Eigen::VectorXd& u) {
-    const ReferenceElement reference = reference_element(model.reference.p, strain_nodes());
-    StrainField field;
-    field.reserve(model.mesh.quads.size());
-    for (int quad = 0; quad < static_cast<int>(model.mesh.quads.size()); ++quad) {
-        const ElementTables tables =
-            element_tables(reference, element_nodes(model, quad), model.rest.get());
-        field.push_back(element_strains(reference, tables, quad_motion(model, quad, u)));
-    }
-    return field;
-}
-
-StrainField bent_strain_field(const PlateModel& model, const Eigen::VectorXd& u) {
-    const ReferenceElement reference = reference_element(model.reference.p, strain_nodes());
-    const RestShape rest = model.rest ? *model.rest : flat_blank();
-    StrainField field;
-    field.reserve(model.mesh.quads.size());
-    for (int quad = 0; quad < static_cast<int>(model.mesh.quads.size()); ++quad) {
-        const ShellTables tables = shell_tables(reference, element_nodes(model, quad), rest);
-        field.push_back(shell_strains(reference, tables, quad_motion(model, quad, u)).strain);
-    }
-    return field;
-}
 
 Eigen::VectorXd mean_strain_load(const PlateModel& model, const Disc& disc,
                                  const std::vector<char>& held,

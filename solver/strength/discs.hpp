@@ -7,19 +7,13 @@
 
 #include "mesh/mesh.hpp"
 #include "solver/laminate/layup.hpp"
+#include "solver/strength/strain_field.hpp"
 #include "solver/system/model.hpp"
 
 namespace vrid {
 
-/// Strains of a motion at k x k Lobatto points of every quad, xi fastest: e_x e_y e_xy k_x k_y k_xy
-/// g_yz g_xz [-, 1/m].
-using StrainField = std::vector<Eigen::Matrix<double, 8, Eigen::Dynamic>>;
 /// A disc's diameter: the thickness there, but not below this [m].
 constexpr double least_diameter = 4e-3;
-constexpr int strain_points = 6; ///< k: exact up to degree 5 on straight-sided quads
-
-/// \param u 5 a node [m, rad]
-StrainField strain_field(const PlateModel& model, const Eigen::VectorXd& u);
 
 /// A part of a disc that lies in one quad.
 struct DiscPart {
@@ -45,9 +39,6 @@ struct Disc {
 /// \param held a flag a quad
 std::optional<Eigen::Matrix<double, 8, 1>> mean_strain(const Disc& disc, const StrainField& strain,
                                                        const std::vector<char>& held);
-
-/// The same of a motion of any size, on the rest shape or from the flat blank.
-StrainField bent_strain_field(const PlateModel& model, const Eigen::VectorXd& u);
 
 /// The nodal forces whose work with a motion is `by` times its mean strain over the disc: the
 /// adjoint of mean_strain. \param by one a component \param held as there

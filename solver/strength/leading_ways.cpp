@@ -1,0 +1,54 @@
+#include "solver/strength/leading_ways.hpp"
+
+#include <algorithm>
+#include <functional>
+
+namespace vrid {
+
+namespace {
+
+constexpr std::size_t refined_ways = 6;
+
+const Weakness* least(const std::map<Way, Weakness>& all,
+                      const std::function<bool(const Weakness&)>& which) {
+    const Weakness* found = nullptr;
+    for (const auto& [way, one] : all) {
+        if (which(one) && (found == nullptr || one.factor < found->factor)) {
+            found = &one;
+        }
+    }
+    return found;
+}
+
+} // namespace
+
+void pick(FoundFailures& found) {
+    const auto any = [](const Weakness&) { return true; };
+    found.first = least(found.weakest.anywhere, any);
+    found.away = least(found.weakest.away, any);
+    found.breaking = least(found.weakest.anywhere, [](const Weakness& w) { return w.breaking; });
+}
+
+std::vector<Way> leading_ways(const Weakest& weakest) {
+    std::vector<Way> ways;
+    for (const auto* map : {&weakest.anywhere, &weakest.away}) {
+        for (const bool only_breaking : {false, true}) {
+            std::vector<std::pair<double, Way>> sorted;
+            for (const auto& [way, one] : *map) {
+                if (!only_breaking || one.breaking) {
+                    sorted.emplace_back(one.factor, way);
+                }
+            }
+            std::sort(sorted.begin(), sorted.end());
+            sorted.resize(std::min(sorted.size(), only_breaking ? 2 : refined_ways));
+            for (const auto& one : sorted) {
+                if (std::find(ways.begin(), ways.end(), one.second) == ways.end()) {
+                    ways.push_back(one.second);
+                }
+            }
+        }
+    }
+    return ways;
+}
+
+} // namespace vrid
