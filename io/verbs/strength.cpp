@@ -97,7 +97,9 @@ Verb strength_verb() {
                 "at the corners of clamps a plate's stress has no bound. A first failure at a "
                 "clamp is as much the clamp's as the board's: the first one away from all clamps "
                 "is listed below it. Layers without strengths are not judged, and the headline "
-                "says so. Exit status 1: a load is outside the board's [limits].",
+                "says so. Exit status 1: a load is outside the board's [limits], or residual "
+                "stress alone "
+                "is over a strength.",
             option_table(),
             {"vrid strength board.toml", "vrid strength board.toml --case nose-flex --at 500"},
             run_strength_verb};

@@ -192,7 +192,7 @@ std::string names_topic() {
                  {"edge.NAME", "the board on snow, at one condition", "NAME is " + edge + "."},
                  {"release.NAME, cold.NAME, mould.camber", "mm, deg; needs [cure]",
                   "Out of the press: camber, concavity@X, twist and others."},
-                 {"strength.CASE, .breaks, .travel", "in [limits] only, for vrid strength",
+                 {"strength.CASE, .breaks, .travel", "N or N m; mm or deg",
                   "Load at the first failure, load that breaks the board, travel."}}) +
            keys("design values, in the unit of the path",
                 {{"core.thickness_mm[3]", "mm", "One station; without [3] all of them."},
