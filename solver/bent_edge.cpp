@@ -135,7 +135,7 @@ class Descent {
         at.contact.g =
             to_nodes(edge_.line, edge_.points, at.contact.q.cwiseProduct(edge_.points.ds));
         at.least_c = state.least_c;
-        at.most_strain = state.most_strain;
+        at.most_strain = strain_beside_feet(at.u);
         at.energy = state.energy;
         const Index n = edge_.line.nodes();
         at.motion.vw.resize(2 * n);
@@ -146,6 +146,23 @@ class Descent {
             at.motion.along(i) += place_at(plate.model, edge_.line.X(0, i)).X;
         }
         stand_on_feet(snow_forces(at.contact.g) - state.force, load, at);
+    }
+
+    // At the corners of a rigid foot strains grow with every refinement: they say nothing.
+    [[nodiscard]] double strain_beside_feet(const VectorXd& u) const {
+        const FootedPlate& plate = stand_.plate;
+        const StrainFields strains = bent_strains(stand_.bent, u, stand_.means.threads);
+        double most = 0;
+        for (std::size_t quad = 0; quad < strains.size(); ++quad) {
+            const auto& nodes = plate.model.numbering.quad_nodes[quad];
+            const bool at_foot = std::any_of(nodes.begin(), nodes.end(), [&](int node) {
+                return plate.factor.fixed[static_cast<std::size_t>(unknown(node, comp_w))] != 0;
+            });
+            if (!at_foot) {
+                most = std::max(most, strains[quad].topRows<3>().cwiseAbs().maxCoeff());
+            }
+        }
+        return most;
     }
 
     // \param forces the snow's less the board's

@@ -38,7 +38,7 @@ struct EdgeConditionResult {
     double slope = 0;                              ///< largest of |dw/dx|, |dw/dy| along the edge
     double flattening = 0; ///< Searle's b^2 / (R h); 0 where the board stays straight
     int steps = 0;         ///< of Newton's method
-    double least_c = 1;    ///< in large motion, as BentState
+    double least_c = 1;    ///< in large motion, as BentRest
     double most_strain = 0;
 };
 
