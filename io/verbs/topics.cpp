@@ -51,7 +51,9 @@ std::string suite_topic() {
                   "Relative to the suite's folder."},
                  {"cases", "list of bench cases, required", "[\"all\"] for every one."},
                  {"bend_mm", "list of travels in mm, optional",
-                  "Also bend the boards, as vrid solve --bend."}}) +
+                  "Also bend the boards, as vrid solve --bend."},
+                 {"strength", "true or false, optional",
+                  "Also the loads at first failure; implied by a limit on one."}}) +
            keys("[edge], optional: the map of the board on its left edge",
                 {{"angle_deg", "list of numbers, required", "Edge angles."},
                  {"force_N", "list of numbers, required", "Loads on the edge."},

@@ -77,8 +77,10 @@ TEST_CASE("no residual stress is a residual stress of zero") {
     const StrengthResult none = run_strength(board, options);
     options.residual = [](const Disc&, const PointLaminate& point) {
         return PointResidual{
-            Eigen::Vector3d::Zero(), Eigen::Vector3d::Zero(),
-            std::vector<Eigen::Vector3d>(point.plies.size(), Eigen::Vector3d::Zero())};
+            Eigen::Vector3d::Zero(),
+            Eigen::Vector3d::Zero(),
+            std::vector<Eigen::Vector3d>(point.plies.size(), Eigen::Vector3d::Zero()),
+            {}};
     };
     const StrengthResult zero = run_strength(board, options);
     CHECK(zero.cases.front().first->load.value ==

@@ -86,7 +86,7 @@ PointResidual cooled(const PointLaminate& point, double kelvin) {
     Eigen::Matrix<double, 6, 1> force;
     force << point.section.NT * kelvin, point.section.MT * kelvin;
     const Eigen::Matrix<double, 6, 1> strain = ABD.partialPivLu().solve(force);
-    PointResidual residual{strain.head<3>(), strain.tail<3>(), {}};
+    PointResidual residual{strain.head<3>(), strain.tail<3>(), {}, {}};
     for (const Lamina<double>& one : point.laminae) {
         residual.free.push_back(one.expansion * kelvin);
     }
@@ -266,8 +266,8 @@ TEST_CASE("a face wrinkles at Hoff and Mautner's stress, whichever way it is com
         const PointLoad pull{-load.e, load.k, load.Q};
         CHECK(std::isinf(first(point, pull).factor));
         // half of it there already
-        PointResidual half{load.e * 271.44 / 80, Vector3d::Zero(),
-                           std::vector<Vector3d>(3, Vector3d::Zero())};
+        PointResidual half{
+            load.e * 271.44 / 80, Vector3d::Zero(), std::vector<Vector3d>(3, Vector3d::Zero()), {}};
         CHECK(first(point, load, half).factor == Approx(271.44 / 80).epsilon(5e-5));
     }
 }
