@@ -6,6 +6,7 @@
 
 #include "io/write/number.hpp"
 #include "io/write/strength_report.hpp"
+#include "io/write/table.hpp"
 #include "io/write/units.hpp"
 
 namespace vrid {
@@ -100,7 +101,7 @@ std::string weaker_text(const Weaker& weaker) {
                shown("areal_weight_gsm", one.after) + " g/m2\n";
     }
     if (!weaker.failures.empty()) {
-        all += "    " + strength_caution() + "\n";
+        all += wrapped(strength_caution(), 100, 4);
     }
     return all;
 }
