@@ -1,6 +1,7 @@
 #include "solver/strength/weakest.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "solver/system/numbering.hpp"
@@ -12,6 +13,8 @@ namespace {
 using Eigen::Index;
 using Eigen::Vector2d;
 
+constexpr std::array around{std::pair(1, 0), std::pair(-1, 0), std::pair(0, 1),  std::pair(0, -1),
+                            std::pair(1, 1), std::pair(-1, 1), std::pair(1, -1), std::pair(-1, -1)};
 constexpr double first_step = 8e-3, last_step = 0.25e-3; // of the walk downhill [m]
 
 bool held(const Loading& loading, int node, Component component) {
@@ -37,6 +40,39 @@ void keep_least(std::map<Way, Weakness>& known, const Weakness& one) {
             found->second = one;
         }
     }
+}
+
+// Places nearly as weak as the least by the same way, from which a walk may come lower.
+using Candidates = std::array<std::map<Way, std::vector<Weakness>>, 2>;
+constexpr double nearly = 1.3;      // of the least factor
+constexpr double elsewhere = 12e-3; // apart [m]
+constexpr std::size_t most_starts = 3;
+
+void add_candidate(const std::map<Way, Weakness>& least, const Way& way, const Weakness& one,
+                   std::map<Way, std::vector<Weakness>>& all) {
+    const auto found = least.find(way);
+    if (found != least.end() && one.factor <= nearly * found->second.factor) {
+        all[way].push_back(one);
+    }
+}
+
+// The least of them that lie apart, also from the least of all, which is the first.
+std::vector<Weakness> apart(std::vector<Weakness> all) {
+    std::stable_sort(all.begin(), all.end(),
+                     [](const Weakness& a, const Weakness& b) { return a.factor < b.factor; });
+    std::vector<Weakness> starts;
+    for (const Weakness& one : all) {
+        if (starts.size() <= most_starts &&
+            std::all_of(starts.begin(), starts.end(), [&](const Weakness& other) {
+                return (other.at - one.at).norm() > elsewhere;
+            })) {
+            starts.push_back(one);
+        }
+    }
+    if (!starts.empty()) {
+        starts.erase(starts.begin()); // the least: it has been walked from
+    }
+    return starts;
 }
 
 } // namespace
@@ -194,8 +230,7 @@ void WeakestSearch::refine(const Motion& motion, const std::vector<Way>& ways, W
             bool moved = true;
             for (int round = 0; moved && round < 8; ++round) {
                 moved = false;
-                for (const auto& [x, y] :
-                     {std::pair(1, 0), std::pair(-1, 0), std::pair(0, 1), std::pair(0, -1)}) {
+                for (const auto& [x, y] : around) {
                     const auto next =
                         at(motion, place.at + step * Vector2d(x, y), place.stack, way);
                     if (next && next->factor < place.factor &&
@@ -208,11 +243,29 @@ void WeakestSearch::refine(const Motion& motion, const std::vector<Way>& ways, W
             }
         }
     };
+    Candidates near_least; // as weakest: anywhere, then away
+    for (const Disc& disc : discs_) {
+        judge(motion, disc, point_at(disc), [&](const Weakness& one) {
+            const Way way{one.layer, one.mode};
+            if (std::find(ways.begin(), ways.end(), way) != ways.end()) {
+                add_candidate(weakest.anywhere, way, one, near_least[0]);
+                if (one.aside > one.diameter) {
+                    add_candidate(weakest.away, way, one, near_least[1]);
+                }
+            }
+        });
+    }
     for (const Way& way : ways) {
-        for (auto* known : {&weakest.anywhere, &weakest.away}) {
-            const auto found = known->find(way);
-            if (found != known->end()) {
-                walk(found->second, way, known == &weakest.away);
+        for (const bool away : {false, true}) {
+            auto& known = away ? weakest.away : weakest.anywhere;
+            const auto found = known.find(way);
+            if (found == known.end()) {
+                continue;
+            }
+            walk(found->second, way, away);
+            for (Weakness start : apart(near_least[away ? 1 : 0][way])) {
+                walk(start, way, away);
+                keep_least(known, start);
             }
         }
     }
