@@ -9,6 +9,7 @@
 
 #include "benchmarks/published/check.hpp"
 #include "solver/strength/point_laminate.hpp"
+#include "tests/solver/strength/textbook_plies.hpp"
 
 namespace vrid::published {
 
@@ -39,26 +40,6 @@ struct Stack {
     }
 };
 
-// Tsai, Hahn (1980): carbon/epoxy, fibre volume fraction 0.70; E-glass/epoxy, 0.45.
-PlyConstants<double> carbon() {
-    PlyConstants<double> ply{181e9, 10.3e9, 0.28, 7.17e9, 7.17e9, 3.7e9};
-    ply.alpha1 = 0.02e-6;
-    ply.alpha2 = 22.5e-6;
-    return ply;
-}
-PlyStrength carbon_strength() {
-    return {1500e6, 1500e6, 40e6, 246e6, 68e6, {}, {}};
-}
-PlyConstants<double> glass() {
-    PlyConstants<double> ply{38.6e9, 8.27e9, 0.26, 4.14e9, 4.14e9, 2.95e9};
-    ply.alpha1 = 8.6e-6;
-    ply.alpha2 = 22.1e-6;
-    return ply;
-}
-PlyStrength glass_strength() {
-    return {1062e6, 610e6, 31e6, 118e6, 72e6, {}, {}};
-}
-
 // A carbon ply under a unit stress along x and a unit shear, by their shares.
 std::function<Ours()> off_axis(double degrees, double x, double xy) {
     return [=] {
@@ -66,8 +47,8 @@ std::function<Ours()> off_axis(double degrees, double x, double xy) {
         const double s = std::sin(degrees * radian);
         const PlyStress stress(c * c * x + 2 * c * s * xy, s * s * x - 2 * c * s * xy,
                                -c * s * x + (c * c - s * s) * xy);
-        return Ours{failure_factor(carbon_strength(), Criterion::tsai_hill, PlyStress::Zero(),
-                                   MPa * stress),
+        return Ours{failure_factor(tests::textbook_carbon_strength(), Criterion::tsai_hill,
+                                   PlyStress::Zero(), MPa * stress),
                     0};
     };
 }
@@ -193,9 +174,12 @@ std::vector<Check> strength() {
     const std::string allen =
         "Allen, Analysis and Design of Structural Sandwich Panels, 1969 (from "
         "memory): faces without bending of their own";
-    const Crossed thick{carbon(), carbon_strength(), {0, 90, 0}, 5e-3};
-    const Crossed thin{carbon(), carbon_strength(), {0, 90, 90, 0}, 0.125e-3};
-    const Crossed of_glass{glass(), glass_strength(), {0, 90, 90, 0}, 0.125e-3};
+    const Crossed thick{
+        tests::textbook_carbon(), tests::textbook_carbon_strength(), {0, 90, 0}, 5e-3};
+    const Crossed thin{
+        tests::textbook_carbon(), tests::textbook_carbon_strength(), {0, 90, 90, 0}, 0.125e-3};
+    const Crossed of_glass{
+        tests::textbook_glass(), tests::textbook_glass_strength(), {0, 90, 90, 0}, 0.125e-3};
     const double Q = 1 / std::numbers::pi; // over q S h
     return {
         {"carbon ply pulled at 10 deg, MPa", hill, 370.17, 5e-3, off_axis(10, 1, 0)},

@@ -6,14 +6,11 @@
 
 #include <catch2/catch.hpp>
 
+#include "tests/solver/strength/textbook_plies.hpp"
+
 using namespace vrid;
 
 namespace {
-
-// Tsai, Hahn (1980), carbon/epoxy, fibre volume fraction 0.70.
-PlyStrength carbon() {
-    return {1500e6, 1500e6, 40e6, 246e6, 68e6, {}, {}};
-}
 
 // Stresses of a ply at `degrees` to an x stress, y stress and shear of the board.
 PlyStress turned(double degrees, double x, double y, double xy) {
@@ -24,8 +21,8 @@ PlyStress turned(double degrees, double x, double y, double xy) {
 }
 
 double hill(double degrees, double x, double y, double xy) {
-    return failure_factor(carbon(), Criterion::tsai_hill, PlyStress::Zero(),
-                          turned(degrees, x, y, xy));
+    return failure_factor(tests::textbook_carbon_strength(), Criterion::tsai_hill,
+                          PlyStress::Zero(), turned(degrees, x, y, xy));
 }
 
 } // namespace
@@ -40,7 +37,8 @@ TEST_CASE("off-axis tension and compression of a carbon ply meet Tsai and Hill's
         CAPTURE(angle[i]);
         CHECK(hill(angle[i], 1e6, 0, 0) == Approx(tension[i]).epsilon(5e-5));
         CHECK(hill(angle[i], -1e6, 0, 0) == Approx(compression[i]).epsilon(5e-5));
-        CHECK(failure_factor(carbon(), Criterion::max_stress, PlyStress::Zero(),
+        CHECK(failure_factor(tests::textbook_carbon_strength(), Criterion::max_stress,
+                             PlyStress::Zero(),
                              turned(angle[i], 1e6, 0, 0)) == Approx(by_stress[i]).epsilon(1e-4));
     }
 }
@@ -52,7 +50,8 @@ TEST_CASE("the sign of a shear decides whether a 45 ply is squeezed or pulled ac
 
 TEST_CASE("a ply under three stresses fails where the textbook says") {
     // Kaw (2006), example 2.17 to 2.19 (from memory, recomputed): 2 S, -3 S, 4 S on a 60 ply
-    CHECK(failure_factor(carbon(), Criterion::max_stress, PlyStress::Zero(),
+    CHECK(failure_factor(tests::textbook_carbon_strength(), Criterion::max_stress,
+                         PlyStress::Zero(),
                          turned(60, 2e6, -3e6, 4e6)) == Approx(16.326).epsilon(5e-5));
     CHECK(hill(60, 2e6, -3e6, 4e6) == Approx(16.061).epsilon(5e-5)); // with Yc for the sign of s2
 }
@@ -105,9 +104,10 @@ TEST_CASE("the factor with residual stress is the least at which the index passe
 
 TEST_CASE("without residual stress the factor is one over the root of the index") {
     const PlyStress load = turned(20, 3e6, -1e6, 2e6);
-    const double index = failure_index(carbon(), Criterion::tsai_hill, load);
-    CHECK(failure_factor(carbon(), Criterion::tsai_hill, PlyStress::Zero(), load) ==
-          Approx(1 / std::sqrt(index)));
-    CHECK(failure_factor(carbon(), Criterion::tsai_hill, 0.0 * load, 2 * load) ==
-          Approx(0.5 / std::sqrt(index)));
+    const double index =
+        failure_index(tests::textbook_carbon_strength(), Criterion::tsai_hill, load);
+    CHECK(failure_factor(tests::textbook_carbon_strength(), Criterion::tsai_hill, PlyStress::Zero(),
+                         load) == Approx(1 / std::sqrt(index)));
+    CHECK(failure_factor(tests::textbook_carbon_strength(), Criterion::tsai_hill, 0.0 * load,
+                         2 * load) == Approx(0.5 / std::sqrt(index)));
 }

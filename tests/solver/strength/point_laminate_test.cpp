@@ -9,6 +9,8 @@
 #include <Eigen/LU>
 #include <catch2/catch.hpp>
 
+#include "tests/solver/strength/textbook_plies.hpp"
+
 using namespace vrid;
 using Eigen::Vector2d;
 using Eigen::Vector3d;
@@ -43,26 +45,6 @@ struct Stack {
 PlyConstants<double> constants(double E1, double E2, double nu12, double G12, double G13,
                                double G23) {
     return {E1, E2, nu12, G12, G13, G23};
-}
-
-// Tsai, Hahn (1980), carbon/epoxy, Vf 0.70 and E-glass/epoxy, Vf 0.45.
-PlyConstants<double> carbon() {
-    PlyConstants<double> ply = constants(181e9, 10.3e9, 0.28, 7.17e9, 7.17e9, 3.7e9);
-    ply.alpha1 = 0.02e-6;
-    ply.alpha2 = 22.5e-6;
-    return ply;
-}
-PlyStrength carbon_strength() {
-    return {1500e6, 1500e6, 40e6, 246e6, 68e6, {}, {}};
-}
-PlyConstants<double> glass() {
-    PlyConstants<double> ply = constants(38.6e9, 8.27e9, 0.26, 4.14e9, 4.14e9, 2.95e9);
-    ply.alpha1 = 8.6e-6;
-    ply.alpha2 = 22.1e-6;
-    return ply;
-}
-PlyStrength glass_strength() {
-    return {1062e6, 610e6, 31e6, 118e6, 72e6, {}, {}};
 }
 
 // The state of a symmetric laminate under Nx = 1 N/m.
@@ -115,7 +97,8 @@ Stack cross_ply(const PlyConstants<double>& ply, const PlyStrength& strength,
 } // namespace
 
 TEST_CASE("the first crack of a pulled cross ply is where the textbook has it") {
-    const Stack stack = cross_ply(carbon(), carbon_strength(), {0, 90, 0}, 5e-3);
+    const Stack stack =
+        cross_ply(tests::textbook_carbon(), tests::textbook_carbon_strength(), {0, 90, 0}, 5e-3);
     const PointLaminate point = stack.point();
     const PointFailure found = first(point, pulled(point));
     // Kaw (2006), example 5.3 (from memory; Tsai-Wu there 485.10), recomputed for Tsai-Hill, MPa
@@ -139,12 +122,13 @@ TEST_CASE("residual stress of cooling brings the first crack of a cross ply forw
         CHECK(cold.mode == FailureMode::crack_across);
         CHECK(first(point, pulled(point), cooled(point, 0)).factor == Approx(alone).epsilon(1e-12));
     };
-    hold(carbon(), carbon_strength(), 187.118, 112.461);
-    hold(glass(), glass_strength(), 44.6059, 35.5002);
+    hold(tests::textbook_carbon(), tests::textbook_carbon_strength(), 187.118, 112.461);
+    hold(tests::textbook_glass(), tests::textbook_glass_strength(), 44.6059, 35.5002);
 }
 
 TEST_CASE("a residual stress over the strength is over it before any load") {
-    const Stack stack = cross_ply(carbon(), carbon_strength(), {0, 90, 90, 0}, 0.125e-3);
+    const Stack stack = cross_ply(tests::textbook_carbon(), tests::textbook_carbon_strength(),
+                                  {0, 90, 90, 0}, 0.125e-3);
     const PointLaminate point = stack.point();
     CHECK(first(point, pulled(point), cooled(point, -300)).factor == 0);
 }
@@ -165,10 +149,10 @@ TEST_CASE("shear through a cross ply strip is that of a published benchmark") {
 
 TEST_CASE("shear through the thickness is zero at both faces and adds up to the force") {
     Stack stack;
-    stack.add(glass(), 20, 0.7e-3);
-    stack.add(carbon(), -55, 0.4e-3);
+    stack.add(tests::textbook_glass(), 20, 0.7e-3);
+    stack.add(tests::textbook_carbon(), -55, 0.4e-3);
     stack.add(constants(10e9, 0.8e9, 0.3, 0.7e9, 0.6e9, 0.1e9), 0, 5e-3);
-    stack.add(glass(), 45, 0.3e-3);
+    stack.add(tests::textbook_glass(), 45, 0.3e-3);
     const PointLaminate point = stack.point();
     Vector2d sum = Vector2d::Zero();
     for (std::size_t i = 0; i < 4; ++i) {
@@ -200,7 +184,7 @@ TEST_CASE("cylindrical bending of a cross ply has elasticity's shear stress in t
 
 TEST_CASE("shear stress turns with the ply as the closed form has it") {
     Stack stack;
-    stack.add(glass(), 30, 1e-3);
+    stack.add(tests::textbook_glass(), 30, 1e-3);
     const Vector2d turned = ply_shear(stack.plies[0], {0, 1}); // tau_xz alone
     CHECK(turned(0) == Approx(std::cos(30 * degree)));
     CHECK(turned(1) == Approx(-std::sin(30 * degree)));
@@ -274,12 +258,12 @@ TEST_CASE("a face wrinkles at Hoff and Mautner's stress, whichever way it is com
 
 TEST_CASE("twice the load is half the factor, twice the strength is twice the factor") {
     Stack stack;
-    PlyStrength strong = glass_strength();
+    PlyStrength strong = tests::textbook_glass_strength();
     for (double* value : {&strong.Xt, &strong.Xc, &strong.Yt, &strong.Yc, &strong.S12}) {
         *value *= 2;
     }
     for (const double angle : {0, 45, -45}) {
-        stack.add(glass(), angle, 0.5e-3, glass_strength());
+        stack.add(tests::textbook_glass(), angle, 0.5e-3, tests::textbook_glass_strength());
     }
     const PointLoad load{{1e-3, -2e-3, 5e-4}, {1, 2, -3}, {100, 2000}};
     const double factor = first(stack.point(), load).factor;
