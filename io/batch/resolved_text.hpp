@@ -8,7 +8,7 @@
 namespace vrid {
 
 /// Counts up when the same input may give other numbers: results of an older one are not reused.
-inline constexpr int numerics_version = 5;
+inline constexpr int numerics_version = 6;
 
 /// Everything of a board that its numbers depend on, whatever file, library or CSV it came from,
 /// as JSON with numbers in full. Equal texts: equal results.

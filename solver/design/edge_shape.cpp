@@ -3,6 +3,7 @@
 #include <cmath>
 #include <utility>
 
+#include "solver/design/mix_slopes.hpp"
 #include "solver/design/moved_nodes.hpp"
 #include "solver/edge_mesh.hpp"
 #include "solver/response/shape_gradient.hpp"
@@ -41,8 +42,8 @@ class EdgeShape {
     EdgeShape(const DesignBoard& design, const EdgeOwed& owed, int threads)
         : board_(*design.board), adjoint_(*owed.adjoint), owed_(owed),
           motion_(adjoint_.model.mesh, board_, meant_lines(board_, edge_stations)),
-          m_(adjoint_.m(Eigen::all, owed.columns)), moved_(bare_copy(adjoint_.model)),
-          by_thickness_(by_thickness(design, *owed.weights)) {
+          mix_(board_, *owed.weights), m_(adjoint_.m(Eigen::all, owed.columns)),
+          moved_(bare_copy(adjoint_.model)), by_thickness_(by_thickness(design, *owed.weights)) {
         const PlateModel& model = adjoint_.model;
         std::vector<VectorXd> left; // the terms refer to them
         left.reserve(owed.columns.size());
@@ -65,7 +66,8 @@ class EdgeShape {
         const Moves moves = moves_of(adjoint_.model, velocity_of(motion_, change, edge_stations));
         const Eigen::Map<const VectorXd> nodes(moves.nodes.data(), moves.nodes.size());
         VectorXd all = gradient_.transpose() * nodes +
-                       by_thickness_.transpose() * thickness_change(*owed_.weights, change, moves);
+                       by_thickness_.transpose() * thickness_change(*owed_.weights, change, moves) +
+                       mix_.of(change);
         const Stance& below = *change.below->stance;
         const Stance& above = *change.above->stance;
         const double rear = (above.rear() - below.rear()) / change.width;
@@ -155,6 +157,7 @@ class EdgeShape {
     const EdgeAdjoint& adjoint_;
     const EdgeOwed& owed_;
     MeshMotion motion_;
+    MixSlopes mix_;
     MatrixXd m_;       // unknowns x numbers
     PlateModel moved_; // bare
     MatrixXd by_thickness_;

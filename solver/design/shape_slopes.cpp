@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "solver/cases/cases.hpp"
+#include "solver/design/mix_slopes.hpp"
 #include "solver/design/moved_nodes.hpp"
 #include "solver/design/outline_hats.hpp"
 #include "solver/design/section_slopes.hpp"
@@ -41,7 +42,7 @@ class StudyShape {
                const std::vector<BoardNumber>& numbers, int threads)
         : board_(*design.board), model_(study.solved[1]->model), study_(study), weights_(weights),
           numbers_(numbers), stations_(stations_for(numbers)),
-          motion_(model_.mesh, board_, meant_lines(board_, stations_)),
+          motion_(model_.mesh, board_, meant_lines(board_, stations_)), mix_(board_, weights),
           low_(model_.rest ? model_ : bare_copy(model_)), high_(low_),
           terms_(number_terms(study, numbers, false)), threads_(threads) {
         if (!model_.rest) {
@@ -58,6 +59,7 @@ class StudyShape {
         const Moves moves = moves_of(model_, velocity_of(motion_, change, stations_));
         VectorXd all = places_part(change, moves);
         all += by_thickness_.transpose() * thickness_change(weights_, change, moves);
+        all += mix_.of(change);
         all += inserts_part(change);
         add_held_and_loaded(change, moves, all);
         return all;
@@ -212,6 +214,7 @@ class StudyShape {
     const std::vector<BoardNumber>& numbers_;
     StationsOf stations_;
     MeshMotion motion_;
+    MixSlopes mix_;
     PlateModel low_, high_; // moved; with sections on a rest shape only
     NumberTerms terms_;
     int threads_;

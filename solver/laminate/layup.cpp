@@ -6,6 +6,8 @@
 #include <type_traits>
 
 #include "mesh/board/zones.hpp"
+#include "solver/laminate/core_lamina.hpp"
+#include "solver/laminate/strip_mix.hpp"
 
 namespace vrid {
 
@@ -152,20 +154,25 @@ PlyConstants<T> smear(const std::vector<PlyConstants<T>>& strip, const std::vect
 }
 
 template <class T>
-int add_core_variant(Layup<T>& layup, const Source<T>& source,
-                     const std::vector<CoreShare>& shares) {
+Lamina<T> core_lamina_of(const Source<T>& source, const std::vector<CoreShare>& shares) {
     std::vector<PlyConstants<T>> parts;
     std::vector<double> share;
-    std::string name;
     for (const CoreShare& one : shares) {
         parts.push_back(source.constants(one.material));
         share.push_back(one.share);
-        if (name.find(one.material) == std::string::npos) {
-            name += (name.empty() ? "" : "+") + one.material;
-        }
     }
     const PlyConstants<T> ply = shares.size() == 1 ? parts.front() : smear(parts, share);
-    layup.core_variants.push_back(lamina(ply, T(0), T(0)));
+    return lamina(ply, T(0), T(0));
+}
+
+template <class T>
+int add_core_variant(Layup<T>& layup, const Source<T>& source,
+                     const std::vector<CoreShare>& shares) {
+    std::string name;
+    for (const CoreShare& one : shares) {
+        name += (name.empty() ? "" : "+") + one.material;
+    }
+    layup.core_variants.push_back(core_lamina_of(source, shares));
     layup.core_names.push_back(name);
     layup.core_shares.push_back(shares);
     return static_cast<int>(layup.core_variants.size()) - 1;
@@ -180,20 +187,31 @@ const std::string& fill_of(const std::vector<Strip>& strips, const Strip& strip)
     return strip.fill.empty() ? strips.front().material : strip.fill;
 }
 
-// Smeared strips: one variant between any two stations at which a strip begins or ends.
-template <class T>
-CoreHalf add_smeared(Layup<T>& layup, const Source<T>& source, const std::vector<Strip>& strips) {
-    CoreHalf half;
-    std::vector<double>& breaks = half.breaks;
-    double total = 0;
-    for (const Strip& strip : strips) {
-        total += strip.width;
-        if (strip.x) {
-            breaks.insert(breaks.end(), strip.x->begin(), strip.x->end());
+// The materials of a stretch, each once.
+std::vector<CoreShare> shares_of(const std::vector<Strip>& strips, const std::vector<double>& share,
+                                 double x) {
+    std::vector<CoreShare> shares;
+    for (std::size_t i = 0; i < strips.size(); ++i) {
+        const std::string& material = strip_material(strips, i, x);
+        const auto known = std::find_if(shares.begin(), shares.end(), [&](const CoreShare& one) {
+            return one.material == material;
+        });
+        if (known != shares.end()) {
+            known->share += share[i];
+        } else if (share[i] > 0) {
+            shares.push_back({material, share[i]});
         }
     }
-    std::sort(breaks.begin(), breaks.end());
-    breaks.erase(std::unique(breaks.begin(), breaks.end()), breaks.end());
+    return shares;
+}
+
+// Smeared strips: one variant for each stretch of one mix.
+template <class T>
+CoreHalf add_smeared(Layup<T>& layup, const Source<T>& source, const std::vector<Strip>& strips,
+                     const StripMix& mix) {
+    CoreHalf half;
+    half.breaks = mix.breaks;
+    const std::vector<double>& breaks = half.breaks;
     for (std::size_t i = 0; i <= breaks.size(); ++i) {
         double x = 0;
         if (!breaks.empty()) {
@@ -201,12 +219,7 @@ CoreHalf add_smeared(Layup<T>& layup, const Source<T>& source, const std::vector
                 : i == breaks.size() ? breaks.back() + 1
                                      : (breaks[i - 1] + breaks[i]) / 2;
         }
-        std::vector<CoreShare> shares;
-        for (const Strip& strip : strips) {
-            shares.push_back({inside(strip.x, x) ? strip.material : fill_of(strips, strip),
-                              strip.width / total});
-        }
-        half.smeared.push_back(add_core_variant(layup, source, shares));
+        half.smeared.push_back(add_core_variant(layup, source, shares_of(strips, mix.share[i], x)));
     }
     return half;
 }
@@ -226,22 +239,23 @@ CoreHalf add_resolved(Layup<T>& layup, const Source<T>& source, const std::vecto
     return half;
 }
 
-template <class T>
-CoreHalf add_half(Layup<T>& layup, const Source<T>& source, const std::vector<Strip>& strips) {
-    return source.board.core->resolve ? add_resolved(layup, source, strips)
-                                      : add_smeared(layup, source, strips);
-}
-
 template <class T> void add_core(Layup<T>& layup, const Source<T>& source) {
     const Board& board = source.board;
     for (const double& value : board.core->thickness.value) {
         layup.core_values.push_back(source.read(value));
     }
     layup.core_slopes = smooth_slopes(board.core->thickness.x, layup.core_values);
-    layup.left = add_half(layup, source, board.core->strips);
-    layup.right = board.core->strips_right.empty()
-                      ? layup.left
-                      : add_half(layup, source, board.core->strips_right);
+    const Core& core = *board.core;
+    if (core.resolve) {
+        layup.left = add_resolved(layup, source, core.strips);
+        layup.right =
+            core.strips_right.empty() ? layup.left : add_resolved(layup, source, core.strips_right);
+    } else {
+        const CoreMix mix = core_mix(board);
+        layup.left = add_smeared(layup, source, core.strips, mix.left);
+        layup.right =
+            mix.right ? add_smeared(layup, source, core.strips_right, *mix.right) : layup.left;
+    }
     if (board.tip_spacer) {
         layup.spacer_variant = add_core_variant(layup, source, board.tip_spacer->material);
     }
@@ -260,6 +274,11 @@ bool needs_distance(const Board& board) {
 }
 
 } // namespace
+
+Lamina<double> core_lamina(const Board& board, const std::vector<CoreShare>& shares, Pace pace) {
+    const BoardReading<double> plain;
+    return core_lamina_of(Source<double>{board, plain, pace}, shares);
+}
 
 bool creeps(const Board& board) {
     return std::any_of(board.materials.begin(), board.materials.end(),

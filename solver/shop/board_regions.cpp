@@ -4,6 +4,8 @@
 #include <cmath>
 #include <map>
 
+#include "solver/laminate/strip_mix.hpp"
+
 namespace vrid {
 
 namespace {
@@ -64,14 +66,6 @@ std::vector<Half> halves(const Core& core) {
     return {{core.strips, {0, far}}, {core.strips_right, {-far, 0}}};
 }
 
-const std::string& material_at(const std::vector<Strip>& strips, std::size_t i, double x) {
-    const Strip& strip = strips[i];
-    if (inside(strip.x, x)) {
-        return strip.material;
-    }
-    return strip.fill.empty() ? strips.front().material : strip.fill;
-}
-
 // Stations between which the mix is the same, ends far off included.
 std::vector<double> strip_breaks(const std::vector<Strip>& strips) {
     std::vector<double> x{-far, far};
@@ -85,19 +79,18 @@ std::vector<double> strip_breaks(const std::vector<Strip>& strips) {
     return x;
 }
 
-void add_smeared(const Half& half, BoardPart cell, std::vector<BoardPart>& parts) {
+void add_smeared(const Half& half, const StripMix& mix, BoardPart cell,
+                 std::vector<BoardPart>& parts) {
     const Region all = cell.where;
-    const std::vector<double> x = strip_breaks(half.strips);
-    double total = 0;
-    for (const Strip& strip : half.strips) {
-        total += strip.width;
-    }
+    std::vector<double> x{-far};
+    x.insert(x.end(), mix.breaks.begin(), mix.breaks.end());
+    x.push_back(far);
     for (std::size_t k = 0; k + 1 < x.size(); ++k) {
         cell.where = common(all, rectangle_region({x[k], x[k + 1]}, half.y));
         cell.shares.clear();
         for (std::size_t i = 0; i < half.strips.size(); ++i) {
             cell.shares.push_back(
-                {material_at(half.strips, i, (x[k] + x[k + 1]) / 2), half.strips[i].width / total});
+                {strip_material(half.strips, i, (x[k] + x[k + 1]) / 2), mix.share[k][i]});
         }
         if (!cell.where.empty()) {
             parts.push_back(cell);
@@ -121,7 +114,7 @@ void add_resolved(const Half& half, BoardPart cell, std::vector<BoardPart>& part
         const Region strip = common(all, united(rectangle_region({-far, far}, {from, to}),
                                                 rectangle_region({-far, far}, {-to, -from})));
         for (std::size_t k = 0; k + 1 < x.size(); ++k) {
-            Region& where = cells[material_at(half.strips, i, (x[k] + x[k + 1]) / 2)];
+            Region& where = cells[strip_material(half.strips, i, (x[k] + x[k + 1]) / 2)];
             where = united(where, common(strip, between(Range{x[k], x[k + 1]})));
         }
         from = to;
@@ -156,12 +149,16 @@ void add_core(const Board& board, const Region& outline, const BoardPart& whole,
         take(PartOf::tip_spacer, without(outline, between(board.tip_spacer->x)));
     }
     rest.of = PartOf::core;
-    for (const Half& half : halves(*board.core)) {
-        if (board.core->resolve) {
+    const Core& core = *board.core;
+    if (core.resolve) {
+        for (const Half& half : halves(core)) {
             add_resolved(half, rest, parts);
-        } else {
-            add_smeared(half, rest, parts);
         }
+    } else if (const CoreMix mix = core_mix(board); mix.right) {
+        add_smeared({core.strips, {0, far}}, mix.left, rest, parts);
+        add_smeared({core.strips_right, {-far, 0}}, *mix.right, rest, parts);
+    } else {
+        add_smeared({core.strips, {-far, far}}, mix.left, rest, parts);
     }
     parts.insert(parts.end(), beside.begin(), beside.end());
 }

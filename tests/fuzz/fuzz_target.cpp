@@ -41,7 +41,8 @@ extern "C" int LLVMFuzzerInitialize(int* count, char*** words) {
         }
     }
     if (reader == nullptr) {
-        std::cerr << "name a reader: --reader=board, outline, goal, bench, suite\n";
+        std::cerr
+            << "name a reader: --reader=board, outline, goal, bench, lot, rig, result, suite\n";
         std::exit(2);
     }
     return 0;

@@ -3,15 +3,19 @@
 #include <cmath>
 #include <filesystem>
 #include <fstream>
+#include <set>
 #include <sstream>
 #include <stdexcept>
 
 #include <nlohmann/json.hpp>
 #include <unistd.h>
 
+#include "io/batch/batch_report.hpp"
 #include "io/batch/job.hpp"
 #include "io/design/read_bench.hpp"
 #include "io/design/read_goal.hpp"
+#include "io/design/read_lot.hpp"
+#include "io/design/read_rig.hpp"
 #include "io/materials/material_library.hpp"
 #include "io/read/read_board.hpp"
 #include "io/write/board_text.hpp"
@@ -152,6 +156,35 @@ bool read_bench_file(const std::string& text) {
     });
 }
 
+bool read_lot_file(const std::string& text) {
+    return accepted([&] { (void)read_lot_text(text, "readings.csv", querwind()); });
+}
+
+bool read_rig_file(const std::string& text) {
+    return accepted([&] { (void)read_rig_text(text, "rig.toml", querwind()); });
+}
+
+// What the program wrote, read back for a report: the first line is the file's name.
+bool read_result_file(const std::string& text) {
+    static const std::set<std::string> names{"result.json",      "edge.json",    "sense.json",
+                                             "scatter.json",     "family.json",  "lot.json",
+                                             "calibration.json", "strength.json"};
+    const std::size_t end = std::min(text.find('\n'), text.size());
+    const std::string name = text.substr(0, end);
+    if (!names.contains(name)) {
+        return false;
+    }
+    const fs::path folder = fs::path(own_folder().path()) / "results";
+    fs::remove_all(folder);
+    fs::create_directories(folder);
+    std::ofstream(folder / name, std::ios::binary) << text.substr(end);
+    return accepted([&] {
+        const std::string page = folder_report(folder);
+        must_be(page.find("\"nan") == std::string::npos && page.find(" nan ") == std::string::npos,
+                "nan in a picture");
+    });
+}
+
 // A suite of the one board in its folder, with the jobs that it plans. Patterns that leave the
 // folder would walk through whatever disk this runs on.
 bool read_suite_file(const std::string& text) {
@@ -181,7 +214,9 @@ const std::vector<Reader>& readers() {
         {"goal", read_goal_file,
          [] {
              return texts({"examples/match-nose-twist/goal-core.toml",
-                           "examples/match-plant-biax/goal-core.toml"},
+                           "examples/match-plant-biax/goal-core.toml",
+                           "examples/waist-or-core/goal-waist.toml",
+                           "examples/family-145-165/goal.toml"},
                           "goal");
          }},
         {"bench", read_bench_file,
@@ -190,6 +225,9 @@ const std::vector<Reader>& readers() {
                  {"examples/twist-rig/bench.toml", "examples/twist-rig/bench-rig-doubted.toml"},
                  "bench");
          }},
+        {"lot", read_lot_file, [] { return texts({"examples/plant-lot/readings.csv"}, "lot"); }},
+        {"rig", read_rig_file, [] { return texts({"examples/plant-lot/rig.toml"}, "rig"); }},
+        {"result", read_result_file, [] { return texts({}, "result"); }},
         {"suite", read_suite_file, [] { return texts({}, "suite"); }},
     };
     return all;

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "mesh/board/board.hpp"
+
+namespace vrid {
+
+/// Widths of the strips of a pattern that lie within a half width, repeats together [m].
+std::vector<double> widths_within(const std::vector<Strip>& strips, double half);
+
+/// What strips are in a smeared core, or in one half of it. It stands in stretches along the board,
+/// between the stations at which a strip begins or ends.
+struct StripMix {
+    std::vector<double> breaks;             ///< between stretches 0..n, rising [m]
+    std::vector<std::vector<double>> share; ///< of each strip of the pattern in each stretch
+};
+
+/// Of both halves of a board's smeared core.
+struct CoreMix {
+    StripMix left;                 ///< y > 0, or both halves
+    std::optional<StripMix> right; ///< y < 0, when it has strips of its own
+};
+
+/// The shares of each strip in the plan area of its stretch: the pattern is cut off at the outline
+/// or the sidewall, and at the tip spacer, so that strips that never fit do not count. Smooth in
+/// the lengths of the outline. \param board has a core
+CoreMix core_mix(const Board& board);
+
+/// What a strip is of at station x.
+const std::string& strip_material(const std::vector<Strip>& strips, std::size_t i, double x);
+
+} // namespace vrid
