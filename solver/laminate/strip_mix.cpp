@@ -9,6 +9,18 @@ namespace vrid {
 
 namespace {
 
+// A pattern that fits so often into the widest half stands for itself: where the last one is cut
+// changes from station to station.
+constexpr double repeats = 2;
+
+double pattern_width(const std::vector<Strip>& strips) {
+    double width = 0;
+    for (const Strip& strip : strips) {
+        width += strip.width;
+    }
+    return width;
+}
+
 // Stations at which the half width is asked for, rising, and how much of the length each stands
 // for.
 struct Stations {
@@ -101,9 +113,10 @@ Stations core_stations(const Board& board, std::vector<double> ends) {
     return stations;
 }
 
-// Adds the areas of one side's strips to the shares, and all of them to a stretch's.
-void add_areas(const Board& board, const std::vector<Strip>& strips, double side, StripMix& mix,
-               std::vector<double>& area) {
+// Adds the areas of one side's strips to the shares, and all of them to a stretch's; returns the
+// largest half width.
+double add_areas(const Board& board, const std::vector<Strip>& strips, double side, StripMix& mix,
+                 std::vector<double>& area) {
     const Stations stations = core_stations(board, mix.breaks);
     std::vector<double> half = half_widths(board.planform, side, stations.x);
     if (board.sidewall) {
@@ -118,6 +131,7 @@ void add_areas(const Board& board, const std::vector<Strip>& strips, double side
         }
         area[stretch] += half[k] * stations.length[k];
     }
+    return half.empty() ? 0 : *std::max_element(half.begin(), half.end());
 }
 
 StripMix strip_mix(const Board& board, const std::vector<Strip>& strips,
@@ -126,17 +140,17 @@ StripMix strip_mix(const Board& board, const std::vector<Strip>& strips,
     mix.breaks = strip_ends(strips);
     mix.share.assign(mix.breaks.size() + 1, std::vector<double>(strips.size(), 0));
     std::vector<double> area(mix.share.size(), 0);
+    double widest = 0;
     for (const double side : sides) {
-        add_areas(board, strips, side, mix, area);
+        widest = std::max(widest, add_areas(board, strips, side, mix, area));
     }
-    double pattern = 0;
-    for (const Strip& strip : strips) {
-        pattern += strip.width;
-    }
+    const double pattern = pattern_width(strips);
+    const bool repeated = widest >= repeats * pattern;
     for (std::size_t stretch = 0; stretch < area.size(); ++stretch) {
         for (std::size_t i = 0; i < strips.size(); ++i) {
-            double& share = mix.share[stretch][i]; // of the whole pattern where there is no core
-            share = area[stretch] > 0 ? share / area[stretch] : strips[i].width / pattern;
+            double& share = mix.share[stretch][i]; // of the pattern, too, where there is no core
+            share =
+                repeated || area[stretch] == 0 ? strips[i].width / pattern : share / area[stretch];
         }
     }
     return mix;
@@ -145,10 +159,7 @@ StripMix strip_mix(const Board& board, const std::vector<Strip>& strips,
 } // namespace
 
 std::vector<double> widths_within(const std::vector<Strip>& strips, double half) {
-    double pattern = 0;
-    for (const Strip& strip : strips) {
-        pattern += strip.width;
-    }
+    const double pattern = pattern_width(strips);
     const double times = std::floor(half / pattern);
     double rest = half - times * pattern;
     std::vector<double> widths;

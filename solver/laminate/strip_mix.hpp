@@ -24,9 +24,11 @@ struct CoreMix {
     std::optional<StripMix> right; ///< y < 0, when it has strips of its own
 };
 
-/// The shares of each strip in the plan area of its stretch: the pattern is cut off at the outline
-/// or the sidewall, and at the tip spacer, so that strips that never fit do not count. Smooth in
-/// the lengths of the outline. \param board has a core
+/// A pattern that repeats at least twice within the widest half width has its own shares (the last
+/// one, cut by the outline, makes up to 0.3 % of a stiffness). A wider one has the shares of each
+/// strip in the plan area of its stretch: it is cut off at the outline or the sidewall, and at the
+/// tip spacer, so that strips that never fit do not count; smooth in the lengths of the outline.
+/// \param board has a core
 CoreMix core_mix(const Board& board);
 
 /// What a strip is of at station x.

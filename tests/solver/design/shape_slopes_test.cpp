@@ -96,6 +96,14 @@ std::vector<LineValue> line_ids(const Board& board) {
     return ids;
 }
 
+// Three times as wide, so that the outline cuts the pattern and the mix changes with it.
+Board wide_strips(Board board) {
+    for (Strip& strip : board.core->strips) {
+        strip.width *= 3;
+    }
+    return board;
+}
+
 struct Slopes {
     BoardNumbers found;
     [[nodiscard]] double of(std::size_t number, const std::string& path) const {
@@ -152,9 +160,14 @@ TEST_CASE("the sidecut radius of an example moves with its widths and lengths") 
 // in a rigid motion (off_supports), which moves with the nodes, too; that part is left out.
 TEST_CASE("shape derivatives of cases and modes are those of full solves on moved meshes, to 2e-6, "
           "on a rest shape to 1e-3, of modes to 3e-3") {
-    const auto [name, seed, flat] = GENERATE(table<std::string, unsigned, bool>(
-        {{"nh-157-biax", 0, true}, {"nh-157-biax", 0, false}, {"", 8, true}}));
-    const Board board = name.empty() ? random_board(seed, shipped_library()) : shipped_board(name);
+    const auto [name, seed, flat] =
+        GENERATE(table<std::string, unsigned, bool>({{"nh-157-biax", 0, true},
+                                                     {"nh-157-biax", 0, false},
+                                                     {"", 8, true},
+                                                     {"biax, wide", 4, true}}));
+    const Board board = name.empty()           ? random_board(seed, shipped_library())
+                        : name == "biax, wide" ? wide_strips(shipped_board("nh-157-biax"))
+                                               : shipped_board(name);
     CAPTURE(name, seed);
     std::vector<NumberId> requests = plain_requests(board);
     std::erase_if(requests, [](const NumberId& r) { return needs_no_mesh(r); });
@@ -166,7 +179,7 @@ TEST_CASE("shape derivatives of cases and modes are those of full solves on move
     options.slopes = false;
     const BoardNumbers plain = board_numbers(board, requests, options);
     const std::vector<LineValue> all = line_ids(board);
-    for (std::size_t i = seed % 2; i < all.size(); i += 6) { // some; all of them once by hand
+    for (std::size_t i = seed % 6; i < all.size(); i += 6) { // some; all of them once by hand
         const LineValue& line = all[i];
         if (has_kink(board, line, stations)) {
             continue;

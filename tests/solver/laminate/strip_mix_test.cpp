@@ -78,6 +78,14 @@ TEST_CASE(
     CHECK(cross_section(smeared, 0).EI == Approx(cross_section(resolved, 0).EI).epsilon(1e-9));
 }
 
+TEST_CASE(
+    "a pattern that repeats twice within the half width has its own shares, whatever is cut off") {
+    const std::vector<Strip> twice{{"light", 0.04, {}, ""}, {"heavy", 0.022, {}, ""}};
+    CHECK(core_mix(core_of(twice, false)).left.share.at(0).at(1) == Approx(0.022 / 0.062));
+    const std::vector<Strip> once{{"light", 0.04, {}, ""}, {"heavy", 0.023, {}, ""}};
+    CHECK(core_mix(core_of(once, false)).left.share.at(0).at(1) == Approx(0.045 / 0.125));
+}
+
 TEST_CASE("strips that end, a sidewall and a tip spacer cut the mix as they cut the core") {
     Board board =
         core_of({{"light", 0.1, {}, ""}, {"heavy", 0.09, Range{-0.2, 0.3}, "light"}}, false);
