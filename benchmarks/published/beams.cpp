@@ -126,7 +126,9 @@ std::vector<Check> beams() {
         const double share = r;
         checks.push_back({"cantilever tapered to " + std::to_string(r).substr(0, 4) +
                               " of its thickness: tip w over that of the even one",
-                          "Euler's beam: integral of x2 / D, recomputed", published, 5e-7, [share] {
+                          "Timoshenko, Strength of Materials, 1955, beam of variable section (from "
+                          "memory): integral of x2 / D, recomputed",
+                          published, 5e-7, [share] {
                               return at_two_degrees(6, [&](int p) { return tapered(share, p); });
                           }});
     }

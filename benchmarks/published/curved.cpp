@@ -182,9 +182,11 @@ std::vector<Check> curved() {
         "Large deflection of cantilever beams, 1945 (from memory)";
     const std::string shallow = "shallow arch, one sine: q = (a0 - a) + (a0^2 - a^2) a, after "
                                 "Timoshenko, Gere, Theory of Elastic Stability, 1961 (from memory)";
-    const std::string cylinder = "axis-symmetric cylinder theory, M/(D b dkap) = 1 - nu^2 (2/th) "
-                                 "(cosh th - cos th)/(sinh th + sin th), th = (3 (1 - nu^2))^(1/4) "
-                                 "sqrt beta; compare Ashwell 1950 (from memory)";
+    const std::string cylinder =
+        "axis-symmetric cylinder after Timoshenko and Woinowsky-Krieger, Theory of Plates and "
+        "Shells, 1959 (from memory), M/(D b dkap) = 1 - nu^2 (2/th) "
+        "(cosh th - cos th)/(sinh th + sin th), th = (3 (1 - nu^2))^(1/4) "
+        "sqrt beta; compare Ashwell 1950 (from memory)";
     const std::string lo = "Scordelis, Lo, Computer analysis of cylindrical shells, 1964 (from "
                            "memory); recomputed with transverse shear";
     return {

@@ -69,7 +69,8 @@ std::vector<Check> nafems() {
         "Hardy, Composite Benchmarks, NAFEMS R0031, 2001, test 1 (public copies)";
     const std::string three =
         "Hardy, Composite Benchmarks, NAFEMS R0031, 2001, test 3 (public copies)";
-    const std::string navier = "NAFEMS R0031 test 3 by the first-order Navier series with S = G d2 "
+    const std::string navier = "Hardy, Composite Benchmarks, NAFEMS R0031, 2001, test 3 by the "
+                               "first-order Navier series with S = G d2 "
                                "/ c (recompute/navier.py)";
     std::vector<Check> checks{
         {"laminated strip on two lines: w at the centre, mm", one, -1.06, 5e-3,

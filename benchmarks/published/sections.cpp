@@ -135,7 +135,8 @@ void add_micromechanics(std::vector<Check>& checks) {
     const PlyConstants<double> resin = solid(3.4, 0.3, 1200, 63e-6);
     const std::string kaw = "Kaw, Mechanics of Composite Materials, 2006, examples 3.1 to 3.6 "
                             "(from memory), recomputed";
-    const std::string mixtures = "rule of mixtures, computed here";
+    const std::string mixtures = "Jones, Mechanics of Composite Materials, 1975, ch. 3 (from "
+                                 "memory): rule of mixtures, recomputed";
     const std::string halpin = "Halpin and Kardos, The Halpin-Tsai equations: a review, 1976 (from "
                                "memory), xi = 2 and 1, recomputed";
     const std::string schapery = "Schapery, Thermal expansion coefficients of composite materials "

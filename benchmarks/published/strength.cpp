@@ -165,10 +165,11 @@ std::vector<Check> strength() {
     const std::string kaw =
         "Kaw, Mechanics of Composite Materials, 2006, example 5.3 (from memory; "
         "Tsai-Wu there 485.10), recomputed for this criterion";
-    const std::string clt = "classical lamination theory with Tsai-Hill, recomputed";
-    const std::string nafems =
-        "NAFEMS R0031/1, target 4.1 MPa between plies 1 and 2 (from memory), "
-        "recomputed";
+    const std::string clt = "Jones, Mechanics of Composite Materials, 1975, ch. 4 (from memory): "
+                            "classical lamination theory with Tsai-Hill, recomputed";
+    const std::string nafems = "Hardy, Composite Benchmarks, NAFEMS R0031, 2001, test 1, target "
+                               "4.1 MPa between plies 1 and 2 (from memory), "
+                               "recomputed";
     const std::string pagano = "Pagano, Exact solutions for composite laminates in cylindrical "
                                "bending, 1969 (from memory)";
     const std::string allen =

@@ -73,7 +73,9 @@ std::vector<Check> thick_plates() {
                 ? "Reissner, The effect of transverse shear deformation on the bending of elastic "
                   "plates, 1945 (from memory): w = thin w + moment sum / kappa G h, exact on "
                   "polygons"
-                : "Mindlin plate: " + mindlin_ritz;
+                : "Mindlin, Influence of rotatory inertia and shear on flexural motions of "
+                  "isotropic elastic plates, 1951 (from memory): " +
+                      mindlin_ritz;
         checks.push_back({name_of(row), source, row.published, row.rounding, [row] {
                               const auto at = [&](int p) { return number(row, p); };
                               return row.what == 'w' ? at_two_degrees(6, at)

@@ -59,7 +59,8 @@ Check orthotropic(double b, double t, double Gxy, double Gxz, double published, 
     check.source = solid
                        ? "Lekhnitskii, Theory of Elasticity of an Anisotropic Elastic Body, 1963, "
                          "section 33 (from memory), recomputed"
-                       : "first-order closed form, l2 = S_xz / D66";
+                       : "first-order closed form, l2 = S_xz / D66; the layer at the edges after "
+                         "Reissner, 1945, orthotropic (from memory)";
     check.published = published;
     check.rounding = rounding;
     check.kind = solid ? Kind::other_model : Kind::judged;

@@ -105,9 +105,13 @@ std::string source_of(const Row& row) {
                "upper bounds by few functions";
     }
     if (row.thickness < 0.001) {
-        return row.sides == 'S' ? "thin plate: pi2 (m2 + n2)" : "thin plate: " + kirchhoff_ritz;
+        return row.sides == 'S' ? "Leissa, The free vibration of rectangular plates, 1973 (from "
+                                  "memory): pi2 (m2 + n2)"
+                                : "plate of Kirchhoff, 1850: " + kirchhoff_ritz;
     }
-    return "Mindlin plate with rotary inertia: " + mindlin_ritz;
+    return "Mindlin, Influence of rotatory inertia and shear on flexural motions of isotropic "
+           "elastic plates, 1951 (from memory): " +
+           mindlin_ritz;
 }
 
 } // namespace
