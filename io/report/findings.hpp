@@ -58,6 +58,7 @@ struct FoundSource {
 struct FoundSpread {
     double mean = 0, sd = 0, p5 = 0, p95 = 0;
     std::optional<double> yield, yield_error;
+    double sd_error = 0; ///< one standard error; 0: none
 };
 
 struct Histogram {
@@ -71,7 +72,8 @@ struct ScatteredNumber {
     FoundSpread first_order;
     std::optional<double> min, max; ///< limits
     std::vector<FoundSource> sources;
-    std::optional<FoundSpread> sampled;
+    std::optional<FoundSpread> sampled;    ///< by the samples alone
+    std::optional<FoundSpread> controlled; ///< by them with the linear model
     Histogram histogram;
 };
 

@@ -47,9 +47,14 @@ void sort_largest_first(std::vector<StepChange>& steps) {
 }
 
 FoundSpread spread(const Json& json, const char* mean, const std::string& of) {
-    const FoundSpread found{number_in(json, mean),     number_in(json, "sd"),
-                            number_in(json, "p5"),     number_in(json, "p95"),
-                            perhaps_in(json, "yield"), perhaps_in(json, "yield_error")};
+    const FoundSpread found{number_in(json, mean),
+                            number_in(json, "sd"),
+                            number_in(json, "p5"),
+                            number_in(json, "p95"),
+                            perhaps_in(json, "yield"),
+                            perhaps_in(json, "yield_error"),
+                            perhaps_in(json, "sd_error").value_or(0)};
+    must_be_deviation(found.sd_error, of);
     must_be_deviation(found.sd, of);
     must_be_share(found.yield, of);
     return found;
@@ -91,6 +96,9 @@ ScatteredNumber scattered(const std::string& name, const Json& json) {
         if (bars != sampled->end() && !bars->is_null()) {
             one.histogram = histogram_of(*bars);
         }
+    }
+    if (const auto controlled = json.find("controlled"); controlled != json.end()) {
+        one.controlled = spread(*controlled, "mean", name);
     }
     return one;
 }

@@ -50,14 +50,23 @@ DataTable spread_table(const ScatteredNumber& number) {
     DataTable table{"scatter of " + number.name + ", " + number.quantity.unit,
                     {"found by", "mean", "sd", "5 % below", "5 % above", "inside the limits"},
                     {}};
+    const auto with_error = [](const std::string& text, double error) {
+        return text + (error > 0 ? " +- " + significant(error, 2) : "");
+    };
     const auto add = [&](const std::string& name, const FoundSpread& found) {
-        table.rows.push_back({name, significant(found.mean, 5), significant(found.sd, 3),
-                              significant(found.p5, 4), significant(found.p95, 4),
-                              found.yield ? percent_text(*found.yield) : ""});
+        table.rows.push_back(
+            {name, significant(found.mean, 5), with_error(significant(found.sd, 3), found.sd_error),
+             significant(found.p5, 4), significant(found.p95, 4),
+             found.yield
+                 ? with_error(percent_text(*found.yield), 100 * found.yield_error.value_or(0))
+                 : ""});
     };
     add("first order", number.first_order);
+    if (number.controlled) {
+        add("first order and samples", *number.controlled);
+    }
     if (number.sampled) {
-        add("samples", *number.sampled);
+        add("samples alone", *number.sampled);
     }
     return table;
 }
@@ -97,10 +106,13 @@ std::string yield_words(const ScatteredNumber& number) {
     }
     words += " To first order " + percent_text(*first.yield) + " are " + limits_words(number) +
              ": " + outside_words(*first.yield) + ".";
-    if (number.sampled && number.sampled->yield) {
-        words += " Of the samples " + percent_text(*number.sampled->yield) + " are";
-        if (const auto& error = number.sampled->yield_error; error && *error > 0) {
-            words += ", give or take " + fixed(100 * *error, 1) + " %";
+    const std::optional<FoundSpread>& found =
+        number.controlled ? number.controlled : number.sampled;
+    if (found && found->yield) {
+        words += number.controlled ? " Corrected by solved samples " : " Of the samples ";
+        words += percent_text(*found->yield) + " are";
+        if (const auto& error = found->yield_error; error && *error > 0) {
+            words += ", give or take " + significant(100 * *error, 2) + " %";
         }
         words += ".";
     }

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <chrono>
 #include <filesystem>
 #include <memory>
 #include <ostream>
@@ -80,28 +79,13 @@ BatchArguments understand(const Arguments& arguments) {
     return all;
 }
 
-/// Tells the share of jobs done and, from their pace so far, the time left.
-std::function<void(const RunProgress&)> progress_with_time(Console& console) {
-    const auto start = std::chrono::steady_clock::now();
-    const auto first = std::make_shared<std::size_t>(std::string::npos);
-    return [start, first, bar = progress_of(console)](const RunProgress& progress) {
-        *first = *first == std::string::npos ? progress.done : *first;
-        const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
-        std::string left;
-        if (progress.done > *first && progress.done < progress.all) {
-            const double seconds = spent.count() *
-                                   static_cast<double>(progress.all - progress.done) /
-                                   static_cast<double>(progress.done - *first);
-            const int minutes = static_cast<int>(seconds / 60);
-            left = ", " +
-                   (minutes > 0 ? std::to_string(minutes) + " min "
-                                : std::to_string(static_cast<int>(seconds) + 1) + " s ") +
-                   "left";
-        }
+/// Tells how many jobs are done.
+std::function<void(const RunProgress&)> progress_of_jobs(Console& console) {
+    return [bar = progress_of(console)](const RunProgress& progress) {
         const double share = progress.all == 0 ? 1
                                                : static_cast<double>(progress.done) /
                                                      static_cast<double>(progress.all);
-        bar(std::to_string(progress.done) + " of " + std::to_string(progress.all) + left,
+        bar(std::to_string(progress.done) + " of " + std::to_string(progress.all) + " jobs",
             std::min(share, 0.999)); // 1 would wipe the bar
     };
 }
@@ -182,7 +166,7 @@ int run_suite(const BatchArguments& given, Console& console) {
     tell_warnings(jobs, console);
     const BatchPlan plan = plan_of(suite, jobs);
     write_plan(plan, folder);
-    const RunCounts counts = run_jobs(jobs, folder, options, progress_with_time(console));
+    const RunCounts counts = run_jobs(jobs, folder, options, progress_of_jobs(console));
     wipe_progress(console);
     tell_counts(counts, console);
     if (!shards) {

@@ -181,7 +181,8 @@ class FamilyMatch {
     }
 
     SizeRow matched(const FamilySize& size) {
-        console_.err << "size " << size.name << "\n";
+        console_.err << "size " << size.name << ", " << rows_.size() + 1 << " of "
+                     << family_.sizes.size() << "\n";
         SizeRow row;
         row.size = &size;
         MatchInput own{input_.library, start_of(size), {}, {}, {}, "", input_.threads};

@@ -30,7 +30,7 @@ NumbersWanted wanted_of(const MatchInput& input) {
 } // namespace
 
 Solves::Solves(const MatchInput& input, const MatchProblem& problem, Console& console)
-    : input_(input), problem_(problem), console_(console),
+    : input_(input), problem_(problem), console_(console), progress_(progress_of(console)),
       others_(others_of(input.board, input.goal)), session_(input.board) {}
 
 NumbersAt Solves::operator()(const Eigen::VectorXd& values, bool fresh) {
@@ -113,7 +113,7 @@ void Solves::next_solve(Session& session) {
     settings.progress = [this, solve = ++solves_](const std::string& phase, double share) {
         constexpr double of_the_rest = 0.15; // how many solves it takes is not known
         const double done = 1 - std::pow(1 - of_the_rest, solve - 1 + std::min(share, 1.0));
-        progress_of(console_)("solve " + std::to_string(solve) + ": " + phase, done);
+        progress_("solve " + std::to_string(solve) + ": " + phase, done);
     };
     session.use(settings);
 }

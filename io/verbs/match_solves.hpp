@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -46,6 +47,7 @@ class Solves {
     const MatchInput& input_;
     const MatchProblem& problem_;
     Console& console_;
+    std::function<void(const std::string& phase, double share)> progress_;
     std::vector<NumberId> others_;
     std::vector<std::pair<Eigen::VectorXd, std::vector<Quantity>>> kept_;
     Session session_; ///< on the start's mesh, which has the lines of all cases

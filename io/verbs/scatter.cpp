@@ -52,8 +52,14 @@ ScatterOptions scatter_options_of(const Arguments& arguments, Console& console) 
     std::vector<Problem> problems;
     options.rows = static_cast<std::size_t>(
         number_of(arguments, {"--rows", 1, 100000, true}, problems).value_or(8));
+    constexpr int usual_samples = 24; // with the nominal board 25 solves
     options.samples.samples = static_cast<int>(
-        number_of(arguments, {"--samples", 2, 1000000, true}, problems).value_or(0));
+        number_of(arguments, {"--samples", 0, 1000000, true}, problems).value_or(usual_samples));
+    if (options.samples.samples > 0 && options.samples.samples < least_controlled) {
+        problems.push_back({"--samples", "found '" + text_of(arguments, "--samples") +
+                                             "'; accepted: 0, or " +
+                                             std::to_string(least_controlled) + " to 1000000"});
+    }
     options.samples.seed = static_cast<std::uint64_t>(
         number_of(arguments, {"--seed", 0, 4294967295.0, true}, problems).value_or(1));
     throw_if_any(problems);
@@ -110,7 +116,8 @@ std::vector<Option> scatter_options() {
          "Numbers, separated by commas, as for sense. Default: mass, balance point, all bench "
          "cases.",
          true},
-        {"--samples", "N", "Also solve N boards drawn at random, on all cores."},
+        {"--samples", "N",
+         "Boards drawn at random and solved, on all cores; 0: first order only. Default: 24."},
         {"--seed", "S", "Seed of the random numbers. Default: 1."},
         {"--rows", "N", "Sources shown for each number. Default: 8."},
         {"--out", "DIR", "Write scatter.json into this folder, which is created if needed."},
@@ -136,13 +143,15 @@ Verb scatter_verb() {
         "[tolerance] in the board file gives it, or by the default of the material library (common "
         "practice, no source, where it says so). Each value is independent of all others, each "
         "core station too; a shift of the whole core is core.thickness_scale.\n\nTo first order "
-        "the scatter of a number follows from its exact derivatives: at once, with the share of "
-        "each source and what halving it would buy. --samples draws boards and solves each: where "
-        "the response is linear the two agree. The yield is the share of boards inside the board "
-        "file's [limits]; a number without limits has none.",
+        "the scatter of a number follows from its exact derivatives, with the share of each source "
+        "and what halving it would buy. How far that holds is found by boards drawn at random and "
+        "solved: only their difference from the linear model is sampled (a control variate), so "
+        "that 24 boards know the deviation and the yield as well as thousands would alone; each is "
+        "printed with its standard error, of the sampling only. The yield is the share of boards "
+        "inside the board file's [limits]; a number without limits has none.",
         scatter_options(),
         {"vrid scatter board.toml --of nose-twist,mass",
-         "vrid scatter board.toml --of nose-twist --samples 500 --seed 7"},
+         "vrid scatter board.toml --of nose-twist --samples 100 --seed 7"},
         run_scatter,
         true};
 }

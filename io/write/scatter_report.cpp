@@ -21,9 +21,10 @@ std::string source_name(const ScatterSource& source) {
 }
 
 constexpr int digits = 8;
-constexpr double tail = 0.05;            // percentiles at 5 and 95
-constexpr double normal_tail = 1.644854; // of a normal distribution, in deviations
-constexpr double least_share = 5e-4;     // of the variance that a table shows
+constexpr double tail = 0.05;              // percentiles at 5 and 95
+constexpr double normal_tail = 1.644854;   // of a normal distribution, in deviations
+constexpr double least_share = 5e-4;       // of the variance that a table shows
+constexpr std::size_t telling_alone = 100; // samples that tell something without the linear model
 
 double in_bench(const NumberScatter& number, double si) {
     return si * bench_unit(number.nominal.quantity.unit).per_si;
@@ -42,19 +43,35 @@ std::string limits_text(const NumberScatter& number) {
     return low + (low.empty() || high.empty() ? "" : " ") + high;
 }
 
-// One line about one way of finding the scatter.
-std::string line(const NumberScatter& number, const char* how, double mean, double sd,
-                 const std::array<double, 2>& ends, const std::optional<double>& yield) {
+// "9.539 +- 0.003", with a standard error; without one six digits at most.
+std::string value_text(double value, double error, int digits) {
+    const RoundedNumber number = rounded(value, error);
+    return number.error.empty() ? significant(value, digits) : number.value + " +- " + number.error;
+}
+
+std::string yield_text(const Estimate& yield) {
+    const double percent = 100 * yield.value;
+    const double error = 100 * yield.error;
+    return error < 1e-4 ? percent_text(yield.value) : value_text(percent, error, 4) + " %";
+}
+
+// One line about one way of finding the scatter; yields and errors where they are known.
+std::string line(const NumberScatter& number, const std::string& how, const Estimate& mean,
+                 const Estimate& sd, const std::array<double, 2>& ends,
+                 const std::optional<Estimate>& yield) {
     const std::string unit = bench_unit(number.nominal.quantity.unit).name;
-    std::string text = std::string("  ") + how + ": " + significant(in_bench(number, mean), 5) +
-                       ", sd " + significant(in_bench(number, sd), 3) + " " + unit;
-    if (mean != 0) {
-        text += " (" + significant(std::abs(100 * sd / mean), 3) + " %)";
+    const auto shown = [&](const Estimate& one, int count) {
+        return value_text(in_bench(number, one.value), in_bench(number, one.error), count);
+    };
+    std::string text = "  " + how + ": " + shown(mean, 5) + ", sd " + shown(sd, 3) +
+                       (unit.empty() ? "" : " ") + unit;
+    if (mean.value != 0) {
+        text += " (" + significant(std::abs(100 * sd.value / mean.value), 3) + " %)";
     }
     text += ", 90 % of boards from " + significant(in_bench(number, ends[0]), 4) + " to " +
             significant(in_bench(number, ends[1]), 4);
     if (yield) {
-        text += "; inside the limits " + percent_text(*yield);
+        text += "; inside the limits " + yield_text(*yield);
     }
     return text + "\n";
 }
@@ -67,6 +84,47 @@ std::array<double, 2> normal_ends(const NumberScatter& number) {
 std::array<double, 2> sampled_ends(const NumberScatter& number) {
     return {percentile(number.sampled, tail), percentile(number.sampled, 1 - tail)};
 }
+
+// Plain samples: of mean, deviation (of a normal distribution) and share.
+Estimate sampled_mean(const NumberScatter& number) {
+    return {number.sampled_mean,
+            number.sampled_sd / std::sqrt(static_cast<double>(number.sampled.size()))};
+}
+
+Estimate sampled_sd(const NumberScatter& number) {
+    const auto count = static_cast<double>(number.sampled.size());
+    return {number.sampled_sd, number.sampled_sd / std::sqrt(2 * (count - 1))};
+}
+
+std::optional<Estimate> sampled_yield(const NumberScatter& number) {
+    if (!number.sampled_yield) {
+        return {};
+    }
+    const double yield = *number.sampled_yield;
+    return Estimate{yield,
+                    std::sqrt(yield * (1 - yield) / static_cast<double>(number.sampled.size()))};
+}
+
+// What the samples say: with the linear model, and alone where they are many.
+std::string sampled_lines(const NumberScatter& number) {
+    if (!number.controlled) {
+        return "";
+    }
+    const ControlledSpread& found = *number.controlled;
+    const std::string count = std::to_string(number.sampled.size()) + " samples";
+    std::string text =
+        line(number, "with " + count, found.mean, found.sd, {found.p5, found.p95}, found.yield);
+    if (number.sampled.size() >= telling_alone) {
+        text += line(number, count + " alone", sampled_mean(number), sampled_sd(number),
+                     sampled_ends(number), sampled_yield(number));
+    }
+    return text;
+}
+
+constexpr const char* legend =
+    "\nfirst order: by the derivatives alone. with samples: only what they differ by from that is "
+    "sampled, so a few do\n"
+    "the work of thousands. +- there is one standard error: sampling only, not the tolerances.\n";
 
 Table source_table(const ScatterReport& report, const NumberScatter& number, std::size_t rows) {
     const std::string unit = bench_unit(number.nominal.quantity.unit).name;
@@ -112,14 +170,14 @@ void add_spread(const NumberScatter& number, double sd, const std::array<double,
     json["p95"] = round_significant(in_bench(number, ends[2]), digits);
 }
 
-// Samples by equal bins from the least to the greatest; null when all are the same.
+// Samples by equal bins from the least to the greatest; null when they are few or all the same.
 Json histogram_json(const NumberScatter& number) {
     constexpr double most_bins = 40;
     const double low = number.sampled.front();
     const auto count = static_cast<double>(number.sampled.size());
     const double bins = std::clamp(std::round(std::sqrt(count)), 4.0, most_bins);
     const double width = (number.sampled.back() - low) / bins;
-    if (!(width > 0)) {
+    if (!(width > 0) || number.sampled.size() < telling_alone) {
         return {};
     }
     std::vector<int> counts(static_cast<std::size_t>(bins), 0);
@@ -129,6 +187,20 @@ Json histogram_json(const NumberScatter& number) {
     return {{"from", round_significant(in_bench(number, low), digits)},
             {"width", round_significant(in_bench(number, width), digits)},
             {"counts", counts}};
+}
+
+Json estimates_json(const NumberScatter& number, const Estimate& mean, const Estimate& sd,
+                    const std::array<double, 3>& ends, const std::optional<Estimate>& yield) {
+    Json json;
+    json["mean"] = round_significant(in_bench(number, mean.value), digits);
+    json["mean_error"] = round_significant(in_bench(number, mean.error), 3);
+    add_spread(number, sd.value, ends, json);
+    json["sd_error"] = round_significant(in_bench(number, sd.error), 3);
+    if (yield) {
+        json["yield"] = round_significant(yield->value, digits);
+        json["yield_error"] = round_significant(yield->error, 3);
+    }
+    return json;
 }
 
 Json number_json(const ScatterReport& report, const NumberScatter& number) {
@@ -145,18 +217,18 @@ Json number_json(const ScatterReport& report, const NumberScatter& number) {
     }
     json["sources"] = sources_json(report, number);
     if (!number.sampled.empty()) {
-        Json sampled;
-        sampled["mean"] = round_significant(in_bench(number, number.sampled_mean), digits);
         const auto at = sampled_ends(number);
-        add_spread(number, number.sampled_sd, {at[0], percentile(number.sampled, 0.5), at[1]},
-                   sampled);
-        if (const auto& yield = number.sampled_yield) {
-            sampled["yield"] = *yield;
-            sampled["yield_error"] = round_significant(
-                std::sqrt(*yield * (1 - *yield) / static_cast<double>(number.sampled.size())), 2);
-        }
-        sampled["histogram"] = histogram_json(number);
-        json["sampled"] = sampled;
+        json["sampled"] =
+            estimates_json(number, sampled_mean(number), sampled_sd(number),
+                           {at[0], percentile(number.sampled, 0.5), at[1]}, sampled_yield(number));
+        json["sampled"]["histogram"] = histogram_json(number);
+    }
+    if (number.controlled) {
+        const ControlledSpread& found = *number.controlled;
+        json["controlled"] = estimates_json(number, found.mean, found.sd,
+                                            {found.p5, found.p50, found.p95}, found.yield);
+        json["controlled"]["plain_samples"] =
+            found.plain_samples > 0 ? Json(round_significant(found.plain_samples, 3)) : Json();
     }
     return json;
 }
@@ -170,17 +242,14 @@ std::string scatter_text(const ScatterReport& report, std::size_t rows) {
                text(to_bench(number.nominal.quantity));
         const std::string limits = limits_text(number);
         all += (limits.empty() ? "" : ", limits " + limits) + "\n";
-        all += line(number, "first order", number.nominal.quantity.value, number.sd,
-                    normal_ends(number), number.yield);
-        if (!number.sampled.empty()) {
-            all += line(number, (std::to_string(number.sampled.size()) + " samples").c_str(),
-                        number.sampled_mean, number.sampled_sd, sampled_ends(number),
-                        number.sampled_yield);
-        }
+        all += line(number, "first order", {number.nominal.quantity.value, 0}, {number.sd, 0},
+                    normal_ends(number),
+                    number.yield ? std::optional(Estimate{*number.yield, 0}) : std::nullopt);
+        all += sampled_lines(number);
         const Table table = source_table(report, number, rows);
         all += table.rows.empty() ? "" : text(table);
     }
-    return all;
+    return all + (report.samples.samples > 0 ? legend : "");
 }
 
 std::string scatter_json(const ScatterReport& report) {

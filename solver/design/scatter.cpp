@@ -83,10 +83,11 @@ NumberScatter scatter_of(const BoardNumber& number, const NumberLimits& limits,
     return result;
 }
 
-// What is drawn: means of the values and their deviations.
+// What is drawn: means of the values and their deviations, and which of all values they are.
 struct Draw {
     SetValues mean;
     VectorXd sd;
+    std::vector<Index> which;
 };
 
 Draw draw_of(const Board& board, const std::vector<Tolerance>& tolerances) {
@@ -94,23 +95,29 @@ Draw draw_of(const Board& board, const std::vector<Tolerance>& tolerances) {
     const VectorXd sd = deviations(values, tolerances);
     Draw of;
     std::vector<double> mean;
-    std::vector<Index> which;
     for (Index i = 0; i < sd.size(); ++i) {
         if (sd(i) > 0) {
             const DesignValue& value = values[static_cast<std::size_t>(i)];
-            which.push_back(i);
+            of.which.push_back(i);
             of.mean.ids.push_back(value.id);
             mean.push_back(value.value);
         }
     }
     of.mean.values = Eigen::Map<VectorXd>(mean.data(), static_cast<Index>(mean.size()));
-    of.sd = sd(which);
+    of.sd = sd(of.which);
     return of;
 }
 
+struct DrawnBoard {
+    Board board;
+    VectorXd steps; // of the values, in their deviations
+    int tries = 0;
+};
+
 // A sample's own stream of numbers, the same whatever thread draws it. A board that cannot be
 // (Poisson's ratio above a half, say) is drawn again.
-Board drawn_board(const Draw& of, const BoardWith& board_with, std::uint64_t seed, int sample) {
+DrawnBoard drawn_board(const Draw& of, const BoardWith& board_with, std::uint64_t seed,
+                       int sample) {
     constexpr int most_tries = 200;
     std::seed_seq sequence{static_cast<std::uint32_t>(seed),
                            static_cast<std::uint32_t>(seed >> 32U),
@@ -118,21 +125,40 @@ Board drawn_board(const Draw& of, const BoardWith& board_with, std::uint64_t see
     std::mt19937_64 random(sequence);
     std::normal_distribution<double> normal;
     SetValues drawn = of.mean;
-    for (int attempt = 1;; ++attempt) {
-        for (Index i = 0; i < of.sd.size(); ++i) {
-            drawn.values(i) = of.mean.values(i) + of.sd(i) * normal(random);
+    VectorXd steps(of.sd.size());
+    for (int tries = 1;; ++tries) {
+        for (double& step : steps) {
+            step = normal(random);
         }
+        drawn.values = of.mean.values + of.sd.cwiseProduct(steps);
         try {
-            return board_with(drawn);
+            return {board_with(drawn), steps, tries};
         } catch (const InputError&) {
-            if (attempt == most_tries) {
+            if (tries == most_tries) {
                 throw; // next to no board with these tolerances can be
             }
         }
     }
 }
 
-void summarise(NumberScatter& number) {
+// Of a number: the linear model's step in its own deviations for one in each value's.
+VectorXd control_of(const NumberScatter& number, const Draw& of) {
+    const VectorXd slope = number.nominal.slope(of.which);
+    return number.sd > 0 ? VectorXd(slope.cwiseProduct(of.sd) / number.sd)
+                         : VectorXd(VectorXd::Zero(of.sd.size()));
+}
+
+// Samples of all numbers, and what the linear models' controls were of each.
+struct Samples {
+    std::vector<std::vector<double>> values, controls; // number by number
+    int drawn_again = 0;
+};
+
+void summarise(NumberScatter& number, const std::vector<double>& controls,
+               std::vector<double> samples) {
+    number.controlled = controlled_spread({number.nominal.quantity.value, number.sd}, controls,
+                                          samples, {number.min, number.max});
+    number.sampled = std::move(samples);
     std::vector<double>& all = number.sampled;
     std::sort(all.begin(), all.end());
     const auto count = static_cast<double>(all.size());
@@ -153,8 +179,7 @@ void summarise(NumberScatter& number) {
 
 double normal_share(double mean, double sd, const NumberLimits& limits) {
     const auto below = [&](double limit) {
-        return sd > 0 ? std::erfc((mean - limit) / (sd * std::sqrt(2.0))) / 2
-                      : (mean <= limit ? 1.0 : 0.0);
+        return sd > 0 ? normal_below((limit - mean) / sd) : (mean <= limit ? 1.0 : 0.0);
     };
     return (limits.max ? below(*limits.max) : 1) - (limits.min ? below(*limits.min) : 0);
 }
@@ -198,23 +223,36 @@ void add_samples(Scatter& scatter, Session& session, const std::vector<Tolerance
     alone.progress = nullptr;
     alone.threads = 1;
     one.use(alone);
-    std::vector<std::vector<double>> found(
-        requests.size(), std::vector<double>(static_cast<std::size_t>(samples.samples)));
+    const std::vector<double> none(static_cast<std::size_t>(samples.samples));
+    Samples found{{requests.size(), none}, {requests.size(), none}};
+    std::vector<VectorXd> controls;
+    for (const NumberScatter& number : scatter.numbers) {
+        controls.push_back(control_of(number, of));
+    }
     std::mutex telling;
     int done = 0;
     for_each_in_parallel(samples.samples, session.settings().thread_count(), [&](int sample) {
-        Session drawn = one.on_mesh(drawn_board(of, board_with, samples.seed, sample));
-        const BoardNumbers numbers = drawn.numbers(requests, {false, false, edge});
+        const DrawnBoard drawn = drawn_board(of, board_with, samples.seed, sample);
+        const BoardNumbers numbers =
+            one.on_mesh(drawn.board).numbers(requests, {false, false, edge});
+        const auto at = static_cast<std::size_t>(sample);
         for (std::size_t k = 0; k < requests.size(); ++k) {
-            found[k][static_cast<std::size_t>(sample)] = numbers.numbers[k].quantity.value;
+            found.values[k][at] = numbers.numbers[k].quantity.value;
+            found.controls[k][at] = controls[k].dot(drawn.steps);
         }
         const std::scoped_lock lock(telling);
         ++done;
+        found.drawn_again += drawn.tries > 1 ? 1 : 0;
         session.settings().tell("samples", static_cast<double>(done) / samples.samples);
     });
+    if (found.drawn_again > 0) {
+        scatter.warnings.push_back(
+            std::to_string(found.drawn_again) + " of " + std::to_string(samples.samples) +
+            " boards were drawn again, as no such board can be: a tolerance is very wide, and the "
+            "standard errors do not cover that");
+    }
     for (std::size_t k = 0; k < requests.size(); ++k) {
-        scatter.numbers[k].sampled = std::move(found[k]);
-        summarise(scatter.numbers[k]);
+        summarise(scatter.numbers[k], found.controls[k], std::move(found.values[k]));
     }
 }
 

@@ -9,6 +9,7 @@
 #include <Eigen/Core>
 
 #include "mesh/board/board.hpp"
+#include "solver/design/controlled_spread.hpp"
 #include "solver/design/session.hpp"
 #include "solver/design/tolerance.hpp"
 
@@ -39,17 +40,14 @@ struct NumberScatter {
     std::vector<double> sampled;     ///< rising; empty unless asked for, SI
     double sampled_mean = 0, sampled_sd = 0;
     std::optional<double> sampled_yield; ///< share of the samples inside the limits
+    /// The samples with the linear model as a control variate; nothing without samples.
+    std::optional<ControlledSpread> controlled;
 };
 
 struct Scatter {
     std::vector<ScatterSource> sources;
     std::vector<NumberScatter> numbers;
     std::vector<std::string> warnings;
-};
-
-/// Limits of a number, SI.
-struct NumberLimits {
-    std::optional<double> min, max;
 };
 
 /// Normal scatter of independent design values through the derivatives: var r = sum (dr/dp sd)^2.
@@ -64,13 +62,14 @@ Scatter first_order_scatter(Session& session, const std::vector<NumberId>& reque
 using BoardWith = std::function<Board(const SetValues& values)>;
 
 struct SampleOptions {
-    int samples = 0;
+    int samples = 0; ///< least_controlled or more
     std::uint64_t seed = 1;
 };
 
 /// Draws boards and solves each on the session's mesh, as many at once as there are threads; fills
-/// `sampled` of every number. A board that is no physical one is drawn again. The samples do not
-/// depend on the number of threads. \throws InputError when hardly any board can be
+/// `sampled` and `controlled` of every number. A board that is no physical one is drawn again, with
+/// a warning. The samples do not depend on the number of threads. \throws InputError when hardly
+/// any board can be
 void add_samples(Scatter& scatter, Session& session, const std::vector<Tolerance>& tolerances,
                  const BoardWith& board_with, const SampleOptions& samples,
                  const EdgeCondition& edge = {});

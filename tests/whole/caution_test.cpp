@@ -24,7 +24,7 @@ TEST_CASE("every verb that predicts shows the caution in its help, its text and 
         {"compare", coupon, coupon},
         {"edge", board, "--angle", "45", "--degree", "2"},
         {"sense", coupon, "--of", "centre-flex"},
-        {"scatter", coupon, "--of", "centre-flex"},
+        {"scatter", coupon, "--of", "centre-flex", "--samples", "8"},
         {"match", coupon, goal, "--out", out},
         {"calibrate", coupon, bench}};
     for (std::vector<std::string> run : runs) {

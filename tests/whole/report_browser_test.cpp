@@ -108,7 +108,7 @@ TEST_CASE("a browser opens a report of sense, scatter and calibrate without erro
     const std::string out = (folder.path() / "out").string();
     REQUIRE(run_program({"sense", board, "--of", "mass,EI@0", "--out", out}).status == 0);
     REQUIRE(
-        run_program({"scatter", board, "--of", "mass", "--samples", "20", "--out", out}).status ==
+        run_program({"scatter", board, "--of", "mass", "--samples", "100", "--out", out}).status ==
         0);
     const std::string bench = folder.file(
         "bench.toml", "format = 1\n[[reading]]\nnumber = \"mass\"\nvalue = 0.41\nsd = 0.002\n"

@@ -93,7 +93,7 @@ TEST_CASE("samples are the same whatever the number of threads") {
         settings.threads = threads;
         Session session(board, settings);
         Scatter scatter = first_order_scatter(session, requests, {{}}, tolerances);
-        add_samples(scatter, session, tolerances, draw, {7, 3});
+        add_samples(scatter, session, tolerances, draw, {8, 3});
         sampled.push_back(scatter.numbers.front().sampled);
     }
     CHECK(sampled[0] == sampled[1]);
