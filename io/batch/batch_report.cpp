@@ -4,9 +4,10 @@
 #include "io/batch/file_bytes.hpp"
 #include "io/batch/laid_layers.hpp"
 #include "io/batch/number_table.hpp"
+#include "io/batch/run_facts.hpp"
+#include "io/batch/variant_changes.hpp"
 
 #include <algorithm>
-#include <sstream>
 
 #include "io/report/report.hpp"
 #include "io/write/json_parts.hpp"
@@ -71,56 +72,6 @@ Drawing drawing_of(const Json& json, const fs::path& file) {
     }
     drawing.layup = laid_layers(json);
     return drawing;
-}
-
-std::string whole_text(const Json& json, const char* key) {
-    return json.contains(key) ? std::to_string(json[key].get<long>()) : "";
-}
-
-using Facts = std::vector<std::pair<std::string, std::string>>;
-
-std::string mesh_words(const Json& mesh) {
-    return whole_text(mesh, "elements") + " elements of degree " + whole_text(mesh, "degree") +
-           ", " + whole_text(mesh, "unknowns") + " unknowns";
-}
-
-void add_warnings(Facts& facts, const Json& all) {
-    for (const Json& warning : all.at("warnings")) {
-        facts.emplace_back("warning", warning.get<std::string>());
-    }
-}
-
-void add_solve(Facts& facts, const Json& result) {
-    double seconds = 0;
-    for (const auto& [phase, spent] : result.at("seconds").items()) {
-        seconds += spent.get<double>();
-    }
-    std::ostringstream residual;
-    residual << result.at("solver").value("residual", 0.0);
-    facts.emplace_back("mesh", mesh_words(result.at("mesh")));
-    facts.emplace_back("residual", residual.str());
-    facts.emplace_back("seconds", significant(seconds, 2));
-    for (const auto& [name, why] : result.at("skipped").items()) {
-        facts.emplace_back("skipped", name + ": " + why.get<std::string>());
-    }
-    add_warnings(facts, result);
-}
-
-/// Of result.json and edge.json, each null if it is not there.
-Facts facts_of(const Json& result, const Json& edge) {
-    const Json& head = result.is_object() ? result : edge;
-    Facts facts{{"program", head.value("program", "")},
-                {"content hash", head.at("board").value("hash", "")}};
-    if (result.is_object()) {
-        add_solve(facts, result);
-    }
-    if (edge.is_object()) {
-        if (edge.contains("mesh")) {
-            facts.emplace_back("mesh on the edge", mesh_words(edge.at("mesh")));
-        }
-        add_warnings(facts, edge);
-    }
-    return facts;
 }
 
 ReportNumber report_number(const RowNumber& number, const Row& row) {
@@ -274,9 +225,25 @@ std::string findings_report(const Findings& found) {
 
 std::string batch_report(const BatchPlan& plan, const fs::path& folder) {
     Report report{plan.suite, program_name(), {}, false, {}, "", ""};
+    std::vector<LaidLayer> drawn; // of the last board as drawn
     for (const Row& row : plan.rows) {
         report.has_baseline = report.has_baseline || !row.changes.empty();
         report.rows.push_back(report_row(row, folder / row.folder));
+        if (row.status != RowStatus::done) {
+            continue;
+        }
+        const fs::path file = folder / row.folder / "drawing.json";
+        const Json drawing = parsed(file);
+        const std::vector<LaidLayer> laid =
+            drawing.is_object() ? drawing_of(drawing, file).layup : std::vector<LaidLayer>();
+        if (row.variant.empty()) {
+            drawn = laid;
+            continue;
+        }
+        std::vector<VariantChange>& changes = report.rows.back().variant_changes;
+        changes = row.set;
+        const std::vector<VariantChange> layers = layup_changes(drawn, laid);
+        changes.insert(changes.end(), layers.begin(), layers.end());
     }
     return report_html(report);
 }

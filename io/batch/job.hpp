@@ -7,6 +7,7 @@
 
 #include "io/batch/suite.hpp"
 #include "io/materials/material_library.hpp"
+#include "io/report/variant_change.hpp"
 #include "mesh/board/board.hpp"
 #include "mesh/board/error.hpp"
 #include "solver/study.hpp"
@@ -27,7 +28,8 @@ struct Job {
     bool on_edge = false;               ///< the suite has an edge map and the board feet for it
     bool with_strength = false;         ///< the suite wants it, or a limit is named after it
     std::shared_ptr<const Board> drawn; ///< the board as drawn, whose mesh is taken
-    std::vector<Problem> warnings{};    ///< of the board file with the changes made
+    std::vector<VariantChange> changes{}; ///< what the variant sets
+    std::vector<Problem> warnings{};      ///< of the board file with the changes made
 };
 
 /// All jobs of a suite in the order of its summary: boards sorted by path, variants as listed.

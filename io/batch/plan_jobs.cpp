@@ -7,6 +7,7 @@
 #include "io/batch/job.hpp"
 #include "io/batch/kept_meshes.hpp"
 #include "io/batch/resolved_text.hpp"
+#include "io/batch/variant_changes.hpp"
 #include "io/read/content_hash.hpp"
 #include "io/read/read_board.hpp"
 #include "io/toml/read_text.hpp"
@@ -97,6 +98,7 @@ Job variant_job(const Job& bare, const NamedBoard& read, const Variant& variant,
         planning.suite.strength ||
         std::any_of(job.resolved.limits.begin(), job.resolved.limits.end(),
                     [](const auto& limit) { return limit.first.starts_with("strength."); });
+    job.changes = value_changes(read.board, variant);
     apply_changes(job.resolved, variant.changes, read.named);
     if (mesh_lines(job.resolved) != mesh_lines(*job.drawn)) {
         job.drawn = std::make_shared<const Board>(job.resolved);

@@ -151,6 +151,7 @@ BatchPlan plan_of(const Suite& suite, const std::vector<Job>& jobs) {
         row.key = job.key;
         row.folder = job.folder;
         row.error = job.error;
+        row.set = job.changes;
         row.status = job.error.empty() ? RowStatus::not_run : RowStatus::failed;
         plan.rows.push_back(row);
     }
@@ -167,12 +168,12 @@ void write_plan(const BatchPlan& plan, const fs::path& folder) {
     }
     all["rows"] = Json::array();
     for (const Row& row : plan.rows) {
-        all["rows"].push_back({{"board", row.board},
-                               {"file", row.file},
-                               {"variant", row.variant},
-                               {"key", row.key},
-                               {"folder", row.folder},
-                               {"error", row.error}});
+        Json one{{"board", row.board}, {"file", row.file},     {"variant", row.variant},
+                 {"key", row.key},     {"folder", row.folder}, {"error", row.error}};
+        for (const VariantChange& change : row.set) {
+            one["set"].push_back({change.what, change.before, change.after});
+        }
+        all["rows"].push_back(one);
     }
     write_file(folder / "batch.json", json_text(all));
 }
@@ -195,6 +196,13 @@ BatchPlan read_plan(const fs::path& folder) {
             row.key = one.at("key").get<std::string>();
             row.folder = one.at("folder").get<std::string>();
             row.error = one.at("error").get<std::string>();
+            if (const auto set = one.find("set"); set != one.end()) {
+                for (const Json& change : *set) {
+                    row.set.push_back({change.at(0).get<std::string>(),
+                                       change.at(1).get<std::string>(),
+                                       change.at(2).get<std::string>()});
+                }
+            }
             row.status = row.error.empty() ? RowStatus::not_run : RowStatus::failed;
             plan.rows.push_back(row);
         }

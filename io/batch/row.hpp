@@ -37,6 +37,7 @@ struct Row {
     std::vector<LimitVerdict> limits;
     std::vector<std::string> no_rest; ///< conditions in which the board found no equilibrium
     std::vector<DriftChange> changes; ///< of all numbers that both runs have
+    std::vector<VariantChange> set{}; ///< what the variant sets
 };
 
 /// What a batch is to do, as its folder keeps it (batch.json): enough to collect without the suite.

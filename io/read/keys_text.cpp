@@ -28,7 +28,7 @@ std::string form_text(KeyForm form) {
     case KeyForm::pair:
         return "[a, b]";
     case KeyForm::stations:
-        return "[[x, value], ...]";
+        return "[[place, value], ...]";
     case KeyForm::points:
         return "[[x, y], ...]";
     case KeyForm::table:
@@ -62,7 +62,8 @@ std::vector<std::string> tables_of(const std::string& asked) {
     std::vector<std::string> found;
     const std::vector<std::string> all = board_tables();
     for (const std::string& table : all) {
-        if (asked.empty() || table == asked || table.starts_with(asked + ".")) {
+        const bool within = table.ends_with("." + asked); // "zone" of a layer
+        if (asked.empty() || table == asked || table.starts_with(asked + ".") || within) {
             found.push_back(table);
         }
     }

@@ -58,7 +58,10 @@ void read_row(OutlineRows& rows, const CsvRow& row) {
     if (row.cells.size() != columns) {
         note_problem(rows.csv, row.line, 1,
                      "found " + std::to_string(row.cells.size()) +
-                         " columns; accepted: " + std::to_string(columns) + " as in the header");
+                         " columns; accepted: " + std::to_string(columns) + " as in the header" +
+                         (row.cells.size() == 2 * columns
+                              ? " (decimal commas need semicolons or tabs between columns)"
+                              : ""));
         return;
     }
     const auto x = read_coordinate(rows, row, 0);

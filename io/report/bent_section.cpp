@@ -57,7 +57,7 @@ std::string bent_section(const ReportRow& row, const std::string& id) {
     force.title = "force that holds the board bent";
     force.unit = "N";
     twist.title = "twist stiffness while bent";
-    force.over = twist.over = "travel in mm";
+    force.over = twist.over = "travel, mm";
     for (const ReportNumber& number : row.numbers) {
         if (const auto flex = bent_name_in(number.name, " at "); flex && flex->rest == ".force") {
             Curve& curve = curve_of(flex->bench, 0, force.curves);

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "io/report/report.hpp"
+#include "io/report/svg.hpp"
 #include "solver/cases/cases.hpp"
 
 namespace vrid {
@@ -19,15 +20,20 @@ bool is_shown(const Report& report, const std::string& name) {
 } // namespace
 
 std::string cases_table(const Report& report) {
-    DataTable table{"how each case is held and loaded (w is vertical)",
-                    {"case", "held", "loaded", "reported"},
-                    {}};
+    std::string html;
     for (const CaseInfo& one : bench_cases()) {
         if (is_shown(report, one.name)) {
-            table.rows.push_back({one.name, one.held, one.loaded, one.reported});
+            html += "<div>" + case_picture(one.name, "case-" + one.name) + "<p><b>" +
+                    escaped(one.name) + "</b><br>held: " + escaped(one.held) +
+                    "<br>loaded: " + escaped(one.loaded) +
+                    "<br>reported: " + escaped(one.reported) + "</p></div>\n";
         }
     }
-    return table.rows.empty() ? "" : folded(table);
+    return html.empty() ? ""
+                        : "<h3>How each case is held and loaded</h3>\n<p class=\"sub\">Flex from "
+                          "the side, twist from above, the nose to the right. Hatched: held. "
+                          "Arrow: load. w is vertical.</p>\n<div class=\"cases\">" +
+                              html + "</div>\n";
 }
 
 } // namespace vrid

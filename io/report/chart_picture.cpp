@@ -94,6 +94,9 @@ std::string chart_picture(const Chart& chart, const std::string& id) {
     for (std::size_t i = 0; i < chart.curves.size(); ++i) {
         draw_curve(svg, chart.curves[i], x, y, i);
     }
+    if (!chart.over.empty()) { // stations need no name
+        svg.text(page - right, top + plot - 6, chart.over, "end", "label note");
+    }
     svg.text(left, 14, chart.title + ", " + chart.unit, "start", "head");
     draw_keys(svg, chart.curves);
     std::string names;

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "io/report/findings.hpp"
+#include "io/report/variant_change.hpp"
 #include "io/write/limits.hpp"
 #include "io/write/number.hpp"
 
@@ -129,6 +130,7 @@ struct ReportRow {
     std::vector<std::pair<std::string, std::string>> facts; ///< program, mesh, seconds ...
     std::vector<EdgeState> edge;
     CooledDrawing cooled{};
+    std::vector<VariantChange> variant_changes{}; ///< of a variant
 };
 
 struct Report {
@@ -148,8 +150,12 @@ std::string report_html(const Report& report);
 std::string planform_picture(const Drawing& drawing, const std::string& id);
 /// What a reader must see first: failed, outside limits, drifted, warned; or that there is nothing.
 std::string needs_a_look(const Report& report);
-/// How the bench cases of the page are held and loaded, folded; empty without a case.
+/// How the bench cases of the page are held and loaded, a drawing each; empty without a case.
 std::string cases_table(const Report& report);
+/// Empty for a name that is no bench case.
+std::string case_picture(const std::string& name, const std::string& id);
+/// What each variant changes against its board as drawn; empty without variants.
+std::string variants_table(const Report& report);
 /// Layers with plies, weights, angles and resin; empty without.
 std::string layup_table(const Drawing& drawing);
 std::string section_picture(const DrawnSection& section, double widest,
@@ -177,7 +183,7 @@ struct Chart {
     bool from_zero = true;
     std::vector<double> extent; ///< of x, two stations; empty: that of the curves
     bool across = false;        ///< over y instead of the station
-    std::string over{};         ///< what x is instead, with its unit: "travel in mm"
+    std::string over{};         ///< what x is instead, with its unit: "travel, mm"
 };
 std::string chart_picture(const Chart& chart, const std::string& id);
 

@@ -86,7 +86,7 @@ std::string overview(const Report& report) {
     return html +
            "</tbody></table></div>\n<p class=\"sub\">&plusmn; is the error bar of the computation. "
            "It does not cover materials, cloth and press: they are the larger doubt.</p>\n" +
-           cases_table(report);
+           variants_table(report) + cases_table(report);
 }
 
 std::string overlay() {

@@ -65,6 +65,8 @@ svg .head{font-weight:650;font-size:13px}svg .label{paint-order:stroke;stroke:va
 .keys{list-style:none;display:flex;flex-wrap:wrap;gap:4px 18px;margin:8px 0 14px 54px;padding:0;font-size:12px;color:var(--soft)}
 .key{display:inline-block;width:22px;height:9px;margin-right:6px;border-radius:2px}
 .key.L0{background:var(--l0)}.key.L1{background:var(--l1)}.key.L2{background:var(--l2)}.key.L3{background:var(--l3)}.key.L4{background:var(--l4)}.key.L5{background:var(--l5)}.key.L6{background:var(--l6)}.key.L7{background:var(--l7)}.key.L8{background:var(--l8)}.key.L9{background:var(--l9)}
+.cases{display:grid;grid-template-columns:repeat(auto-fill,minmax(215px,1fr));gap:10px 18px;margin:8px 0}.cases>div{background:var(--card);border:1px solid var(--rule);border-radius:6px;padding:8px 12px;break-inside:avoid}.cases p{margin:4px 0 0;font-size:12.5px;line-height:1.35}
+.outline.side{stroke-width:3}.clamp{fill:var(--card);stroke:var(--ink);stroke-width:1}.hatch{stroke:var(--ink);stroke-width:.9}polygon.load{fill:var(--warn)}line.load,polyline.load{fill:none;stroke:var(--warn);stroke-width:2.2}.bar-across{stroke:var(--ink);stroke-width:4;stroke-linecap:round}.strip{fill:var(--card);stroke:var(--ink);stroke-width:1.2}
 .choose{display:flex;flex-wrap:wrap;gap:12px 20px;margin:10px 0}.choose label{font-size:12px;color:var(--soft)}
 select{display:block;font:inherit;font-size:14px;color:var(--ink);background:var(--card);border:1px solid var(--rule);border-radius:5px;padding:6px 8px;max-width:330px}
 #compare~.scroll{max-height:420px;overflow:auto}svg+details,svg+details+details{margin:2px 0 14px 54px}details+svg{margin-top:10px}

@@ -86,7 +86,9 @@ const std::vector<BoardKey> rows{
      "0.56"},
     {"planform", "tail_fullness", number, {0.2, 0.9}, "0.55", "how full the tail is", "0.56"},
     {"planform", "outline_csv", text, none, "",
-     "drawn outline instead: a file of points x_mm,y_mm beside this one", "\"outline.csv\""},
+     "drawn outline instead: a file of points x_mm,y_mm beside this one; x_mm;y_mm with decimal "
+     "commas",
+     "\"outline.csv\""},
     {"planform", "half", flag, none, "false",
      "true: the drawn outline is one half, its mirror image the other", "true"},
     {"planform",

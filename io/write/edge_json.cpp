@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "io/write/board_file_entry.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/json_parts.hpp"
@@ -55,7 +56,7 @@ Json difference_of(const EdgeConditionResult& one, const EdgeConditionResult& tw
 }
 
 Json board_of(const EdgeHold& hold) {
-    return board_entry(hold.board.name, hold.board.hash, hold.set);
+    return board_file_entry(hold.board, hold.set);
 }
 
 } // namespace

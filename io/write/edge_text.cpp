@@ -16,7 +16,7 @@ namespace {
 /// Hardness in N/mm3 or N/mm2 as the condition's law has it.
 std::string hardness_text(const EdgeCondition& condition) {
     const bool volume = condition.law == SnowLaw::volume;
-    return significant(from_si(volume ? "x_Npmm3" : "x_Npmm2", condition.hardness), 4) +
+    return csv_cell(from_si(volume ? "x_Npmm3" : "x_Npmm2", condition.hardness)) +
            (volume ? " N/mm3" : " N/mm2");
 }
 
