@@ -15,7 +15,8 @@ namespace {
 std::string before_of(const Board& drawn, const std::string& path) {
     constexpr int digits = 6;
     if (const auto value = find_design(drawn, path)) {
-        return significant(from_si(range_of(*value->id.kind), value->value), digits);
+        return csv_cell(
+            round_significant(from_si(range_of(*value->id.kind), value->value), digits));
     }
     for (const Layer& layer : drawn.layers) {
         if (path == "layer." + layer.name + ".fabric") {
@@ -51,7 +52,7 @@ std::vector<VariantChange> value_changes(const Board& drawn, const Variant& vari
     for (const Change& change : variant.changes) {
         const double* number = std::get_if<double>(&change.value);
         all.push_back({change.path, before_of(drawn, change.path),
-                       number != nullptr ? significant(*number, digits)
+                       number != nullptr ? csv_cell(round_significant(*number, digits))
                                          : std::get<std::string>(change.value)});
     }
     return all;

@@ -108,6 +108,9 @@ TEST_CASE("a broken outline file is named with row and column") {
     CHECK_THAT(complaint(outline("x_mm,y_mm", "400,90,1")),
                StartsWith("o.csv:4:1: found 3 columns"));
     CHECK_THAT(
+        complaint(outline("x_mm,y_mm", "400,5,90,25")),
+        StartsWith("o.csv:4:1: found 4 columns; accepted: 2 as in the header (decimal commas"));
+    CHECK_THAT(
         complaint(outline("x_mm,y_mm", "400, nine")),
         StartsWith("o.csv:4:6: y_mm: found \"nine\"; accepted: a number from -5000 to 5000"));
     CHECK_THAT(complaint(outline("x_mm,y_mm", "nan,90")), StartsWith("o.csv:4:1: x_mm"));
