@@ -154,6 +154,48 @@ struct Samples {
     int drawn_again = 0;
 };
 
+struct Sampling {
+    Draw of;
+    const BoardWith& board_with;
+    const SampleOptions& options;
+    const EdgeCondition& edge;
+};
+
+Samples solve_samples(const Scatter& scatter, const Session& session, const Sampling& sampling) {
+    std::vector<NumberId> requests;
+    std::vector<VectorXd> controls;
+    for (const NumberScatter& number : scatter.numbers) {
+        requests.push_back(number.nominal.request);
+        controls.push_back(control_of(number, sampling.of));
+    }
+    Session one = session; // has the meshes of first_order_scatter
+    Settings alone = session.settings();
+    alone.progress = nullptr;
+    alone.threads = 1;
+    one.use(alone);
+    const int count = sampling.options.samples;
+    const std::vector<double> none(static_cast<std::size_t>(count));
+    Samples found{{requests.size(), none}, {requests.size(), none}};
+    std::mutex telling;
+    int done = 0;
+    for_each_in_parallel(count, session.settings().thread_count(), [&](int sample) {
+        const DrawnBoard drawn =
+            drawn_board(sampling.of, sampling.board_with, sampling.options.seed, sample);
+        const BoardNumbers numbers =
+            one.on_mesh(drawn.board).numbers(requests, {false, false, sampling.edge});
+        const auto at = static_cast<std::size_t>(sample);
+        for (std::size_t k = 0; k < requests.size(); ++k) {
+            found.values[k][at] = numbers.numbers[k].quantity.value;
+            found.controls[k][at] = controls[k].dot(drawn.steps);
+        }
+        const std::scoped_lock lock(telling);
+        ++done;
+        found.drawn_again += drawn.tries > 1 ? 1 : 0;
+        session.settings().tell("samples", static_cast<double>(done) / count);
+    });
+    return found;
+}
+
 void summarise(NumberScatter& number, const std::vector<double>& controls,
                std::vector<double> samples) {
     number.controlled = controlled_spread({number.nominal.quantity.value, number.sd}, controls,
@@ -213,46 +255,16 @@ Scatter first_order_scatter(Session& session, const std::vector<NumberId>& reque
 void add_samples(Scatter& scatter, Session& session, const std::vector<Tolerance>& tolerances,
                  const BoardWith& board_with, const SampleOptions& samples,
                  const EdgeCondition& edge) {
-    const Draw of = draw_of(session.board(), tolerances);
-    std::vector<NumberId> requests;
-    for (const NumberScatter& number : scatter.numbers) {
-        requests.push_back(number.nominal.request);
-    }
-    Session one = session; // has the meshes of first_order_scatter
-    Settings alone = session.settings();
-    alone.progress = nullptr;
-    alone.threads = 1;
-    one.use(alone);
-    const std::vector<double> none(static_cast<std::size_t>(samples.samples));
-    Samples found{{requests.size(), none}, {requests.size(), none}};
-    std::vector<VectorXd> controls;
-    for (const NumberScatter& number : scatter.numbers) {
-        controls.push_back(control_of(number, of));
-    }
-    std::mutex telling;
-    int done = 0;
-    for_each_in_parallel(samples.samples, session.settings().thread_count(), [&](int sample) {
-        const DrawnBoard drawn = drawn_board(of, board_with, samples.seed, sample);
-        const BoardNumbers numbers =
-            one.on_mesh(drawn.board).numbers(requests, {false, false, edge});
-        const auto at = static_cast<std::size_t>(sample);
-        for (std::size_t k = 0; k < requests.size(); ++k) {
-            found.values[k][at] = numbers.numbers[k].quantity.value;
-            found.controls[k][at] = controls[k].dot(drawn.steps);
-        }
-        const std::scoped_lock lock(telling);
-        ++done;
-        found.drawn_again += drawn.tries > 1 ? 1 : 0;
-        session.settings().tell("samples", static_cast<double>(done) / samples.samples);
-    });
+    const Samples found = solve_samples(
+        scatter, session, {draw_of(session.board(), tolerances), board_with, samples, edge});
     if (found.drawn_again > 0) {
         scatter.warnings.push_back(
             std::to_string(found.drawn_again) + " of " + std::to_string(samples.samples) +
             " boards were drawn again, as no such board can be: a tolerance is very wide, and the "
             "standard errors do not cover that");
     }
-    for (std::size_t k = 0; k < requests.size(); ++k) {
-        summarise(scatter.numbers[k], found.controls[k], std::move(found.values[k]));
+    for (std::size_t k = 0; k < scatter.numbers.size(); ++k) {
+        summarise(scatter.numbers[k], found.controls[k], found.values[k]);
     }
 }
 
