@@ -131,22 +131,18 @@ class Pass {
             add_mass_only(board_, run.model);
         }
         options_.tell("solve", stage.share);
-        run.answers = answers(run.model, tree, coarse, run.cooling_adjoint);
+        run.answers = answers(run, tree, sections, coarse);
         return run;
     }
 
     // Both cooling cases at once; nothing if there are none.
-    std::vector<Answer> cooled(const PlateModel& model, const EliminationTree& tree,
-                               const std::shared_ptr<const Factor>& factor, bool fine,
-                               Eigen::MatrixXd& adjoint) {
-        CoolingTask task{board_,
-                         model,
-                         tree,
-                         factor,
-                         {options_.thread_count(), options_.memory.get()},
-                         {},
-                         options_.concavity,
-                         fine};
+    std::vector<Answer> cooled(Run& run, const EliminationTree& tree, SectionCache& sections,
+                               const std::shared_ptr<const Factor>& factor, bool fine) {
+        CoolingTask task{board_, run.model,
+                         tree,   sections,
+                         factor, {options_.thread_count(), options_.memory.get()},
+                         {},     options_.concavity,
+                         fine,   fine && options_.keep_models};
         for (const BenchCase* bench : selection_.run) {
             if (bench->cools_to != nullptr) {
                 task.celsius.push_back((*board_.cure).*bench->cools_to);
@@ -156,7 +152,7 @@ class Pass {
             return {};
         }
         Cooling cooling = cool(task, result_.seconds);
-        adjoint = std::move(cooling.adjoint);
+        run.cooling_adjoint = std::move(cooling.adjoint);
         return cooled_answers(std::move(cooling));
     }
 
@@ -167,8 +163,9 @@ class Pass {
         });
     }
 
-    std::vector<Answer> answers(const PlateModel& model, const EliminationTree& tree,
-                                const Run* coarse, Eigen::MatrixXd& adjoint) {
+    std::vector<Answer> answers(Run& run, const EliminationTree& tree, SectionCache& sections,
+                                const Run* coarse) {
+        const PlateModel& model = run.model;
         std::vector<Loading> loadings;
         for (const BenchCase* bench : selection_.run) {
             if (bench->loading) {
@@ -191,7 +188,7 @@ class Pass {
         const std::vector<CaseSolution> solutions =
             solve_loadings(model, loadings, factors, options_.thread_count(), result_.seconds);
         factors.clear(); // memory
-        const std::vector<Answer> shapes = cooled(model, tree, last, coarse != nullptr, adjoint);
+        const std::vector<Answer> shapes = cooled(run, tree, sections, last, coarse != nullptr);
         std::vector<Answer> all;
         std::size_t next = 0;
         std::size_t next_shape = 0;

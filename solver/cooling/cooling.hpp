@@ -17,18 +17,21 @@ struct CoolingTask {
     const Board& board; ///< with a cure
     const PlateModel& model;
     const EliminationTree& tree;
+    SectionCache& sections;               ///< those that the model is made of
     std::shared_ptr<const Factor> factor; ///< of the model on determinate supports; null: none yet
     SolveMeans means;
     std::vector<double> celsius;   ///< temperatures to cool to
     std::vector<double> concavity; ///< more stations
-    bool shapes = false;           ///< also adjoints and CooledShape
+    bool shapes = false;           ///< also CooledShape
+    bool adjoints = false;         ///< also Cooling::adjoint
 };
 
 struct Cooling {
     std::vector<ShapeNumber> numbers;
     Eigen::MatrixXd values;  ///< numbers x temperatures, SI
     Eigen::MatrixXd motion;  ///< unknowns x temperatures; see CaseResult::motion
-    Eigen::MatrixXd adjoint; ///< unknowns x numbers: motion under a unit of each number's load
+    Eigen::MatrixXd adjoint; ///< unknowns x numbers: motion under a unit of each number's load;
+                             ///< empty where not asked for
     std::vector<CooledShape> shapes; ///< by temperature
     double residual = 0;             ///< the largest
 };
@@ -37,11 +40,5 @@ struct Cooling {
 /// supports that take no force. Materials that creep have a model of their own with the stiffness
 /// that they show after hours (Material::slow). \throws SolveError when a support takes force
 Cooling cool(const CoolingTask& task, Seconds& seconds);
-
-/// Where bending in two directions stretches the cooled board: share by which linear theory
-/// overstates a curvature, E h b^4 k^2 / (720 D*) with the other curvature k, that of the mould
-/// counted; between the contact stations.
-StretchShare stretch_share(const Board& board, const Layup<double>& layup, const PlateModel& model,
-                           const Eigen::VectorXd& motion);
 
 } // namespace vrid

@@ -1,171 +1,80 @@
 #include "solver/cooling/free_forces.hpp"
 
-#include <algorithm>
-
-#include <Eigen/LU>
-
-#include "solver/cooling/quad_strains.hpp"
-#include "solver/laminate/stacking.hpp"
+#include "solver/system/parallel.hpp"
+#include "solver/system/quad_motion.hpp"
 
 namespace vrid {
 
 namespace {
 
 using Eigen::Index;
-using Vector6 = Eigen::Matrix<double, 6, 1>;
 
-std::string name_of(const StackPart<double>& part) {
-    switch (part.kind) {
-    case PartKind::layer:
-    case PartKind::core:
-        return part.item->layer->name;
-    case PartKind::sidewall:
-        return "sidewall";
-    case PartKind::tip_spacer:
-        return "tip spacer";
-    case PartKind::edge:
-    case PartKind::flange:
-        break;
+// Calls visit(point, section, its stack) for every integration point.
+template <class Visit>
+void visit_points(const PlateModel& model, SectionCache& sections, const Visit& visit) {
+    const Eigen::MatrixXd to_points = geometry_to_points(model.mesh, model.reference.rule.point);
+    Index point = 0;
+    for (int quad = 0; quad < static_cast<int>(model.mesh.quads.size()); ++quad) {
+        const Eigen::Matrix2Xd at = quad_points(model.mesh, quad, to_points);
+        const int stack = common_stack(at, model.reference.q, sections);
+        for (Index c = 0; c < at.cols(); ++c, ++point) {
+            const int here = stack >= 0 ? stack : sections.stack_index(at.col(c));
+            visit(point, sections.section(here, at.col(c)), here);
+        }
     }
-    return "edge";
 }
 
-// Parts in the order of the layup; what stands in a layer's place comes after it.
-std::vector<std::string> names_of(const Layup<double>& layup) {
-    std::vector<std::string> names;
-    const Board& board = *layup.board;
-    for (const Layer& layer : board.layers) {
-        names.push_back(layer.name);
-        if (&layer == board.layers.data() && board.edge) {
-            names.emplace_back("edge");
-        }
-        if (layer.kind == LayerKind::core) {
-            if (board.sidewall) {
-                names.emplace_back("sidewall");
-            }
-            if (board.tip_spacer) {
-                names.emplace_back("tip spacer");
-            }
-        }
-    }
-    return names;
+FreeForces no_forces(const PlateModel& model) {
+    const auto points = static_cast<Index>(model.stiffness.size());
+    return {Resultants(6, points), Resultants(6, points), std::vector<int>(model.stiffness.size())};
 }
 
-void add_ply(const Lamina<double>& ply, double z, double thickness, Index point,
-             PartForces& forces) {
-    const double first = thickness * (z + thickness / 2); // int z dz
-    const auto add = [&](const Eigen::Vector3d& strain, Resultants& to) {
-        const Eigen::Vector3d stress = ply.Qbar * strain;
-        to.col(point).head<3>() += stress * thickness;
-        to.col(point).tail<3>() += stress * first;
-    };
-    add(ply.offset, forces.at_zero);
-    add(ply.expansion, forces.per_kelvin);
-    add(Eigen::Vector3d(1, 1, 0), forces.of_common);
+void set_point(FreeForces& forces, Index point, const Section<double>& s, int stack) {
+    forces.at_zero.col(point) << s.N0, s.M0;
+    forces.per_kelvin.col(point) << s.NT, s.MT;
+    forces.stack[static_cast<std::size_t>(point)] = stack;
 }
-
-class Summation {
-  public:
-    Summation(const PlateModel& model, const Layup<double>& layup)
-        : model_(model), layup_(layup), names_(names_of(layup)), sections_(layup) {
-        const auto points = static_cast<Index>(model.stiffness.size());
-        const Resultants none = Resultants::Zero(6, points);
-        for (const std::string& name : names_) {
-            forces_.parts.push_back({name, none, none, none});
-        }
-    }
-
-    FreeForces run() {
-        const Eigen::MatrixXd to_points =
-            geometry_to_points(model_.mesh, model_.reference.rule.point);
-        Index point = 0;
-        for (int quad = 0; quad < static_cast<int>(model_.mesh.quads.size()); ++quad) {
-            const Eigen::Matrix2Xd at = quad_points(model_.mesh, quad, to_points);
-            const int stack = common_stack(at, model_.reference.q, sections_);
-            for (Index c = 0; c < at.cols(); ++c, ++point) {
-                const int here = stack >= 0 ? stack : sections_.stack_index(at.col(c));
-                add_point(sections_.stacks()[static_cast<std::size_t>(here)], at(0, c), point);
-            }
-        }
-        find_common();
-        return std::move(forces_);
-    }
-
-  private:
-    void add_point(const StackKey& key, double x, Index point) {
-        double z = 0;
-        visit_stack(layup_, key, core_thickness(layup_, x), [&](const StackPart<double>& part) {
-            const auto found = std::find(names_.begin(), names_.end(), name_of(part));
-            PartForces& to = forces_.parts[static_cast<std::size_t>(found - names_.begin())];
-            if (part.kind == PartKind::layer) {
-                for (const Lamina<double>& ply : part.item->plies) {
-                    add_ply(ply, z, ply.thickness, point, to);
-                    z += ply.thickness;
-                }
-                return;
-            }
-            const Lamina<double>& ply = part.kind == PartKind::edge     ? layup_.edge
-                                        : part.kind == PartKind::flange ? layup_.flange
-                                                                        : core(key);
-            add_ply(ply, z, part.thickness, point, to);
-            z += part.thickness;
-        });
-    }
-
-    [[nodiscard]] const Lamina<double>& core(const StackKey& key) const {
-        return layup_.core_variants[key.back()];
-    }
-
-    void find_common() {
-        const Resultants zero = forces_.at(0);
-        const Resultants kelvin = forces_.at(1) - zero;
-        double area = 0;
-        Index point = 0;
-        for (int quad = 0; quad < static_cast<int>(model_.mesh.quads.size()); ++quad) {
-            const ElementTables tables =
-                element_tables(model_.reference, element_nodes(model_, quad));
-            for (Index c = 0; c < tables.weight.size(); ++c, ++point) {
-                const Eigen::Matrix3d flat =
-                    model_.stiffness[static_cast<std::size_t>(point)].A.inverse();
-                const auto mean = [&](const Resultants& of) {
-                    const Eigen::Vector3d e = flat * of.col(point).head<3>();
-                    return tables.weight(c) * (e.x() + e.y()) / 2;
-                };
-                forces_.common_at_zero += mean(zero);
-                forces_.common_per_kelvin += mean(kelvin);
-                area += tables.weight(c);
-            }
-        }
-        forces_.common_at_zero /= area;
-        forces_.common_per_kelvin /= area;
-    }
-
-    const PlateModel& model_;
-    const Layup<double>& layup_;
-    std::vector<std::string> names_;
-    SectionCache sections_;
-    FreeForces forces_;
-};
 
 } // namespace
 
-Resultants FreeForces::at(double celsius) const {
-    Resultants sum = parts.front().at_zero + celsius * parts.front().per_kelvin;
-    for (std::size_t i = 1; i < parts.size(); ++i) {
-        sum += parts[i].at_zero + celsius * parts[i].per_kelvin;
-    }
-    return sum;
+FreeForces free_forces(PlateModel& model, SectionCache& sections) {
+    FreeForces forces = no_forces(model);
+    visit_points(model, sections, [&](Index point, const Section<double>& s, int stack) {
+        model.stiffness[static_cast<std::size_t>(point)] = {s.A, s.B, s.D, s.S};
+        set_point(forces, point, s, stack);
+    });
+    return forces;
 }
 
-FreeForces free_forces(const PlateModel& model, const Layup<double>& layup) {
-    return Summation(model, layup).run();
+FreeForces free_forces(const PlateModel& model, SectionCache& sections) {
+    FreeForces forces = no_forces(model);
+    visit_points(model, sections, [&](Index point, const Section<double>& s, int stack) {
+        set_point(forces, point, s, stack);
+    });
+    return forces;
 }
 
-Eigen::VectorXd nodal_forces(const PlateModel& model, const Resultants& resultants) {
-    Eigen::VectorXd force = Eigen::VectorXd::Zero(model.unknowns());
-    const int m = model.reference.m;
-    for (int quad = 0; quad < static_cast<int>(model.mesh.quads.size()); ++quad) {
-        add_quad_forces(model, quad, resultants.middleCols(Index(quad) * m, m), force);
+Eigen::MatrixXd nodal_forces(const PlateModel& model, const std::vector<Resultants>& resultants,
+                             int threads) {
+    const auto count = static_cast<Index>(resultants.size());
+    const Index m = model.reference.m;
+    std::vector<Eigen::MatrixXd> parts(model.mesh.quads.size());
+    for_each_in_parallel(static_cast<int>(parts.size()), threads, [&](int quad) {
+        const ElementTables tables = quad_tables(model, quad);
+        Eigen::MatrixXd& part = parts[static_cast<std::size_t>(quad)];
+        part.resize(Index(unknowns_per_node) * model.reference.n, count);
+        Eigen::Matrix<double, 8, Eigen::Dynamic> all(8, m);
+        all.setZero();
+        for (Index k = 0; k < count; ++k) {
+            all.topRows<6>() = resultants[static_cast<std::size_t>(k)].middleCols(quad * m, m);
+            part.col(k) = element_forces(model.reference, tables, all);
+        }
+    });
+    Eigen::MatrixXd force = Eigen::MatrixXd::Zero(model.unknowns(), count);
+    for (std::size_t quad = 0; quad < parts.size(); ++quad) {
+        for (Index k = 0; k < count; ++k) {
+            add_quad_part(model, static_cast<int>(quad), parts[quad].col(k), force.col(k));
+        }
     }
     return force;
 }

@@ -5,9 +5,10 @@
 
 #include <Eigen/LU>
 
-#include "solver/cooling/quad_strains.hpp"
+#include "solver/element/director_shell.hpp"
 #include "solver/element/quadrature.hpp"
 #include "solver/system/loading.hpp"
+#include "solver/system/quad_motion.hpp"
 
 namespace vrid {
 
@@ -75,37 +76,58 @@ MeshPlaces::MeshPlaces(const PlateModel& model)
 
 MeshPlace MeshPlaces::at(const Vector2d& point) const {
     constexpr double inside = 1e-12; // [m]
-    std::vector<std::pair<double, int>> quads;
-    for (int quad = 0; quad < static_cast<int>(boxes_.cols()); ++quad) {
-        const Vector2d below = boxes_.col(quad).head<2>() - point;
-        const Vector2d above = point - boxes_.col(quad).tail<2>();
-        quads.emplace_back(below.cwiseMax(above).cwiseMax(0).norm(), quad);
-    }
-    std::sort(quads.begin(), quads.end());
     MeshPlace best;
     double nearest = HUGE_VAL;
-    for (const auto& [least, quad] : quads) {
-        if (least >= nearest || nearest < inside) {
-            break; // no nearer one can follow
-        }
+    const auto look = [&](int quad) {
         const Natural found = natural_place(*model_, quad, point);
         if (found.distance < nearest) {
             nearest = found.distance;
             best.quad = quad;
             best.natural = found.at;
         }
+    };
+    const auto apart = [&](Index quad) {
+        const Vector2d below = boxes_.col(quad).head<2>() - point;
+        const Vector2d above = point - boxes_.col(quad).tail<2>();
+        return below.cwiseMax(above).cwiseMax(0).norm();
+    };
+    for (Index quad = 0; quad < boxes_.cols() && nearest >= inside; ++quad) {
+        if (apart(quad) == 0) {
+            look(static_cast<int>(quad));
+        }
+    }
+    if (nearest >= inside) { // beside the mesh, or in the bulge of a curved side
+        std::vector<std::pair<double, int>> quads;
+        for (Index quad = 0; quad < boxes_.cols(); ++quad) {
+            quads.emplace_back(apart(quad), static_cast<int>(quad));
+        }
+        std::sort(quads.begin(), quads.end());
+        for (const auto& [least, quad] : quads) {
+            if (least >= nearest) {
+                break; // no nearer one can follow
+            }
+            look(quad);
+        }
     }
     best.shape = shape_functions(*model_, best.natural);
     return best;
 }
 
-Eigen::Matrix<double, 8, 1> strain_at(const PlateModel& model, const MeshPlace& place,
-                                      const Eigen::VectorXd& u) {
+Eigen::Matrix<double, 8, Eigen::Dynamic> strains_at(const PlateModel& model, const MeshPlace& place,
+                                                    const Eigen::MatrixXd& motions) {
     // tables come on the grid of two points a direction: (xi, eta) is its third
     constexpr Index third = 2;
     const ReferenceElement reference =
         reference_element(model.reference.p, Eigen::Vector2d(place.natural.x(), place.natural.y()));
-    return quad_strains(model, reference, place.quad, u).col(third);
+    const ElementTables tables =
+        element_tables(reference, element_nodes(model, place.quad), model.rest.get());
+    Eigen::Matrix<double, 8, Eigen::Dynamic> all(8, motions.cols());
+    for (Index c = 0; c < motions.cols(); ++c) {
+        all.col(c) =
+            element_strains(reference, tables, quad_part(model, place.quad, motions.col(c)))
+                .col(third);
+    }
+    return all;
 }
 
 void add_rise(const PlateModel& model, const MeshPlace& place, double factor,
@@ -118,7 +140,8 @@ void add_rise(const PlateModel& model, const MeshPlace& place, double factor,
     }
 }
 
-double rise_at(const PlateModel& model, const MeshPlace& place, const Eigen::VectorXd& u) {
+double rise_at(const PlateModel& model, const MeshPlace& place,
+               const Eigen::Ref<const Eigen::VectorXd>& u) {
     const std::vector<int>& nodes =
         model.numbering.quad_nodes[static_cast<std::size_t>(place.quad)];
     double rise = 0;

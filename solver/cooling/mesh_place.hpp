@@ -19,21 +19,23 @@ class MeshPlaces {
     explicit MeshPlaces(const PlateModel& model);
     /// Where a point of the planform lies; of one beside the mesh the nearest place.
     [[nodiscard]] MeshPlace at(const Eigen::Vector2d& point) const;
+    [[nodiscard]] const PlateModel& model() const { return *model_; }
 
   private:
     const PlateModel* model_;
     Eigen::Matrix4Xd boxes_; // of each quad: lowest x, y, highest x, y [m]
 };
 
-/// Strains there of a motion: e_x e_y e_xy k_x k_y k_xy g_yz g_xz.
-Eigen::Matrix<double, 8, 1> strain_at(const PlateModel& model, const MeshPlace& place,
-                                      const Eigen::VectorXd& u);
+/// Strains there of motions, a column each: e_x e_y e_xy k_x k_y k_xy g_yz g_xz.
+Eigen::Matrix<double, 8, Eigen::Dynamic> strains_at(const PlateModel& model, const MeshPlace& place,
+                                                    const Eigen::MatrixXd& motions);
 
 /// Adds to a load what makes its work with a motion `factor` times the rise w there.
 void add_rise(const PlateModel& model, const MeshPlace& place, double factor,
               Eigen::Ref<Eigen::VectorXd> load);
 
 /// How far the board rises there [m].
-double rise_at(const PlateModel& model, const MeshPlace& place, const Eigen::VectorXd& u);
+double rise_at(const PlateModel& model, const MeshPlace& place,
+               const Eigen::Ref<const Eigen::VectorXd>& u);
 
 } // namespace vrid

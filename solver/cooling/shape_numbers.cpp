@@ -6,7 +6,6 @@
 #include <map>
 
 #include "solver/cases/cases.hpp"
-#include "solver/cooling/mesh_place.hpp"
 
 namespace vrid {
 
@@ -130,8 +129,8 @@ std::vector<ShapeNumber> shape_numbers(const Board& board, const RestShape* rest
     return all;
 }
 
-Eigen::MatrixXd shape_loads(const PlateModel& model, const std::vector<ShapeNumber>& numbers) {
-    const MeshPlaces places(model);
+Eigen::MatrixXd shape_loads(const MeshPlaces& places, const std::vector<ShapeNumber>& numbers) {
+    const PlateModel& model = places.model();
     std::map<std::array<double, 2>, MeshPlace> known;
     Eigen::MatrixXd loads =
         Eigen::MatrixXd::Zero(model.unknowns(), static_cast<Eigen::Index>(numbers.size()));

@@ -1,13 +1,14 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
 #include <Eigen/Core>
 
 #include "mesh/board/board.hpp"
+#include "solver/cooling/mesh_place.hpp"
 #include "solver/response/quantity.hpp"
-#include "solver/system/model.hpp"
 
 namespace vrid {
 
@@ -36,6 +37,6 @@ std::vector<ShapeNumber> shape_numbers(const Board& board, const RestShape* rest
 ShapeNumber free_rise(const Board& board, const RestShape* rest, const Eigen::Vector2d& point);
 
 /// The loads whose work with a motion is each number: unknowns x numbers.
-Eigen::MatrixXd shape_loads(const PlateModel& model, const std::vector<ShapeNumber>& numbers);
+Eigen::MatrixXd shape_loads(const MeshPlaces& places, const std::vector<ShapeNumber>& numbers);
 
 } // namespace vrid

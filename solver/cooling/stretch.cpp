@@ -1,4 +1,4 @@
-#include "solver/cooling/cooling.hpp"
+#include "solver/cooling/stretch.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -6,7 +6,6 @@
 #include <Eigen/LU>
 
 #include "solver/cases/cases.hpp"
-#include "solver/cooling/mesh_place.hpp"
 
 namespace vrid {
 
@@ -26,17 +25,28 @@ double mould_curvature(const Board& board, const std::vector<double>& slopes, do
     return -(z(x + step) - 2 * z(x) + z(x - step)) / (step * step);
 }
 
+// What stretches at a station, by the square of a curvature [m2]: that along for the overstated
+// curvature across, and the other way round.
+struct Stretching {
+    double of_across = 0, of_along = 0;
+};
+
+Stretching stretching(const Section<double>& s, double width) {
+    const Eigen::Matrix3d Ainv = s.A.inverse();
+    const Eigen::Matrix3d D = s.D - s.B * Ainv * s.B;
+    const double stretch = std::pow(width, 4) / (720 * Ainv(0, 0));
+    return {stretch / D(1, 1), stretch / D(0, 0)};
+}
+
 } // namespace
 
-StretchShare stretch_share(const Board& board, const Layup<double>& layup, const PlateModel& model,
-                           const Eigen::VectorXd& motion) {
+std::vector<StretchShare> stretch_shares(const Board& board, SectionCache& sections,
+                                         const MeshPlaces& places, const Eigen::MatrixXd& motions) {
     constexpr int stations = 25;
     const std::vector<double> slopes =
         board.rest_shape ? smooth_slopes(board.rest_shape->x, board.rest_shape->value)
                          : std::vector<double>{};
-    const MeshPlaces places(model);
-    SectionCache sections(layup);
-    StretchShare worst;
+    std::vector<StretchShare> worst(static_cast<std::size_t>(motions.cols()));
     for (int i = 0; i <= stations; ++i) {
         const double share = static_cast<double>(i) / stations;
         const double x = tail_contact(board) * (1 - share) + nose_contact(board) * share;
@@ -44,24 +54,24 @@ StretchShare stretch_share(const Board& board, const Layup<double>& layup, const
         if (!y) {
             continue;
         }
-        const double b = (*y)[1] - (*y)[0];
         const Eigen::Vector2d point(x, ((*y)[0] + (*y)[1]) / 2);
-        const auto strain = strain_at(model, places.at(point), motion);
-        const double along = strain(3) + mould_curvature(board, slopes, x);
-        const double across = strain(4);
-        const Section<double>& s = sections.at(point);
-        const Eigen::Matrix3d Ainv = s.A.inverse();
-        const Eigen::Matrix3d D = s.D - s.B * Ainv * s.B;
-        const double stretch = std::pow(b, 4) / (720 * Ainv(0, 0));
-        const double of_across = stretch * along * along / D(1, 1);
-        const double of_along = stretch * across * across / D(0, 0);
-        if (of_across > worst.across) {
-            worst.across = of_across;
-            worst.across_station = x;
-        }
-        if (of_along > worst.along) {
-            worst.along = of_along;
-            worst.along_station = x;
+        const Eigen::MatrixXd strain = strains_at(places.model(), places.at(point), motions);
+        const double mould = mould_curvature(board, slopes, x);
+        const Stretching here = stretching(sections.at(point), (*y)[1] - (*y)[0]);
+        for (std::size_t c = 0; c < worst.size(); ++c) {
+            const auto column = static_cast<Eigen::Index>(c);
+            const double along = strain(3, column) + mould;
+            const double across = strain(4, column);
+            const double of_across = here.of_across * along * along;
+            const double of_along = here.of_along * across * across;
+            if (of_across > worst[c].across) {
+                worst[c].across = of_across;
+                worst[c].across_station = x;
+            }
+            if (of_along > worst[c].along) {
+                worst[c].along = of_along;
+                worst[c].along_station = x;
+            }
         }
     }
     return worst;

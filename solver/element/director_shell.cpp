@@ -88,21 +88,23 @@ LocalMotion local_motion(const ShellPoints& points, Index p, const VectorXd& u) 
     return q;
 }
 
-// A combination of local derivatives as a row by the unknowns.
-template <class Row>
-void by_unknowns(const ShellPoints& points, Index p, const Eigen::Matrix<double, 1, 15>& ds,
-                 Row&& row) {
+// Combinations of local derivatives by the unknowns: a column for each row of `ds`.
+template <int rows>
+void by_unknowns(const ShellPoints& points, Index p, const Eigen::Matrix<double, rows, 15>& ds,
+                 Eigen::Ref<Eigen::Matrix<double, Eigen::Dynamic, rows>> columns) {
+    const Eigen::Matrix<double, 15, rows> by_motion = ds.transpose();
     for (Index i = 0; i < points.N.cols(); ++i) {
-        row.template segment<5>(5 * i) = points.N(p, i) * ds.segment<5>(0) +
-                                         points.Gx(p, i) * ds.segment<5>(5) +
-                                         points.Gy(p, i) * ds.segment<5>(10);
+        columns.template middleRows<5>(5 * i) =
+            points.N(p, i) * by_motion.template middleRows<5>(0) +
+            points.Gx(p, i) * by_motion.template middleRows<5>(5) +
+            points.Gy(p, i) * by_motion.template middleRows<5>(10);
     }
 }
 
 // A strain at tie points: values, and derivatives by the unknowns.
 struct Tied {
     VectorXd value;
-    MatrixXd ds;
+    MatrixXd ds; // unknowns x points
 };
 
 // Membrane component `row` of the turn, and the covariant shear along `side` (2 x points; none if
@@ -112,18 +114,18 @@ void tie(const ShellPoints& points, const VectorXd& u, const Eigen::RowVector3d&
     const auto count = static_cast<Index>(points.frame.size());
     for (Tied& one : tied) {
         one.value.resize(count);
-        one.ds.resize(count, u.size());
+        one.ds.resize(u.size(), count);
     }
     for (Index p = 0; p < count; ++p) {
         const LocalStrain local =
             local_strain(local_motion(points, p, u), points.frame[static_cast<std::size_t>(p)]);
         least_c = local.c > least_c ? least_c : local.c; // NaN comes through
         tied[0].value(p) = membrane * local.s.head<3>();
-        by_unknowns(points, p, membrane * local.ds.topRows<3>(), tied[0].ds.row(p));
+        by_unknowns<1>(points, p, membrane * local.ds.topRows<3>(), tied[0].ds.col(p));
         if (side != nullptr) {
             const Eigen::RowVector2d along((*side)(1, p), (*side)(0, p)); // yz, xz
             tied[1].value(p) = along * local.s.tail<2>();
-            by_unknowns(points, p, along * local.ds.bottomRows<2>(), tied[1].ds.row(p));
+            by_unknowns<1>(points, p, along * local.ds.bottomRows<2>(), tied[1].ds.col(p));
         }
     }
 }
@@ -173,15 +175,18 @@ ShellStrains shell_strains(const ReferenceElement& r, const ShellTables& t, cons
     tie(t.eta_tie, u, t.turn.row(1), &t.eta_tie.eta, eta, all.least_c);
     tie(t.both_tie, u, t.turn.row(2), nullptr, both, all.least_c);
     const Eigen::Matrix3d back = t.turn.inverse();
-    const std::array<MatrixXd, 5> ds{t.from_xi * xi[0].ds, t.from_eta * eta[0].ds,
-                                     t.from_both * both[0].ds, t.from_xi * xi[1].ds,
-                                     t.from_eta * eta[1].ds};
+    // unknowns x points
+    const std::array<MatrixXd, 5> ds{
+        xi[0].ds * t.from_xi.transpose(), eta[0].ds * t.from_eta.transpose(),
+        both[0].ds * t.from_both.transpose(), xi[1].ds * t.from_xi.transpose(),
+        eta[1].ds * t.from_eta.transpose()};
     Eigen::Matrix<double, 5, Eigen::Dynamic> value(5, r.m);
     value.row(0) = (t.from_xi * xi[0].value).transpose();
     value.row(1) = (t.from_eta * eta[0].value).transpose();
     value.row(2) = (t.from_both * both[0].value).transpose();
     value.row(3) = (t.from_xi * xi[1].value).transpose();
     value.row(4) = (t.from_eta * eta[1].value).transpose();
+    Eigen::Matrix<double, Eigen::Dynamic, 8> here(u.size(), 8); // of a point: written side by side
     for (Index p = 0; p < r.m; ++p) {
         const LocalStrain local =
             local_strain(local_motion(t.rule, p, u), t.rule.frame[static_cast<std::size_t>(p)]);
@@ -190,13 +195,13 @@ ShellStrains shell_strains(const ReferenceElement& r, const ShellTables& t, cons
         all.strain.col(p) << back * value.col(p).head<3>(), local.s.segment<3>(3),
             shear * value.col(p).tail<2>();
         for (Index i = 0; i < 3; ++i) {
-            all.ds.row(8 * p + i) =
-                back(i, 0) * ds[0].row(p) + back(i, 1) * ds[1].row(p) + back(i, 2) * ds[2].row(p);
-            by_unknowns(t.rule, p, local.ds.row(3 + i), all.ds.row(8 * p + 3 + i));
+            here.col(i) =
+                back(i, 0) * ds[0].col(p) + back(i, 1) * ds[1].col(p) + back(i, 2) * ds[2].col(p);
         }
-        for (Index i = 0; i < 2; ++i) {
-            all.ds.row(8 * p + 6 + i) = shear(i, 0) * ds[3].row(p) + shear(i, 1) * ds[4].row(p);
-        }
+        by_unknowns<3>(t.rule, p, local.ds.middleRows<3>(3), here.middleCols<3>(3));
+        here.col(6) = shear(0, 0) * ds[3].col(p) + shear(0, 1) * ds[4].col(p);
+        here.col(7) = shear(1, 0) * ds[3].col(p) + shear(1, 1) * ds[4].col(p);
+        all.ds.middleRows<8>(8 * p) = here.transpose();
     }
     return all;
 }
