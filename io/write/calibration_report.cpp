@@ -60,6 +60,55 @@ Table reading_table(const Calibration& calibration) {
     return table;
 }
 
+// What a step along a direction changes of a value, in the file's unit; 0 where it stays.
+double change_along(const OpenDirection& open, const FittedValue& value, std::size_t i) {
+    const double step = open.step(static_cast<Eigen::Index>(i)) * value.prior_sd.value_or(0);
+    const std::string range = range_of(*value.id.kind);
+    return from_si(range, value.before + step) - from_si(range, value.before);
+}
+
+// Which values change together, and by how much, without a reading that tells.
+std::string open_text(const Calibration& calibration) {
+    std::string all;
+    for (const OpenDirection& open : calibration.open) {
+        std::string parts;
+        for (std::size_t i = 0; i < calibration.values.size(); ++i) {
+            const FittedValue& value = calibration.values[i];
+            const double change = change_along(open, value, i);
+            if (change != 0) {
+                const std::string unit(file_unit(range_of(*value.id.kind)).name);
+                parts += (parts.empty() ? "" : ", ") + path_of(value.id) +
+                         (change > 0 ? " +" : " ") + significant(change, 2) +
+                         (unit.empty() ? "" : " " + unit);
+            }
+        }
+        all += "warning: left open: " + parts + ", all together, change no reading by more than " +
+               significant(open.largest_effect, 2) +
+               " of its sd; only their tolerances decide there\n";
+    }
+    return all;
+}
+
+Json open_json(const Calibration& calibration) {
+    Json all = Json::array();
+    for (const OpenDirection& open : calibration.open) {
+        Json step = Json::array();
+        for (std::size_t i = 0; i < calibration.values.size(); ++i) {
+            const FittedValue& value = calibration.values[i];
+            const double change = change_along(open, value, i);
+            if (change != 0) {
+                step.push_back({{"path", path_of(value.id)},
+                                {"change", round_significant(change, 4)},
+                                {"unit", std::string(file_unit(range_of(*value.id.kind)).name)}});
+            }
+        }
+        all.push_back({{"step", step},
+                       {"sd_left", round_significant(open.sd_left, 4)},
+                       {"largest_effect", round_significant(open.largest_effect, 4)}});
+    }
+    return all;
+}
+
 std::string doubts_text(const Calibration& calibration) {
     std::string all;
     const auto path = [&](std::size_t i) { return path_of(calibration.values[i].id); };
@@ -68,6 +117,7 @@ std::string doubts_text(const Calibration& calibration) {
                path(pair.other) +
                " apart; how the change is shared between them follows from their tolerances\n";
     }
+    all += open_text(calibration);
     for (const std::size_t i : calibration.untouched) {
         all += "note: these readings say almost nothing about " + path(i) + "\n";
     }
@@ -168,6 +218,7 @@ std::string calibration_json(const Board& board, const Calibration& calibration)
     for (const std::size_t i : calibration.untouched) {
         all["untouched"].push_back(path_of(calibration.values[i].id));
     }
+    all["open"] = open_json(calibration);
     all["misfit"] = round_significant(calibration.misfit, digits);
     all["solves"] = calibration.solves;
     all["warnings"] = calibration.warnings;

@@ -13,7 +13,7 @@ std::string calibration_text(const Board& board, const Calibration& calibration)
 /// The document calibration.json, format 1: program, board, `values` (path, before, after, sd,
 /// prior_sd or null, unit, at_limit), `correlation` (rows in that order), `readings` (number,
 /// value, sd, unit, before, after, residual, fits), `indistinct` (a, b, alignment), `untouched`
-/// (paths), misfit, solves, warnings.
+/// (paths), `open` (step: path, change, unit; sd_left, largest_effect), misfit, solves, warnings.
 std::string calibration_json(const Board& board, const Calibration& calibration);
 
 } // namespace vrid

@@ -275,7 +275,12 @@ void add_readings(const Fit& fit, const MatrixXd& covariance, Calibration& resul
     }
 }
 
-void add_doubts(const Answer& answer, Calibration& result) {
+void add_doubts(const FreeValues& free, const Answer& answer, Calibration& result) {
+    std::vector<bool> held;
+    for (const FittedValue& value : result.values) {
+        held.push_back(value.at_limit);
+    }
+    result.open = open_directions(answer.normal.J, free.weight.cwiseProduct(free.scale), held);
     for (Index i = 0; i < answer.normal.J.cols(); ++i) {
         const FittedValue& value = result.values[static_cast<std::size_t>(i)];
         if (value.prior_sd && !value.at_limit && value.sd > untouched * *value.prior_sd) {
@@ -307,7 +312,7 @@ Calibration calibrate(Session& session, const Bench& bench) {
     const MatrixXd covariance = covariance_of(answer, result.values);
     add_deviations(free, covariance, result);
     add_readings({bench, first, answer}, covariance, result);
-    add_doubts(answer, result);
+    add_doubts(free, answer, result);
     return result;
 }
 

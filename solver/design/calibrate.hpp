@@ -7,6 +7,7 @@
 #include <Eigen/Core>
 
 #include "solver/design/bench.hpp"
+#include "solver/design/open_directions.hpp"
 #include "solver/design/session.hpp"
 
 namespace vrid {
@@ -40,6 +41,7 @@ struct Calibration {
     Eigen::MatrixXd correlation; ///< of the fitted values
     std::vector<Indistinct> indistinct;
     std::vector<std::size_t> untouched; ///< values of which the readings say next to nothing
+    std::vector<OpenDirection> open;    ///< of values that the readings tell together only
     double misfit = 0;                  ///< sum of squared (reading - after) / sd
     int solves = 0;
     std::vector<std::string> warnings;
