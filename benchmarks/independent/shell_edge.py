@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
-"""Edge hold by the independent shell, small motion from the rest shape, left edge on snow.
+"""Edge hold by the independent shell, left edge on snow: small motion from the rest shape, or large.
 
-    shell_edge.py BOARD.toml [--degree 5] [--flat] [--angle 45] [--force 1200] [--hardness 5] [--share 0.5]
+    shell_edge.py BOARD.toml [--degree 5] [--flat] [--bent] [--angle 45] [--force 1200] [--hardness 5] [--share 0.5]
 
 Least energy of board and snow by Newton's method with contact points inside, no compliance method.
 Feet: rigid patches; both heave and pitch, the front one slides along x; roll, yaw and sideways held.
@@ -46,69 +46,101 @@ def outline(shell, count=16):
     return x, y, z0, ds, take(V), take(W)
 
 
-def feet(shell):
-    """T: full freedoms from free ones and (w, pitch, u) front, (w, pitch) rear; nodes of the patches."""
-    points, (length, width) = shell.mesh.points, shell.board.foot
-    patches, columns = [], []
-    for number, xf in enumerate(shell.board.feet):
-        nodes = np.flatnonzero((np.abs(points[:, 0] - xf) < length / 2 + 1e-8) & (np.abs(points[:, 1]) < width / 2 + 1e-8))
-        patches.append(nodes)
-        zf = float(shell.rest(np.array(xf), np.array(xf))[0]) if shell.rest else 0.0
-        heave, pitch = np.zeros(shell.size), np.zeros(shell.size)
-        heave[5 * nodes + W] = 1
-        # on the blank's x: place and station differ by 1e-4 of the distance from the foot's middle
-        pitch[5 * nodes + W] = points[nodes, 0] - xf
-        pitch[5 * nodes + U] = -(shell.rest_z[nodes] - zf)
-        pitch[5 * nodes + PITCH] = 1
-        columns += [heave, pitch]
-        if number == 0:
-            slide = np.zeros(shell.size)
-            slide[5 * nodes + U] = 1
-            columns.append(slide)
-    held = np.concatenate([(5 * n[:, None] + np.arange(5)).ravel() for n in patches])
-    free = shell.free(held)
-    select = sp.csr_matrix((np.ones(len(free)), (free, np.arange(len(free)))), shape=(shell.size, len(free)))
-    return sp.hstack([select, sp.csr_matrix(np.column_stack(columns))]).tocsr(), patches
+class Feet:
+    """Rigid foot patches. Coordinates: the free nodal unknowns, then slide u, heave w, pitch of the front
+    foot and heave, pitch of the rear one; pitch turns a patch about its centre at rest height."""
+
+    def __init__(self, shell, bent):
+        self.shell, self.bent, self.patches, self.arms = shell, bent, [], []
+        points, (length, width) = shell.mesh.points, shell.board.foot
+        gauss, weight = np.polynomial.legendre.leggauss(12)
+        for xf in shell.board.feet:
+            nodes = np.flatnonzero(
+                (np.abs(points[:, 0] - xf) < length / 2 + 1e-8) & (np.abs(points[:, 1]) < width / 2 + 1e-8)
+            )
+            dx, dz = points[nodes, 0] - xf, np.zeros(len(nodes))
+            if shell.rest:  # horizontal place: the cosine of the slope summed up from the foot's middle
+                at = xf + dx[:, None] * (1 + gauss) / 2
+                dz = shell.rest_z[nodes] - float(shell.rest(np.array(xf), np.array(xf))[0])
+                dx = dx * (np.sqrt(1 - shell.rest(at, at)[1] ** 2) @ weight) / 2
+            self.patches.append(nodes), self.arms.append((dx, dz))
+        held = np.concatenate([(5 * n[:, None] + np.arange(5)).ravel() for n in self.patches])
+        self.free = shell.free(held)
+        self.n = len(self.free) + 5
+
+    def motion(self, a):
+        """Nodal unknowns u, their derivative T by the coordinates, and d2u/dpitch2 of both feet."""
+        shell, u = self.shell, np.zeros(self.shell.size)
+        u[self.free] = a[:-5]
+        columns, twice = [], []
+        for nodes, (dx, dz), (slide, heave, pitch) in zip(self.patches, self.arms, ((a[-5], *a[-4:-2]), (0.0, *a[-2:]))):
+            along, up, turn, second = (np.zeros(shell.size) for _ in range(4))
+            along[5 * nodes + U], up[5 * nodes + W] = 1, 1
+            c, s = (np.cos(pitch), np.sin(pitch)) if self.bent else (1.0, 0.0)
+            turn[5 * nodes + U], turn[5 * nodes + W], turn[5 * nodes + PITCH] = -dx * s - dz * c, dx * c - dz * s, 1
+            u[5 * nodes + U] = slide + (dx * (c - 1) - dz * s if self.bent else -dz * pitch)
+            u[5 * nodes + W] = heave + (dx * s + dz * (c - 1) if self.bent else dx * pitch)
+            u[5 * nodes + PITCH] = pitch
+            if self.bent:
+                second[5 * nodes + U], second[5 * nodes + W] = -dx * c + dz * s, -dx * s - dz * c
+            columns += [along, up, turn] if not columns else [up, turn]
+            twice.append(second)
+        ones = sp.csr_matrix((np.ones(len(self.free)), (self.free, range(len(self.free)))), shape=(shell.size, len(self.free)))
+        return u, sp.hstack([ones, sp.csr_matrix(np.column_stack(columns))]).tocsr(), twice
 
 
-def hold(shell, angle, force, hardness, share):
-    t, hard = np.radians(angle), hardness * 1e9
-    K = shell.force(np.zeros(shell.size))[1]
-    T, patches = feet(shell)
-    Kt = (T.T @ K @ T).tocsr()
-    x, y, z0, ds, rv, rw = outline(shell)
-    R = ((rw * np.cos(t) - rv * np.sin(t)) @ T).tocsr()
-    H0 = z0 * np.cos(t) - y * np.sin(t)
-    load = np.zeros(T.shape[1])
-    load[-5], load[-2] = -force * share, -force * (1 - share)  # heave front, heave rear
+def settle(shell, feet, a, snow, load):
+    """Least energy of board and snow from coordinates a on: Newton's method, steps cut where energy rises."""
+    H0, R, ds, hard = snow
+    K0 = None if feet.bent else shell.force(np.zeros(shell.size))[1]
 
-    def parts(a):
-        d = np.maximum(0, -(H0 + R @ a))
-        energy = a @ (Kt @ a) / 2 + hard / 3 / np.sin(2 * t) * (ds @ d**3) - load @ a
-        q = hard * d**2 / np.sin(2 * t)
-        return energy, Kt @ a - R.T @ (q * ds) - load, d, q
+    def state(a):
+        u, T, twice = feet.motion(a)
+        d = np.maximum(0, -(H0 + R @ u))
+        inner = shell.energy(u) if feet.bent else u @ (K0 @ u) / 2
+        return inner + hard / 3 * (ds @ d**3) - load @ a, u, T, twice, d
 
-    a = np.zeros(T.shape[1])  # pressed down without bending until the whole outline touches
-    a[: T.shape[1] - 5] = T.T[:-5] @ np.tile([0, 0, 1.0, 0, 0], len(shell.mesh.points))
-    a[-5] = a[-2] = 1
-    a *= -(np.max(H0) / np.cos(t) + 2e-3)
-    energy, r, d, q = parts(a)
+    now = state(a)
     for _ in range(80):
-        stiff = Kt + R.T @ sp.diags(2 * hard * d / np.sin(2 * t) * ds) @ R
-        step = -factored(stiff)(r)
+        energy, u, T, twice, d = now
+        f, K = shell.force(u) if feet.bent else (K0 @ u, K0)
+        pull = f - R.T @ (hard * d**2 * ds)
+        r = T.T @ pull - load
+        stiff = (T.T @ (K + R.T @ sp.diags(2 * hard * d * ds) @ R) @ T).tolil()
+        for foot, k in ((0, -3), (1, -1)):
+            stiff[feet.n + k, feet.n + k] += pull @ twice[foot]
+        step = -factored(stiff.tocsr())(r)
         size = 1.0
         while True:
-            new = parts(a + size * step)
-            if new[0] <= energy + 1e-4 * size * (r @ step) or size < 1e-6 or np.abs(step).max() < 1e-9:
+            now = state(a + size * step)
+            if now[0] <= energy + 1e-4 * size * (r @ step) or size < 1e-6 or np.abs(step).max() < 1e-8:
                 break
             size /= 2
         a = a + size * step
-        energy, r, d, q = new
-        if np.abs(step).max() * size < 1e-11 and size == 1:
-            break
-    else:
-        raise RuntimeError("no equilibrium found")
-    u = T @ a
+        if np.abs(step).max() * size < 1e-9 and size == 1:
+            return a, now[1], now[4]
+    raise RuntimeError("no equilibrium found")
+
+
+def hold(shell, angle, force, hardness, share, bent=False):
+    t = np.radians(angle)
+    hard = hardness * 1e9 / np.sin(2 * t)
+    x, y, z0, ds, rv, rw = outline(shell)
+    R = (rw * np.cos(t) - rv * np.sin(t)).tocsr()
+    H0 = z0 * np.cos(t) - y * np.sin(t)
+    feet = Feet(shell, False)
+    load, a = np.zeros(feet.n), np.zeros(feet.n)
+    load[-4], load[-2] = -force * share, -force * (1 - share)
+    # pressed down without bending until the outline between the contact lines touches
+    sunk = np.max(H0[np.abs(x) < shell.board.half]) / np.cos(t) + 2e-3
+    a[:-5][feet.free % 5 == W] = -sunk
+    a[-4] = a[-2] = -sunk
+    a, u, d = settle(shell, feet, a, (H0, R, ds, hard), load)
+    if bent:
+        feet = Feet(shell, True)
+        a, u, d = settle(shell, feet, a, (H0, R, ds, hard), load)
+    q = hard * d**2
+    patches = feet.patches
     line = q * ds
     total = line.sum()
     front, rear = shell.board.feet
@@ -132,12 +164,15 @@ def hold(shell, angle, force, hardness, share):
         slope = lagrange(mesh.t, [1.0])[1][0] @ ws / (ys[-1] - ys[0])
         out[name] = np.degrees(slope)
     # what the feet must give: the board's forces on their patches, turned about the long axis
-    f = K @ u
+    f = shell.force(u, False) if bent else shell.force(np.zeros(shell.size))[1] @ u
     for name, nodes, xf in (("front", patches[0], front), ("rear", patches[1], rear)):
         zf = float(shell.rest(np.array(xf), np.array(xf))[0]) if shell.rest else 0.0
-        z = shell.rest_z[nodes] - zf
+        z, psi = shell.rest_z[nodes] - zf, shell.rest_theta[nodes]
+        if bent:  # places as moved, from the patch's moved centre; roll of the patch is zero
+            heave = a[-4] if name == "front" else a[-2]
+            z, psi = z + u[5 * nodes + W] - heave, psi + u[5 * nodes + PITCH]
         moment = f[5 * nodes + W] @ shell.mesh.points[nodes, 1] - f[5 * nodes + V] @ z
-        moment -= f[5 * nodes + ROLL] @ np.cos(shell.rest_theta[nodes])
+        moment -= f[5 * nodes + ROLL] @ np.cos(psi)
         out["roll_moment_" + name] = -moment
     return out
 
@@ -147,11 +182,12 @@ def main():
     parser.add_argument("board")
     parser.add_argument("--degree", type=int, default=5)
     parser.add_argument("--flat", action="store_true")
+    parser.add_argument("--bent", action="store_true", help="in large motion")
     for name, value in (("angle", 45.0), ("force", 1200.0), ("hardness", 5.0), ("share", 0.5)):
         parser.add_argument("--" + name, type=float, default=value)
     asked = parser.parse_args()
     shell = shell_of(asked.board, asked.degree, flat=asked.flat)
-    print(json.dumps(hold(shell, asked.angle, asked.force, asked.hardness, asked.share), indent=1))
+    print(json.dumps(hold(shell, asked.angle, asked.force, asked.hardness, asked.share, asked.bent), indent=1))
 
 
 if __name__ == "__main__":

@@ -114,6 +114,10 @@ class Shell:
         out[:, 8] += self.kap
         return out
 
+    def energy(self, u):
+        q, _ = shell_strain.strains(self.local(u), self.kap)
+        return np.einsum("pi,pij,pj,p->", q, self.C, q, self.w.ravel(), optimize=True) / 2
+
     def force(self, u, tangent=True):
         """Internal force and, on request, the tangent stiffness (CSR)."""
         ne, _, Q, nn = self.phi.shape

@@ -1,0 +1,139 @@
+// Curved and bent boards, edge hold and derivatives by the outline against an independent
+// computation that shares no code with vrid: benchmarks/independent/shell_*.py, a geometrically
+// exact shell of degree 5 in plain displacements with own reading of the board files, which stand in
+// benchmarks/independent/boards. Its values below are from shell_answers.json there. Stiffness in
+// N/mm and N m/deg, forces in N.
+#include <cmath>
+#include <map>
+
+#include <catch2/catch.hpp>
+
+#include "io/design/design_values.hpp"
+#include "io/read/read_board.hpp"
+#include "io/write/design_path.hpp"
+#include "io/write/units.hpp"
+#include "solver/design/board_numbers.hpp"
+#include "solver/edge.hpp"
+#include "solver/study.hpp"
+
+using namespace vrid;
+
+namespace {
+
+Board board_of(const std::string& name) {
+    return read_board(std::string(VRID_SOURCE_DIR) + "/benchmarks/independent/boards/" + name +
+                          ".toml",
+                      MaterialLibrary{});
+}
+
+double shown(const Quantity& quantity) {
+    return quantity.value * bench_unit(quantity.unit).per_si;
+}
+
+double number_of(const std::vector<NamedQuantity>& numbers, const std::string& name) {
+    for (const NamedQuantity& one : numbers) {
+        if (one.name == name) {
+            return shown(one.quantity);
+        }
+    }
+    FAIL("no " << name);
+    return 0;
+}
+
+} // namespace
+
+TEST_CASE("curved boards meet an independent shell: every bench case at rest within 0.05 %") {
+    const std::map<std::string, std::map<std::string, double>> table{
+@LINEAR@
+    };
+    for (const auto& [name, stiffness] : table) {
+        StudyOptions options;
+        for (const auto& [bench, value] : stiffness) {
+            options.cases.push_back(bench);
+        }
+        for (const CaseResult& one : run_study(board_of(name), options).cases) {
+            CAPTURE(name, one.name);
+            CHECK(shown(one.numbers.front().quantity) ==
+                  Approx(stiffness.at(one.name)).epsilon(5e-4));
+        }
+    }
+}
+
+TEST_CASE("a curved coupon bent by 30 and 60 mm meets an independent shell: forces and tangents "
+          "within 0.1 %, twist stiffness while bent within 0.2 %") {
+    struct Bent {
+        std::string name;
+        double travel;
+        std::map<std::string, double> numbers;
+    };
+    const std::vector<Bent> table{
+@BENT@
+    };
+    StudyOptions options;
+    options.cases = {"centre-flex", "nose-flex", "nose-twist", "stance-twist"};
+    options.bend = {0.03, 0.06};
+    const StudyResult study = run_study(board_of("ibis"), options);
+    for (const Bent& expected : table) {
+        bool met = false;
+        for (const BentCase& one : study.bent) {
+            if (one.name != expected.name || std::abs(one.travel - expected.travel) > 1e-9) {
+                continue;
+            }
+            met = true;
+            for (const auto& [number, value] : expected.numbers) {
+                CAPTURE(one.name, one.travel, number);
+                const double bound = number == "stiffness" ? 2e-3 : 1e-3;
+                CHECK(number_of(one.numbers, number) == Approx(value).epsilon(bound));
+            }
+        }
+        CHECK(met);
+    }
+}
+
+TEST_CASE("a curved board on its edge meets an independent shell with contact inside its energy "
+          "within 1 %") {
+    const std::map<std::string, double> table{
+@EDGE@
+    };
+    EdgeOptions options;
+    options.bars = false;
+    const EdgeResult result =
+        run_edge(board_of("tern"), {{Side::left, std::atan(1.0), 1200, 5e9, 0.5}}, options);
+    REQUIRE(result.conditions.size() == 1);
+    for (const auto& [number, value] : table) {
+        CAPTURE(number);
+        CHECK(number_of(result.conditions.front().numbers, number) == Approx(value).epsilon(1e-2));
+    }
+}
+
+TEST_CASE("derivatives by the outline and the stance on a rest shape meet differences of whole "
+          "independent solves within 0.3 % of the largest") {
+    const Board board = board_of("tern");
+    const std::map<std::string, std::map<std::string, double>> table{ // per mm
+@SLOPES@
+    };
+    NumbersOptions options;
+    std::vector<NumberId> requests;
+    for (const auto& [bench, slopes] : table) {
+        requests.push_back({NumberId::Kind::bench_case, bench});
+    }
+    for (const auto& [path, value] : table.begin()->second) {
+        options.lines.push_back({find_design(board, path)->id, {}});
+    }
+    const BoardNumbers found = board_numbers(board, requests, options);
+    std::size_t number = 0;
+    for (const auto& [bench, slopes] : table) {
+        double largest = 0;
+        for (const auto& [path, value] : slopes) {
+            largest = std::max(largest, std::abs(value));
+        }
+        const double per_si = bench_unit(found.numbers[number].quantity.unit).per_si;
+        for (const auto& [path, value] : slopes) {
+            const Eigen::MatrixXd slope = slopes_by(found, {find_design(board, path)->id});
+            CAPTURE(bench, path);
+            CHECK(std::abs(slope(static_cast<Eigen::Index>(number), 0) * per_si * 1e-3 - value) <
+                  3e-3 * largest);
+        }
+        ++number;
+    }
+}
