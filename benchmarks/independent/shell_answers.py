@@ -3,7 +3,7 @@
 
     shell_answers.py BOARD.toml [--degree 5] [--flat] [--solid] [--bend 30,60] [--cases a,b] [--set path=value]
 
-Stiffness in N/mm and N m/deg, force in N, flattening in mm. Cases: README.md beside the board file
+Stiffness in N/mm and N m/deg, frequencies in Hz, force in N, flattening in mm. Cases: README.md beside the board file
 format's bench cases. --solid integrates the layers in three dimensions, metric included, instead of
 A, B, D on bending strains after Koiter and Sanders: how much the shell theory itself leaves out.
 """
@@ -45,6 +45,8 @@ def main():
     out = {"board": shell.board.name, "degree": asked.degree, "unknowns": shell.size}
     out |= {"shape": "flat" if asked.flat else "rest", "theory": "solid" if asked.solid else "shell"}
     out["cases"] = shell.linear(asked.cases)
+    if asked.cases == LINEAR:
+        out["cases"] |= {f"free-modes.mode {k + 1}": f for k, f in enumerate(shell.modes())}
     say = (lambda text: print(text, file=sys.stderr)) if asked.verbose else (lambda text: None)
     for case in [c for c in BENT if c in asked.cases and asked.bend]:
         twists = [t for t in BENT[case] if t in asked.cases]

@@ -117,7 +117,7 @@ def settle(shell, feet, a, snow, load):
                 break
             size /= 2
         a = a + size * step
-        if np.abs(step).max() * size < 1e-9 and size == 1:
+        if np.abs(step).max() * size < 1e-8 and size == 1:
             return a, now[1], now[4]
     raise RuntimeError("no equilibrium found")
 

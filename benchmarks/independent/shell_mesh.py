@@ -56,6 +56,29 @@ class Profile:
         return out
 
 
+# Drawn outlines that are known as functions: ends of the board, left and right side (m). The points in
+# boards/NAME.csv are from them (write_drawn), close enough for a spline through them to differ by 1e-9 m.
+DRAWN = {
+    "godwit": (
+        (-0.713, 0.738),
+        lambda x: 0.122 + 0.071 * x**2 + 0.011 * x**3,
+        lambda x: -(0.127 + 0.058 * x**2 - 0.009 * x),
+    )
+}
+
+
+def write_drawn(name, folder):
+    (a, b), left, right = DRAWN[name]
+    x = np.linspace(b, a, 73)
+    sides = [np.stack([x, left(x)], 1), np.stack([x[::-1], right(x[::-1])], 1)]
+    rows = []
+    for here, there in (sides, sides[::-1]):
+        across = here[-1] + (there[0] - here[-1]) * np.linspace(0, 1, 9)[:, None]
+        rows += [(*p, k == 0) for k, p in enumerate(here[:-1])] + [(*p, k == 0) for k, p in enumerate(across[:-1])]
+    text = "".join(f"{1e3 * px:.7f},{1e3 * py:.7f},{int(corner)}\n" for px, py, corner in rows)
+    (Path(folder) / f"{name}.csv").write_text("x_mm,y_mm,corner\n" + text)
+
+
 class Board:
     """What a board file says, as far as these boards use it; `changes` sets values by their path."""
 
@@ -261,18 +284,19 @@ def tip(mesh, plan, end, half, offsets, bands, inner, along, across, outward):
 
 
 def board_mesh(board, p, longest=0.11, grade=(0.004, 0.016), rim=(0.003, 0.013), cut=1):
-    """Mesh of a rectangle or of a board drawn by the outline keys. `rim`: distances from the outline of
+    """Mesh of a rectangle, of a board drawn by the outline keys, or of one of DRAWN. `rim`: distances from the outline of
     the grading lines (m); `cut`: pieces of every wide row."""
     mesh, foot = Mesh(p), board.foot
-    half, rectangle = board.half, board.rectangle
+    half, rectangle, drawn = board.half, board.rectangle, DRAWN.get(board.name)
     end = rectangle[0] / 2 if rectangle else half
+    ends = drawn[0] if drawn else (-end, end)
     marks = {}
     stations = [x for profile in (board.core, board.rest) if profile for x in profile.x]
     for x, graded in [(x, False) for x in stations] + [
-        (-half, True), (half, True), (0.0, False), (-end, True), (end, True),
+        (-half, True), (half, True), (0.0, False), (ends[0], True), (ends[1], True),
         *((x + s * foot[0] / 2, True) for x in board.feet for s in (1, -1)),
     ]:  # fmt: skip
-        if -end - 1e-9 < x < end + 1e-9:
+        if ends[0] - 1e-9 < x < ends[1] + 1e-9:
             x = next((m for m in marks if abs(m - x) < 1e-7), x)
             marks[x] = graded or marks.get(x, False)
     xs = gaps(marks, grade, longest)
@@ -283,6 +307,14 @@ def board_mesh(board, p, longest=0.11, grade=(0.004, 0.016), rim=(0.003, 0.013),
               for o in offsets[:-1]]  # fmt: skip
     shares = list(np.linspace(0, 1, cut + 1))
     inner = foot[1] / 2
+    if drawn:
+        _, left, right = drawn
+        level = lambda y: (lambda x: np.full_like(x, y))
+        rows = [(right, 0)] + [((lambda x, o=o: right(x) + o), 0) for o in offsets[1:]]
+        rows += [(level(y), 0) for y in (-inner, 0.0, inner)]
+        rows += [((lambda x, o=o: left(x) - o), 0) for o in offsets[:0:-1]] + [(left, 0)]
+        mesh.columns(xs, rows)
+        return mesh.join()
     if rectangle:
         outline = lambda o: (lambda x: np.full_like(x, rectangle[1] / 2 - o))
     else:

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Derivatives of the linear cases by outline values: central differences of full independent solves.
 
-    shell_slopes.py BOARD.toml [--degree 4] [--flat]
+    shell_slopes.py BOARD.toml [--degree 6] [--flat]
 
 Prints JSON {path: {case: derivative}}, N/mm and N m/deg per mm (per 1 of fullness). The mesh follows
 the value; core and rest shape stay where the file says. Steps of 1 mm (fullness 0.01): halving them
@@ -24,7 +24,7 @@ PATHS = {
 def main():
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
     parser.add_argument("board")
-    parser.add_argument("--degree", type=int, default=4)
+    parser.add_argument("--degree", type=int, default=6)
     parser.add_argument("--flat", action="store_true")
     parser.add_argument("--paths", type=lambda s: s.split(","), default=list(PATHS))
     parser.add_argument("--step", type=float, default=1.0, help="times the usual step")

@@ -56,7 +56,7 @@ def lagrange(nodes, at):
 
 
 class Shell:
-    def __init__(self, board, mesh, flat=False, solid=False, masses=False):
+    def __init__(self, board, mesh, flat=False, solid=False):
         self.board, self.mesh = board, mesh
         self.rest = None if flat else board.rest
         p = mesh.p
@@ -250,6 +250,26 @@ class Shell:
             c: self.flex_stiffness(K, c) / 1e3 if c.endswith("flex") else self.twist_stiffness(K, c, u) * np.pi / 180
             for c in cases
         }
+
+    def modes(self, count=6):
+        """Lowest elastic frequencies of the free board at rest, Hz. Inertia of places r + z d: both move."""
+        ne, _, Q, _ = self.phi.shape
+        H = np.zeros((len(self.kap), 15, 15))
+        sine, cosine = np.sin(self.theta), np.cos(self.theta)
+        # d moves by -(cos, 0, sin) a unit of pitch, by the unit vector across a unit of roll
+        pairs = ((U, PITCH, -cosine), (W, PITCH, -sine), (V, ROLL, 1 + 0 * sine))
+        for k in (U, V, W):
+            H[:, k, k] = self.I[:, 0]
+        H[:, PITCH, PITCH] = H[:, ROLL, ROLL] = self.I[:, 2]
+        for a, b, way in pairs:
+            H[:, a, b] = H[:, b, a] = self.I[:, 1] * way
+        H *= self.w.ravel()[:, None, None]
+        M = self.matrix(H.reshape(ne, Q, 3, 5, 3, 5))
+        K = self.force(np.zeros(self.size))[1]
+        shift = -((2 * np.pi * 10.0) ** 2)
+        solve = spl.LinearOperator(K.shape, factored(K - shift * M), dtype=float)
+        found = spl.eigsh(K, count + 6, M, shift, OPinv=solve, return_eigenvectors=False)
+        return np.sqrt(np.sort(found)[6:]) / (2 * np.pi)
 
     def bend(self, case, travels, twists, report=lambda text: None):
         """The flex case taken to travels (m; centre down, tips up): force N, tangent N/mm, flattening mm,
