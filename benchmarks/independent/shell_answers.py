@@ -12,7 +12,8 @@ import json
 import sys
 import time
 
-from shell_mesh import Board, board_mesh
+from shell_board import Board
+from shell_mesh import board_mesh
 from shell_solver import Shell
 
 LINEAR = ["centre-flex", "nose-flex", "tail-flex", "nose-twist", "tail-twist", "stance-twist", "full-twist"]

@@ -47,7 +47,8 @@ def shell_on(strip, p, n, solid=False):
     mesh = Mesh(p)
     xs = np.linspace(0, strip.length, n + 1)
     half = strip.width / 2
-    mesh.columns(list(xs), [(lambda x: np.full_like(x, -half), 0), (lambda x: 0 * x, 0), (lambda x: np.full_like(x, half), 0)])
+    level = lambda y: (lambda x: np.full_like(x, y))
+    mesh.columns(list(xs), [(level(-half), 0), (level(0.0), 0), (level(half), 0)])
     return Cantilever(strip, mesh.join(), solid=solid)
 
 

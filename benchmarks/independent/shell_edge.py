@@ -16,20 +16,21 @@ import numpy as np
 import scipy.sparse as sp
 
 from shell_answers import shell_of
-from shell_solver import PITCH, ROLL, U, V, W, factored, lagrange
+from shell_nodes import lagrange
+from shell_solver import PITCH, ROLL, U, V, W, factored, sides
 
 
 def outline(shell, count=16):
     """Gauss points of the left outline: x, y, z0, arc weights; sparse rows of v and w there."""
-    mesh, sides = shell.mesh, {}
+    mesh, known = shell.mesh, {}
     for xy, n in zip(mesh.xy, mesh.nodes):
-        for at, number in ((xy[0], n[0]), (xy[-1], n[-1]), (xy[:, 0], n[:, 0]), (xy[:, -1], n[:, -1])):
-            sides.setdefault(tuple(sorted(number)), []).append((at, number))
+        for at, number in sides(xy, n):
+            known.setdefault(tuple(sorted(number)), []).append((at, number))
     gauss, weight = np.polynomial.legendre.leggauss(count)
     N, D = lagrange(mesh.t, (gauss + 1) / 2)
     end = np.abs(mesh.points[:, 0]).max()
     x, y, ds, rows, cols, vals, k = [], [], [], [], [], [], 0
-    for found in sides.values():
+    for found in known.values():
         at, number = found[0]
         upright = np.ptp(at[:, 0]) < 1e-9 and abs(at[0, 0]) > end - 0.3  # the ends of a rectangle
         if len(found) > 1 or at[:, 1].mean() < 0 or upright:
@@ -73,7 +74,8 @@ class Feet:
         shell, u = self.shell, np.zeros(self.shell.size)
         u[self.free] = a[:-5]
         columns, twice = [], []
-        for nodes, (dx, dz), (slide, heave, pitch) in zip(self.patches, self.arms, ((a[-5], *a[-4:-2]), (0.0, *a[-2:]))):
+        moves = (a[-5], a[-4], a[-3]), (0.0, a[-2], a[-1])
+        for nodes, (dx, dz), (slide, heave, pitch) in zip(self.patches, self.arms, moves):
             along, up, turn, second = (np.zeros(shell.size) for _ in range(4))
             along[5 * nodes + U], up[5 * nodes + W] = 1, 1
             c, s = (np.cos(pitch), np.sin(pitch)) if self.bent else (1.0, 0.0)
@@ -85,7 +87,8 @@ class Feet:
                 second[5 * nodes + U], second[5 * nodes + W] = -dx * c + dz * s, -dx * s - dz * c
             columns += [along, up, turn] if not columns else [up, turn]
             twice.append(second)
-        ones = sp.csr_matrix((np.ones(len(self.free)), (self.free, range(len(self.free)))), shape=(shell.size, len(self.free)))
+        n = len(self.free)
+        ones = sp.csr_matrix((np.ones(n), (self.free, np.arange(n))), shape=(shell.size, n))
         return u, sp.hstack([ones, sp.csr_matrix(np.column_stack(columns))]).tocsr(), twice
 
 
@@ -154,8 +157,7 @@ def hold(shell, angle, force, hardness, share, bent=False):
     for name, station in (("loss_nose", shell.board.half), ("loss_tail", -shell.board.half)):
         mesh = shell.mesh
         top = max(
-            (side for xy, n in zip(mesh.xy, mesh.nodes) for side in
-             ((xy[0], n[0]), (xy[-1], n[-1]), (xy[:, 0], n[:, 0]), (xy[:, -1], n[:, -1]))
+            (side for xy, n in zip(mesh.xy, mesh.nodes) for side in sides(xy, n)
              if np.abs(side[0][:, 0] - station).max() < 1e-8),
             key=lambda side: side[0][:, 1].max(),
         )  # fmt: skip

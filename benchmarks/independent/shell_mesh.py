@@ -1,119 +1,18 @@
-"""Board files read anew, and meshes of few large quads of high degree on them. SI units.
+"""Meshes of few large quads of high degree on boards. SI units.
 
 Outline keys (sidecut circle, one cubic Bezier a tip side), rectangles and drawn outlines that are
-known as functions (drawn_sides). Quads follow contact lines, foot strips and patches, stations of
+known as functions. Quads follow contact lines, foot strips and patches, stations of
 core and rest shape and the bands of edge and sidewall, and are graded towards lines where a support
 ends and towards the free edge (boundary layer of the twisting moment, about h / sqrt 10 wide).
 """
 import math
-import tomllib
-from pathlib import Path
 
 import numpy as np
 from scipy.optimize import brentq
 from scipy.spatial import cKDTree
 
-from shell_laminate import Ply
-
-
-class Profile:
-    """Smooth profile over stations: cubic Hermite, slopes of Fritsch and Butland (1984)."""
-
-    def __init__(self, pairs):
-        x, v = np.array(sorted(pairs), float).T * 1e-3
-        self.x, self.v = x, v
-        h, d = np.diff(x), np.diff(v) / np.diff(x)
-        s = np.zeros(len(x))
-        for i in range(1, len(x) - 1):
-            if d[i - 1] * d[i] > 0:
-                a, b = 2 * h[i] + h[i - 1], h[i] + 2 * h[i - 1]
-                s[i] = (a + b) / (a / d[i - 1] + b / d[i])
-        for i, j, k in ((0, 0, 1), (-1, -1, -2)):
-            if len(d) == 1:
-                s[i] = d[0]
-                continue
-            s[i] = ((2 * h[j] + h[k]) * d[j] - h[j] * d[k]) / (h[j] + h[k])
-            if s[i] * d[j] <= 0:
-                s[i] = 0
-            elif d[j] * d[k] < 0 and abs(s[i]) > 3 * abs(d[j]):
-                s[i] = 3 * d[j]
-        self.s = s
-
-    def __call__(self, x, near):
-        """Value, slope, second derivative at x, of the piece that holds `near`; constant beyond."""
-        i = np.clip(np.searchsorted(self.x, near) - 1, 0, len(self.x) - 2)
-        h = self.x[i + 1] - self.x[i]
-        t = (x - self.x[i]) / h
-        d = (self.v[i + 1] - self.v[i]) / h
-        bow, rise = 3 * d - 2 * self.s[i] - self.s[i + 1], self.s[i] + self.s[i + 1] - 2 * d
-        out = [
-            self.v[i] + h * t * (self.s[i] + t * (bow + t * rise)),
-            self.s[i] + t * (2 * bow + 3 * t * rise),
-            (2 * bow + 6 * t * rise) / h,
-        ]
-        for beyond, end in ((near < self.x[0], 0), (near > self.x[-1], -1)):
-            out = [np.where(beyond, v, o) for v, o in zip((self.v[end], 0.0, 0.0), out)]
-        return out
-
-
-# Drawn outlines that are known as functions: ends of the board, left and right side (m). The points in
-# boards/NAME.csv are from them (write_drawn), close enough for a spline through them to differ by 1e-9 m.
-DRAWN = {
-    "godwit": (
-        (-0.713, 0.738),
-        lambda x: 0.122 + 0.071 * x**2 + 0.011 * x**3,
-        lambda x: -(0.127 + 0.058 * x**2 - 0.009 * x),
-    )
-}
-
-
-def write_drawn(name, folder):
-    (a, b), left, right = DRAWN[name]
-    x = np.linspace(b, a, 73)
-    sides = [np.stack([x, left(x)], 1), np.stack([x[::-1], right(x[::-1])], 1)]
-    rows = []
-    for here, there in (sides, sides[::-1]):
-        across = here[-1] + (there[0] - here[-1]) * np.linspace(0, 1, 9)[:, None]
-        rows += [(*p, k == 0) for k, p in enumerate(here[:-1])] + [(*p, k == 0) for k, p in enumerate(across[:-1])]
-    text = "".join(f"{1e3 * px:.7f},{1e3 * py:.7f},{int(corner)}\n" for px, py, corner in rows)
-    (Path(folder) / f"{name}.csv").write_text("x_mm,y_mm,corner\n" + text)
-
-
-class Board:
-    """What a board file says, as far as these boards use it; `changes` sets values by their path."""
-
-    def __init__(self, path, changes=()):
-        with open(path, "rb") as file:
-            data = tomllib.load(file)
-        for key, value in dict(changes).items():
-            table, name = key.rsplit(".", 1)
-            data[table][name] = value
-        self.data, self.name = data, Path(path).stem
-        plan, stance = data["planform"], data["stance"]
-        self.plan = {k: v * 1e-3 if k.endswith("_mm") and not isinstance(v, list) else v for k, v in plan.items()}
-        self.rectangle = [v * 1e-3 for v in plan["rectangle_mm"]] if "rectangle_mm" in plan else None
-        self.half = self.plan.get("running_length_mm", self.rectangle[0] if self.rectangle else 0) / 2
-        middle, apart = -stance.get("setback_mm", 0) * 1e-3, stance["width_mm"] * 1e-3
-        self.feet = [middle + apart / 2, middle - apart / 2]  # front, rear
-        self.foot = [stance["foot_length_mm"] * 1e-3, stance["foot_width_mm"] * 1e-3]
-        self.core = Profile(data["core"]["thickness_mm"])
-        self.rest = Profile(data["rest_shape"]["z_mm"]) if "rest_shape" in data else None
-        band = [data[k]["width_mm"] * 1e-3 for k in ("edge", "sidewall") if k in data]
-        self.bands = sorted(band)
-
-    def plies(self, band):
-        """Plies at the band's number: 0 inside all bands, 1 the outermost of them, and so on."""
-        data, out = self.data, []
-        for n, layer in enumerate(data["layer"]):
-            name, core = layer.get("material"), layer.get("core", False)
-            if core:
-                name = data["core"]["strips"][0]["material"]
-            for key, replaced in (("edge", n == 0), ("sidewall", core)):
-                if key in data and replaced and band and self.bands[band - 1] <= data[key]["width_mm"] * 1e-3 + 1e-9:
-                    name = data[key]["material"]
-            angle = math.radians(layer.get("angle_deg", 0))
-            out.append(Ply(data["material"][name], None if core else layer["thickness_mm"] * 1e-3, angle))
-        return out
+from shell_board import DRAWN
+from shell_nodes import lobatto
 
 
 def gaps(marks, grade, longest):
@@ -128,13 +27,6 @@ def gaps(marks, grade, longest):
         inner = list(np.linspace(lo, hi, n + 1))
         lines += sorted({*[a + g for g in near], *inner, *[b - g for g in far], b} - {a})
     return [x for k, x in enumerate(lines) if k == 0 or x - lines[k - 1] > 1e-7]
-
-
-def lobatto(p):
-    """Nodes on [0, 1] and weights."""
-    P = np.polynomial.legendre.Legendre.basis(p)
-    x = np.concatenate([[-1], np.sort(P.deriv().roots().real), [1]])
-    return (x + 1) / 2, 1 / (p * (p + 1) * P(x) ** 2)
 
 
 class Mesh:
@@ -280,7 +172,8 @@ def tip(mesh, plan, end, half, offsets, bands, inner, along, across, outward):
     Z, O = np.array([J[0], 0.0]), np.array([xe, 0.0])
     mesh.block(line(O, Z), line(Z, J), line(I, J), line(O, I), along, across, 0)
     mesh.block(line(I, J), line(J, Q), piece(len(bands), start), line(I, E), along, outward, 0)
-    mesh.block(line(Z, J), line(J, Q), lambda u: curves[-1][0](1.0 + (split - 1.0) * u), line(Z, P), across, outward, 0)
+    round_ = lambda u: curves[-1][0](1.0 + (split - 1.0) * u)
+    mesh.block(line(Z, J), line(J, Q), round_, line(Z, P), across, outward, 0)
 
 
 def board_mesh(board, p, longest=0.11, grade=(0.004, 0.016), rim=(0.003, 0.013), cut=1):
@@ -303,8 +196,8 @@ def board_mesh(board, p, longest=0.11, grade=(0.004, 0.016), rim=(0.003, 0.013),
     offsets = [0.0, *sorted({*board.bands, *(r for r in rim if r > max(board.bands, default=0) + 2e-3)})]
     if board.bands and not any(o < 5e-3 for o in offsets[1:]):
         offsets = sorted({*offsets, rim[0]})
-    number = [1 + board.bands.index(next(b for b in board.bands if b > o + 1e-9)) if any(b > o + 1e-9 for b in board.bands) else 0
-              for o in offsets[:-1]]  # fmt: skip
+    ends_at = lambda o: [k + 1 for k, b in enumerate(board.bands) if b > o + 1e-9]  # bands that go on inside o
+    number = [min(ends_at(o), default=0) for o in offsets[:-1]]
     shares = list(np.linspace(0, 1, cut + 1))
     inner = foot[1] / 2
     if drawn:

@@ -10,49 +10,15 @@ import scipy.sparse.linalg as spl
 
 import shell_strain
 from shell_laminate import inertia, stiffness
-from shell_mesh import lobatto
-
-try:
-    from petsc4py import PETSc
-except ImportError:
-    PETSc = None
+from shell_factor import factored
+from shell_nodes import lagrange, lobatto
 
 U, V, W, PITCH, ROLL = range(5)
 
 
-def factored(K):
-    """Solver of a symmetric sparse matrix."""
-    if PETSc is None:
-        return spl.splu(K.tocsc(), permc_spec="MMD_AT_PLUS_A", options={"SymmetricMode": True}, diag_pivot_thresh=0.0).solve
-    K = K.tocsr()
-    A = PETSc.Mat().createAIJ(size=K.shape, csr=(K.indptr, K.indices, K.data))
-    A.setOption(PETSc.Mat.Option.SYMMETRIC, True)
-    pc = PETSc.PC().create()
-    pc.setOperators(A)
-    pc.setType("cholesky")
-    pc.setFactorSolverType("mumps")
-    pc.setUp()
-
-    def solve(b):
-        if b.ndim == 2:
-            return np.column_stack([solve(c) for c in b.T])
-        x, y = A.createVecs()
-        y.setArray(b)
-        pc.apply(y, x)
-        return x.getArray().copy()
-
-    return solve
-
-
-def lagrange(nodes, at):
-    """Values and slopes (points, nodes) of the polynomials through nodes."""
-    n = len(nodes)
-    weight = np.array([1 / np.prod(nodes[i] - np.delete(nodes, i)) for i in range(n)])
-    D = weight[None, :] / weight[:, None] / (nodes[:, None] - nodes[None, :] + np.eye(n))
-    D[np.diag_indices(n)] = 0
-    D[np.diag_indices(n)] = -D.sum(1)
-    values = np.array([[np.prod((x - np.delete(nodes, i)) / (nodes[i] - np.delete(nodes, i))) for i in range(n)] for x in at])
-    return values, values @ D
+def sides(xy, nodes):
+    """The four sides of a quad: places and node numbers."""
+    return [(xy[0], nodes[0]), (xy[-1], nodes[-1]), (xy[:, 0], nodes[:, 0]), (xy[:, -1], nodes[:, -1])]
 
 
 class Shell:
@@ -94,7 +60,8 @@ class Shell:
         m = self.dofs.shape[1]
         rows, cols = np.repeat(self.dofs, m, 1).ravel(), np.tile(self.dofs, (1, m)).ravel()
         code, self.place = np.unique(rows.astype(np.int64) * self.size + cols, return_inverse=True)
-        self.pattern = np.concatenate([[0], np.cumsum(np.bincount(code // self.size, minlength=self.size))]), code % self.size
+        counts = np.bincount(code // self.size, minlength=self.size)
+        self.pattern = np.concatenate([[0], np.cumsum(counts)]), code % self.size
         x = mesh.points[:, 0]
         self.rest_z, self.rest_theta = np.zeros_like(x), np.zeros_like(x)
         if self.rest:
@@ -156,7 +123,7 @@ class Shell:
         weights = {}
         t = self.mesh.p, *lobatto(self.mesh.p)
         for q, nodes in zip(self.mesh.xy, self.mesh.nodes):
-            for side, number in ((q[0], nodes[0]), (q[-1], nodes[-1]), (q[:, 0], nodes[:, 0]), (q[:, -1], nodes[:, -1])):
+            for side, number in sides(q, nodes):
                 if np.abs(side[:, 0] - x).max() < 1e-8:
                     key = tuple(sorted((number[0], number[-1])))
                     weights[key] = number, abs(side[-1, 1] - side[0, 1]) * t[2]
@@ -295,8 +262,9 @@ class Shell:
                     load += change
                     f, K = self.force(u)
                     work = abs((load * m - f)[free] @ du)
-                    report(f"{case} {travel * 1e3:g} mm step {step} turn {turn}: |du| {np.abs(du).max():.2e} work {work:.1e}")
-                    if np.abs(du).max() < 1e-8 and turn:
+                    largest = np.abs(du).max()
+                    report(f"{case} {travel * 1e3:g} mm step {step} turn {turn}: |du| {largest:.2e} work {work:.1e}")
+                    if largest < 1e-8 and turn:
                         break
                 else:
                     raise RuntimeError("Newton does not settle")
