@@ -20,7 +20,7 @@ from shell_nodes import lagrange
 from shell_solver import PITCH, ROLL, U, V, W, factored, sides
 
 
-def outline(shell, count=16):
+def outline(shell, count=48):
     """Gauss points of the left outline: x, y, z0, arc weights; sparse rows of v and w there."""
     mesh, known = shell.mesh, {}
     for xy, n in zip(mesh.xy, mesh.nodes):
@@ -147,10 +147,12 @@ def hold(shell, angle, force, hardness, share, bent=False):
     line = q * ds
     total = line.sum()
     front, rear = shell.board.feet
+    order = np.argsort(x)  # share of the force behind a station, half of a point's own behind the point
+    before = lambda at: np.interp(at, x[order], (np.cumsum(line[order]) - line[order] / 2) / total)
     out = {
         "peak": q.max() / 1e3, "contact_length": ds[d > 0].sum() * 1e3,
         "effective_length": total**2 / (q**2 @ ds) * 1e3,
-        "share_nose": line[x > front].sum() / total, "share_tail": line[x < rear].sum() / total,
+        "share_nose": 1 - before(front), "share_tail": before(rear),
         "max_depth": d.max() * 1e3, "balance": total * np.cos(t) / force - 1,
     }  # fmt: skip
     out["share_middle"] = 1 - out["share_nose"] - out["share_tail"]

@@ -177,8 +177,8 @@ def tip(mesh, plan, end, half, offsets, bands, inner, along, across, outward):
 
 
 def board_mesh(board, p, longest=0.11, grade=(0.004, 0.016), rim=(0.003, 0.013), cut=1):
-    """Mesh of a rectangle, of a board drawn by the outline keys, or of one of DRAWN. `rim`: distances from the outline of
-    the grading lines (m); `cut`: pieces of every wide row."""
+    """Mesh of a rectangle, of a board drawn by the outline keys, or of one of DRAWN. `rim`: distances of
+    the grading lines from the outline (m); `cut`: pieces of every wide row."""
     mesh, foot = Mesh(p), board.foot
     half, rectangle, drawn = board.half, board.rectangle, DRAWN.get(board.name)
     end = rectangle[0] / 2 if rectangle else half
