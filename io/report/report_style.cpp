@@ -74,9 +74,9 @@ details{margin:10px 0}summary{cursor:pointer;color:var(--soft);font-size:13px}
 dl{display:grid;grid-template-columns:max-content 1fr;gap:2px 18px;font-size:13px;margin:8px 0}dt{color:var(--soft)}dd{margin:0}
 .skip{position:absolute;left:-999px}.skip:focus{left:8px;top:8px;background:var(--card);padding:6px 10px}
 .scroll tbody th{position:sticky;left:0;background:var(--card)}
-@media (max-width:700px){main{padding:20px 12px}h1{font-size:26px}figure{overflow-x:auto;padding:10px}figure svg{width:760px}tbody th{white-space:normal;min-width:120px}}
+@media (max-width:700px){main{padding:20px 12px}.cases{grid-template-columns:1fr 1fr;gap:8px}h1{font-size:26px}figure{overflow-x:auto;padding:10px}figure svg{width:760px}tbody th{white-space:normal;min-width:120px}}
 @media print{:root{--paper:#fff;--ink:#000;--soft:#444;--rule:#bbb;--card:#fff}body{font-size:10pt}main{max-width:none;padding:0}
-.choose,.skip{display:none}h2{break-before:page}h2#overview{break-before:auto}figure{border:0;padding:0}svg,tr,.caution{break-inside:avoid}h3{break-after:avoid}details:not([open]){display:none}.scroll,#compare~.scroll{overflow:visible;max-height:none}.many{display:none}table{font-size:8pt}th,td{padding:3px 5px;white-space:normal}#overview+.scroll table{font-size:6.5pt}#overview+.scroll th,#overview+.scroll td{padding:2px 3px}}
+.choose,.skip{display:none}h2{break-before:page}h2#overview{break-before:auto}figure{border:0;padding:0}svg,tr,.caution{break-inside:avoid}h3{break-after:avoid}details:not([open]){display:none}.scroll,#compare~.scroll{overflow:visible;max-height:none}.many{display:none}.cases{grid-template-columns:repeat(4,1fr);gap:6px;break-before:avoid}.cases>div{padding:4px 6px}.cases p{font-size:7pt}table{font-size:8pt}th,td{padding:3px 5px;white-space:normal}#overview+.scroll table{font-size:6.5pt}#overview+.scroll th,#overview+.scroll td{padding:2px 3px}}
 )css";
 
 // Draws two rows' curves over each other, and the second against the first in a table.
