@@ -67,7 +67,7 @@ std::string duration_text(double seconds) {
     if (seconds < 1.5 * minute) {
         return fixed(std::max(1.0, std::ceil(seconds)), 0) + " s";
     }
-    const int minutes = static_cast<int>(std::min(1e8, std::ceil(seconds / minute)));
+    const int minutes = static_cast<int>(std::min(1e8, std::round(seconds / minute)));
     const std::string rest = std::to_string(minutes % minutes_an_hour) + " min";
     return minutes < minutes_an_hour ? rest
                                      : std::to_string(minutes / minutes_an_hour) + " h " + rest;

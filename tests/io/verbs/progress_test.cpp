@@ -22,8 +22,8 @@ TEST_CASE("progress is a bar on a terminal, wiped at the end, and elsewhere a li
     wipe_progress(plain);
     now = 121;
     std::function<void(const std::string&, double)> copy = told; // as settings are copied
-    copy("samples", 0.525);
-    told("samples", 0.525);
+    copy("samples", 0.53);
+    told("samples", 0.53);
     CHECK(err.str() == "26 % samples, 30 s left\n53 % samples, 19 s left\n");
     std::ostringstream screen;
     Console terminal{out, screen, &screen, {}};
