@@ -24,6 +24,7 @@ constexpr int digits = 8;
 constexpr double tail = 0.05;              // percentiles at 5 and 95
 constexpr double normal_tail = 1.644854;   // of a normal distribution, in deviations
 constexpr double least_share = 5e-4;       // of the variance that a table shows
+constexpr std::size_t fewest_binned = 40;  // samples that a histogram is worth drawing of
 constexpr std::size_t telling_alone = 100; // samples that tell something without the linear model
 
 double in_bench(const NumberScatter& number, double si) {
@@ -177,7 +178,7 @@ Json histogram_json(const NumberScatter& number) {
     const auto count = static_cast<double>(number.sampled.size());
     const double bins = std::clamp(std::round(std::sqrt(count)), 4.0, most_bins);
     const double width = (number.sampled.back() - low) / bins;
-    if (!(width > 0) || number.sampled.size() < telling_alone) {
+    if (!(width > 0) || number.sampled.size() < fewest_binned) {
         return {};
     }
     std::vector<int> counts(static_cast<std::size_t>(bins), 0);
