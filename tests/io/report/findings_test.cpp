@@ -59,12 +59,16 @@ ScatterReport scattered() {
     number.min = 3.8; // two deviations
     number.yield = 0.97725;
     number.shares = {{0, 0.08, 0.64, 0.072111, 0.9972}, {1, 0.06, 0.36, 0.085440, 0.9904}};
-    number.sampled = {3.8, 3.9, 3.95, 4, 4, 4.05, 4.1, 4.2};
+    for (const double value : {3.8, 3.9, 3.95, 4.0, 4.0, 4.05, 4.1, 4.2}) {
+        number.sampled.insert(number.sampled.end(), 5, value); // enough for a histogram
+    }
+    number.controlled =
+        ControlledSpread{{4.01, 0.002}, {0.11, 0.003}, 3.83, 4.0, 4.19, Estimate{0.97, 0.004}, 600};
     number.sampled_mean = 4;
     number.sampled_sd = 0.12;
     number.sampled_yield = 1;
     report.scatter.numbers = {number};
-    report.samples.samples = 8;
+    report.samples.samples = 40;
     return report;
 }
 
@@ -172,7 +176,13 @@ TEST_CASE("what scatter writes is read back, its samples as a histogram that hol
     for (const double bin : number.histogram.counts) {
         all += bin;
     }
-    CHECK(all == 8);
+    CHECK(all == 40);
+    REQUIRE(number.controlled);
+    CHECK(number.controlled->sd == Approx(0.11));
+    CHECK(number.controlled->sd_error == Approx(0.003));
+    CHECK(number.controlled->yield_error.value() == Approx(0.004));
+    CHECK_THAT(yield_words(number), Contains("Corrected by solved samples 97.0 % are, give or "
+                                             "take 0.40 %"));
     CHECK(number.histogram.from == Approx(3.8));
     CHECK(number.histogram.from +
               number.histogram.width * static_cast<double>(number.histogram.counts.size()) ==
