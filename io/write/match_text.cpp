@@ -19,7 +19,7 @@ std::string bar(const RoundedNumber& number) {
 }
 
 std::string percent_change(const Quantity& before, const Quantity& after) {
-    if (before.unit == Unit::length || before.value == 0) {
+    if (before.unit == Unit::length || before.unit == Unit::angle || before.value == 0) {
         return "";
     }
     const double percent = 100 * (after.value - before.value) / std::abs(before.value);
@@ -36,12 +36,23 @@ std::string window_text(const Window& window, Unit unit) {
     return std::isinf(window.high) ? "at least " + low : low + " to " + high;
 }
 
+// A position's miss is in mm, an angle's in thousandths of a radian, all others' in percent.
+std::string miss_text(const MatchedTarget& target) {
+    switch (target.after.unit) {
+    case Unit::length:
+        return significant(target.miss, 3) + " mm";
+    case Unit::angle:
+        return significant(1e-3 * target.miss * bench_unit(Unit::angle).per_si, 3) + " deg";
+    default:
+        return significant(target.miss, 3) + " %";
+    }
+}
+
 std::string verdict(const MatchedTarget& target) {
     if (target.met) {
         return target.clear ? "met" : "met, margin within the error bar";
     }
-    const bool position = target.after.unit == Unit::length;
-    return "missed by " + significant(target.miss, 3) + (position ? " mm" : " %");
+    return "missed by " + miss_text(target);
 }
 
 std::string targets_text(const MatchReport& report) {
@@ -166,10 +177,13 @@ std::string match_text(const MatchReport& report) {
     const MatchResult& result = report.result;
     const bool clear = std::all_of(result.targets.begin(), result.targets.end(),
                                    [](const MatchedTarget& target) { return target.clear; });
+    const auto worst = std::max_element(
+        result.targets.begin(), result.targets.end(),
+        [](const MatchedTarget& a, const MatchedTarget& b) { return a.miss < b.miss; });
     std::string all = report.board.name + ": ";
     all += result.slopes_broken > 0 ? "no answer\n\n"
-           : !result.met            ? "no answer; the nearest board misses a target by " +
-                               significant(result.miss, 3) + " %\n\n"
+           : !result.met
+               ? "no answer; the nearest board misses a target by " + miss_text(*worst) + "\n\n"
            : clear ? "all targets met\n\n"
                    : "all targets met, some by less than the error bar\n\n";
     all += targets_text(report) + "\n" + values_text(report) + limits_text(report);
