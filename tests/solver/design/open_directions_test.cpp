@@ -3,6 +3,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <Eigen/LU>
+
 #include "solver/design/open_directions.hpp"
 
 using namespace vrid;
@@ -28,9 +30,9 @@ TEST_CASE("two values of which only the sum is read are open in their difference
 
 TEST_CASE("a camber warm and one in the freezer leave T0 and alpha of the base nearly open") {
     // camber = c alpha (T - T0) at 20 and -20 degrees: alpha 180 +- 54, T0 52 +- 8, readings good
-    // to half a millimetre: (T0 - T) c dalpha and c alpha dT0 with c alpha = 0.05 mm/K
+    // to a millimetre: (T0 - T) c dalpha and c alpha dT0 with c alpha = 0.05 mm/K
     Eigen::MatrixXd J(2, 2);
-    const double per_kelvin = 0.05 / 0.5;
+    const double per_kelvin = 0.05 / 1.0;
     J << per_kelvin * 32 * 0.3, per_kelvin * 8, per_kelvin * 72 * 0.3, per_kelvin * 8;
     const auto open = open_directions(J, ones(2), {false, false});
     REQUIRE(open.size() == 1);
