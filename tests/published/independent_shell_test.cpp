@@ -1,8 +1,8 @@
 // Curved and bent boards, edge hold and derivatives by the outline against an independent
 // computation that shares no code with vrid: benchmarks/independent/shell_*.py, a geometrically
-// exact shell of degree 5 in plain displacements with own reading of the board files, which stand
-// in benchmarks/independent/boards. Its values below are from shell_answers.json there. Stiffness
-// in N/mm and N m/deg, forces in N.
+// exact shell of degree 4 to 6 in plain displacements with own reading of the board files, which
+// stand in benchmarks/independent/boards. Its values below are from shell_answers.json there.
+// Stiffness in N/mm and N m/deg, forces in N.
 #include <cmath>
 #include <map>
 
