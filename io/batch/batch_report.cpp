@@ -1,15 +1,15 @@
 #include "io/batch/batch_report.hpp"
+#include "io/batch/board_drawing.hpp"
 #include "io/batch/cooled_drawing.hpp"
 #include "io/batch/edge_states.hpp"
 #include "io/batch/file_bytes.hpp"
-#include "io/batch/laid_layers.hpp"
 #include "io/batch/number_table.hpp"
 #include "io/batch/run_facts.hpp"
 #include "io/batch/variant_changes.hpp"
 
 #include <algorithm>
 
-#include "io/report/report.hpp"
+#include "io/report/report_page.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "mesh/board/error.hpp"
@@ -22,56 +22,6 @@ namespace fs = std::filesystem;
 
 Json parsed(const fs::path& path) {
     return Json::parse(file_bytes(path), nullptr, false);
-}
-
-/// Lists of another length than the pictures go by are damage. \throws InputError naming the place
-void must_have(std::size_t found, std::size_t wanted, const fs::path& file,
-               const std::string& pointer) {
-    if (found != wanted) {
-        throw InputError(file.string(), "is damaged at " + pointer + ": found a list of " +
-                                            std::to_string(found) + ", accepted is a list of " +
-                                            std::to_string(wanted));
-    }
-}
-
-Drawing drawing_of(const Json& json, const fs::path& file) {
-    Drawing drawing;
-    drawing.outline = json.at("outline").get<decltype(drawing.outline)>();
-    drawing.contact = json.at("contact").get<std::vector<double>>();
-    drawing.feet = json.at("feet").get<decltype(drawing.feet)>();
-    must_have(drawing.contact.size(), 2, file, "/contact");
-    for (std::size_t i = 0; i < drawing.feet.size(); ++i) {
-        must_have(drawing.feet[i].size(), 4, file, "/feet/" + std::to_string(i));
-    }
-    for (const Json& one : json.at("zones")) {
-        DrawnZone zone;
-        zone.layer = one.at("layer").get<std::string>();
-        if (one.at("kind") == "area") {
-            zone.points = one.at("points").get<decltype(zone.points)>();
-        } else {
-            zone.from = one.at("from").get<double>();
-            zone.to = one.at("to").get<double>();
-            zone.x_from = one.at("x").at(0).get<double>();
-            zone.x_to = one.at("x").at(1).get<double>();
-        }
-        drawing.zones.push_back(zone);
-    }
-    for (const Json& one : json.at("sections")) {
-        DrawnSection section{one.at("label").get<std::string>(), one.at("x").get<double>(), {}};
-        for (const Json& part : one.at("parts")) {
-            DrawnPart drawn{part.at("y").at(0).get<double>(), part.at("y").at(1).get<double>(), {}};
-            for (const Json& layer : part.at("layers")) {
-                drawn.layers.push_back(
-                    {layer.at("name").get<std::string>(), layer.at("material").get<std::string>(),
-                     layer.at("angle").get<double>(), layer.at("z").at(0).get<double>(),
-                     layer.at("z").at(1).get<double>()});
-            }
-            section.parts.push_back(drawn);
-        }
-        drawing.sections.push_back(section);
-    }
-    drawing.layup = laid_layers(json);
-    return drawing;
 }
 
 ReportNumber report_number(const RowNumber& number, const Row& row) {
@@ -130,9 +80,12 @@ ReportRow report_row(const Row& row, const fs::path& folder, FolderPart part = F
         all.stations = table("stations.csv");
         all.sections = table("sections.csv");
     }
-    const Json edge = part == FolderPart::result ? Json() : parsed(folder / "edge.json");
+    const bool on_edge = part != FolderPart::result && part != FolderPart::strength;
+    const Json edge = on_edge ? parsed(folder / "edge.json") : Json();
     all.facts = facts_of(solved ? parsed(folder / "result.json") : Json(),
-                         compared ? edge.at("compared") : edge);
+                         compared                       ? edge.at("compared")
+                         : part == FolderPart::strength ? parsed(folder / "strength.json")
+                                                        : edge);
     if (edge.is_object()) {
         all.edge = edge_states(folder, compared);
     }
@@ -142,10 +95,30 @@ ReportRow report_row(const Row& row, const fs::path& folder, FolderPart part = F
     return all;
 }
 
+/// Where the layup of a row gives first; without cases if nothing tells.
+FoundStrength strength_of(const Row& row, const fs::path& folder, FolderPart part) {
+    const fs::path path = folder / "strength.json";
+    std::error_code error;
+    const bool wanted = part == FolderPart::all || part == FolderPart::strength;
+    return wanted && row.status == RowStatus::done && row.variant.empty() && fs::exists(path, error)
+               ? read_strength_json(file_bytes(path), path.string())
+               : FoundStrength{};
+}
+
+/// The rows of a page and their strength, one each.
+struct Page {
+    Report report;
+    std::vector<FoundStrength> strength;
+    void add(const Row& row, const fs::path& folder, FolderPart part, ReportRow shown) {
+        report.rows.push_back(std::move(shown));
+        strength.push_back(strength_of(row, folder, part));
+    }
+};
+
 constexpr std::size_t few_conditions = 4; // whose numbers fit an overview
 
 /// A document of the folder as a row of the page.
-ReportRow single_row(const fs::path& folder, const Json& board, FolderPart part) {
+void add_single_row(Page& page, const fs::path& folder, const Json& board, FolderPart part) {
     Row row;
     row.board = board.at("name").get<std::string>();
     row.status = RowStatus::done;
@@ -157,41 +130,61 @@ ReportRow single_row(const fs::path& folder, const Json& board, FolderPart part)
             number.on_edge = false;
         }
     }
-    return all;
+    page.add(row, folder, part, std::move(all));
 }
 
 std::string hash_of(const Json& document) {
     return document.at("board").at("hash").get<std::string>();
 }
 
-/// The rows of a folder of `vrid solve --out`, `vrid edge --out` or both. By hash: results of two
-/// states of a file are two boards, and the page says so first.
-Report results_of(const fs::path& folder, const Findings& found) {
-    const Json result = parsed(folder / "result.json");
-    const Json edge = parsed(folder / "edge.json");
-    const Json& head = result.is_object() ? result : edge;
-    Report report{head.at("board").at("name").get<std::string>(),
-                  program_name(),
-                  {},
-                  false,
-                  found,
-                  hash_of(head),
-                  ""};
-    const bool mixed = result.is_object() && edge.is_object() && hash_of(result) != hash_of(edge);
-    if (mixed) {
-        report.notice = "result.json and edge.json are of two boards, or of two states of one "
-                        "file: they are shown apart.";
-        report.rows.push_back(single_row(folder, result.at("board"), FolderPart::result));
-        report.rows.push_back(single_row(folder, edge.at("board"), FolderPart::edge));
+/// The rows of a folder of `vrid solve --out`, `edge --out`, `strength --out` or several. By hash:
+/// results of two states of a file are two boards, and the page says so first.
+Page results_of(const fs::path& folder, const Findings& found) {
+    struct Document {
+        const char* name;
+        FolderPart part;
+        Json all;
+    };
+    std::vector<Document> documents{{"result.json", FolderPart::result, {}},
+                                    {"strength.json", FolderPart::strength, {}},
+                                    {"edge.json", FolderPart::edge, {}}};
+    for (Document& one : documents) {
+        one.all = parsed(folder / one.name);
+    }
+    std::erase_if(documents, [](const Document& one) { return !one.all.is_object(); });
+    const Json& head = documents.front().all;
+    Page page{{head.at("board").at("name").get<std::string>(),
+               program_name(),
+               {},
+               false,
+               found,
+               hash_of(head),
+               ""},
+              {}};
+    const bool mixed = std::any_of(documents.begin(), documents.end(), [&](const Document& one) {
+        return hash_of(one.all) != hash_of(head);
+    });
+    if (!mixed && documents.front().part == FolderPart::result) {
+        add_single_row(page, folder, head.at("board"), FolderPart::all);
     } else {
-        report.rows.push_back(single_row(folder, head.at("board"),
-                                         result.is_object() ? FolderPart::all : FolderPart::edge));
+        for (const Document& one : documents) {
+            add_single_row(page, folder, one.all.at("board"), one.part);
+        }
     }
-    if (edge.is_object() && edge.contains("compared")) {
-        report.rows.push_back(
-            single_row(folder, edge.at("compared").at("board"), FolderPart::compared));
+    if (mixed) {
+        std::string names = documents.front().name;
+        for (std::size_t i = 1; i < documents.size(); ++i) {
+            names += (i + 1 == documents.size() ? " and " : ", ") + std::string(documents[i].name);
+        }
+        const std::string several = documents.size() == 2 ? "two" : "several";
+        page.report.notice = names + " are of " + several + " boards, or of " + several +
+                             " states of one file: they are shown apart.";
     }
-    return report;
+    const Document& last = documents.back();
+    if (last.part == FolderPart::edge && last.all.contains("compared")) {
+        add_single_row(page, folder, last.all.at("compared").at("board"), FolderPart::compared);
+    }
+    return page;
 }
 
 /// What the design verbs left in the folder.
@@ -224,15 +217,16 @@ std::string findings_report(const Findings& found) {
 } // namespace
 
 std::string batch_report(const BatchPlan& plan, const fs::path& folder) {
-    Report report{plan.suite, program_name(), {}, false, {}, "", ""};
+    Page page{{plan.suite, program_name(), {}, false, {}, "", ""}, {}};
     std::vector<LaidLayer> drawn; // of the last board as drawn
     for (const Row& row : plan.rows) {
-        report.has_baseline = report.has_baseline || !row.changes.empty();
-        report.rows.push_back(report_row(row, folder / row.folder));
+        const fs::path own = folder / row.folder;
+        page.report.has_baseline = page.report.has_baseline || !row.changes.empty();
+        page.add(row, own, FolderPart::all, report_row(row, own));
         if (row.status != RowStatus::done) {
             continue;
         }
-        const fs::path file = folder / row.folder / "drawing.json";
+        const fs::path file = own / "drawing.json";
         const Json drawing = parsed(file);
         const std::vector<LaidLayer> laid =
             drawing.is_object() ? drawing_of(drawing, file).layup : std::vector<LaidLayer>();
@@ -240,12 +234,12 @@ std::string batch_report(const BatchPlan& plan, const fs::path& folder) {
             drawn = laid;
             continue;
         }
-        std::vector<VariantChange>& changes = report.rows.back().variant_changes;
+        std::vector<VariantChange>& changes = page.report.rows.back().variant_changes;
         changes = row.set;
         const std::vector<VariantChange> layers = layup_changes(drawn, laid);
         changes.insert(changes.end(), layers.begin(), layers.end());
     }
-    return report_html(report);
+    return report_html(page.report, page.strength);
 }
 
 std::string folder_report(const fs::path& folder) {
@@ -261,8 +255,10 @@ std::string folder_report(const fs::path& folder) {
             return batch_report(plan, folder);
         }
         const Findings found = findings_of(folder);
-        if (fs::exists(folder / "result.json", error) || fs::exists(folder / "edge.json", error)) {
-            return report_html(results_of(folder, found));
+        if (fs::exists(folder / "result.json", error) || fs::exists(folder / "edge.json", error) ||
+            fs::exists(folder / "strength.json", error)) {
+            const Page page = results_of(folder, found);
+            return report_html(page.report, page.strength);
         }
         if (found.any()) {
             return findings_report(found);
@@ -272,9 +268,10 @@ std::string folder_report(const fs::path& folder) {
     }
     throw InputError(
         folder.string(),
-        "has no batch.json, result.json, edge.json, sense.json, scatter.json, "
+        "has no batch.json, result.json, strength.json, edge.json, sense.json, scatter.json, "
         "calibration.json, lot.json or family.json: accepted is a folder of vrid batch, of vrid "
-        "solve, edge, sense or scatter with --out, of vrid match with sizes, or with what vrid "
+        "solve, strength, edge, sense or scatter with --out, of vrid match with sizes, or with "
+        "what vrid "
         "calibrate --json printed");
 }
 

@@ -43,11 +43,14 @@ void solve_edge(const Job& job, const Worker& worker, Session& session, SolvedBo
     solved.edge->result = session.edge(worker.options.edge);
 }
 
-void find_strength(const Job& job, Session& session, SolvedBoard& solved) {
+std::optional<StrengthView> find_strength(const Job& job, Session& session, SolvedBoard& solved) {
+    std::optional<StrengthView> view;
     if (job.with_strength) {
         solved.strength = session.strength();
+        view = strength_view(solved.board, *solved.strength);
         solved.strength->study = {}; // models and motions: large, and nothing reads them
     }
+    return view;
 }
 
 void solve_job(const Job& job, Worker& worker, const AskForRoom& ask) {
@@ -71,9 +74,9 @@ void solve_job(const Job& job, Worker& worker, const AskForRoom& ask) {
     solved.mass = board_mass(solved.board);
     solved.study = session.study();
     solve_edge(job, worker, session, solved);
-    find_strength(job, session, solved);
+    const std::optional<StrengthView> view = find_strength(job, session, solved);
     remove_leftovers(worker.folder / job.folder);
-    write_job(worker.folder / job.folder, job, solved);
+    write_job(worker.folder / job.folder, job, solved, view);
 }
 
 /// The shard's jobs that are not done, and in `work` the counts of those that are.

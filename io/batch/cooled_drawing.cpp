@@ -30,7 +30,11 @@ CooledDrawing cooled_drawing(const Json& result) {
         return drawing;
     }
     const Json& cases = result.at("cases");
-    const Curve mould = curve("mould", result.at("mould"), "x_mm", "mould_mm");
+    // of a mould that exists what comes out of it is drawn, else the mould for the wanted shape
+    const Json& line = result.at("mould");
+    const bool exists = !line.empty() && line.at(0).contains("existing_mould_mm");
+    const Curve mould = exists ? curve("existing mould", line, "x_mm", "existing_mould_mm")
+                               : curve("mould", line, "x_mm", "mould_mm");
     drawing.profile.push_back(mould);
     for (const auto& [name, words] :
          {std::pair("release", "released"), std::pair("cold", "cold")}) {
@@ -47,6 +51,9 @@ CooledDrawing cooled_drawing(const Json& result) {
             drawing.across[place++].curves.push_back(
                 curve(words, across.at("points"), "y_mm", "rise_mm"));
         }
+    }
+    if (exists) {
+        drawing.profile.push_back(curve("wanted", line, "x_mm", "wanted_mm"));
     }
     for (const Json& part : cases.at("release").at("by_layer")) {
         drawing.by_layer.push_back(

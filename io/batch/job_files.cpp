@@ -10,7 +10,7 @@
 #include "io/write/result_json.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/stations_csv.hpp"
-#include "io/write/strength_report.hpp"
+#include "io/write/strength_view_json.hpp"
 
 namespace vrid {
 
@@ -71,7 +71,8 @@ std::string job_error(const fs::path& folder, const std::string& key) {
     return record.is_object() && record["status"] == "failed" ? record.value("error", "") : "";
 }
 
-void write_job(const fs::path& folder, const Job& job, const SolvedBoard& solved) {
+void write_job(const fs::path& folder, const Job& job, const SolvedBoard& solved,
+               const std::optional<StrengthView>& view) {
     std::vector<std::pair<std::string, std::string>> files{
         {"stations.csv", stations_csv(solved)}, {"drawing.json", drawing_json(solved.board)}};
     if (solved.edge) {
@@ -79,7 +80,8 @@ void write_job(const fs::path& folder, const Job& job, const SolvedBoard& solved
         files.emplace_back("edge.json", edge_json(*solved.edge, nullptr));
     }
     if (solved.strength) {
-        files.emplace_back("strength.json", strength_json({solved.board, *solved.strength}));
+        files.emplace_back("strength.json", strength_json({solved.board, *solved.strength},
+                                                          view.value_or(StrengthView{})));
     }
     std::vector<std::string> names;
     for (const auto& [name, bytes] : files) {

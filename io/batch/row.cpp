@@ -221,10 +221,11 @@ void read_result(Row& row, const fs::path& folder, FolderPart part) {
         read_numbers(row, result);
         read_limits(row, result);
     }
-    if (all && fs::exists(folder / "strength.json", error)) {
+    if ((all || part == FolderPart::strength) && fs::exists(folder / "strength.json", error)) {
         read_strength(row, parsed(folder / "strength.json"));
     }
-    if (part != FolderPart::result && fs::exists(folder / "edge.json", error)) {
+    if (part != FolderPart::result && part != FolderPart::strength &&
+        fs::exists(folder / "edge.json", error)) {
         const Json edge = parsed(folder / "edge.json");
         read_edge(row, part == FolderPart::compared ? edge.at("compared") : edge);
     }

@@ -55,10 +55,11 @@ BatchPlan read_plan(const std::filesystem::path& folder);
 
 /// Which results of a folder: all of its board, or only one document's.
 enum class FolderPart {
-    all,     ///< result.json and edge.json, those that are there
-    result,  ///< result.json
-    edge,    ///< edge.json
-    compared ///< the second board of edge.json
+    all,      ///< result.json, strength.json and edge.json, those that are there
+    result,   ///< result.json
+    strength, ///< strength.json
+    edge,     ///< edge.json
+    compared  ///< the second board of edge.json
 };
 
 /// Numbers and limits from a folder's documents.

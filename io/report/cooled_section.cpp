@@ -3,7 +3,7 @@
 
 #include "io/report/axis.hpp"
 #include "io/report/picture_rows.hpp"
-#include "io/report/report.hpp"
+#include "io/report/profile_picture.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/cooled_text.hpp"
 #include "io/write/csv_cell.hpp"
@@ -78,14 +78,8 @@ std::string cooled_section(const ReportRow& row, const std::string& id) {
         return "";
     }
     const std::vector<double> marks = row.drawing ? row.drawing->contact : std::vector<double>{};
-    const Chart profile{"Long profile: the mould that gives the wanted shape, and what it becomes",
-                        "mm",
-                        drawing.profile,
-                        marks,
-                        false,
-                        {}};
     std::string html = "<h3>Out of the press</h3>\n<p>" + escaped(cooled_caution) +
-                       "</p>\n<figure>" + chart_picture(profile, id + "l") +
+                       "</p>\n<figure>" + profile_picture(drawing.profile, marks, id + "l") +
                        folded(curve_table("long profile", "mm", drawing.profile)) +
                        "</figure>\n<figure>";
     int number = 0;

@@ -3,7 +3,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "io/report/report.hpp"
+#include "io/report/report_page.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/caution.hpp"
 
@@ -162,7 +162,8 @@ std::string sections(const Drawing& drawing, const std::string& id) {
     return html;
 }
 
-std::string board_section(const ReportRow& row, std::size_t index, bool has_baseline) {
+std::string board_section(const ReportRow& row, const FoundStrength& strength, std::size_t index,
+                          bool has_baseline) {
     const std::string id = "b" + std::to_string(index);
     std::string html = "<section aria-labelledby=\"" + id + "\"><h2 id=\"" + id + "\">" +
                        escaped(name_of(row)) + "</h2>\n";
@@ -173,6 +174,7 @@ std::string board_section(const ReportRow& row, std::size_t index, bool has_base
             (row.drawing ? planform_picture(*row.drawing, id + "p") : "") +
             curve_pictures(row, id + "c") + "</figure>\n";
     html += bent_section(row, id + "t");
+    html += strength_section(strength, id + "w");
     html += cooled_section(row, id + "f");
     html += edge_pictures(row, id + "e");
     html += row.drawing ? layup_table(*row.drawing) + sections(*row.drawing, id) : "";
@@ -264,6 +266,10 @@ std::string script_data(const Report& report) {
 } // namespace
 
 std::string report_html(const Report& report) {
+    return report_html(report, {});
+}
+
+std::string report_html(const Report& report, const std::vector<FoundStrength>& strength) {
     const bool solo = report.rows.empty(); // findings alone
     const std::string first = !solo                         ? "overview"
                               : report.findings.sense       ? "sense"
@@ -298,7 +304,8 @@ std::string report_html(const Report& report) {
     for (std::size_t i = 0; i < report.rows.size(); ++i) {
         const ReportRow& row = report.rows[i];
         if (row.error.empty() && row.variant.empty()) { // variants differ in numbers and curves
-            html += board_section(row, i, report.has_baseline);
+            html += board_section(row, i < strength.size() ? strength[i] : FoundStrength{}, i,
+                                  report.has_baseline);
         }
     }
     html += findings_html(report.findings, report.hash);

@@ -60,6 +60,7 @@ svg .head{font-weight:650;font-size:13px}svg .label{paint-order:stroke;stroke:va
 .L0{fill:var(--l0)}.L1{fill:var(--l1)}.L2{fill:var(--l2)}.L3{fill:var(--l3)}.L4{fill:var(--l4)}.L5{fill:var(--l5)}.L6{fill:var(--l6)}.L7{fill:var(--l7)}.L8{fill:var(--l8)}.L9{fill:var(--l9)}
 .band.L0{stroke:var(--l0)}.band.L1{stroke:var(--l1)}.band.L2{stroke:var(--l2)}.band.L3{stroke:var(--l3)}.band.L4{stroke:var(--l4)}.band.L5{stroke:var(--l5)}.band.L6{stroke:var(--l6)}.band.L7{stroke:var(--l7)}.band.L8{stroke:var(--l8)}.band.L9{stroke:var(--l9)}
 .up{fill:var(--c0)}.down{fill:var(--c1)}.stem{stroke:var(--soft);stroke-width:2}.hist{fill:var(--c1);fill-opacity:.35;stroke:var(--c1);stroke-width:.8}
+.bears{fill:var(--c0);fill-opacity:.16}
 .limit{stroke:var(--warn);stroke-width:2}.beyond{fill:var(--warn);fill-opacity:.12}.whisker{stroke:var(--soft);stroke-width:1.6}.whisker.now{stroke:var(--accent)}
 .before{fill:var(--card);stroke:var(--ink);stroke-width:1.6}.after{fill:var(--accent)}.misfit{fill:var(--warn)}svg .alert{fill:var(--warn);font-weight:650}
 .keys{list-style:none;display:flex;flex-wrap:wrap;gap:4px 18px;margin:8px 0 14px 54px;padding:0;font-size:12px;color:var(--soft)}
@@ -67,6 +68,7 @@ svg .head{font-weight:650;font-size:13px}svg .label{paint-order:stroke;stroke:va
 .key.L0{background:var(--l0)}.key.L1{background:var(--l1)}.key.L2{background:var(--l2)}.key.L3{background:var(--l3)}.key.L4{background:var(--l4)}.key.L5{background:var(--l5)}.key.L6{background:var(--l6)}.key.L7{background:var(--l7)}.key.L8{background:var(--l8)}.key.L9{background:var(--l9)}
 .cases{display:grid;grid-template-columns:repeat(auto-fill,minmax(215px,1fr));gap:10px 18px;margin:8px 0}.cases>div{background:var(--card);border:1px solid var(--rule);border-radius:6px;padding:8px 12px;break-inside:avoid}.cases p{margin:4px 0 0;font-size:12.5px;line-height:1.35}
 .outline.side{stroke-width:3}.clamp{fill:var(--card);stroke:var(--ink);stroke-width:1}.hatch{stroke:var(--ink);stroke-width:.9}polygon.load{fill:var(--warn)}line.load,polyline.load{fill:none;stroke:var(--warn);stroke-width:2.2}.bar-across{stroke:var(--ink);stroke-width:4;stroke-linecap:round}.strip{fill:var(--card);stroke:var(--ink);stroke-width:1.2}
+.key.M0{background:var(--m0)}.key.M1{background:var(--m1)}.key.M2{background:var(--m2)}.key.M3{background:var(--m3)}.key.M4{background:var(--m4)}.key.M5{background:var(--m5)}
 .choose{display:flex;flex-wrap:wrap;gap:12px 20px;margin:10px 0}.choose label{font-size:12px;color:var(--soft)}
 select{display:block;font:inherit;font-size:14px;color:var(--ink);background:var(--card);border:1px solid var(--rule);border-radius:5px;padding:6px 8px;max-width:330px}
 #compare~.scroll{max-height:420px;overflow:auto}svg+details,svg+details+details{margin:2px 0 14px 54px}details+svg{margin-top:10px}

@@ -28,11 +28,14 @@ Verb report_verb() {
         "DIR",
         1,
         1,
-        "Makes report.html from the folder of a batch, or of vrid solve, edge, sense, scatter or "
+        "Makes report.html from the folder of a batch, or of vrid solve, strength, edge, sense, "
+        "scatter or "
         "lot with --out, into one folder or several, or of the sizes that vrid match wrote; also "
         "from calibration.json, which is what vrid calibrate --json prints. It shows "
-        "cross-sections to scale, planform, thickness, EI and GJ along the board, deflection and twist lines, force and local angle along the edge, "
-        "the map over angle, load and snow, every number with its error bar, limits and drift; "
+        "cross-sections to scale, planform, thickness, EI and GJ along the board, deflection and "
+        "twist lines, force and local angle along the edge, "
+        "the map over angle, load and snow, where the layup fails first, every number with its "
+        "error bar, limits and drift; "
         "what a workshop step changes, how the numbers scatter and by what, the fit to the bench. "
         "One file that needs no network: send it by mail or open it from disk.",
         {{"--out", "FILE", "Write the page here instead of DIR/report.html."}},

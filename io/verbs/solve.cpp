@@ -20,8 +20,9 @@ void try_folder(const std::string& folder) {
 }
 
 int run_solve(const Arguments& arguments, Console& console) {
-    const StudyOptions options = study_options(arguments, console);
+    StudyOptions options = study_options(arguments, console);
     const std::string folder = text_of(arguments, "--out");
+    options.keep_models = !folder.empty(); // its files show every mode
     if (arguments.has("--out") && folder.empty()) {
         throw InputError("--out", "found an empty name; accepted: a folder");
     }

@@ -5,7 +5,10 @@
 #include "io/verbs/board_argument.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
-#include "io/write/strength_report.hpp"
+#include "io/write/staged_files.hpp"
+#include "io/write/strength_view_json.hpp"
+#include "io/write/stress_grid.hpp"
+#include "mesh/board/error.hpp"
 
 namespace vrid {
 namespace {
@@ -45,16 +48,44 @@ bool over_before_load(const StrengthResult& result) {
     return false;
 }
 
+/// What is wrong with the folder should not come to light after minutes of solving.
+void try_folder(const Arguments& arguments) {
+    if (arguments.has("--out")) {
+        if (text_of(arguments, "--out").empty()) {
+            throw InputError("--out", "found an empty name; accepted: a folder");
+        }
+        const StagedFiles created(text_of(arguments, "--out"));
+    }
+}
+
+/// Files if they are wanted. Returns strength.json's text, empty if nobody asked for it.
+std::string written(const BoardStrength& strength, const Arguments& arguments, Console& console) {
+    if (!arguments.has("--out") && !arguments.has("--json")) {
+        return "";
+    }
+    const StrengthView view = strength_view(strength.board, strength.result);
+    if (!arguments.has("--out")) {
+        return strength_json(strength, view);
+    }
+    const std::string folder = text_of(arguments, "--out");
+    std::string json = write_strength(strength, view, arguments.has("--linear"), folder,
+                                      [&console] { stop_if_cancelled(console); });
+    console.err << "results are in " << folder << "\n";
+    return json;
+}
+
 int run_strength_verb(const Arguments& arguments, Console& console) {
     const StrengthOptions options = strength_options(arguments, console);
     const MaterialLibrary library = load_material_library();
+    try_folder(arguments);
     BoardStrength strength{
         board_argument(arguments.positional.front(), library, arguments, console).board, {}};
     stop_if_cancelled(console);
     strength.result = run_strength(strength.board, options);
     wipe_progress(console);
     tell_warnings(strength.board.file, strength.result.warnings, console);
-    console.out << (arguments.has("--json") ? strength_json(strength) : strength_text(strength));
+    const std::string json = written(strength, arguments, console);
+    console.out << (arguments.has("--json") ? json : strength_text(strength));
     const bool kept =
         !over_before_load(strength.result) && !any_exceeded(strength_verdicts(strength));
     return kept ? exit_done : exit_limit_exceeded;
@@ -78,6 +109,12 @@ std::vector<Option> option_table() {
             flat_option(),
             {"--threads", "N", "Threads to use. Default: one for every core."},
             strict_option(),
+            {"--out", "DIR",
+             "Write strength.json, drawing.json and for every case strength-CASE.vtu (stress and "
+             "failure index by ply) into this folder, which is created if needed; vrid report "
+             "makes a page of it."},
+            {"--linear", "",
+             "Write four-node cells to .vtu files, for viewers without Lagrange cells."},
             {"--json", "", "Print strength.json's content instead of tables."}};
 }
 

@@ -13,7 +13,6 @@
 #include "mesh/board/nearest_name.hpp"
 #include "solver/bend.hpp"
 #include "solver/cases/cases.hpp"
-#include "solver/design/session.hpp"
 
 namespace vrid {
 namespace {
@@ -158,7 +157,7 @@ void tell_warnings(const std::string& file, const std::vector<std::string>& warn
 
 void solve_into(SolvedBoard& solved, const StudyOptions& options, Console& console) {
     stop_if_cancelled(console);
-    solved.study = Session(solved.board, options, options.cases).study();
+    solved.study = run_study(solved.board, options);
     wipe_progress(console);
     tell_warnings(solved.board.file, solved.study.warnings, console);
     if (!solved.study.rel_error_met) {

@@ -72,11 +72,20 @@ Json json_of_cooled(const CaseResult& result) {
 Json json_of_mould(const SolvedBoard& solved) {
     Json all = Json::array();
     if (const CaseResult* release = released(solved.study)) {
+        const auto& existing = solved.board.cure->mould;
+        std::vector<double> slopes;
+        if (existing) {
+            slopes = smooth_slopes(existing->x, existing->value);
+        }
         for (const MouldPoint& point : mould_line(solved.board, *release->cooled)) {
-            all.push_back({{"x_mm", mm(point.x)},
-                           {"wanted_mm", mm(point.wanted)},
-                           {"change_mm", mm(point.change)},
-                           {"mould_mm", mm(point.mould)}});
+            Json one{{"x_mm", mm(point.x)},
+                     {"wanted_mm", mm(point.wanted)},
+                     {"change_mm", mm(point.change)},
+                     {"mould_mm", mm(point.mould)}};
+            if (existing) {
+                one["existing_mould_mm"] = mm(value_at(*existing, slopes, point.x));
+            }
+            all.push_back(one);
         }
     }
     return all;

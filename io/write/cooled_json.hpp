@@ -10,7 +10,8 @@ namespace vrid {
 /// "rise_mm"}], "across": [{"x_mm", "points": [{"y_mm", "rise_mm"}]}], "stretch"}.
 Json json_of_cooled(const CaseResult& result);
 
-/// [{"x_mm", "wanted_mm", "change_mm", "mould_mm"}]; empty without the case `release`.
+/// [{"x_mm", "wanted_mm", "change_mm", "mould_mm"}], of a board with a mould that exists also
+/// "existing_mould_mm"; empty without the case `release`.
 Json json_of_mould(const SolvedBoard& solved);
 
 /// The same as a file for who mills the mould, with the board out of a mould that exists where

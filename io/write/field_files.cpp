@@ -1,9 +1,12 @@
 #include "io/write/field_files.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "io/write/bent_numbers.hpp"
+#include "io/write/number.hpp"
+#include "io/write/stress_grid.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/response/fields.hpp"
 
@@ -35,6 +38,45 @@ void note_case(QuadGrid& grid, const SolvedBoard& solved, const CaseResult& resu
     }
 }
 
+// Shapes of all modes, each with 1 m where w is largest; of a study that kept no models the first
+// alone is known, as the case's motion.
+void add_mode_shapes(QuadGrid& grid, const SolvedBoard& solved, const CaseResult& result) {
+    const auto& kept = solved.study.solved[1];
+    const auto& cases = solved.study.cases;
+    const auto which = static_cast<std::size_t>(
+        std::find_if(cases.begin(), cases.end(),
+                     [&](const CaseResult& one) { return one.name == result.name; }) -
+        cases.begin());
+    if (!kept || which >= kept->motion.size()) {
+        return;
+    }
+    const Eigen::MatrixXd& shapes = kept->motion[which];
+    CaseResult one;
+    Names frequencies;
+    for (std::size_t k = 0; k < result.numbers.size(); ++k) {
+        one.motion = shapes.col(static_cast<Eigen::Index>(k));
+        double largest = 0;
+        for (Eigen::Index i = comp_w; i < one.motion.size(); i += unknowns_per_node) {
+            largest = std::abs(one.motion(i)) > std::abs(largest) ? one.motion(i) : largest;
+        }
+        one.motion /= largest != 0 ? largest : 1;
+        const MotionSample sample =
+            sample_motion(solved.board, solved.study, one, points_per_side(solved));
+        const std::string& name = result.numbers[k].name; // "mode 1"
+        grid.fields.push_back(
+            {name + " displacement [m]", {"u", "v", "w"}, sample.motion.topRows(3)});
+        const BenchQuantity frequency = to_bench(result.numbers[k].quantity);
+        frequencies.push_back(name + " " + significant(frequency.value, 5) + " " + frequency.unit);
+    }
+    grid.notes.push_back({"frequencies", frequencies});
+}
+
+// The stress of a board out of the press, by ply.
+void add_residual_stress(QuadGrid& grid, const SolvedBoard& solved, const CaseResult& result) {
+    ResidualFields residual(solved.board, solved.study, points_per_side(solved));
+    add_stress_fields(grid, residual.plot(), residual.fields(result));
+}
+
 } // namespace
 
 QuadGrid case_grid(const SolvedBoard& solved, const CaseResult& result) {
@@ -55,6 +97,11 @@ QuadGrid case_grid(const SolvedBoard& solved, const CaseResult& result) {
         {"moment [N m/m]", Names{"M_x", "M_y", "M_xy"}, f * sample.resultant.middleRows(3, 3)},
         {"shear force [N/m]", Names{"Q_yz", "Q_xz"}, f * sample.resultant.bottomRows(2)}};
     note_case(grid, solved, result);
+    if (result.cooled) {
+        add_residual_stress(grid, solved, result);
+    } else if (!result.numbers.empty() && result.numbers.front().quantity.unit == Unit::frequency) {
+        add_mode_shapes(grid, solved, result);
+    }
     return grid;
 }
 

@@ -1,6 +1,6 @@
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
-#include "io/write/strength_report.hpp"
+#include "io/write/strength_view_json.hpp"
 #include "io/write/units.hpp"
 
 namespace vrid {
@@ -85,9 +85,7 @@ Json json_of(const CaseStrength& one, const StrengthResult& result) {
     return all;
 }
 
-} // namespace
-
-std::string strength_json(const BoardStrength& strength) {
+std::string document(const BoardStrength& strength, const StrengthView* view) {
     const StrengthResult& result = strength.result;
     Json all;
     all["caution"] = strength_caution();
@@ -99,6 +97,9 @@ std::string strength_json(const BoardStrength& strength) {
     all["strength"] = Json::object();
     for (const CaseStrength& one : result.cases) {
         all["strength"][one.name] = json_of(one, result);
+    }
+    if (view != nullptr) {
+        add_view(*view, all);
     }
     if (!result.bent.empty()) {
         all["bent"] = Json::array();
@@ -113,6 +114,16 @@ std::string strength_json(const BoardStrength& strength) {
     all["warnings"] = result.warnings;
     all["caution_again"] = strength_caution();
     return json_text(all);
+}
+
+} // namespace
+
+std::string strength_json(const BoardStrength& strength) {
+    return document(strength, nullptr);
+}
+
+std::string strength_json(const BoardStrength& strength, const StrengthView& view) {
+    return document(strength, &view);
 }
 
 } // namespace vrid

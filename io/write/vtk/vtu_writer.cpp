@@ -11,7 +11,6 @@
 #include <vtkNew.h>
 #include <vtkPointData.h>
 #include <vtkPoints.h>
-#include <vtkStringArray.h>
 #include <vtkUnstructuredGrid.h>
 #include <vtkXMLUnstructuredGridWriter.h>
 
@@ -96,14 +95,16 @@ void add_marks(vtkUnstructuredGrid& target, const QuadGrid& grid, vtkIdType cell
     }
 }
 
+// The text stands in the name of an array: not every library reads arrays of text.
 void add_notes(vtkUnstructuredGrid& target, const QuadGrid& grid) {
     for (const auto& [name, lines] : grid.notes) {
-        vtkNew<vtkStringArray> values;
-        values->SetName(name.c_str());
-        for (const std::string& line : lines) {
-            values->InsertNextValue(line);
+        for (std::size_t k = 0; k < lines.size(); ++k) {
+            const std::string number = lines.size() > 1 ? " " + std::to_string(k) : "";
+            vtkNew<vtkIntArray> value;
+            value->SetName((name + number + ": " + lines[k]).c_str());
+            value->InsertNextValue(static_cast<int>(k));
+            target.GetFieldData()->AddArray(value);
         }
-        target.GetFieldData()->AddArray(values);
     }
 }
 

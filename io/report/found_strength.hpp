@@ -1,0 +1,81 @@
+#pragma once
+
+#include <array>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "io/write/number.hpp"
+
+namespace vrid {
+
+/// Where a layup gives: a place of strength.json.
+struct FoundPlace {
+    BenchQuantity load;
+    double x = 0, y = 0; ///< [mm]
+    bool both_sides = false;
+    std::string layer, mode;
+    int ply = 1;
+    double angle = 0; ///< [deg]
+    double z = 0;     ///< [mm]
+    bool at_clamp = false, at_outline = false, resolved = true;
+    int sign = 1; ///< of the load
+};
+
+/// Stress in a ply by component, "1", "2" and "12" at bottom and top, "13" and "23" at bottom,
+/// middle and top [MPa].
+using StressByName = std::map<std::string, std::vector<double>>;
+
+/// A material of a ply with what it bears [MPa]; no strengths: not judged.
+struct StressedPart {
+    std::string material;
+    StressByName stress;
+    std::map<std::string, double> strengths; ///< "Xt", "Xc" ...
+};
+
+struct StressedPly {
+    std::string layer;
+    int ply = 1;
+    double angle = 0;           ///< [deg]
+    double bottom = 0, top = 0; ///< [mm]
+    std::vector<StressedPart> parts;
+};
+
+struct FoundCaseStrength {
+    std::string name;
+    bool before_load = false; ///< the stress of the press alone is over a strength
+    std::optional<FoundPlace> first, away, breaks;
+    std::vector<std::vector<double>> lowest; ///< rows of columns, in the load's unit; nan: none
+    std::vector<StressedPly> through;        ///< upwards; empty: not known
+};
+
+/// What strength.json holds.
+struct FoundStrength {
+    std::string caution, before;        ///< before: stress before the load, "release", "cold", ""
+    std::vector<double> x, right, left; ///< borders of the columns [mm]; empty: not known
+    std::vector<std::string> not_judged;
+    std::vector<FoundCaseStrength> cases; ///< those with a first place
+};
+
+/// Reads strength.json. \throws InputError for damaged text, another document, another format
+FoundStrength read_strength_json(const std::string& text, const std::string& file);
+
+/// A section of the page with the pictures below for every case; empty without a case. `id` is
+/// unique on the page.
+std::string strength_section(const FoundStrength& strength, const std::string& id);
+/// The planform by the lowest load at which a place gives, the weakest places marked.
+std::string strength_map(const FoundStrength& strength, const FoundCaseStrength& one,
+                         const std::string& id);
+/// Stress through the thickness beside the strengths, and its table.
+std::string stress_picture(const FoundCaseStrength& one, const std::string& id);
+
+/// The largest share of a strength that a component of a part takes, and by which stress.
+struct StrengthUse {
+    double share = 0, stress = 0, strength = 0; ///< strength 0: not judged
+};
+StrengthUse strength_use(const StressedPart& part, const std::string& component);
+/// What a part bears in a component: {below zero, above zero}, both positive; nothing: not judged.
+std::optional<std::array<double, 2>> borne(const StressedPart& part, const std::string& component);
+
+} // namespace vrid

@@ -1,0 +1,15 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "io/report/found_strength.hpp"
+#include "io/report/report.hpp"
+
+namespace vrid {
+
+/// The page with where the layups give first. \param strength one a row of the report, without
+/// cases where there is nothing to show; shorter lists leave the rest without
+std::string report_html(const Report& report, const std::vector<FoundStrength>& strength);
+
+} // namespace vrid

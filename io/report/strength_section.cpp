@@ -1,0 +1,246 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "io/report/found_strength.hpp"
+#include "io/report/picture_rows.hpp"
+#include "io/report/svg.hpp"
+
+namespace vrid {
+
+namespace {
+
+constexpr double left = 54; // as the planform: stations stand under stations
+constexpr double right = 14;
+constexpr double head = 62; // for labels of the marked places
+constexpr int shades = 6;
+// Multiples of the least load of all at which the colour changes, the strongest colour first.
+constexpr std::array<double, shades - 1> steps{1.25, 1.6, 2.5, 4, 10};
+
+int shade_of(double load, double least) {
+    int step = 0;
+    while (step < shades - 1 && load >= steps.at(static_cast<std::size_t>(step)) * least) {
+        ++step;
+    }
+    return shades - 1 - step;
+}
+
+struct Frame {
+    Axis x;
+    double scale, middle; // of y [px/mm], [px]
+    [[nodiscard]] double y(double mm) const { return middle - mm * scale; }
+};
+
+Frame frame_of(const FoundStrength& strength) {
+    const double scale = (picture_width - left - right) / (strength.x.back() - strength.x.front());
+    const double top = *std::max_element(strength.left.begin(), strength.left.end());
+    return {{strength.x.front(), strength.x.back(), left, picture_width - right},
+            scale,
+            head + top * scale};
+}
+
+// Neighbours of one colour along a row are one polygon.
+void draw_cells(Svg& svg, const FoundStrength& strength, const FoundCaseStrength& one,
+                const Frame& frame, double least) {
+    const auto rows = static_cast<double>(one.lowest.size());
+    for (std::size_t row = 0; row < one.lowest.size(); ++row) {
+        const std::vector<double>& loads = one.lowest[row];
+        for (std::size_t from = 0; from < loads.size();) {
+            const int shade = std::isnan(loads[from]) ? -1 : shade_of(loads[from], least);
+            std::size_t to = from + 1;
+            while (to < loads.size() &&
+                   (std::isnan(loads[to]) ? -1 : shade_of(loads[to], least)) == shade) {
+                ++to;
+            }
+            Points lower;
+            Points upper;
+            for (std::size_t i = from; i <= to; ++i) {
+                const double wide = strength.left[i] - strength.right[i];
+                const auto across = [&](double share) {
+                    return frame.y(strength.right[i] + share * wide);
+                };
+                lower.emplace_back(frame.x.at(strength.x[i]),
+                                   across(static_cast<double>(row) / rows));
+                upper.emplace_back(frame.x.at(strength.x[i]),
+                                   across(static_cast<double>(row + 1) / rows));
+            }
+            lower.insert(lower.end(), upper.rbegin(), upper.rend());
+            if (shade >= 0) {
+                svg.polygon(lower, "M" + std::to_string(shade));
+            }
+            from = to;
+        }
+    }
+}
+
+void draw_outline(Svg& svg, const FoundStrength& strength, const Frame& frame) {
+    Points outline;
+    for (std::size_t i = 0; i < strength.x.size(); ++i) {
+        outline.emplace_back(frame.x.at(strength.x[i]), frame.y(strength.right[i]));
+    }
+    for (std::size_t i = strength.x.size(); i-- > 0;) {
+        outline.emplace_back(frame.x.at(strength.x[i]), frame.y(strength.left[i]));
+    }
+    svg.polygon(outline, "outline");
+}
+
+std::string ply_words(const FoundPlace& place) {
+    return place.layer + ", ply " + std::to_string(place.ply) + " at " + short_text(place.angle) +
+           " deg";
+}
+
+std::string load_words(const FoundPlace& place) {
+    return significant(place.load.value, 4) + " " + place.load.unit;
+}
+
+struct Mark {
+    std::string name;
+    const FoundPlace* place;
+};
+
+std::vector<Mark> marks_of(const FoundCaseStrength& one) {
+    std::vector<Mark> marks;
+    const auto same = [](const FoundPlace& a, const FoundPlace& b) {
+        return a.x == b.x && a.y == b.y && a.mode == b.mode && a.layer == b.layer;
+    };
+    marks.push_back({"first", &*one.first});
+    if (one.away && !same(*one.away, *one.first)) {
+        marks.push_back({"away from clamps", &*one.away});
+    }
+    if (one.breaks && !same(*one.breaks, *one.first)) {
+        marks.push_back({"breaks", &*one.breaks});
+    }
+    return marks;
+}
+
+// Labels stand in lines above the board, each with a thin line to its place.
+void draw_marks(Svg& svg, const std::vector<Mark>& marks, const Frame& frame) {
+    double line = 14;
+    for (const Mark& mark : marks) {
+        const FoundPlace& place = *mark.place;
+        const double x = frame.x.at(place.x);
+        const std::string label = mark.name + " " + load_words(place) + ": " + place.layer + ", " +
+                                  place.mode + (place.at_clamp ? ", at the clamp" : "");
+        constexpr double letter = 6.2; // [px]
+        const double wide = letter * static_cast<double>(label.size());
+        const bool before = x + wide > picture_width;
+        svg.line(x, line + 3, x, frame.y(place.y), "leader");
+        for (const double y : {place.y, -place.y}) {
+            if (y == place.y || place.both_sides) {
+                svg.circle(x, frame.y(y), 4.5, mark.name == "first" ? "misfit" : "before");
+            }
+        }
+        svg.text(before ? x - 5 : x + 5, line, label, before ? "end" : "start", "label");
+        line += 16;
+    }
+}
+
+std::string scale_list(double least, const std::string& unit) {
+    std::string all = "<ul class=\"keys\">";
+    for (int step = 0; step < shades; ++step) {
+        const auto at = static_cast<std::size_t>(step);
+        const std::string low = significant(step == 0 ? least : least * steps.at(at - 1), 3);
+        all += "<li><span class=\"key M" + std::to_string(shades - 1 - step) + "\"></span>" + low +
+               (step == shades - 1 ? " " + unit + " and more"
+                                   : " to " + significant(least * steps.at(at), 3) + " " + unit) +
+               "</li>";
+    }
+    return all + "</ul>\n";
+}
+
+std::string place_row(const std::string& name, const FoundPlace& place) {
+    const std::string bar =
+        place.resolved
+            ? "&plusmn;&#8239;" + significant(100 * place.load.error / place.load.value, 2) + " %"
+            : "not resolved";
+    const auto cell = [](const std::string& text) {
+        return "<td class=\"text\">" + text + "</td>";
+    };
+    return "<tr><th scope=\"row\">" + name + "</th><td>" + escaped(load_words(place)) +
+           "</td><td class=\"bar\">" + (place.load.value > 0 ? bar : "") + "</td>" +
+           cell(place.sign > 0 ? "as the case" : "against it") +
+           cell(fixed(place.x, 0) + ", " + (place.both_sides ? "&plusmn;" : "") +
+                fixed(place.both_sides ? std::abs(place.y) : place.y, 0)) +
+           cell(escaped(ply_words(place))) +
+           cell(escaped(place.mode) + (place.at_clamp ? ", at the clamp" : "") +
+                (place.at_outline ? ", at the outline" : "")) +
+           "</tr>\n";
+}
+
+std::string places_table(const FoundCaseStrength& one) {
+    std::string html =
+        "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Places of " +
+        escaped(one.name) + "\"><table><thead><tr><th scope=\"col\">" + escaped(one.name) +
+        "</th><th scope=\"col\">load</th><th scope=\"col\">error bar</th>";
+    for (const char* column : {"direction", "x, y in mm", "layer, ply", "in what way"}) {
+        html += std::string("<th scope=\"col\" class=\"text\">") + column + "</th>";
+    }
+    html += "</tr></thead><tbody>\n";
+    for (const Mark& mark : marks_of(one)) {
+        html += place_row(mark.name, *mark.place);
+    }
+    return html + "</tbody></table></div>\n";
+}
+
+} // namespace
+
+std::string strength_map(const FoundStrength& strength, const FoundCaseStrength& one,
+                         const std::string& id) {
+    const double least = one.first->load.value;
+    if (strength.x.empty() || one.lowest.empty() || !(least > 0)) {
+        return "";
+    }
+    const Frame frame = frame_of(strength);
+    const double lowest = *std::min_element(strength.right.begin(), strength.right.end());
+    const double bottom = frame.y(lowest);
+    Svg svg(picture_width, bottom + 24);
+    draw_cells(svg, strength, one, frame, least);
+    draw_outline(svg, strength, frame);
+    svg.text(left, bottom + 16, "tail", "start", "note");
+    svg.text(picture_width - right, bottom + 16, "nose", "end", "note");
+    draw_marks(svg, marks_of(one), frame);
+    return svg.markup(
+               id, one.name + ": the load at which each place gives",
+               "The board from above, nose to the right: the stronger the colour, the lower the "
+               "load at which a point there gives, in either direction of the load. First " +
+                   load_words(*one.first) + " at x " + fixed(one.first->x, 0) + ", y " +
+                   fixed(one.first->y, 0) + " mm, " + ply_words(*one.first) + ": " +
+                   one.first->mode + ".") +
+           scale_list(least, one.first->load.unit);
+}
+
+std::string strength_section(const FoundStrength& strength, const std::string& id) {
+    if (strength.cases.empty()) {
+        return "";
+    }
+    std::string html = "<h3>Where it gives first</h3>\n<p>" + escaped(strength.caution) + "</p>\n";
+    if (!strength.before.empty()) {
+        html += "<p>With the stress that the board has before any load, case " +
+                escaped(strength.before) + ".</p>\n";
+    }
+    if (!strength.not_judged.empty()) {
+        std::string names;
+        for (const std::string& name : strength.not_judged) {
+            names += (names.empty() ? "" : ", ") + name;
+        }
+        html +=
+            "<p><span class=\"drift\">Not judged</span>, for want of strengths: " + escaped(names) +
+            ". They may give before what is shown.</p>\n";
+    }
+    int number = 0;
+    for (const FoundCaseStrength& one : strength.cases) {
+        const std::string own = id + std::to_string(number++);
+        html += "<h3>" + escaped(one.name) + "</h3>\n";
+        if (one.before_load) {
+            html += "<p class=\"alert\">Over the limit before any load.</p>\n";
+        }
+        html += places_table(one);
+        const std::string pictures = strength_map(strength, one, own + "m");
+        html += pictures.empty() ? "" : "<figure>" + pictures + "</figure>\n";
+        const std::string stress = stress_picture(one, own + "s");
+        html += stress.empty() ? "" : "<figure>" + stress + "</figure>\n";
+    }
+    return html;
+}
+
+} // namespace vrid
