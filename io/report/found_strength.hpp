@@ -4,6 +4,7 @@
 #include <map>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "io/write/number.hpp"
@@ -62,10 +63,13 @@ struct FoundStrength {
 FoundStrength read_strength_json(const std::string& text, const std::string& file);
 
 /// A section of the page with the pictures below for every case; empty without a case. `id` is
-/// unique on the page.
-std::string strength_section(const FoundStrength& strength, const std::string& id);
+/// unique on the page. \param outline of the board [mm]; empty: drawn along the cells
+std::string strength_section(const FoundStrength& strength,
+                             const std::vector<std::pair<double, double>>& outline,
+                             const std::string& id);
 /// The planform by the lowest load at which a place gives, the weakest places marked.
 std::string strength_map(const FoundStrength& strength, const FoundCaseStrength& one,
+                         const std::vector<std::pair<double, double>>& outline,
                          const std::string& id);
 /// Stress through the thickness beside the strengths, and its table.
 std::string stress_picture(const FoundCaseStrength& one, const std::string& id);

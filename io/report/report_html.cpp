@@ -174,7 +174,9 @@ std::string board_section(const ReportRow& row, const FoundStrength& strength, s
             (row.drawing ? planform_picture(*row.drawing, id + "p") : "") +
             curve_pictures(row, id + "c") + "</figure>\n";
     html += bent_section(row, id + "t");
-    html += strength_section(strength, id + "w");
+    html += strength_section(
+        strength, row.drawing ? row.drawing->outline : std::vector<std::pair<double, double>>{},
+        id + "w");
     html += cooled_section(row, id + "f");
     html += edge_pictures(row, id + "e");
     html += row.drawing ? layup_table(*row.drawing) + sections(*row.drawing, id) : "";

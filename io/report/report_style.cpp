@@ -38,7 +38,7 @@ tr.variant th{font-weight:400;padding-left:26px;color:var(--soft)}
 .bar{color:var(--soft);font-size:11.5px}.out,.drift{color:var(--warn);font-weight:650}
 #overview+.scroll th,#overview+.scroll td{padding:6px 8px}#overview+.scroll .bar,#overview+.scroll .out,#overview+.scroll .drift{display:block;line-height:1.25;font-size:11px}
 #overview+.scroll tbody th{white-space:normal;min-width:150px}
-td.text{text-align:left}.layup td.text{white-space:normal}.layup th.text{text-align:left}.layup td.text:last-child{min-width:170px}.look{border:2px solid var(--warn);border-radius:6px;padding:2px 18px 10px;margin:22px 0}.scroll+.sub{margin:8px 0;max-width:none;font-size:13px}.look.fine{border-color:var(--rule)}.look h2{margin:8px 0 0;padding:0;border:0;break-before:auto}.look h3{margin:12px 0 2px}.look ul{margin:2px 0;padding-left:20px}.look li{overflow-wrap:anywhere}
+td.text,th.text{text-align:left}.layup td.text{white-space:normal}.layup td.text:last-child{min-width:170px}.look{border:2px solid var(--warn);border-radius:6px;padding:2px 18px 10px;margin:22px 0}.scroll+.sub{margin:8px 0;max-width:none;font-size:13px}.look.fine{border-color:var(--rule)}.look h2{margin:8px 0 0;padding:0;border:0;break-before:auto}.look h3{margin:12px 0 2px}.look ul{margin:2px 0;padding-left:20px}.look li{overflow-wrap:anywhere}
 .failed{color:var(--warn);white-space:normal;text-align:left}
 figure{margin:10px 0;background:var(--card);border:1px solid var(--rule);border-radius:6px;padding:14px}
 svg{display:block;width:100%;height:auto;font:12px "Avenir Next","Segoe UI",Inter,"Helvetica Neue",Arial,sans-serif;overflow:hidden}

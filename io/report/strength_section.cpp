@@ -66,22 +66,26 @@ void draw_cells(Svg& svg, const FoundStrength& strength, const FoundCaseStrength
             }
             lower.insert(lower.end(), upper.rbegin(), upper.rend());
             if (shade >= 0) {
-                svg.polygon(lower, "M" + std::to_string(shade));
+                svg.polygon(lower, "M" + std::to_string(shade), "shape-rendering=\"crispEdges\"");
             }
             from = to;
         }
     }
 }
 
-void draw_outline(Svg& svg, const FoundStrength& strength, const Frame& frame) {
+// The board's own outline if it is known, else along the cells.
+Points outline_of(const FoundStrength& strength, const Points& drawn, const Frame& frame) {
     Points outline;
-    for (std::size_t i = 0; i < strength.x.size(); ++i) {
+    for (const auto& [x, y] : drawn) {
+        outline.emplace_back(frame.x.at(x), frame.y(y));
+    }
+    for (std::size_t i = 0; i < strength.x.size() && drawn.empty(); ++i) {
         outline.emplace_back(frame.x.at(strength.x[i]), frame.y(strength.right[i]));
     }
-    for (std::size_t i = strength.x.size(); i-- > 0;) {
+    for (std::size_t i = strength.x.size(); i-- > 0 && drawn.empty();) {
         outline.emplace_back(frame.x.at(strength.x[i]), frame.y(strength.left[i]));
     }
-    svg.polygon(outline, "outline");
+    return outline;
 }
 
 std::string ply_words(const FoundPlace& place) {
@@ -125,13 +129,17 @@ void draw_marks(Svg& svg, const std::vector<Mark>& marks, const Frame& frame) {
         const double wide = letter * static_cast<double>(label.size());
         const bool before = x + wide > picture_width;
         svg.line(x, line + 3, x, frame.y(place.y), "leader");
-        for (const double y : {place.y, -place.y}) {
-            if (y == place.y || place.both_sides) {
-                svg.circle(x, frame.y(y), 4.5, mark.name == "first" ? "misfit" : "before");
-            }
-        }
         svg.text(before ? x - 5 : x + 5, line, label, before ? "end" : "start", "label");
         line += 16;
+    }
+    for (auto mark = marks.rbegin(); mark != marks.rend(); ++mark) { // the first above the others
+        const FoundPlace& place = *mark->place;
+        for (const double y : {place.y, -place.y}) {
+            if (y == place.y || place.both_sides) {
+                svg.circle(frame.x.at(place.x), frame.y(y), 4.5,
+                           mark->name == "first" ? "misfit" : "before");
+            }
+        }
     }
 }
 
@@ -145,7 +153,7 @@ std::string scale_list(double least, const std::string& unit) {
                                    : " to " + significant(least * steps.at(at), 3) + " " + unit) +
                "</li>";
     }
-    return all + "</ul>\n";
+    return all + "<li>no colour: nothing gives there</li></ul>\n";
 }
 
 std::string place_row(const std::string& name, const FoundPlace& place) {
@@ -185,6 +193,7 @@ std::string places_table(const FoundCaseStrength& one) {
 } // namespace
 
 std::string strength_map(const FoundStrength& strength, const FoundCaseStrength& one,
+                         const std::vector<std::pair<double, double>>& outline,
                          const std::string& id) {
     const double least = one.first->load.value;
     if (strength.x.empty() || one.lowest.empty() || !(least > 0)) {
@@ -195,7 +204,7 @@ std::string strength_map(const FoundStrength& strength, const FoundCaseStrength&
     const double bottom = frame.y(lowest);
     Svg svg(picture_width, bottom + 24);
     draw_cells(svg, strength, one, frame, least);
-    draw_outline(svg, strength, frame);
+    svg.polygon(outline_of(strength, outline, frame), "outline");
     svg.text(left, bottom + 16, "tail", "start", "note");
     svg.text(picture_width - right, bottom + 16, "nose", "end", "note");
     draw_marks(svg, marks_of(one), frame);
@@ -209,7 +218,9 @@ std::string strength_map(const FoundStrength& strength, const FoundCaseStrength&
            scale_list(least, one.first->load.unit);
 }
 
-std::string strength_section(const FoundStrength& strength, const std::string& id) {
+std::string strength_section(const FoundStrength& strength,
+                             const std::vector<std::pair<double, double>>& outline,
+                             const std::string& id) {
     if (strength.cases.empty()) {
         return "";
     }
@@ -235,7 +246,7 @@ std::string strength_section(const FoundStrength& strength, const std::string& i
             html += "<p class=\"alert\">Over the limit before any load.</p>\n";
         }
         html += places_table(one);
-        const std::string pictures = strength_map(strength, one, own + "m");
+        const std::string pictures = strength_map(strength, one, outline, own + "m");
         html += pictures.empty() ? "" : "<figure>" + pictures + "</figure>\n";
         const std::string stress = stress_picture(one, own + "s");
         html += stress.empty() ? "" : "<figure>" + stress + "</figure>\n";

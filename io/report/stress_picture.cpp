@@ -44,7 +44,7 @@ std::vector<double> ply_borders(const std::vector<StressedPly>& plies) { // down
 
 // Even to both sides; strengths far beyond all stress are cut.
 double reach_of(const std::vector<StressedPly>& plies, const char* component) {
-    constexpr double beyond = 2.5;
+    constexpr double beyond = 1.15;
     double stress = 1e-6;
     double strength = 0;
     for (const StressedPly& ply : plies) {
@@ -104,8 +104,8 @@ void draw_panel(Svg& svg, const std::vector<StressedPly>& plies, std::size_t whi
         svg.text(x.to + 4, (borders[i] + borders[i + 1]) / 2 + 4,
                  use.strength > 0 ? fixed(100 * use.share, 0) + " %" : "", "start", "tick");
     }
-    const double step = ticks_step(x.low, x.high, 3);
-    for (const double value : ticks(x.low, x.high, 3)) {
+    const double step = ticks_step(x.low, x.high, 4);
+    for (const double value : ticks(x.low, x.high, 4)) {
         svg.line(x.at(value), bottom, x.at(value), bottom + 4, "zero");
         svg.text(x.at(value), bottom + 16, tick_text(value, step), "middle", "tick");
     }

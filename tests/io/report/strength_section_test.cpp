@@ -43,7 +43,7 @@ std::string changed(const std::string& from, const std::string& to) {
 TEST_CASE("a strength's page says place, ply, way, what is not judged, and each stress beside what "
           "the ply bears") {
     const FoundStrength found = read_strength_json(document, "strength.json");
-    const std::string html = strength_section(found, "s");
+    const std::string html = strength_section(found, {}, "s");
     CHECK_THAT(html, Contains("Take care.") && Contains("Not judged") && Contains("base"));
     CHECK_THAT(html, Contains("120 N") && Contains("against it") && Contains("20, &plusmn;4"));
     CHECK_THAT(html,
