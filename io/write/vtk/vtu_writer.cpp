@@ -19,6 +19,30 @@
 namespace vrid {
 namespace {
 
+// VTK writes names as they are, and layers may be named "a < b".
+std::string for_xml(const std::string& name) {
+    std::string all;
+    for (const char letter : name) {
+        switch (letter) {
+        case '&':
+            all += "&amp;";
+            break;
+        case '<':
+            all += "&lt;";
+            break;
+        case '>':
+            all += "&gt;";
+            break;
+        case '"':
+            all += "&quot;";
+            break;
+        default:
+            all += letter;
+        }
+    }
+    return all;
+}
+
 void add_points(vtkUnstructuredGrid& target, const QuadGrid& grid) {
     vtkNew<vtkDoubleArray> values;
     values->SetNumberOfComponents(3);
@@ -69,7 +93,7 @@ void add_linear_cells(vtkUnstructuredGrid& target, const QuadGrid& grid) {
 void add_fields(vtkUnstructuredGrid& target, const QuadGrid& grid) {
     for (const PointField& field : grid.fields) {
         vtkNew<vtkFloatArray> values;
-        values->SetName(field.name.c_str());
+        values->SetName(for_xml(field.name).c_str());
         values->SetNumberOfComponents(static_cast<int>(field.values.rows()));
         for (std::size_t k = 0; k < field.components.size(); ++k) {
             values->SetComponentName(static_cast<vtkIdType>(k), field.components[k].c_str());
@@ -101,7 +125,7 @@ void add_notes(vtkUnstructuredGrid& target, const QuadGrid& grid) {
         for (std::size_t k = 0; k < lines.size(); ++k) {
             const std::string number = lines.size() > 1 ? " " + std::to_string(k) : "";
             vtkNew<vtkIntArray> value;
-            value->SetName((name + number + ": " + lines[k]).c_str());
+            value->SetName(for_xml(name + number + ": " + lines[k]).c_str());
             value->InsertNextValue(static_cast<int>(k));
             target.GetFieldData()->AddArray(value);
         }

@@ -45,7 +45,7 @@ TEST_CASE("a strength's page says place, ply, way, what is not judged, and each 
     const FoundStrength found = read_strength_json(document, "strength.json");
     const std::string html = strength_section(found, {}, "s");
     CHECK_THAT(html, Contains("Take care.") && Contains("Not judged") && Contains("base"));
-    CHECK_THAT(html, Contains("120 N") && Contains("against it") && Contains("20, &plusmn;4"));
+    CHECK_THAT(html, Contains("120.0 N") && Contains("against it") && Contains("20, &plusmn;4"));
     CHECK_THAT(html,
                Contains("glass, ply 1 at 45 deg") && Contains("crack across, at the outline"));
     CHECK_THAT(html, Contains("poplar bears -40 to 80 MPa"));
