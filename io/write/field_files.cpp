@@ -38,7 +38,7 @@ void note_case(QuadGrid& grid, const SolvedBoard& solved, const CaseResult& resu
     }
 }
 
-// Shapes of all modes, each with 1 m where w is largest; of a study that kept no models the first
+// Shapes of all modes, each with 1 m where it moves most; of a study that kept no models the first
 // alone is known, as the case's motion.
 void add_mode_shapes(QuadGrid& grid, const SolvedBoard& solved, const CaseResult& result) {
     const auto& kept = solved.study.solved[1];
@@ -56,8 +56,10 @@ void add_mode_shapes(QuadGrid& grid, const SolvedBoard& solved, const CaseResult
     for (std::size_t k = 0; k < result.numbers.size(); ++k) {
         one.motion = shapes.col(static_cast<Eigen::Index>(k));
         double largest = 0;
-        for (Eigen::Index i = comp_w; i < one.motion.size(); i += unknowns_per_node) {
-            largest = std::abs(one.motion(i)) > std::abs(largest) ? one.motion(i) : largest;
+        for (Eigen::Index i = 0; i < one.motion.size(); ++i) {
+            const bool moves = i % unknowns_per_node <= comp_w; // u, v or w: some modes stay flat
+            largest =
+                moves && std::abs(one.motion(i)) > std::abs(largest) ? one.motion(i) : largest;
         }
         one.motion /= largest != 0 ? largest : 1;
         const MotionSample sample =

@@ -11,7 +11,7 @@ namespace vrid {
 /// "shear strain [-]" (g_yz, g_xz), "membrane force [N/m]" (N_x, N_y, N_xy),
 /// "moment [N m/m]" (M_x, M_y, M_xy), "shear force [N/m]" (Q_yz, Q_xz), and "twist [rad/m]": how
 /// fast dw/dy grows along x, -k_xy / 2 (shear left aside). Of free-modes for each mode "mode 1
-/// displacement [m]" with 1 m where w is largest, the other fields being those of the first; of a
+/// displacement [m]" with 1 m where it moves most, the other fields being those of the first; of a
 /// cooled board the stress before any load (add_stress_fields). Notes: board, case, held, loaded,
 /// load; of free-modes frequencies.
 QuadGrid case_grid(const SolvedBoard& solved, const CaseResult& result);

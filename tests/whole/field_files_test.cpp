@@ -1,4 +1,6 @@
 // The field files in the hands of another reader: meshio, in a process of its own.
+#include <algorithm>
+#include <cmath>
 #include <cstdlib>
 
 #include <catch2/catch.hpp>
@@ -23,7 +25,8 @@ for name, values in mesh.point_data.items():
     values = numpy.asarray(values).reshape(len(values), -1)
     real = values[numpy.isfinite(values)]
     found["fields"][name] = {"components": values.shape[1], "nan": int(numpy.isnan(values).sum()),
-        "min": float(real.min()) if real.size else 0, "max": float(real.max()) if real.size else 0}
+        "min": float(real.min()) if real.size else 0, "max": float(real.max()) if real.size else 0,
+        "square": float((real**2).mean()) if real.size else 0}
 print(json.dumps(found))
 )";
 
@@ -103,17 +106,17 @@ TEST_CASE("free-modes.vtu holds every mode's shape with 1 m where it moves most"
                          "--out", out})
                 .status == 0);
     const json fields = read_by_meshio(folder, out + "/free-modes.vtu")["fields"];
-    std::vector<double> least;
+    std::vector<double> squares;
     for (int mode = 1; mode <= 6; ++mode) {
         const std::string name = "mode " + std::to_string(mode) + " displacement [m]";
         CAPTURE(name);
         REQUIRE(fields.contains(name));
         CHECK(fields[name]["components"] == 3);
         CHECK(fields[name]["max"].get<double>() == Approx(1).epsilon(1e-3));
-        least.push_back(fields[name]["min"].get<double>());
+        squares.push_back(fields[name]["square"].get<double>());
     }
-    std::sort(least.begin(), least.end());
-    CHECK(std::unique(least.begin(), least.end()) - least.begin() >= 5); // shapes of their own
+    std::sort(squares.begin(), squares.end());
+    CHECK(std::unique(squares.begin(), squares.end()) == squares.end()); // shapes of their own
 }
 
 TEST_CASE("meshio reads the residual stress of a board out of the press under strength's names") {
@@ -123,9 +126,13 @@ TEST_CASE("meshio reads the residual stress of a board out of the press under st
     }
     const TemporaryFolder folder;
     const std::string out = (folder.path() / "out").string();
-    REQUIRE(run_program({"solve", "examples/out-of-the-press/board.toml", "--case", "release",
-                         "--case", "cold", "--degree", "2", "--out", out})
-                .status >= 0);
+    const std::string board =
+        folder.file("pressed.toml",
+                    content(std::string(VRID_SOURCE_DIR) + "/examples/nh-157-querwind/board.toml") +
+                        "\n[cure]\nstress_free_C = 85\n");
+    REQUIRE(run_program({"solve", board, "--case", "release", "--case", "cold", "--degree", "2",
+                         "--out", out})
+                .status == 0);
     double before = 0;
     for (const char* name : {"release", "cold"}) {
         const json fields =

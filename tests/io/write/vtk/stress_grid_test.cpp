@@ -103,8 +103,12 @@ TEST_CASE("VTK reads the shapes of all modes from one file, with their frequenci
         vtkDataArray* shape = grid->GetPointData()->GetArray(name.c_str());
         REQUIRE(shape != nullptr);
         double range[2];
-        shape->GetRange(range, 2);
-        CHECK(range[1] == Approx(1).epsilon(1e-3));
+        double most = 0;
+        for (int k = 0; k < 3; ++k) {
+            shape->GetRange(range, k);
+            most = std::max(most, range[1]);
+        }
+        CHECK(most == Approx(1).epsilon(1e-3));
     }
     int told = 0;
     for (int k = 0; k < grid->GetFieldData()->GetNumberOfArrays(); ++k) {
