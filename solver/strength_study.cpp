@@ -6,8 +6,8 @@
 
 #include "mesh/board/error.hpp"
 #include "solver/cases/degree_run.hpp"
-#include "solver/response/error_bar.hpp"
 #include "solver/strength/leading_ways.hpp"
+#include "solver/strength_bar.hpp"
 #include "solver/strength_mesh.hpp"
 #include "solver/strength_residual.hpp"
 
@@ -21,22 +21,6 @@ constexpr std::size_t shown_next = 3;
 const BenchCase& bench_of(const std::string& name) {
     return *std::find_if(case_table().begin(), case_table().end(),
                          [&](const BenchCase& bench) { return bench.info.name == name; });
-}
-
-double steepest(const Eigen::VectorXd& motion) {
-    double most = 0;
-    for (Eigen::Index k = comp_bx; k + 1 < motion.size(); k += unknowns_per_node) {
-        most = std::max(most, std::hypot(motion(k), motion(k + 1)));
-    }
-    return most;
-}
-
-// Factor and floor were fitted to the boards of seeds 0 to 3 of benchmarks/strength_bars.cpp and
-// held against others; the floor is for places that a walk in steps of a quarter of a millimetre
-// finds.
-double bar_share(int p, double change) {
-    constexpr double factor = 1.5, floor = 1e-3;
-    return factor * error_bar(p, 1, 1 + change) + floor;
 }
 
 class Strength {
@@ -137,7 +121,7 @@ class Strength {
         std::vector<Weakest> weakest = search.over_board(motions);
         std::vector<FoundFailures> found;
         for (std::size_t i = 0; i < motions.size(); ++i) {
-            search.refine(motions[i], leading_ways(weakest[i]), weakest[i]);
+            search.refine(motions[i], leading_ways(weakest[i]), weakest[i], degree == 1);
             found.push_back({std::move(weakest[i])});
         }
         for (FoundFailures& one : found) {
@@ -146,28 +130,12 @@ class Strength {
         return found;
     }
 
-    // By how much the coarser degree sees a failure otherwise, as a share of it: in its own least
-    // place, and in either degree's place by the fields of both. Least values of many places may
-    // agree by chance while the stresses at each have moved.
     double change(WeakestSearch& search, std::size_t motion, const Weakness& fine,
                   const Weakness* coarse) {
-        if (coarse == nullptr || fine.factor == 0) {
-            return coarse == nullptr ? no_bar : 0;
-        }
-        const Way way{fine.layer, fine.mode};
-        double most = std::abs(coarse->factor / fine.factor - 1);
-        for (const Eigen::Vector2d& at : {fine.at, coarse->at}) {
-            std::array<std::optional<Weakness>, 2> seen;
-            for (std::size_t degree = 0; degree < 2; ++degree) {
-                const Solved& solved = solved_[degree][motion];
-                search.residual = residual_[degree];
-                seen[degree] = search.at(solved.motion(), at, fine.stack, way);
-            }
-            if (seen[0] && seen[1]) {
-                most = std::max(most, std::abs(seen[0]->factor - seen[1]->factor) / fine.factor);
-            }
-        }
-        return most;
+        return degree_change(search,
+                             {SeenMotion{solved_[0][motion].motion(), residual_[0]},
+                              SeenMotion{solved_[1][motion].motion(), residual_[1]}},
+                             fine, coarse);
     }
 
     FailurePlace placed(const Weakness& fine, double changed, const CaseResult& one) const {
@@ -177,7 +145,7 @@ class Strength {
         FailurePlace place;
         place.place = fine;
         place.layer = judged_.layers[static_cast<std::size_t>(fine.layer)];
-        const double share = bar_share(p, changed);
+        const double share = strength_bar(p, changed);
         place.load.unit = twist ? Unit::moment : Unit::force;
         place.travel.unit = twist ? Unit::angle : Unit::length;
         // the motion is at a unit force, or at a unit turn
@@ -256,8 +224,8 @@ class Strength {
         bent.travel = one.travel;
         bent.place = place;
         bent.layer = judged_.layers[static_cast<std::size_t>(place.layer)];
-        const double share = bar_share(result_.study.solved[1]->model.reference.p,
-                                       change(search, motion, place, coarse.first));
+        const double share = strength_bar(result_.study.solved[1]->model.reference.p,
+                                          change(search, motion, place, coarse.first));
         const double power = options_.criterion == Criterion::tsai_hill ? 2 : 1;
         bent.index.value = search.index_at(solved_[1][motion].motion(), place);
         bent.index.error = power * share * bent.index.value;

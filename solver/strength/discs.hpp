@@ -7,6 +7,7 @@
 
 #include "mesh/mesh.hpp"
 #include "solver/laminate/layup.hpp"
+#include "solver/strength/quad_places.hpp"
 #include "solver/strength/strain_field.hpp"
 #include "solver/system/model.hpp"
 
@@ -57,29 +58,25 @@ class DiscMaker {
     std::optional<Disc> at(const Eigen::Vector2d& point, int stack = -1, double scale = 1);
     /// Discs all over the board, no more than 15 mm apart, vertices and sides of quads included.
     std::vector<Disc> all();
+    /// Whether a quad with that stack holds the point.
+    bool holds(const Eigen::Vector2d& point, int stack) {
+        return find(point, stack, -1).has_value();
+    }
 
   private:
-    static constexpr double just_outside = 1e-7; // of a quad's square
     struct Spot {
         int quad;
         Eigen::Vector2d xi;
     };
-    [[nodiscard]] Eigen::Vector2d position(int quad, const Eigen::Vector2d& xi) const;
-    [[nodiscard]] std::optional<Eigen::Vector2d> inside(int quad, const Eigen::Vector2d& p,
-                                                        double margin = just_outside) const;
-    [[nodiscard]] const std::vector<int>& near(const Eigen::Vector2d& p) const;
     int stack_at(const Spot& spot, const Eigen::Vector2d& p);
     std::optional<Spot> find(const Eigen::Vector2d& p, int stack, int first_quad);
     Disc disc(const Spot& spot, const Eigen::Vector2d& p, int stack, double scale = 1);
     void find_homes(Disc& disc);
-    void add_point(Disc& disc, const Eigen::Vector2d& p, double area);
+    void add_part(Disc& disc, int quad, const std::vector<AreaPoint>& points);
 
     SectionCache& sections_;
-    std::vector<Eigen::Matrix2Xd> shape_; ///< a quad's places, 4 x 4
-    std::vector<int> stack_;              ///< by quad; -1: several
-    Eigen::Vector2d origin_{0, 0};
-    int columns_ = 0, rows_ = 0;
-    std::vector<std::vector<int>> cells_;
+    QuadPlaces places_;
+    std::vector<int> stack_; ///< by quad; -1: several
 };
 
 } // namespace vrid

@@ -1,9 +1,9 @@
 #include "solver/strength/weakest.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
+#include "solver/strength/point_index.hpp"
 #include "solver/system/numbering.hpp"
 
 namespace vrid {
@@ -13,21 +13,11 @@ namespace {
 using Eigen::Index;
 using Eigen::Vector2d;
 
-constexpr std::array around{std::pair(1, 0), std::pair(-1, 0), std::pair(0, 1),  std::pair(0, -1),
-                            std::pair(1, 1), std::pair(-1, 1), std::pair(1, -1), std::pair(-1, -1)};
-constexpr double first_step = 8e-3, last_step = 0.25e-3; // of the walk downhill [m]
-
 bool held(const Loading& loading, int node, Component component) {
     return loading.fixed[static_cast<std::size_t>(unknowns_per_node * node + component)] != 0;
 }
 
-double distance_to(const std::vector<double>& lines, double x) {
-    double least = HUGE_VAL;
-    for (const double line : lines) {
-        least = std::min(least, std::abs(x - line));
-    }
-    return least;
-}
+} // namespace
 
 void keep_least(std::map<Way, Weakness>& known, const Weakness& one) {
     const auto [found, fresh] = known.try_emplace({one.layer, one.mode}, one);
@@ -42,40 +32,27 @@ void keep_least(std::map<Way, Weakness>& known, const Weakness& one) {
     }
 }
 
-// Places nearly as weak as the least by the same way, from which a walk may come lower.
-using Candidates = std::array<std::map<Way, std::vector<Weakness>>, 2>;
-constexpr double nearly = 1.3;      // of the least factor
-constexpr double elsewhere = 12e-3; // apart [m]
-constexpr std::size_t most_starts = 3;
-
-void add_candidate(const std::map<Way, Weakness>& least, const Way& way, const Weakness& one,
-                   std::map<Way, std::vector<Weakness>>& all) {
-    const auto found = least.find(way);
-    if (found != least.end() && one.factor <= nearly * found->second.factor) {
-        all[way].push_back(one);
-    }
+double factor_of(double index, Criterion criterion) {
+    return criterion == Criterion::tsai_hill ? 1 / std::sqrt(index) : 1 / index;
 }
 
-// The least of them that lie apart, also from the least of all, which is the first.
-std::vector<Weakness> apart(std::vector<Weakness> all) {
-    std::stable_sort(all.begin(), all.end(),
-                     [](const Weakness& a, const Weakness& b) { return a.factor < b.factor; });
-    std::vector<Weakness> starts;
-    for (const Weakness& one : all) {
-        if (starts.size() <= most_starts &&
-            std::all_of(starts.begin(), starts.end(), [&](const Weakness& other) {
-                return (other.at - one.at).norm() > elsewhere;
-            })) {
-            starts.push_back(one);
-        }
-    }
-    if (!starts.empty()) {
-        starts.erase(starts.begin()); // the least: it has been walked from
-    }
-    return starts;
+double index_of(double factor, Criterion criterion) {
+    return criterion == Criterion::tsai_hill ? 1 / (factor * factor) : 1 / factor;
 }
 
-} // namespace
+double distance_to(const HeldParts& held, const Vector2d& at) {
+    double least = HUGE_VAL;
+    for (const double line : held.lines) {
+        least = std::min(least, std::abs(at.x() - line));
+    }
+    for (const Eigen::AlignedBox2d& box : held.boxes) {
+        least = std::min(least, box.exteriorDistance(at));
+    }
+    for (const Vector2d& place : held.loaded) {
+        least = std::min(least, (place - at).norm());
+    }
+    return least;
+}
 
 HeldParts held_parts(const PlateModel& model, const Loading& loading) {
     HeldParts parts;
@@ -148,15 +125,27 @@ void WeakestSearch::judge(const Motion& motion, const Disc& disc, const PointLam
         return;
     }
     const PointResidual before = residual ? residual(disc, point) : PointResidual{};
-    const double aside = distance_to(motion.held.lines, disc.centre.x());
+    const double aside = distance_to(motion.held, disc.centre);
     for (const int sign : motion.signs) {
         const PointLoad one{sign * load->e, sign * load->k, sign * load->Q};
-        visit_failures(point, one, before, criterion_, [&](const PointFailure& failure) {
-            const JudgedPly& ply = *point.plies[failure.ply];
-            visit({failure.factor, sign, ply.layer, ply.number, ply.angle, failure.mode,
-                   breaks(failure.mode, ply.parts[failure.part].family), failure.z, disc.centre,
-                   disc.stack, disc.diameter, aside});
-        });
+        const auto weak = [&](std::size_t number, std::size_t part, FailureMode mode, double factor,
+                              double z) {
+            const JudgedPly& ply = *point.plies[number];
+            visit({factor, sign, ply.layer, ply.number, ply.angle, mode,
+                   breaks(mode, ply.parts[part].family), z, disc.centre, disc.stack, disc.diameter,
+                   aside});
+        };
+        if (as_it_is) {
+            visit_indices(point, one, before, criterion_, [&](const PointIndex& way) {
+                if (way.index > 0) {
+                    weak(way.ply, way.part, way.mode, factor_of(way.index, criterion_), way.z);
+                }
+            });
+        } else {
+            visit_failures(point, one, before, criterion_, [&](const PointFailure& way) {
+                weak(way.ply, way.part, way.mode, way.factor, way.z);
+            });
+        }
     }
 }
 
@@ -222,53 +211,6 @@ double WeakestSearch::index_at(const Motion& motion, const Weakness& place) {
     const auto load = load_at(motion, *disc, point);
     const PointResidual before = residual ? residual(*disc, point) : PointResidual{};
     return load ? failure_index(point, *load, before, criterion_) : 0;
-}
-
-void WeakestSearch::refine(const Motion& motion, const std::vector<Way>& ways, Weakest& weakest) {
-    const auto walk = [&](Weakness& place, const Way& way, bool away) {
-        for (double step = first_step; step >= last_step; step /= 2) {
-            bool moved = true;
-            for (int round = 0; moved && round < 8; ++round) {
-                moved = false;
-                for (const auto& [x, y] : around) {
-                    const auto next =
-                        at(motion, place.at + step * Vector2d(x, y), place.stack, way);
-                    if (next && next->factor < place.factor &&
-                        (!away || next->aside > next->diameter)) {
-                        place = *next;
-                        moved = true;
-                        break;
-                    }
-                }
-            }
-        }
-    };
-    Candidates near_least; // as weakest: anywhere, then away
-    for (const Disc& disc : discs_) {
-        judge(motion, disc, point_at(disc), [&](const Weakness& one) {
-            const Way way{one.layer, one.mode};
-            if (std::find(ways.begin(), ways.end(), way) != ways.end()) {
-                add_candidate(weakest.anywhere, way, one, near_least[0]);
-                if (one.aside > one.diameter) {
-                    add_candidate(weakest.away, way, one, near_least[1]);
-                }
-            }
-        });
-    }
-    for (const Way& way : ways) {
-        for (const bool away : {false, true}) {
-            auto& known = away ? weakest.away : weakest.anywhere;
-            const auto found = known.find(way);
-            if (found == known.end()) {
-                continue;
-            }
-            walk(found->second, way, away);
-            for (Weakness start : apart(near_least[away ? 1 : 0][way])) {
-                walk(start, way, away);
-                keep_least(known, start);
-            }
-        }
-    }
 }
 
 } // namespace vrid

@@ -7,6 +7,8 @@
 #include <utility>
 #include <vector>
 
+#include <Eigen/Geometry>
+
 #include "solver/strength/discs.hpp"
 #include "solver/strength/point_laminate.hpp"
 #include "solver/system/loading.hpp"
@@ -17,7 +19,17 @@ namespace vrid {
 struct HeldParts {
     std::vector<char> quads;   ///< a flag a quad: every motion across the plate is prescribed
     std::vector<double> lines; ///< stations of lines that are held or loaded, rising [m]
+    std::vector<Eigen::AlignedBox2d> boxes = {}; ///< held rectangles [m]
+    std::vector<Eigen::Vector2d> loaded = {};    ///< places on a loaded curve, close together [m]
 };
+
+/// The factor on a stress that has this index, at which it fails: 1 / sqrt(index) by tsai_hill,
+/// 1 / index by max_stress.
+double factor_of(double index, Criterion criterion);
+double index_of(double factor, Criterion criterion);
+
+/// How far a place is from the nearest of them; infinite without any [m].
+double distance_to(const HeldParts& held, const Eigen::Vector2d& at);
 
 HeldParts held_parts(const PlateModel& model, const Loading& loading);
 
@@ -26,7 +38,7 @@ using ResidualAt = std::function<PointResidual(const Disc& disc, const PointLami
 
 /// A failure at a place of the board.
 struct Weakness {
-    double factor = HUGE_VAL; ///< on the case's motion
+    double factor = HUGE_VAL; ///< on the case's motion, or as WeakestSearch::as_it_is
     int sign = 1;             ///< +1 as the case loads, -1 against it
     int layer = 0;            ///< in JudgedLayup::layers
     int ply = 0;              ///< JudgedPly::number
@@ -49,6 +61,9 @@ struct Weakest {
     std::map<Way, Weakness> anywhere, away;
 };
 
+/// Keeps the smaller factor; of equal ones, as on both sides of a symmetric board, the left.
+void keep_least(std::map<Way, Weakness>& known, const Weakness& one);
+
 /// Whether the board is broken after it: fibres, wood in tension, the core or a bond sheared
 /// through, a wrinkled face, a metal edge that has yielded. A crack across a ply or crushed grain
 /// is not.
@@ -61,6 +76,9 @@ class WeakestSearch {
     WeakestSearch(const Layup<double>& layup, const JudgedLayup& judged, const Mesh& mesh,
                   Criterion criterion);
     ResidualAt residual = nullptr; ///< null: none
+    /// The motion is what is there: factors are those on all the stress, residual stress too, and
+    /// the least has the largest index.
+    bool as_it_is = false;
 
     /// A motion of the board and what holds it.
     struct Motion {
@@ -70,8 +88,10 @@ class WeakestSearch {
     };
     /// One a motion, among the discs all over the board.
     std::vector<Weakest> over_board(const std::vector<Motion>& motions);
-    /// Moves each place of the ways downhill, to a quarter of a millimetre.
-    void refine(const Motion& motion, const std::vector<Way>& ways, Weakest& weakest);
+    /// Moves each place of the ways downhill, to a quarter of a millimetre or, polished, until the
+    /// factor is good to some 1e-6.
+    void refine(const Motion& motion, const std::vector<Way>& ways, Weakest& weakest,
+                bool polished);
     /// The weakest at a point for one way; nothing where the way is none.
     std::optional<Weakness> at(const Motion& motion, const Eigen::Vector2d& point, int stack,
                                const Way& way);
@@ -92,6 +112,13 @@ class WeakestSearch {
     PointLaminate point_at(const Disc& disc);
 
   private:
+    struct WalkRule {
+        Way way;
+        bool away;       ///< stays farther than the disc's diameter from all held and loaded lines
+        double from, to; ///< steps [m]
+    };
+    std::optional<Eigen::Vector2d> step_to(const Weakness& place, const Eigen::Vector2d& step);
+    void walk(const Motion& motion, const WalkRule& rule, Weakness& place);
     void judge(const Motion& motion, const Disc& disc, const PointLaminate& point,
                const std::function<void(const Weakness&)>& visit);
 

@@ -1,6 +1,7 @@
 // Where boards give first: what must hold of any board, whatever its numbers.
 #include "solver/strength_study.hpp"
 
+#include <array>
 #include <cmath>
 
 #include <catch2/catch.hpp>
@@ -136,4 +137,29 @@ TEST_CASE(
     }
     CHECK(all >= 2);
     CHECK(inside >= 0.95 * all);
+}
+
+TEST_CASE("a load at first failure runs smoothly with a value: steps of a thousandth of the core's "
+          "height bend it by less than 1e-5") {
+    std::array<std::vector<double>, 3> loads; // by case
+    for (int step = 0; step < 5; ++step) {
+        Board board = glass_strip(0.6);
+        board.core->thickness.value.front() *= 1 + 1e-3 * step;
+        StrengthOptions options;
+        options.threads = 1;
+        options.degree = 2;
+        options.cases = {"centre-flex", "nose-flex", "nose-twist"};
+        const StrengthResult result = run_strength(board, options);
+        for (std::size_t i = 0; i < loads.size(); ++i) {
+            REQUIRE(result.cases[i].first);
+            loads[i].push_back(result.cases[i].first->load.value);
+        }
+    }
+    for (const std::vector<double>& load : loads) {
+        CAPTURE(load);
+        CHECK(load[4] > 1.002 * load[0]);
+        for (std::size_t i = 1; i + 1 < load.size(); ++i) {
+            CHECK(std::abs(load[i + 1] - 2 * load[i] + load[i - 1]) < 1e-5 * load[i]);
+        }
+    }
 }
