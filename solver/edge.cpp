@@ -30,14 +30,6 @@ using Eigen::VectorXd;
 constexpr int default_degree = 3;
 constexpr double default_size = 0.04;
 
-FootedPlate on_its_feet(const Board& board, PlateModel model,
-                        std::shared_ptr<const EliminationTree> tree, SolveMeans means) {
-    FootPatches feet{board.stance->rear(), board.stance->front(),
-                     foot_patch(board, model, board.stance->rear()),
-                     foot_patch(board, model, board.stance->front())};
-    return footed_plate(std::move(model), std::move(feet), std::move(tree), means);
-}
-
 void set_bars(std::vector<EdgeConditionResult>& fine,
               const std::vector<EdgeConditionResult>& coarse, int degree) {
     for (std::size_t i = 0; i < fine.size(); ++i) {

@@ -19,6 +19,14 @@ double largest_slope(const EdgeCurve& curve) {
 
 } // namespace
 
+FootedPlate on_its_feet(const Board& board, PlateModel model,
+                        std::shared_ptr<const EliminationTree> tree, SolveMeans means) {
+    FootPatches feet{board.stance->rear(), board.stance->front(),
+                     foot_patch(board, model, board.stance->rear()),
+                     foot_patch(board, model, board.stance->front())};
+    return footed_plate(std::move(model), std::move(feet), std::move(tree), means);
+}
+
 EdgePass::EdgePass(const Board& board, FootedPlate& plate, const EdgeOptions& options)
     : board_(board), plate_(plate), options_(options) {
     if (options.bent) {
@@ -129,6 +137,26 @@ void EdgePass::in_large_motion(Ready& ready, EdgeConditionResult& found) {
     ready.last_bent = std::move(rest);
 }
 
+void EdgePass::set_load(const EdgeCondition& condition, const ContactState& state,
+                        Eigen::Ref<Eigen::VectorXd> force,
+                        Eigen::Ref<Eigen::VectorXd> motion) const {
+    force << gradient_v(condition.side, condition.tilt) * state.g,
+        std::cos(condition.tilt) * state.g;
+    motion.setZero();
+    motion.head(free_motions) = state.a;
+}
+
+void EdgePass::add_motion(EdgeConditionResult& last) {
+    if (large_) {
+        return; // it has it, if asked for
+    }
+    const EdgeLine& line = of(last.condition.side)->edge.line;
+    Eigen::VectorXd force(2 * line.nodes());
+    Eigen::VectorXd motion(foot_motions);
+    set_load(last.condition, states_.back(), force, motion);
+    last.motion = board_motion(plate_, line, force, motion, options_.thread_count());
+}
+
 void EdgePass::add_motion(std::vector<EdgeConditionResult>& results, Side side) {
     std::vector<std::size_t> which;
     for (std::size_t i = 0; i < states_.size(); ++i) {
@@ -142,12 +170,10 @@ void EdgePass::add_motion(std::vector<EdgeConditionResult>& results, Side side) 
     const EdgeLine& line = of(side)->edge.line;
     const auto count = static_cast<Index>(which.size());
     Eigen::MatrixXd force(2 * line.nodes(), count);
-    Eigen::MatrixXd motion = Eigen::MatrixXd::Zero(foot_motions, count);
+    Eigen::MatrixXd motion(foot_motions, count);
     for (Index c = 0; c < count; ++c) {
         const std::size_t i = which[static_cast<std::size_t>(c)];
-        const double tilt = results[i].condition.tilt;
-        force.col(c) << gradient_v(side, tilt) * states_[i].g, std::cos(tilt) * states_[i].g;
-        motion.col(c).head(free_motions) = states_[i].a;
+        set_load(results[i].condition, states_[i], force.col(c), motion.col(c));
     }
     const Eigen::MatrixXd u = board_motion(plate_, line, force, motion, options_.thread_count());
     for (Index c = 0; c < count; ++c) {

@@ -10,6 +10,10 @@
 
 namespace vrid {
 
+/// The model as a plate on the board's two rigid foot patches. \throws as footed_plate
+FootedPlate on_its_feet(const Board& board, PlateModel model,
+                        std::shared_ptr<const EliminationTree> tree, SolveMeans means);
+
 /// Every condition on one board at one degree: each side's edge is made ready once, and each
 /// condition begins from the one before.
 class EdgePass {
@@ -21,6 +25,9 @@ class EdgePass {
     /// \param seconds by part, added to
     EdgeConditionResult condition(const EdgeCondition& condition, SectionCache* weights_with,
                                   std::map<std::string, double>& seconds);
+
+    /// The whole board in the condition before, which is at rest.
+    void add_motion(EdgeConditionResult& last);
 
     /// The whole board in every condition so far of one side: one block solve.
     void add_motion(std::vector<EdgeConditionResult>& results, Side side);
@@ -40,6 +47,8 @@ class EdgePass {
     std::optional<Ready>& of(Side side) { return edges_[side == Side::left ? 0 : 1]; }
     Ready& ready(Side side, std::map<std::string, double>& seconds);
     void in_small_motion(Ready& ready, SectionCache* weights_with, EdgeConditionResult& found);
+    void set_load(const EdgeCondition& condition, const ContactState& state,
+                  Eigen::Ref<Eigen::VectorXd> force, Eigen::Ref<Eigen::VectorXd> motion) const;
     void in_large_motion(Ready& ready, EdgeConditionResult& found);
 
     const Board& board_;

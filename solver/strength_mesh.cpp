@@ -34,7 +34,24 @@ double height_at(const Layup<double>& layup, double x) {
         .thickness;
 }
 
-// Lines one disc's diameter from the feet and from the outline beside them.
+SharedPrepared on_mesh(const Board& board, const StudyOptions& study, Mesh mesh, double size) {
+    auto prepared = std::make_shared<Prepared>();
+    prepared->degree = study.degree > 0 ? study.degree : 3;
+    prepared->max_size = size;
+    prepared->mesh = std::move(mesh);
+    prepared->stations = case_stations(board, benches(study.cases));
+    prepared->lines = mesh_lines(board);
+    for (const std::size_t i : {0, 1}) {
+        const int degree = i == 0 ? std::max(1, prepared->degree - 1) : prepared->degree;
+        prepared->trees[i] =
+            elimination_order(number_nodes(prepared->mesh, degree), prepared->stations);
+    }
+    prepared->unknowns = unknowns_per_node * prepared->trees[1].dofs.nodes;
+    return prepared;
+}
+
+} // namespace
+
 MeshOptions finer_at_clamps(const Board& board, MeshOptions mesh) {
     const Layup<double> layup = make_layup<double>(board);
     const std::vector<double> feet = foot_lines(board);
@@ -53,24 +70,6 @@ MeshOptions finer_at_clamps(const Board& board, MeshOptions mesh) {
     }
     return mesh;
 }
-
-SharedPrepared on_mesh(const Board& board, const StudyOptions& study, Mesh mesh, double size) {
-    auto prepared = std::make_shared<Prepared>();
-    prepared->degree = study.degree > 0 ? study.degree : 3;
-    prepared->max_size = size;
-    prepared->mesh = std::move(mesh);
-    prepared->stations = case_stations(board, benches(study.cases));
-    prepared->lines = mesh_lines(board);
-    for (const std::size_t i : {0, 1}) {
-        const int degree = i == 0 ? std::max(1, prepared->degree - 1) : prepared->degree;
-        prepared->trees[i] =
-            elimination_order(number_nodes(prepared->mesh, degree), prepared->stations);
-    }
-    prepared->unknowns = unknowns_per_node * prepared->trees[1].dofs.nodes;
-    return prepared;
-}
-
-} // namespace
 
 StudyOptions strength_study_options(const Board& board, const StrengthOptions& options) {
     StudyOptions study;

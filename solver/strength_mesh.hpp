@@ -7,4 +7,7 @@ namespace vrid {
 /// The study under a strength: its static cases, models kept. \throws InputError if none is left
 StudyOptions strength_study_options(const Board& board, const StrengthOptions& options);
 
+/// With lines one disc's diameter from the feet and from the outline beside them.
+MeshOptions finer_at_clamps(const Board& board, MeshOptions mesh);
+
 } // namespace vrid
