@@ -1,8 +1,10 @@
+#include <algorithm>
 #include <ostream>
 
 #include "io/materials/material_library.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/board_argument.hpp"
+#include "io/verbs/edge_arguments.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
 #include "io/write/staged_files.hpp"
@@ -39,13 +41,58 @@ StrengthOptions strength_options(const Arguments& arguments, Console& console) {
     return options;
 }
 
-bool over_before_load(const StrengthResult& result) {
-    for (const CaseStrength& one : result.cases) {
-        if (one.before_load) {
-            return true;
+bool over_before_load(const BoardStrength& strength) {
+    return (strength.edge && strength.edge->before_load) ||
+           std::any_of(strength.result.cases.begin(), strength.result.cases.end(),
+                       [](const CaseStrength& one) { return one.before_load; });
+}
+
+bool lies_down(const BoardStrength& strength) {
+    return strength.edge &&
+           std::any_of(strength.edge->conditions.begin(), strength.edge->conditions.end(),
+                       [](const auto& one) { return !one.no_equilibrium.empty(); });
+}
+
+/// What of the options goes with --edge only, and what with cases only.
+void check_edge_options(const Arguments& arguments) {
+    std::vector<Problem> problems;
+    const bool edge = arguments.has("--edge");
+    std::vector<std::string> with_edge{"--to-failure", "--bent"};
+    for (const Option& option : edge_condition_table()) {
+        with_edge.push_back(option.name);
+    }
+    for (const std::string& name : with_edge) {
+        if (!edge && arguments.has(name)) {
+            problems.push_back({name, "belongs to an edge condition: give --edge, too"});
         }
     }
-    return false;
+    for (const char* name : {"--at", "--bend"}) {
+        if (edge && !arguments.has("--case") && arguments.has(name)) {
+            problems.push_back(
+                {name, "belongs to a bench case, and --edge alone runs none: name it by --case"});
+        }
+    }
+    if (arguments.has("--bent") && arguments.has("--flat")) {
+        problems.push_back({"--bent", "does not go with --flat: the heights of the rest shape turn "
+                                      "with the bent board, a flat one has none to turn"});
+    }
+    throw_if_any(problems);
+}
+
+/// Edge conditions, if asked for; bench cases unless these alone are.
+void solve_into(BoardStrength& strength, const Arguments& arguments,
+                const StrengthOptions& options) {
+    if (arguments.has("--edge")) {
+        EdgeStrengthOptions edge{options};
+        edge.criterion = options.criterion;
+        edge.cooled = options.cooled;
+        edge.to_failure = arguments.has("--to-failure");
+        edge.bent = arguments.has("--bent");
+        strength.edge = run_edge_strength(strength.board, edge_conditions(arguments), edge);
+    }
+    strength.result = strength.edge && !arguments.has("--case")
+                          ? without_cases(*strength.edge)
+                          : run_strength(strength.board, options);
 }
 
 /// What is wrong with the folder should not come to light after minutes of solving.
@@ -75,71 +122,96 @@ std::string written(const BoardStrength& strength, const Arguments& arguments, C
 }
 
 int run_strength_verb(const Arguments& arguments, Console& console) {
+    check_edge_options(arguments);
     const StrengthOptions options = strength_options(arguments, console);
+    if (arguments.has("--edge")) {
+        edge_conditions(arguments); // what is wrong with them comes before the board
+    }
     const MaterialLibrary library = load_material_library();
     try_folder(arguments);
     BoardStrength strength{
         board_argument(arguments.positional.front(), library, arguments, console).board, {}};
     stop_if_cancelled(console);
-    strength.result = run_strength(strength.board, options);
+    solve_into(strength, arguments, options);
     wipe_progress(console);
+    if (strength.edge) {
+        tell_warnings(strength.board.file, strength.edge->warnings, console);
+    }
     tell_warnings(strength.board.file, strength.result.warnings, console);
     const std::string json = written(strength, arguments, console);
     console.out << (arguments.has("--json") ? json : strength_text(strength));
-    const bool kept =
-        !over_before_load(strength.result) && !any_exceeded(strength_verdicts(strength));
+    const bool kept = !over_before_load(strength) && !lies_down(strength) &&
+                      !any_exceeded(strength_verdicts(strength));
     return kept ? exit_done : exit_limit_exceeded;
 }
 
 std::vector<Option> option_table() {
-    return {{"--case", "NAME",
-             "This case only; may be repeated. Default: every static case the board allows.", true},
-            {"--criterion", "C", "tsai-hill (default) or max-stress."},
-            {"--at", "LOAD", "Also the failure index at this load, in N or N m as the case has."},
-            {"--residual", "",
-             "With the stress that the board has out of the press; needs [cure]. Numbers of limits "
-             "and suites are without it."},
-            {"--cold", "", "With the stress that it has in the cold (cold_C of [cure])."},
-            {"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
-            {"--size-mm", "MM", "Longest side of an element."},
-            {"--bend", "MM,MM",
-             "Also the highest failure index of the board bent to these travels in mm, centre down "
-             "and tips up: by its own stress there, not scaled from a small load.",
-             true},
-            flat_option(),
-            {"--threads", "N", "Threads to use. Default: one for every core."},
-            strict_option(),
-            {"--out", "DIR",
-             "Write strength.json, drawing.json and for every case strength-CASE.vtu (stress and "
-             "failure index by ply) into this folder, which is created if needed; vrid report "
-             "makes a page of it."},
-            {"--linear", "",
-             "Write four-node cells to .vtu files, for viewers without Lagrange cells."},
-            {"--json", "", "Print strength.json's content instead of tables."}};
+    std::vector<Option> options{
+        {"--case", "NAME",
+         "This case only; may be repeated. Default: every static case the board allows.", true},
+        {"--criterion", "C", "tsai-hill (default) or max-stress."},
+        {"--at", "LOAD", "Also the failure index at this load, in N or N m as the case has."},
+        {"--residual", "",
+         "With the stress that the board has out of the press; needs [cure]. Numbers of limits "
+         "and suites are without it."},
+        {"--cold", "", "With the stress that it has in the cold (cold_C of [cure])."},
+        {"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
+        {"--size-mm", "MM", "Longest side of an element."},
+        {"--bend", "MM,MM",
+         "Also the highest failure index of the board bent to these travels in mm, centre down "
+         "and tips up: by its own stress there, not scaled from a small load.",
+         true},
+        flat_option(),
+        {"--threads", "N", "Threads to use. Default: one for every core."},
+        strict_option(),
+        {"--out", "DIR",
+         "Write strength.json, drawing.json and for every case strength-CASE.vtu (stress and "
+         "failure index by ply) into this folder, which is created if needed; vrid report makes a "
+         "page of it."},
+        {"--linear", "",
+         "Write four-node cells to .vtu files, for viewers without Lagrange cells."},
+        {"--json", "", "Print strength.json's content instead of tables."},
+        {"--edge", "",
+         "The board on its edge in snow, as in vrid edge: the highest failure index in every "
+         "condition, and where. Bench cases only if named by --case."}};
+    const std::vector<Option> conditions = edge_condition_table();
+    options.insert(options.end(), conditions.begin(), conditions.end());
+    options.push_back({"--to-failure", "",
+                       "With --edge: also the load at which the index is 1, angle and snow as they "
+                       "are, and the load that breaks the board."});
+    options.push_back({"--bent", "",
+                       "With --edge: in large motion, from the state of the bent board. Takes some "
+                       "seconds a condition, with --to-failure a minute."});
+    return options;
 }
 
 } // namespace
 
 Verb strength_verb() {
-    return {"strength",
-            "at what load the laminate fails first, where, in which ply and how",
-            "BOARD",
-            1,
-            1,
-            "For every static case the force or torque, in the worse of both directions, at which "
-            "the first point of the laminate reaches its strength: where, in which layer and ply, "
-            "and how; what fails next, and what breaks the board. " +
-                strength_caution() +
-                "\n\nStresses are means over a disc as wide as the board is thick there, because "
-                "at the corners of clamps a plate's stress has no bound. A first failure at a "
-                "clamp is as much the clamp's as the board's: the first one away from all clamps "
-                "is listed below it. Layers without strengths are not judged, and the headline "
-                "says so. Exit status 1: a load is outside the board's [limits], or residual "
-                "stress alone "
-                "is over a strength.",
-            option_table(),
-            {"vrid strength board.toml", "vrid strength board.toml --case nose-flex --at 500"},
-            run_strength_verb};
+    return {
+        "strength",
+        "at what load the laminate fails first, where, in which ply and how",
+        "BOARD",
+        1,
+        1,
+        "For every static case the force or torque, in the worse of both directions, at which "
+        "the first point of the laminate reaches its strength: where, in which layer and ply, "
+        "and how; what fails next, and what breaks the board. " +
+            strength_caution() +
+            "\n\nStresses are means over a disc as wide as the board is thick there, because "
+            "at the corners of clamps a plate's stress has no bound. A first failure at a "
+            "clamp is as much the clamp's as the board's: the first one away from all clamps "
+            "is listed below it. Layers without strengths are not judged, and the headline "
+            "says so. Exit status 1: a load is outside the board's [limits], or residual "
+            "stress alone "
+            "is over a strength, or there is no equilibrium on the edge.\n\nOn its edge the "
+            "board's contact changes with the load, so that the index at a load is told, not a "
+            "factor; --to-failure raises the load on both feet up to 100000 N until the index is "
+            "1, to 1 %, and says where that ends if it cannot be reached.",
+        option_table(),
+        {"vrid strength board.toml", "vrid strength board.toml --case nose-flex --at 500",
+         "vrid strength board.toml --edge --angle 60 --force 1600 --hardness 5 --to-failure"},
+        run_strength_verb};
 }
 
 } // namespace vrid

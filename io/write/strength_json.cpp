@@ -1,3 +1,4 @@
+#include "io/write/edge_strength_report.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/strength_view_json.hpp"
@@ -107,11 +108,20 @@ std::string document(const BoardStrength& strength, const StrengthView* view) {
             all["bent"].push_back(json_of(one));
         }
     }
+    if (strength.edge) {
+        all["edge_motion"] = strength.edge->bent ? "large" : "small";
+        all["edge"] = edge_strength_json(*strength.edge);
+    }
     if (const auto verdicts = strength_verdicts(strength); !verdicts.empty()) {
         all["limits"] = json_of(verdicts);
     }
     all["taken"] = result.taken;
     all["warnings"] = result.warnings;
+    if (strength.edge) {
+        for (const std::string& warning : strength.edge->warnings) {
+            all["warnings"].push_back(warning);
+        }
+    }
     all["caution_again"] = strength_caution();
     return json_text(all);
 }

@@ -1,9 +1,11 @@
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "io/write/limits.hpp"
 #include "mesh/board/board.hpp"
+#include "solver/edge_strength.hpp"
 #include "solver/strength_study.hpp"
 
 namespace vrid {
@@ -21,7 +23,11 @@ std::string load_unit(const FailurePlace& place);
 struct BoardStrength {
     Board board;
     StrengthResult result;
+    std::optional<EdgeStrengthResult> edge{}; ///< with --edge; `result` may be without cases then
 };
+
+/// The parts of the strength that its edge conditions share with its cases, for one without cases.
+StrengthResult without_cases(const EdgeStrengthResult& edge);
 
 /// The board's [limits] named strength.CASE, .breaks or .travel, held against the cases that were
 /// run.
@@ -35,7 +41,8 @@ std::string strength_text(const BoardStrength& strength);
 /// slope, kink, by_direction}; a place is {value, unit, error, travel, travel_error, travel_unit,
 /// x_mm, y_mm, layer, ply, ply_deg, z_mm, mode, at_clamp, at_outline, resolved, sign}. With --bend
 /// `bent`: [{case, travel_mm, index, error, x_mm, y_mm, layer, ply, z_mm, mode, at_clamp,
-/// at_outline, resolved}], the highest index of the bent board. At the end `caution` again as
+/// at_outline, resolved}], the highest index of the bent board. With --edge `edge_motion` ("small"
+/// or "large") and `edge`, see edge_strength_json. At the end `caution` again as
 /// `caution_again`.
 std::string strength_json(const BoardStrength& strength);
 

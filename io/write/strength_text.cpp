@@ -1,6 +1,7 @@
 #include <cmath>
 
 #include "io/write/board_text.hpp"
+#include "io/write/edge_strength_report.hpp"
 #include "io/write/number.hpp"
 #include "io/write/strength_report.hpp"
 #include "io/write/table.hpp"
@@ -11,6 +12,7 @@ namespace vrid {
 namespace {
 
 constexpr std::size_t line_width = 100;
+constexpr const char* sign_note = "sign: + as the case loads, - against it; the worse is shown. ";
 
 std::string load_cell(const FailurePlace& place) {
     return significant(place.load.value, 4) + " " + load_unit(place);
@@ -207,7 +209,20 @@ std::string load_unit(const FailurePlace& place) {
     return place.load.unit == Unit::moment ? "N m" : "N";
 }
 
+StrengthResult without_cases(const EdgeStrengthResult& edge) {
+    StrengthResult result;
+    result.not_judged = edge.not_judged;
+    result.taken = edge.taken;
+    result.residual = !edge.cooled.empty();
+    result.cooled = edge.cooled;
+    result.criterion = edge.criterion;
+    return result;
+}
+
 std::vector<LimitVerdict> strength_verdicts(const BoardStrength& strength) {
+    if (strength.result.cases.empty()) { // edge conditions alone
+        return {};
+    }
     std::map<std::string, Limit> limits;
     for (const auto& [name, limit] : strength.board.limits) {
         if (name.starts_with("strength.")) {
@@ -227,7 +242,13 @@ std::string strength_text(const BoardStrength& strength) {
     if (!result.not_judged.empty()) {
         all += ", NOT JUDGED: " + joined(result.not_judged);
     }
-    all += "\n\n" + main_table(result) + "\n" + bent_table(result);
+    if (strength.edge) {
+        all += strength.edge->bent ? ", edge in large motion" : "";
+    }
+    all += "\n\n" + main_table(result) + (result.cases.empty() ? "" : "\n") + bent_table(result);
+    if (strength.edge) {
+        all += edge_strength_text(*strength.edge);
+    }
     if (const std::string limits = limits_text(strength_verdicts(strength)); !limits.empty()) {
         all += limits + "\n";
     }
@@ -241,11 +262,13 @@ std::string strength_text(const BoardStrength& strength) {
     if (!result.taken.empty()) {
         add_note(all, "S12 taken for S13 and S23: " + joined(result.taken));
     }
-    add_note(all, "sign: + as the case loads, - against it; the worse is shown. first: any mode, "
-                  "also a crack across a ply that the fibres hold; breaks: fibres, wood in "
-                  "tension, the core or a bond sheared through, a wrinkled face, a metal edge that "
-                  "yields. Stresses are means over a disc as wide as the board is thick. not "
-                  "resolved: the bar is above 5 %.");
+    add_note(all,
+             std::string(result.cases.empty() ? "" : sign_note) +
+                 "first: any mode, "
+                 "also a crack across a ply that the fibres hold; breaks: fibres, wood in "
+                 "tension, the core or a bond sheared through, a wrinkled face, a metal edge that "
+                 "yields. Stresses are means over a disc as wide as the board is thick. not "
+                 "resolved: the bar is above 5 %.");
     return all + "\n" + wrapped(strength_caution(), line_width);
 }
 

@@ -73,3 +73,44 @@ TEST_CASE("a suite that asks for strength, or has a limit on it, tells it for ev
     CHECK(numbers["strength.nose-flex.travel"]["unit"] == "mm");
     CHECK(all["rows"][0]["limits"]["strength.nose-flex"]["exceeded"] == true);
 }
+
+TEST_CASE(
+    "vrid strength --edge tells the index, its place and mode in every condition, the caution "
+    "first and last, and refuses what has no edge") {
+    const Run text = run_program({"strength", board, "--edge", "--angle", "45,60", "--degree", "2",
+                                  "--size-mm", "60", "--threads", "1"});
+    CHECK(text.status == 0);
+    CHECK(text.out.starts_with("Caution: "));
+    CHECK(text.out.rfind("Caution: ") > 500);
+    CHECK_THAT(text.out, Contains("edge 45 deg 800 N 0.5 N/mm3 first") &&
+                             Contains("edge 60 deg 800 N") && Contains("at the clamp") &&
+                             Contains("away from feet and snow") && Contains("NOT JUDGED") &&
+                             !Contains("nose-flex"));
+    const Run json =
+        run_program({"strength", board, "--edge", "--angle", "60", "--hardness", "5", "--degree",
+                     "2", "--size-mm", "60", "--threads", "1", "--to-failure", "--json"});
+    const auto all = nlohmann::json::parse(json.out);
+    CHECK(all["caution"] == strength_caution());
+    CHECK(all["edge_motion"] == "small");
+    REQUIRE(all["edge"].size() == 1);
+    const auto& one = all["edge"][0];
+    CHECK(one["angle_deg"] == 60);
+    CHECK(one["hardness"] == 5);
+    CHECK(one["first"]["index"].get<double>() >= one["away"]["index"].get<double>());
+    for (const char* key : {"error", "x_mm", "y_mm", "layer", "ply", "ply_deg", "z_mm", "mode",
+                            "at_clamp", "at_outline", "resolved"}) {
+        CAPTURE(key);
+        CHECK(one["first"].contains(key));
+    }
+    const auto& failure = one["to_failure"]["first"];
+    CHECK(failure["unit"] == "N");
+    CHECK(failure["place"]["index"].get<double>() == Approx(1).epsilon(0.01));
+    const Run without = run_program({"strength", board, "--angle", "60"});
+    CHECK(without.status == 2);
+    CHECK_THAT(without.err, Contains("give --edge"));
+    CHECK(run_program({"strength", board, "--edge", "--at", "100"}).status == 2);
+    CHECK(run_program({"strength", board, "--edge", "--bent", "--flat"}).status == 2);
+    const Run coupon = run_program({"strength", "examples/coupon-triax/board.toml", "--edge"});
+    CHECK(coupon.status == 2);
+    CHECK_THAT(coupon.err, Contains("[stance]"));
+}
