@@ -39,7 +39,8 @@ struct Weaker {
 Weaker weaker_places(const Board& before, const Board& after);
 
 /// Adds the static cases that give earlier, at degree 2: bars are wider than those of `vrid
-/// strength`, as is enough for a warning. Nothing where no layer has strengths. \throws SolveError
+/// strength`, as is enough for a warning. Only cases that a first look finds lower are searched.
+/// Nothing where no layer has strengths. \throws SolveError
 void add_earlier_failures(const Board& before, const Board& after, const Settings& settings,
                           Weaker& weaker);
 
