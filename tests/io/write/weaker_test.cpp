@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "tests/io/demo_board.hpp"
+#include "tests/solver/glass_strip.hpp"
 
 using namespace vrid;
 using namespace vrid::tests;
@@ -31,4 +32,30 @@ TEST_CASE("a core station more than a twentieth thinner and a layer that lost we
                                         Contains("layer " + weaker.layers[0].name));
     CHECK(weaker_text(weaker_places(before, before)).empty());
     CHECK(weaker_places(after, before).layers.empty());
+}
+
+TEST_CASE("a case that gives at a load lower by more than a twentieth is named, others are not; "
+          "without strengths none is looked at") {
+    const Board before = glass_strip(0.6);
+    Settings settings;
+    settings.threads = 1;
+    Weaker same;
+    add_earlier_failures(before, before, settings, same);
+    CHECK(same.judged);
+    CHECK(same.failures.empty());
+    Board after = before;
+    after.core->thickness.value.front() *= 0.9;
+    Weaker weaker;
+    add_earlier_failures(before, after, settings, weaker);
+    REQUIRE_FALSE(weaker.failures.empty());
+    for (const EarlierFailure& one : weaker.failures) {
+        CHECK(one.after.load.value < 0.95 * one.before.load.value);
+    }
+    Board bare = before;
+    for (auto& [name, material] : bare.materials) {
+        material.strengths = {};
+    }
+    Weaker unknown;
+    add_earlier_failures(bare, bare, settings, unknown);
+    CHECK_FALSE(unknown.judged);
 }
