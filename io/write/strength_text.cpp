@@ -239,11 +239,9 @@ std::string strength_text(const BoardStrength& strength) {
     all += result.cooled == "release" ? ", with the stress it has out of the press"
            : result.cooled == "cold"  ? ", with the stress it has in the cold"
                                       : "";
+    all += strength.edge && strength.edge->bent ? ", edge in large motion" : "";
     if (!result.not_judged.empty()) {
         all += ", NOT JUDGED: " + joined(result.not_judged);
-    }
-    if (strength.edge) {
-        all += strength.edge->bent ? ", edge in large motion" : "";
     }
     all += "\n\n" + main_table(result) + (result.cases.empty() ? "" : "\n") + bent_table(result);
     if (strength.edge) {
