@@ -38,6 +38,23 @@ EdgeStrength strength_of(const Board& board, const EdgeCondition& one,
     return run_edge_strength(board, {one}, options).conditions.front();
 }
 
+// Bending moment and shear force of the whole section of the strip [N m, N].
+Eigen::Vector2d across(const LoadedEdge& state, DiscMaker& maker, SectionCache& sections,
+                       double x) {
+    constexpr int parts = 48;
+    constexpr double width = 0.24;
+    Eigen::Vector2d sum(0, 0);
+    for (int i = 0; i < parts; ++i) {
+        const Eigen::Vector2d at(x, width * ((i + 0.5) / parts - 0.5));
+        const Disc disc = maker.at(at).value();
+        const auto strain = mean_strain(disc, state.strain, state.held.quads).value();
+        const Section<double>& section = sections.section(disc.stack, at);
+        sum(0) += (section.B * strain.head<3>() + section.D * strain.segment<3>(3))(0);
+        sum(1) += (section.S * strain.tail<2>())(1);
+    }
+    return sum * width / parts;
+}
+
 Board scaled(Board board, double by) {
     for (auto& [name, material] : board.materials) {
         for (auto strength : {&Strengths::Xt, &Strengths::Xc, &Strengths::Yt, &Strengths::Yc,
@@ -77,27 +94,23 @@ TEST_CASE("the strains of a board on its edge balance the snow that presses beyo
     }
     REQUIRE(wanted > 2);
     DiscMaker maker(mesh, sections);
-    double moment = 0;
-    double shear = 0;
+    const Eigen::Vector2d beyond = across(state, maker, sections, x);
     double pressed = 0;
-    constexpr int strips = 48;
-    for (int i = 0; i < strips; ++i) {
-        const Eigen::Vector2d at(x, 0.24 * ((i + 0.5) / strips - 0.5));
-        const auto disc = maker.at(at);
-        REQUIRE(disc);
-        const auto strain = mean_strain(*disc, state.strain, state.held.quads);
-        REQUIRE(strain);
-        const Section<double>& section = sections.section(disc->stack, at);
-        moment +=
-            (section.B * strain->head<3>() + section.D * strain->segment<3>(3))(0) * 0.24 / strips;
-        shear += (section.S * strain->tail<2>())(1) * 0.24 / strips;
-    }
     for (Eigen::Index i = 0; i < curve.q.size(); ++i) {
         pressed += curve.x(i) > x ? curve.q(i) * curve.ds(i) * std::cos(one.tilt) : 0;
     }
+    // between the feet, which bear a load each and no moment
+    const double middle = 0.05;
+    double turned = -one.force * one.share * (board.stance->front() - middle);
+    for (Eigen::Index i = 0; i < curve.q.size(); ++i) {
+        if (curve.x(i) > middle) {
+            turned += curve.q(i) * curve.ds(i) * std::cos(one.tilt) * (curve.x(i) - middle);
+        }
+    }
+    CHECK(across(state, maker, sections, middle)(0) == Approx(-turned).margin(0.02 * wanted));
     // pressed up beyond the line: k = -w'' is below 0 there, and so is M
-    CHECK(moment == Approx(-wanted).epsilon(0.02));
-    CHECK(std::abs(shear) == Approx(pressed).epsilon(0.05));
+    CHECK(beyond(0) == Approx(-wanted).epsilon(0.02));
+    CHECK(std::abs(beyond(1)) == Approx(pressed).epsilon(0.05));
     CHECK(distance_to(state.held, {board.stance->front(), 0.0}) == 0);
     CHECK(distance_to(state.held, {board.stance->front() + 0.08, 0.0}) ==
           Approx(0.08 - board.stance->foot_length / 2));
