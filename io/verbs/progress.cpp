@@ -22,7 +22,7 @@ std::string percent(double share) {
 }
 
 // How fast a share grows, since its last fall, when another piece of work began.
-struct Pace {
+struct Headway {
     bool begun = false;
     double start = 0, first = 0, last = 0;
     double told = 0; // when the last line was written
@@ -75,7 +75,7 @@ std::string duration_text(double seconds) {
 
 std::function<void(const std::string& phase, double share)> progress_of(Console& console,
                                                                         const Clock& clock) {
-    const auto pace = std::make_shared<Pace>(); // copies of the callback tell of one work
+    const auto pace = std::make_shared<Headway>(); // copies of the callback tell of one work
     pace->told = clock();
     return [&console, clock, pace](const std::string& phase, double share) {
         stop_if_cancelled(console);
