@@ -51,12 +51,27 @@ struct FoundCaseStrength {
     std::vector<StressedPly> through;        ///< upwards; empty: not known
 };
 
+/// The load on the edge at which an index is 1.
+struct FoundEdgeFailure {
+    BenchQuantity load;
+    std::string why_not; ///< where the search ended, if it could not be reached
+};
+
+/// A condition on the edge: the highest failure index there is.
+struct FoundEdgeStrength {
+    std::string name, no_equilibrium;
+    bool before_load = false;
+    std::optional<FoundPlace> first, away, breaks; ///< their `load` is the index
+    std::optional<FoundEdgeFailure> to_first, to_break;
+};
+
 /// What strength.json holds.
 struct FoundStrength {
     std::string caution, before;        ///< before: stress before the load, "release", "cold", ""
     std::vector<double> x, right, left; ///< borders of the columns [mm]; empty: not known
     std::vector<std::string> not_judged;
-    std::vector<FoundCaseStrength> cases; ///< those with a first place
+    std::vector<FoundCaseStrength> cases;     ///< those with a first place
+    std::vector<FoundEdgeStrength> on_edge{}; ///< with --edge
 };
 
 /// Reads strength.json. \throws InputError for damaged text, another document, another format
@@ -67,6 +82,8 @@ FoundStrength read_strength_json(const std::string& text, const std::string& fil
 std::string strength_section(const FoundStrength& strength,
                              const std::vector<std::pair<double, double>>& outline,
                              const std::string& id);
+/// The conditions on the edge in a table; empty without one.
+std::string edge_strength_table(const std::vector<FoundEdgeStrength>& conditions);
 /// The planform by the lowest load at which a place gives, the weakest places marked.
 std::string strength_map(const FoundStrength& strength, const FoundCaseStrength& one,
                          const std::vector<std::pair<double, double>>& outline,

@@ -10,9 +10,9 @@ namespace {
 
 constexpr std::size_t most = 100000; // cells of a picture
 
-FoundPlace place_in(const Json& json) {
+FoundPlace place_in(const Json& json, const BenchQuantity& load) {
     FoundPlace place;
-    place.load = quantity_in(json);
+    place.load = load;
     place.x = json.at("x_mm").get<double>();
     place.y = json.at("y_mm").get<double>();
     place.both_sides = json.value("both_sides", false);
@@ -83,7 +83,7 @@ FoundCaseStrength case_in(const std::string& name, const Json& json, std::size_t
     for (const auto& [key, place] : {std::pair("first", &one.first), std::pair("away", &one.away),
                                      std::pair("breaks", &one.breaks)}) {
         if (json.contains(key)) {
-            *place = place_in(json.at(key));
+            *place = place_in(json.at(key), quantity_in(json.at(key)));
         }
     }
     if (json.contains("lowest_load")) {
@@ -96,6 +96,36 @@ FoundCaseStrength case_in(const std::string& name, const Json& json, std::size_t
     if (json.contains("through")) {
         for (const Json& ply : json.at("through")) {
             one.through.push_back(ply_in(ply));
+        }
+    }
+    return one;
+}
+
+BenchQuantity index_in(const Json& json) {
+    BenchQuantity index;
+    index.value = number_in(json, "index");
+    index.error = number_in(json, "error");
+    return index;
+}
+
+FoundEdgeStrength edge_in(const Json& json) {
+    FoundEdgeStrength one;
+    one.name = words_in(json, "name");
+    one.no_equilibrium = json.value("no_equilibrium", "");
+    one.before_load = json.value("before_load", false);
+    for (const auto& [key, place] : {std::pair("first", &one.first), std::pair("away", &one.away),
+                                     std::pair("breaks", &one.breaks)}) {
+        if (json.contains(key)) {
+            *place = place_in(json.at(key), index_in(json.at(key)));
+        }
+    }
+    if (json.contains("to_failure")) {
+        const Json& loads = json.at("to_failure");
+        for (const auto& [key, load] :
+             {std::pair("first", &one.to_first), std::pair("breaks", &one.to_break)}) {
+            if (loads.contains(key)) {
+                *load = {quantity_in(loads.at(key)), loads.at(key).value("why_not", "")};
+            }
         }
     }
     return one;
@@ -117,6 +147,14 @@ FoundStrength read_strength_json(const std::string& text, const std::string& fil
             if (one.contains("first")) {
                 found.cases.push_back(case_in(name, one, found.x.empty() ? 0 : found.x.size() - 1));
                 found.not_judged = one.at("not_judged").get<std::vector<std::string>>();
+            }
+        }
+        if (all.contains("edge")) {
+            for (const Json& one : all.at("edge")) {
+                found.on_edge.push_back(edge_in(one));
+                if (one.contains("not_judged")) {
+                    found.not_judged = one.at("not_judged").get<std::vector<std::string>>();
+                }
             }
         }
     });

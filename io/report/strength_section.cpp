@@ -221,7 +221,7 @@ std::string strength_map(const FoundStrength& strength, const FoundCaseStrength&
 std::string strength_section(const FoundStrength& strength,
                              const std::vector<std::pair<double, double>>& outline,
                              const std::string& id) {
-    if (strength.cases.empty()) {
+    if (strength.cases.empty() && strength.on_edge.empty()) {
         return "";
     }
     std::string html = "<h3>Where it gives first</h3>\n<p>" + escaped(strength.caution) + "</p>\n";
@@ -251,7 +251,7 @@ std::string strength_section(const FoundStrength& strength,
         const std::string stress = stress_picture(one, own + "s");
         html += stress.empty() ? "" : "<figure>" + stress + "</figure>\n";
     }
-    return html;
+    return html + edge_strength_table(strength.on_edge);
 }
 
 } // namespace vrid

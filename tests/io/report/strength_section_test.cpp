@@ -79,3 +79,27 @@ TEST_CASE("a damaged strength.json is refused") {
     CHECK_THROWS_AS(read_strength_json(changed("\"value\": 120.0", "\"value\": \"x\""), "s"),
                     InputError);
 }
+
+TEST_CASE(
+    "conditions on the edge stand in a table: index, place, the load at which it is 1, or why "
+    "there is none") {
+    const std::string place = R"("x_mm": 318, "y_mm": 58, "layer": "core", "ply": 1, "ply_deg": 0,
+        "z_mm": 2, "mode": "crush across", "at_clamp": true, "at_outline": false, "resolved": false)";
+    const std::string edge = R"("edge": [
+        {"name": "edge 60 deg 800 N", "before_load": false, "not_judged": [],
+         "first": {"index": 3.514, "error": null, )" +
+                             place + R"(},
+         "to_failure": {"first": {"value": 350.2, "error": 4.1, "unit": "N"}}},
+        {"name": "edge 80 deg 800 N", "no_equilibrium": "the board lies <down>"}],)";
+    std::string text = document;
+    text.insert(text.find("\"strength\""), edge);
+    const FoundStrength found = read_strength_json(text, "strength.json");
+    REQUIRE(found.on_edge.size() == 2);
+    const std::string html = strength_section(found, {}, "s");
+    CHECK_THAT(html, Contains("edge 60 deg 800 N") && Contains("<td>3.51</td>") &&
+                         Contains("not resolved") && Contains("318, 58, at a foot") &&
+                         Contains("crush across") && Contains("350 N"));
+    CHECK_THAT(html, Contains("no equilibrium") && Contains("the board lies &lt;down&gt;"));
+    CHECK_THAT(html, !Contains("nan"));
+    CHECK(edge_strength_table({}).empty());
+}
