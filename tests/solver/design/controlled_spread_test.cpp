@@ -12,7 +12,7 @@ namespace {
 
 // Bending stiffness of a strip, E h^3 b of independent normal values with mean 1: a product as
 // crooked as a board's numbers are, and known without sampling.
-struct Strip {
+struct PlainStrip {
     double E = 0.06, h = 0.03, b = 0.03; // deviations
 
     [[nodiscard]] LinearModel linear() const { return {1, std::sqrt(E * E + 9 * h * h + b * b)}; }
@@ -64,7 +64,7 @@ struct Strip {
 
 TEST_CASE("twenty-four samples on a linear model know deviation and yield better than 2000 plain "
           "ones, and their standard errors cover") {
-    const Strip strip;
+    const PlainStrip strip;
     const double limit = 1 - strip.linear().sd;
     const double yield = strip.share_above(limit);
     REQUIRE(yield > normal_below(1) + 0.003); // the linear model alone is wrong by more
