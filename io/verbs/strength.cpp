@@ -110,7 +110,9 @@ std::string written(const BoardStrength& strength, const Arguments& arguments, C
     if (!arguments.has("--out") && !arguments.has("--json")) {
         return "";
     }
-    const StrengthView view = strength_view(strength.board, strength.result);
+    const StrengthView view = strength.result.cases.empty() // conditions on the edge alone
+                                  ? StrengthView{}
+                                  : strength_view(strength.board, strength.result);
     if (!arguments.has("--out")) {
         return strength_json(strength, view);
     }

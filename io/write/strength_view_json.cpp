@@ -97,6 +97,9 @@ Json json_of(const Eigen::MatrixXd& load) {
 } // namespace
 
 void add_view(const StrengthView& view, Json& document) {
+    if (view.grid.x.empty()) {
+        return; // no case was run
+    }
     document["grid"] = {{"x_mm", in_mm(view.grid.x)},
                         {"right_mm", in_mm(view.grid.right)},
                         {"left_mm", in_mm(view.grid.left)},

@@ -120,13 +120,16 @@ QuadGrid strength_grid(const BoardStrength& strength, StrengthFields& fields, st
 std::string write_strength(const BoardStrength& strength, const StrengthView& view, bool linear,
                            const std::string& folder, const std::function<void()>& between) {
     StagedFiles files(folder);
-    StrengthFields fields(strength.board, strength.result, plotted_points(strength.result.study));
-    for (std::size_t i = 0; i < strength.result.cases.size(); ++i) {
-        between();
-        const CaseStrength& one = strength.result.cases[i];
-        if (one.skipped.empty()) {
-            files.add("strength-" + one.name + ".vtu",
-                      vtu_text(strength_grid(strength, fields, i), linear));
+    const StrengthResult& result = strength.result;
+    if (!result.cases.empty()) { // else conditions on the edge alone
+        StrengthFields fields(strength.board, result, plotted_points(result.study));
+        for (std::size_t i = 0; i < result.cases.size(); ++i) {
+            between();
+            const CaseStrength& one = result.cases[i];
+            if (one.skipped.empty()) {
+                files.add("strength-" + one.name + ".vtu",
+                          vtu_text(strength_grid(strength, fields, i), linear));
+            }
         }
     }
     between();

@@ -105,6 +105,14 @@ TEST_CASE(
     const auto& failure = one["to_failure"]["first"];
     CHECK(failure["unit"] == "N");
     CHECK(failure["place"]["index"].get<double>() == Approx(1).epsilon(0.01));
+    const TemporaryFolder folder;
+    const std::string out = (folder.path() / "edge").string();
+    CHECK(run_program({"strength", board, "--edge", "--angle", "45", "--degree", "2", "--size-mm",
+                       "60", "--out", out})
+              .status == 0);
+    CHECK(run_program({"report", out}).status == 0);
+    CHECK_THAT(content(folder.path() / "edge/report.html"),
+               Contains("On its edge") && Contains("edge 45 deg 800 N 0.5 N/mm3"));
     const Run without = run_program({"strength", board, "--angle", "60"});
     CHECK(without.status == 2);
     CHECK_THAT(without.err, Contains("give --edge"));
