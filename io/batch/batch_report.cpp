@@ -96,19 +96,19 @@ ReportRow report_row(const Row& row, const fs::path& folder, FolderPart part = F
 }
 
 /// Where the layup of a row gives first; without cases if nothing tells.
-FoundStrength strength_of(const Row& row, const fs::path& folder, FolderPart part) {
+StrengthFindings strength_of(const Row& row, const fs::path& folder, FolderPart part) {
     const fs::path path = folder / "strength.json";
     std::error_code error;
     const bool wanted = part == FolderPart::all || part == FolderPart::strength;
     return wanted && row.status == RowStatus::done && row.variant.empty() && fs::exists(path, error)
                ? read_strength_json(file_bytes(path), path.string())
-               : FoundStrength{};
+               : StrengthFindings{};
 }
 
 /// The rows of a page and their strength, one each.
 struct Page {
     Report report;
-    std::vector<FoundStrength> strength;
+    std::vector<StrengthFindings> strength;
     void add(const Row& row, const fs::path& folder, FolderPart part, ReportRow shown) {
         report.rows.push_back(std::move(shown));
         strength.push_back(strength_of(row, folder, part));

@@ -66,7 +66,7 @@ struct FoundEdgeStrength {
 };
 
 /// What strength.json holds.
-struct FoundStrength {
+struct StrengthFindings {
     std::string caution, before;        ///< before: stress before the load, "release", "cold", ""
     std::vector<double> x, right, left; ///< borders of the columns [mm]; empty: not known
     std::vector<std::string> not_judged;
@@ -75,17 +75,17 @@ struct FoundStrength {
 };
 
 /// Reads strength.json. \throws InputError for damaged text, another document, another format
-FoundStrength read_strength_json(const std::string& text, const std::string& file);
+StrengthFindings read_strength_json(const std::string& text, const std::string& file);
 
 /// A section of the page with the pictures below for every case; empty without a case. `id` is
 /// unique on the page. \param outline of the board [mm]; empty: drawn along the cells
-std::string strength_section(const FoundStrength& strength,
+std::string strength_section(const StrengthFindings& strength,
                              const std::vector<std::pair<double, double>>& outline,
                              const std::string& id);
 /// The conditions on the edge in a table; empty without one.
 std::string edge_strength_table(const std::vector<FoundEdgeStrength>& conditions);
 /// The planform by the lowest load at which a place gives, the weakest places marked.
-std::string strength_map(const FoundStrength& strength, const FoundCaseStrength& one,
+std::string strength_map(const StrengthFindings& strength, const FoundCaseStrength& one,
                          const std::vector<std::pair<double, double>>& outline,
                          const std::string& id);
 /// Stress through the thickness beside the strengths, and its table.

@@ -64,7 +64,7 @@ StressedPly ply_in(const Json& json) {
     return ply;
 }
 
-void read_grid(const Json& json, FoundStrength& found) {
+void read_grid(const Json& json, StrengthFindings& found) {
     found.x = numbers_in(json.at("x_mm"));
     found.right = numbers_in(json.at("right_mm"));
     found.left = numbers_in(json.at("left_mm"));
@@ -133,8 +133,8 @@ FoundEdgeStrength edge_in(const Json& json) {
 
 } // namespace
 
-FoundStrength read_strength_json(const std::string& text, const std::string& file) {
-    FoundStrength found;
+StrengthFindings read_strength_json(const std::string& text, const std::string& file) {
+    StrengthFindings found;
     read_document(text, file, "strength", [&](const Json& all) {
         found.caution = words_in(all, "caution");
         if (const auto before = all.find("residual"); before != all.end() && before->is_string()) {

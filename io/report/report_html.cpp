@@ -162,7 +162,7 @@ std::string sections(const Drawing& drawing, const std::string& id) {
     return html;
 }
 
-std::string board_section(const ReportRow& row, const FoundStrength& strength, std::size_t index,
+std::string board_section(const ReportRow& row, const StrengthFindings& strength, std::size_t index,
                           bool has_baseline) {
     const std::string id = "b" + std::to_string(index);
     std::string html = "<section aria-labelledby=\"" + id + "\"><h2 id=\"" + id + "\">" +
@@ -271,7 +271,7 @@ std::string report_html(const Report& report) {
     return report_html(report, {});
 }
 
-std::string report_html(const Report& report, const std::vector<FoundStrength>& strength) {
+std::string report_html(const Report& report, const std::vector<StrengthFindings>& strength) {
     const bool solo = report.rows.empty(); // findings alone
     const std::string first = !solo                         ? "overview"
                               : report.findings.sense       ? "sense"
@@ -306,7 +306,7 @@ std::string report_html(const Report& report, const std::vector<FoundStrength>& 
     for (std::size_t i = 0; i < report.rows.size(); ++i) {
         const ReportRow& row = report.rows[i];
         if (row.error.empty() && row.variant.empty()) { // variants differ in numbers and curves
-            html += board_section(row, i < strength.size() ? strength[i] : FoundStrength{}, i,
+            html += board_section(row, i < strength.size() ? strength[i] : StrengthFindings{}, i,
                                   report.has_baseline);
         }
     }

@@ -10,6 +10,6 @@ namespace vrid {
 
 /// The page with where the layups give first. \param strength one a row of the report, without
 /// cases where there is nothing to show; shorter lists leave the rest without
-std::string report_html(const Report& report, const std::vector<FoundStrength>& strength);
+std::string report_html(const Report& report, const std::vector<StrengthFindings>& strength);
 
 } // namespace vrid

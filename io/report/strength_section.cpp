@@ -31,7 +31,7 @@ struct Frame {
     [[nodiscard]] double y(double mm) const { return middle - mm * scale; }
 };
 
-Frame frame_of(const FoundStrength& strength) {
+Frame frame_of(const StrengthFindings& strength) {
     const double scale = (picture_width - left - right) / (strength.x.back() - strength.x.front());
     const double top = *std::max_element(strength.left.begin(), strength.left.end());
     return {{strength.x.front(), strength.x.back(), left, picture_width - right},
@@ -40,7 +40,7 @@ Frame frame_of(const FoundStrength& strength) {
 }
 
 // Neighbours of one colour along a row are one polygon.
-void draw_cells(Svg& svg, const FoundStrength& strength, const FoundCaseStrength& one,
+void draw_cells(Svg& svg, const StrengthFindings& strength, const FoundCaseStrength& one,
                 const Frame& frame, double least) {
     const auto rows = static_cast<double>(one.lowest.size());
     for (std::size_t row = 0; row < one.lowest.size(); ++row) {
@@ -74,7 +74,7 @@ void draw_cells(Svg& svg, const FoundStrength& strength, const FoundCaseStrength
 }
 
 // The board's own outline if it is known, else along the cells.
-Points outline_of(const FoundStrength& strength, const Points& drawn, const Frame& frame) {
+Points outline_of(const StrengthFindings& strength, const Points& drawn, const Frame& frame) {
     Points outline;
     for (const auto& [x, y] : drawn) {
         outline.emplace_back(frame.x.at(x), frame.y(y));
@@ -192,7 +192,7 @@ std::string places_table(const FoundCaseStrength& one) {
 
 } // namespace
 
-std::string strength_map(const FoundStrength& strength, const FoundCaseStrength& one,
+std::string strength_map(const StrengthFindings& strength, const FoundCaseStrength& one,
                          const std::vector<std::pair<double, double>>& outline,
                          const std::string& id) {
     const double least = one.first->load.value;
@@ -218,7 +218,7 @@ std::string strength_map(const FoundStrength& strength, const FoundCaseStrength&
            scale_list(least, one.first->load.unit);
 }
 
-std::string strength_section(const FoundStrength& strength,
+std::string strength_section(const StrengthFindings& strength,
                              const std::vector<std::pair<double, double>>& outline,
                              const std::string& id) {
     if (strength.cases.empty() && strength.on_edge.empty()) {

@@ -42,7 +42,7 @@ std::string changed(const std::string& from, const std::string& to) {
 
 TEST_CASE("a strength's page says place, ply, way, what is not judged, and each stress beside what "
           "the ply bears") {
-    const FoundStrength found = read_strength_json(document, "strength.json");
+    const StrengthFindings found = read_strength_json(document, "strength.json");
     const std::string html = strength_section(found, {}, "s");
     CHECK_THAT(html, Contains("Take care.") && Contains("Not judged") && Contains("base"));
     CHECK_THAT(html, Contains("120.0 N") && Contains("against it") && Contains("20, &plusmn;4"));
@@ -56,7 +56,7 @@ TEST_CASE("a strength's page says place, ply, way, what is not judged, and each 
 }
 
 TEST_CASE("the use of a strength goes by the sign of the stress; von Mises's shear of a metal") {
-    const FoundStrength found = read_strength_json(document, "strength.json");
+    const StrengthFindings found = read_strength_json(document, "strength.json");
     const StressedPart& wood = found.cases[0].through[0].parts[0];
     CHECK(strength_use(wood, "1").share == Approx(0.75));
     CHECK(strength_use(wood, "1").stress == -30);
@@ -93,7 +93,7 @@ TEST_CASE(
         {"name": "edge 80 deg 800 N", "no_equilibrium": "the board lies <down>"}],)";
     std::string text = document;
     text.insert(text.find("\"strength\""), edge);
-    const FoundStrength found = read_strength_json(text, "strength.json");
+    const StrengthFindings found = read_strength_json(text, "strength.json");
     REQUIRE(found.on_edge.size() == 2);
     const std::string html = strength_section(found, {}, "s");
     CHECK_THAT(html, Contains("edge 60 deg 800 N") && Contains("<td>3.51</td>") &&
