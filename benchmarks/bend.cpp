@@ -10,8 +10,8 @@
 #include "io/read/read_board.hpp"
 #include "mesh/board/error.hpp"
 #include "solver/design/board_numbers.hpp"
-#include "solver/stopwatch.hpp"
 #include "solver/study.hpp"
+#include "solver/system/stopwatch.hpp"
 #include "tests/random_board.hpp"
 
 using namespace vrid;

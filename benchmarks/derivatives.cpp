@@ -7,7 +7,7 @@
 
 #include "io/read/read_board.hpp"
 #include "solver/design/board_numbers.hpp"
-#include "solver/stopwatch.hpp"
+#include "solver/system/stopwatch.hpp"
 
 using namespace vrid;
 

@@ -7,8 +7,8 @@
 #include <vector>
 
 #include "io/live/sitting.hpp"
-#include "solver/stopwatch.hpp"
 #include "solver/study.hpp"
+#include "solver/system/stopwatch.hpp"
 
 using namespace vrid;
 

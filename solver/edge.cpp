@@ -16,8 +16,8 @@
 #include "solver/mesh_request.hpp"
 #include "solver/response/cross_section.hpp"
 #include "solver/response/edge_bars.hpp"
-#include "solver/stopwatch.hpp"
 #include "solver/system/out_of_memory.hpp"
+#include "solver/system/stopwatch.hpp"
 
 namespace vrid {
 

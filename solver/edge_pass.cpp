@@ -5,7 +5,7 @@
 
 #include "solver/edge_mesh.hpp"
 #include "solver/response/edge_weights.hpp"
-#include "solver/stopwatch.hpp"
+#include "solver/system/stopwatch.hpp"
 
 namespace vrid {
 

@@ -16,9 +16,9 @@
 #include "solver/response/error_bar.hpp"
 #include "solver/response/mass_only.hpp"
 #include "solver/selection.hpp"
-#include "solver/stopwatch.hpp"
 #include "solver/system/eigenvalues.hpp"
 #include "solver/system/out_of_memory.hpp"
+#include "solver/system/stopwatch.hpp"
 
 namespace vrid {
 

@@ -20,7 +20,7 @@
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
 #include "solver/design/design_board.hpp"
-#include "solver/stopwatch.hpp"
+#include "solver/system/stopwatch.hpp"
 
 namespace vrid {
 namespace {

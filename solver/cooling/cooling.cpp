@@ -11,7 +11,7 @@
 #include "solver/cooling/part_works.hpp"
 #include "solver/cooling/shape_curves.hpp"
 #include "solver/cooling/stretch.hpp"
-#include "solver/stopwatch.hpp"
+#include "solver/system/stopwatch.hpp"
 
 namespace vrid {
 

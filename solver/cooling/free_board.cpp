@@ -5,10 +5,10 @@
 #include <sstream>
 
 #include "mesh/board/error.hpp"
-#include "solver/stopwatch.hpp"
 #include "solver/system/eigenvalues.hpp"
 #include "solver/system/parallel.hpp"
 #include "solver/system/quad_motion.hpp"
+#include "solver/system/stopwatch.hpp"
 
 namespace vrid {
 
