@@ -212,7 +212,7 @@ Verb strength_verb() {
             "1, to 1 %, and says where that ends if it cannot be reached.",
         option_table(),
         {"vrid strength board.toml", "vrid strength board.toml --case nose-flex --at 500",
-         "vrid strength board.toml --edge --angle 60 --force 1600 --hardness 5 --to-failure"},
+         "vrid strength board.toml --edge --angle 60 --force 1600 --to-failure"},
         run_strength_verb};
 }
 

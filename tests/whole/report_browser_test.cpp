@@ -96,7 +96,7 @@ TEST_CASE("a browser opens the report from disk without errors and draws the ove
     REQUIRE(run_program({"batch", suite, "--out", out}).status == 0);
     check_page(folder.path(), content(out + "/report.html"),
                "problems 0; curves 2 2; changed true; edge curves 1; nameless 0; twice 0; "
-               "unreached 0; broken false; wide false; loaded 0; tables 9;");
+               "unreached 0; broken false; wide false; loaded 0; tables 8;");
 }
 
 TEST_CASE("a browser opens a report of sense, scatter and calibrate without errors") {
