@@ -109,7 +109,7 @@ std::string shrinking_glass(double angle) {
     return plate("[300, 300]", 20, 20) +
            "[[layer]]\nname = \"a\"\nfabric = \"ud\"\nangle_deg = " + std::to_string(angle) +
            "\n[fabric.ud]\nresin = \"resin\"\nfibre_volume_fraction = 0.46\n"
-           "plies = [{ fibre = \"fibre\", areal_weight_gm2 = 300, angle_deg = 0 }]\n"
+           "plies = [{ fibre = \"fibre\", areal_weight_gsm = 300, angle_deg = 0 }]\n"
            "[material.fibre]\nE_GPa = 72.4\nnu = 0.22\ndensity_kgm3 = 2550\nalpha1_1e6K = 5\n"
            "[material.resin]\nE_GPa = 3.35\nnu = 0.35\ndensity_kgm3 = 1150\nalpha1_1e6K = 60\n"
            "shrink1_percent = 0.2\n";
