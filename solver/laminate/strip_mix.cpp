@@ -1,6 +1,7 @@
 #include "solver/laminate/strip_mix.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "mesh/board/outline_piece.hpp"
@@ -92,7 +93,9 @@ std::vector<double> strip_ends(const std::vector<Strip>& strips) {
 
 // Stations between the tips, or the tip spacers, nowhere across the end of a strip or sidewall.
 Stations core_stations(const Board& board, std::vector<double> ends) {
-    auto [tail, nose] = x_extent(board.planform);
+    const std::array<double, 2> tips = x_extent(board.planform);
+    double tail = tips[0];
+    double nose = tips[1];
     if (board.tip_spacer) {
         tail = std::max(tail, board.tip_spacer->x[0]);
         nose = std::min(nose, board.tip_spacer->x[1]);
