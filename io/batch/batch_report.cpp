@@ -148,8 +148,13 @@ Page results_of(const fs::path& folder, const Findings& found) {
     std::vector<Document> documents{{"result.json", FolderPart::result, {}},
                                     {"strength.json", FolderPart::strength, {}},
                                     {"edge.json", FolderPart::edge, {}}};
+    std::error_code error;
     for (Document& one : documents) {
         one.all = parsed(folder / one.name);
+        if (!one.all.is_object() && fs::exists(folder / one.name, error)) {
+            throw InputError((folder / one.name).string(),
+                             "is damaged: accepted is the document that vrid wrote");
+        }
     }
     std::erase_if(documents, [](const Document& one) { return !one.all.is_object(); });
     const Json& head = documents.front().all;
