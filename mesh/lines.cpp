@@ -124,6 +124,12 @@ class Collector {
         const double half = board_.planform.running_length / 2;
         station(-half, Rank::wanted_station, "rear contact station");
         station(half, Rank::wanted_station, "front contact station");
+        for (const auto& own : board_.planform.edge_contact) {
+            if (own) { // the chord across the board there is told apart from the edge's turn
+                station((*own)[0], Rank::wanted_station, "an edge's rear contact station");
+                station((*own)[1], Rank::wanted_station, "an edge's front contact station");
+            }
+        }
         for (const double x : options_.stations) {
             station(x, Rank::wanted_station, "station");
         }

@@ -88,6 +88,10 @@ std::vector<double> mesh_lines(const Board& board) {
     Row row;
     row.add_each(board.planform.outline);
     row.add(board.planform.running_length);
+    for (const auto& [tail, nose] : edge_contacts(board.planform)) {
+        row.add(tail);
+        row.add(nose);
+    }
     row.add_each(board.layers);
     row.add(board.core);
     row.add(board.tip_spacer);

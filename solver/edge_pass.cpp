@@ -40,8 +40,8 @@ EdgePass::Ready& EdgePass::ready(Side side, std::map<std::string, double>& secon
         return *found;
     }
     const Stopwatch watch(seconds["compliance"]);
-    const double contact = board_.planform.running_length / 2;
-    const std::vector<double> chords{-contact, contact};
+    const auto [tail, nose] = edge_contacts(board_.planform)[side == Side::left ? 0 : 1];
+    const std::vector<double> chords{tail, nose};
     Ready ready;
     if (large_) {
         ready.edge.line = edge_line(plate_.model, side);
@@ -90,8 +90,7 @@ void EdgePass::in_small_motion(Ready& ready, SectionCache* weights_with,
     }
     const EdgeMotion motion = edge_motion(edge, snow.tilt, state);
     found.curve = edge_curve(edge.line, ready.even, ready.even_rest, snow, motion);
-    const EdgeSituation situation{edge,        *ready.tilted, state,
-                                  found.curve, load,          board_.planform.running_length};
+    const EdgeSituation situation{edge, *ready.tilted, state, found.curve, load};
     found.numbers = edge_numbers(situation);
     if (weights_with != nullptr) {
         const auto adjoint = std::make_shared<EdgeAdjoint>(edge_adjoint(
@@ -121,13 +120,9 @@ void EdgePass::in_large_motion(Ready& ready, EdgeConditionResult& found) {
     tilted.tilt = condition.tilt;
     tilted.front_x = plate_.feet.front_x;
     tilted.rear_x = plate_.feet.rear_x;
-    found.numbers = edge_numbers({ready.compliance,
-                                  tilted,
-                                  rest.contact,
-                                  found.curve,
-                                  {condition.force, condition.share},
-                                  board_.planform.running_length},
-                                 rest.feet);
+    found.numbers = edge_numbers(
+        {ready.compliance, tilted, rest.contact, found.curve, {condition.force, condition.share}},
+        rest.feet);
     found.slope = largest_slope(found.curve);
     found.least_c = rest.least_c;
     found.most_strain = rest.most_strain;

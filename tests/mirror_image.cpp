@@ -38,6 +38,13 @@ void mirror_outline(Planform& planform, MirrorIn axis) {
         planform.outline[n - 1 - i] = image(before[i], before[(i + 1) % n].corner_at_start, axis);
     }
     planform.shape.reset();
+    if (axis == MirrorIn::y) {
+        std::swap(planform.edge_contact[0], planform.edge_contact[1]);
+    } else {
+        for (auto& own : planform.edge_contact) {
+            turn_round(own);
+        }
+    }
 }
 
 void mirror_zone(Zone& zone, MirrorIn axis) {

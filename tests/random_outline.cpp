@@ -126,6 +126,13 @@ RandomOutline drawn(FileNumbers& numbers) {
     }
     outline.toml =
         "outline_csv = \"outline.csv\"\n" + line("running_length_mm", shape.running_length);
+    for (const char* key : {"contact_left_mm", "contact_right_mm"}) {
+        if (chance.with(0.2)) {
+            outline.toml += key + (" = " + text_of({-contact + chance.between(-3, 20),
+                                                    contact - chance.between(-3, 20)})) +
+                            "\n";
+        }
+    }
     return outline;
 }
 

@@ -27,6 +27,11 @@ Drawing drawing_of(const Json& json, const std::filesystem::path& file) {
     drawing.contact = json.at("contact").get<std::vector<double>>();
     drawing.feet = json.at("feet").get<decltype(drawing.feet)>();
     must_have(drawing.contact.size(), 2, file, "/contact");
+    for (const char* side : {"left", "right"}) {
+        std::vector<double>& own = drawing.edge_contact[side];
+        own = json.value(Json::json_pointer(std::string("/edge_contact/") + side), drawing.contact);
+        must_have(own.size(), 2, file, std::string("/edge_contact/") + side);
+    }
     for (std::size_t i = 0; i < drawing.feet.size(); ++i) {
         must_have(drawing.feet[i].size(), 4, file, "/feet/" + std::to_string(i));
     }

@@ -19,7 +19,8 @@ EdgeState state_of(const Json& json) {
     state.hardness = json.at("hardness").get<double>();
     state.snow = csv_cell(state.hardness) +
                  (json.at("law").get<std::string>() == "volume" ? " N/mm3" : " N/mm2");
-    state.stand = json.at("side").get<std::string>() + " edge";
+    state.side = json.at("side").get<std::string>();
+    state.stand = state.side + " edge";
     if (const double share = json.at("share").get<double>(); share != 0.5) {
         state.stand += ", share of the front foot " + csv_cell(share);
     }

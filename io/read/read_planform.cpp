@@ -1,6 +1,7 @@
 #include "io/read/read_planform.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <filesystem>
 #include <functional>
@@ -221,6 +222,27 @@ void check_contact_lines(TableReader& table, const Planform& planform) {
     }
 }
 
+// An edge's own contact stations, and board there for the chord across it.
+void read_edge_contacts(TableReader& table, Planform& planform) {
+    const auto [tail, nose] = x_extent(planform);
+    constexpr std::array<const char*, 2> keys{"contact_left_mm", "contact_right_mm"};
+    for (std::size_t side = 0; side < 2; ++side) {
+        const std::optional<Range> stations = table.range_if(keys[side]);
+        if (!stations) {
+            continue;
+        }
+        const auto wide = [&](double x) { return width_at(planform, x) >= narrowest_contact; };
+        if (wide((*stations)[0]) && wide((*stations)[1])) {
+            planform.edge_contact[side] = *stations;
+        } else {
+            table.wrong(keys[side],
+                        "stations where the board is at least 1 mm wide; it reaches from x = " +
+                            number_text(from_si("x_mm", tail)) + " to " +
+                            number_text(from_si("x_mm", nose)) + " mm");
+        }
+    }
+}
+
 } // namespace
 
 std::optional<Planform> read_planform(TableReader table, const std::string& folder,
@@ -241,9 +263,11 @@ std::optional<Planform> read_planform(TableReader table, const std::string& fold
             planform.reset();
         } else {
             check_contact_lines(table, *planform);
+            read_edge_contacts(table, *planform);
         }
     }
-    table.know({"outline_csv", "half", "outline_tolerance_mm", "rectangle_mm", "polygon_mm"});
+    table.know({"outline_csv", "half", "outline_tolerance_mm", "rectangle_mm", "polygon_mm",
+                "contact_left_mm", "contact_right_mm"});
     table.finish();
     return planform;
 }

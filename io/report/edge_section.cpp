@@ -111,7 +111,7 @@ std::string edge_pictures(const ReportRow& row, const std::string& id) {
             stands.push_back(state.stand);
         }
     }
-    const EdgePlaces places = places_of(row);
+    EdgePlaces places = places_of(row);
     std::string html = "<h3>On its edge</h3>\n";
     for (std::size_t k = 0; k < stands.size(); ++k) {
         std::vector<const EdgeState*> states;
@@ -119,6 +119,9 @@ std::string edge_pictures(const ReportRow& row, const std::string& id) {
             if (state.stand == stands[k]) {
                 states.push_back(&state);
             }
+        }
+        if (row.drawing && row.drawing->edge_contact.contains(states.front()->side)) {
+            places.contact = row.drawing->edge_contact.at(states.front()->side);
         }
         html += stand_pictures(states, places, id + std::to_string(k));
     }

@@ -59,9 +59,10 @@ struct LaidLayer {
 
 /// What drawing.json holds.
 struct Drawing {
-    std::vector<std::pair<double, double>> outline; ///< [mm]
-    std::vector<double> contact;                    ///< two stations [mm]
-    std::vector<std::vector<double>> feet;          ///< x0 y0 x1 y1 [mm]
+    std::vector<std::pair<double, double>> outline;          ///< [mm]
+    std::vector<double> contact;                             ///< two stations [mm]
+    std::map<std::string, std::vector<double>> edge_contact; ///< the same of "left" and "right"
+    std::vector<std::vector<double>> feet;                   ///< x0 y0 x1 y1 [mm]
     std::vector<DrawnZone> zones;
     std::vector<DrawnSection> sections;
     std::vector<LaidLayer> layup{}; ///< empty in results of earlier versions
@@ -92,6 +93,7 @@ struct EdgeState {
     double force = 0;                                 ///< [N]
     double hardness = 0;                              ///< [N/mm3], or [N/mm2] of a linear law
     std::string snow;                                 ///< "5 N/mm3"
+    std::string side;                                 ///< "left"
     std::string stand;                                ///< side and share: "left edge, share 0.5"
     std::string no_equilibrium;                       ///< why; then there is nothing below
     std::map<std::string, BenchQuantity> numbers;     ///< "peak", "loss_nose" ...

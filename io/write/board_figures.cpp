@@ -76,6 +76,7 @@ OutlineFigures outline_figures(const Board& board) {
     figures.nose_width = width_inside(planform, planform.running_length / 2);
     figures.waist_x = narrowest(planform);
     figures.waist_width = width_inside(planform, figures.waist_x);
+    figures.edge_contact = planform.edge_contact;
     figures.sidecut_radius = sidecut_radius(planform);
     figures.area = area(planform);
     return figures;

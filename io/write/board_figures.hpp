@@ -19,8 +19,10 @@ namespace vrid {
 struct OutlineFigures {
     double length = 0, running_length = 0; ///< [m]
     double tail_width = 0, waist_width = 0,
-           nose_width = 0;                  ///< at contact stations and narrowest [m]
-    double waist_x = 0;                     ///< where the board is narrowest [m]
+           nose_width = 0; ///< at contact stations and narrowest [m]
+    double waist_x = 0;    ///< where the board is narrowest [m]
+    /// Of {left, right} edges with contact stations of their own {tail, nose} [m].
+    std::array<std::optional<std::array<double, 2>>, 2> edge_contact{};
     std::array<double, 2> sidecut_radius{}; ///< left (+y), right [m]; infinite if straight
     double area = 0;                        ///< [m2]
     std::optional<DrawnFit> drawn{};        ///< when the outline is given by points

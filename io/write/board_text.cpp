@@ -48,6 +48,13 @@ std::string outline_text(const OutlineFigures& outline) {
     add({"tail width", mm(outline.tail_width), "mm", "at x = -" + half});
     add({"waist width", mm(outline.waist_width), "mm", "at x = " + mm(outline.waist_x)});
     add({"nose width", mm(outline.nose_width), "mm", "at x = " + half});
+    for (const auto& [side, own] : {std::pair("left", outline.edge_contact[0]),
+                                    std::pair("right", outline.edge_contact[1])}) {
+        if (own) {
+            add({std::string("edge contact, ") + side, mm((*own)[1] - (*own)[0]), "mm",
+                 "from x = " + mm((*own)[0]) + " to " + mm((*own)[1])});
+        }
+    }
     const auto [left, right] = outline.sidecut_radius;
     const bool same = std::isinf(left) ? std::isinf(right) : std::abs(left - right) < 1e-6 * left;
     add({same ? "sidecut radius" : "sidecut radius, left", radius_text(left),

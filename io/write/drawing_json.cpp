@@ -135,6 +135,12 @@ std::string drawing_json(const Board& board) {
     all["name"] = board.name;
     all["outline"] = outline_json(board.planform);
     all["contact"] = {mm(-contact), mm(contact)};
+    for (const auto& [side, own] : {std::pair("left", board.planform.edge_contact[0]),
+                                    std::pair("right", board.planform.edge_contact[1])}) {
+        if (own) {
+            all["edge_contact"][side] = {mm((*own)[0]), mm((*own)[1])};
+        }
+    }
     all["feet"] = Json::array();
     if (board.stance) {
         all["feet"] = {foot(*board.stance, board.stance->rear()),

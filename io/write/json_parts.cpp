@@ -44,6 +44,12 @@ Json json_of(const OutlineFigures& outline) {
     all["sidecut_radius"] = Json{{"left", radius(outline.sidecut_radius[0])},
                                  {"right", radius(outline.sidecut_radius[1])}};
     all["area"] = json_of(Quantity{outline.area, 0, Unit::area});
+    for (const auto& [side, own] : {std::pair("left", outline.edge_contact[0]),
+                                    std::pair("right", outline.edge_contact[1])}) {
+        if (own) {
+            all["edge_contact"][side] = {{"tail", length((*own)[0])}, {"nose", length((*own)[1])}};
+        }
+    }
     if (outline.drawn) {
         all["drawn"] = Json{{"points", outline.drawn->points},
                             {"tolerance", length(outline.drawn->tolerance)},

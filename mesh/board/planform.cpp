@@ -159,4 +159,11 @@ Vector2d tangent_at(const Planform& planform, OutlinePlace place) {
     return tangent_at(planform.outline[static_cast<std::size_t>(place.piece)], place.t);
 }
 
+std::array<std::array<double, 2>, 2> edge_contacts(const Planform& planform) {
+    const double half = planform.running_length / 2;
+    const std::array<double, 2> both{-half, half};
+    const auto& [left, right] = planform.edge_contact;
+    return {left.value_or(both), right.value_or(both)};
+}
+
 } // namespace vrid

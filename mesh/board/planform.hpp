@@ -30,7 +30,10 @@ struct OutlinePiece {
 /// The planform: a closed outline, counter-clockwise, no self-crossing, and its contact stations.
 struct Planform {
     std::vector<OutlinePiece> outline;
-    double running_length = 0;          ///< contact stations at +- half of it [m]
+    double running_length = 0; ///< contact stations at +- half of it [m]
+    /// Where an edge's own contact stations are not there: of the left (+y) and of the right one,
+    /// {tail, nose} [m]. Numbers of edge hold go by them, the bench cases by the running length.
+    std::array<std::optional<std::array<double, 2>>, 2> edge_contact;
     std::optional<PlanformShape> shape; ///< when given by the parametric keys
 };
 
@@ -68,6 +71,8 @@ std::optional<std::array<double, 2>> y_extent(const Planform& planform, double x
 /// Width at station x [m]; 0 outside.
 double width_at(const Planform& planform, double x);
 bool contains(const Planform& planform, const Eigen::Vector2d& point);
+/// Contact stations of the edges {left (+y), right}, each {tail, nose} [m].
+std::array<std::array<double, 2>, 2> edge_contacts(const Planform& planform);
 /// Sidecut radius per side {left (+y), right}: circle through the half widths at the contact
 /// stations and the narrowest point between [m]; infinity if straight.
 std::array<double, 2> sidecut_radius(const Planform& planform);

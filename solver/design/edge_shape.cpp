@@ -111,11 +111,12 @@ class EdgeShape {
     VectorXd along_edge(const Board& board, const Moves& moves, const VectorXd& turned,
                         double share) {
         move_nodes(moved_, adjoint_.model, moves, share);
-        const double contact = board.planform.running_length / 2;
         const double tilt = adjoint_.snow.tilt;
         TiltedEdge tilted;
         tilted.line = edge_line(moved_, adjoint_.tilted.line.side);
-        tilted.line.chords = {-contact, contact};
+        const auto [tail, nose] =
+            edge_contacts(board.planform)[tilted.line.side == Side::left ? 0 : 1];
+        tilted.line.chords = {tail, nose};
         tilted.points = edge_points(tilted.line, gauss(edge_gauss_points));
         tilted.tilt = tilt;
         tilted.front_x = tilted.front_place = board.stance->front();
@@ -138,8 +139,7 @@ class EdgeShape {
         const EdgeCurve curve =
             edge_curve(line, even, rest_heights(board, even), adjoint_.snow, motion);
         const std::vector<NamedQuantity> named =
-            edge_numbers({adjoint_.compliance, tilted, state, curve, adjoint_.load,
-                          board.planform.running_length, adjoint_.top});
+            edge_numbers({adjoint_.compliance, tilted, state, curve, adjoint_.load, adjoint_.top});
         const VectorXd pressed =
             to_nodes(line, tilted.points, state.q.cwiseProduct(tilted.points.ds));
         const MatrixXd own = at_nodes.transpose() * m_;

@@ -225,14 +225,14 @@ std::vector<NamedQuantity> edge_numbers(const EdgeSituation& s) {
 
 std::vector<NamedQuantity> edge_numbers(const EdgeSituation& s, const FootNeeds& needs) {
     const EdgeCurve& curve = s.curve;
-    assert(curve.twist.size() == 2);
+    assert(curve.twist.size() == 2 && s.tilted.line.chords.size() == 2);
     const VectorXd force = s.state.q.cwiseProduct(s.tilted.points.ds);
     const Contact contact = contact_of(curve);
     const Peak peak = peak_of(curve, s.top < 0 ? top_of(curve) : s.top);
     const auto part = shares(s.tilted, force);
     const VectorXd weighted = curve.q.cwiseProduct(curve.ds);
-    const double nose = value_near(curve.x, curve.loss, s.running_length / 2);
-    const double tail = value_near(curve.x, curve.loss, -s.running_length / 2);
+    const double nose = value_near(curve.x, curve.loss, s.tilted.line.chords[1]);
+    const double tail = value_near(curve.x, curve.loss, s.tilted.line.chords[0]);
     const double effective = force.sum() * force.sum() / force.dot(s.state.q);
     const double radius = 1 / curvature_in_contact(curve, track(curve, s.tilted));
     return {{"peak", {peak.q, 0, Unit::line_force}},

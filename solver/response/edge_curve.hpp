@@ -50,7 +50,6 @@ struct EdgeSituation {
     const ContactState& state;
     const EdgeCurve& curve;
     FootLoad load;
-    double running_length = 0; ///< [m]
     /// Point of the curve about which the peak lies; -1: the largest force's. Held for derivatives,
     /// as the parabola through other points is a little another one.
     Eigen::Index top = -1;

@@ -24,7 +24,7 @@ VectorXd numbers_at(const EdgeAtRest& at, const EdgeMotion& motion) {
     state.q = H.unaryExpr([&](double height) { return at.snow.q(-height); });
     const EdgeCurve curve = edge_curve(s.edge.line, at.even, at.even_rest, at.snow, motion);
     const std::vector<NamedQuantity> named =
-        edge_numbers({s.edge, s.tilted, state, curve, s.load, s.running_length, top_of(s.curve)});
+        edge_numbers({s.edge, s.tilted, state, curve, s.load, top_of(s.curve)});
     VectorXd values(static_cast<Index>(named.size()));
     for (Index i = 0; i < values.size(); ++i) {
         values(i) = named[static_cast<std::size_t>(i)].quantity.value;

@@ -97,6 +97,43 @@ TEST_CASE("the bars of peak, contact length, shares and losses hold the answer o
     CHECK(inside >= 0.95 * all);
 }
 
+TEST_CASE(
+    "an edge with contact stations of its own tells its loss there, and nothing else changes") {
+    Board board = example("nh-157-querwind");
+    EdgeCondition left = condition(45, 800, 5e9);
+    EdgeCondition right = left;
+    right.side = Side::right;
+    const EdgeResult plain = run_edge(board, {left, right});
+    const EdgeCurve& curve = plain.conditions[0].curve;
+    const auto loss_at = [&](double x) { // along the same edge of the board that has none
+        Eigen::Index i = 1;
+        while (curve.x(i) < x || curve.x(i) - curve.x(i - 1) < 1e-9) {
+            ++i;
+        }
+        const double part = (x - curve.x(i - 1)) / (curve.x(i) - curve.x(i - 1));
+        return (1 - part) * curve.loss(i - 1) + part * curve.loss(i);
+    };
+    constexpr double tail = -0.543;
+    constexpr double nose = 0.561;
+    board.planform.edge_contact[0] = {tail, nose};
+    const EdgeResult own = run_edge(board, {left, right});
+    const auto turned = [&](int i, const char* name) { return number(own.conditions[i], name); };
+    const auto before = [&](int i, const char* name) { return number(plain.conditions[i], name); };
+    CHECK(turned(0, "loss_nose").value == Approx(loss_at(nose)).epsilon(2e-3));
+    CHECK(turned(0, "loss_tail").value == Approx(loss_at(tail)).epsilon(2e-3));
+    CHECK(std::abs(turned(0, "loss_nose").value - before(0, "loss_nose").value) >
+          0.02 * before(0, "loss_nose").value);
+    CHECK(turned(0, "loss_nose_twist").value < before(0, "loss_nose_twist").value);
+    for (const char* name : {"loss_nose", "loss_tail", "loss_nose_twist", "loss_tail_twist"}) {
+        CHECK(std::abs(turned(1, name).value - before(1, name).value) <=
+              turned(1, name).error + before(1, name).error);
+    }
+    for (const char* name : {"peak", "effective_length", "share_nose", "turn_radius"}) {
+        CHECK(std::abs(turned(0, name).value - before(0, name).value) <=
+              turned(0, name).error + before(0, name).error);
+    }
+}
+
 TEST_CASE("a soft board on hard snow draws the sidecut radius times cos t") {
     Board board = example("nh-157-querwind");
     board.rest_shape.reset();

@@ -150,6 +150,11 @@ TEST_CASE("tables that need each other are asked for") {
         Contains("board.toml:5:18: planform.waist_width_mm: not accepted beside rectangle_mm"));
     CHECK_THAT(complaint(coupon + "running_length_mm = 300\n" + plate),
                Contains("contact stations on the board"));
+    CHECK_THAT(complaint(coupon + "contact_left_mm = [-90, 101]\n" + plate),
+               Contains("board.toml:5:19: planform.contact_left_mm: found") &&
+                   Contains("it reaches from x = -100 to 100 mm"));
+    CHECK_THAT(complaint(coupon + "contact_right_mm = [90, -90]\n" + plate),
+               Contains("planform.contact_right_mm: found") && Contains("from below to"));
 }
 
 TEST_CASE("an outline that cannot be is refused at its key") {

@@ -130,6 +130,12 @@ TEST_CASE("the other planforms are read: rectangle, polygon, drawn outline") {
     const Board shorter =
         read_text_board(plate("rectangle_mm = [200, 20]\nrunning_length_mm = 150\n"));
     CHECK(shorter.planform.running_length == 0.15);
+    const Board apart = read_text_board(
+        plate("rectangle_mm = [200, 20]\nrunning_length_mm = 150\ncontact_right_mm = [-70, 90]\n"));
+    CHECK_FALSE(apart.planform.edge_contact[0].has_value());
+    CHECK(edge_contacts(apart.planform)[0] == std::array{-0.075, 0.075});
+    CHECK(edge_contacts(apart.planform)[1][0] == Approx(-0.07));
+    CHECK(edge_contacts(apart.planform)[1][1] == Approx(0.09));
     const Board skew = read_text_board(
         plate("polygon_mm = [[-50, 0], [50, 0], [70, 80], [-30, 80]]\nrunning_length_mm = 50\n"));
     CHECK(area(skew.planform) == Approx(0.008));
