@@ -5,6 +5,7 @@
 #include <map>
 
 #include "mesh/board/same_place.hpp"
+#include "mesh/index.hpp"
 #include "mesh/lobatto.hpp"
 
 namespace vrid {
@@ -13,10 +14,6 @@ using Eigen::Vector2d;
 using Points = std::vector<Vector2d>;
 
 namespace {
-
-std::size_t index(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 // Shares of all points of a line of n quads: n g + 1 of them.
 std::vector<double> fine_shares(int n, int g) {

@@ -9,6 +9,7 @@
 
 #include "mesh/board/error.hpp"
 #include "mesh/face_cuts.hpp"
+#include "mesh/index.hpp"
 
 namespace vrid {
 
@@ -18,10 +19,6 @@ namespace {
 
 constexpr double smallest_inner_sine = 0.03; // over all points of a curved quad
 constexpr double good_corner_sine = 0.25;    // below this other ways of cutting are tried
-
-std::size_t index(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 std::string place_text(const Vector2d& p) {
     std::ostringstream text;

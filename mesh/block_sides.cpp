@@ -5,16 +5,13 @@
 
 #include "mesh/blocks.hpp"
 #include "mesh/equal_groups.hpp"
+#include "mesh/index.hpp"
 
 namespace vrid {
 
 using Eigen::Vector2d;
 
 namespace {
-
-std::size_t index(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 int needed_divisions(const PlanarMap& map, const BlockMesh& blocks, int edge, double max_size) {
     constexpr double largest_turn = 40 * std::numbers::pi / 180;

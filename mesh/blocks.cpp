@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "mesh/equal_groups.hpp"
+#include "mesh/index.hpp"
 #include "mesh/quality.hpp"
 
 namespace vrid {
@@ -11,10 +12,6 @@ namespace vrid {
 using Eigen::Vector2d;
 
 namespace {
-
-std::size_t index(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 class Builder {
   public:

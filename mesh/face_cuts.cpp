@@ -6,6 +6,8 @@
 #include <numbers>
 #include <optional>
 
+#include "mesh/board/cross.hpp"
+
 namespace vrid {
 
 using Eigen::Vector2d;
@@ -14,10 +16,6 @@ namespace {
 
 constexpr double degree = std::numbers::pi / 180;
 constexpr double widest = 160 * degree; // inner angle that may stay
-
-double cross(const Vector2d& a, const Vector2d& b) {
-    return a.x() * b.y() - a.y() * b.x();
-}
 
 // Angle from a to b counter-clockwise, 0..2 pi.
 double sweep(const Vector2d& a, const Vector2d& b) {

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "mesh/board/cross.hpp"
 #include "mesh/board/outline_piece.hpp"
 
 namespace vrid {
@@ -9,10 +10,6 @@ namespace vrid {
 using Eigen::Vector2d;
 
 namespace {
-
-double cross(const Vector2d& a, const Vector2d& b) {
-    return a.x() * b.y() - a.y() * b.x();
-}
 
 // The line that a straight line has become: of the same rank and direction, the nearest.
 const StraightLine* again(const std::vector<StraightLine>& lines, const StraightLine& line) {

@@ -3,15 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/board/cross.hpp"
+
 namespace vrid {
 
 using Eigen::Vector2d;
 
 namespace {
-
-double cross(const Vector2d& a, const Vector2d& b) {
-    return a.x() * b.y() - a.y() * b.x();
-}
 
 class Crossings {
   public:

@@ -5,6 +5,7 @@
 
 #include <Eigen/LU>
 
+#include "mesh/board/cross.hpp"
 #include "mesh/board/outline_piece.hpp"
 #include "mesh/board/same_place.hpp"
 #include "mesh/lobatto.hpp"
@@ -16,12 +17,6 @@ using Eigen::Index;
 using Eigen::Vector2d;
 
 namespace {
-
-constexpr double on_line = same_line; // vertices nearer than this were made one [m]
-
-double cross(const Vector2d& a, const Vector2d& b) {
-    return a.x() * b.y() - a.y() * b.x();
-}
 
 Vector2d left_of(const Vector2d& direction) {
     const Vector2d d = direction.normalized();
@@ -60,8 +55,8 @@ bool MeshMotion::on_straight(const StraightLine& line, const Eigen::Matrix2Xd& p
     for (const Index k : {Index(0), points.cols() / 2, points.cols() - 1}) {
         const Vector2d from = points.col(k) - line.a;
         const double share = from.dot(along) / length;
-        if (std::abs(cross(along, from)) > on_line * length || share < -on_line ||
-            share > length + on_line) {
+        if (std::abs(cross(along, from)) > same_line * length || share < -same_line ||
+            share > length + same_line) {
             return false;
         }
     }
@@ -93,9 +88,9 @@ void MeshMotion::add_side(std::size_t edge, const Eigen::Matrix2Xd& points, bool
         const double here = distance_(points.col(last / 2));
         for (std::size_t k = 0; k < lines_.parallels.size() && !found; ++k) {
             const double wanted = lines_.parallels[k].distance;
-            if (std::abs(here - wanted) < on_line &&
-                std::abs(distance_(points.col(0)) - wanted) < on_line &&
-                std::abs(distance_(points.col(last)) - wanted) < on_line) {
+            if (std::abs(here - wanted) < same_line &&
+                std::abs(distance_(points.col(0)) - wanted) < same_line &&
+                std::abs(distance_(points.col(last)) - wanted) < same_line) {
                 tie.on = On::parallel;
                 tie.line = k;
                 found = true;

@@ -7,16 +7,13 @@
 #include "mesh/block_plan.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/gmsh_session.hpp"
+#include "mesh/index.hpp"
 
 namespace vrid {
 
 using Eigen::Vector2d;
 
 namespace {
-
-std::size_t index(int i) {
-    return static_cast<std::size_t>(i);
-}
 
 // Blocks handed to Gmsh as transfinite surfaces: every quad side on a block's edge is a line.
 class GmshBlocks {

@@ -5,6 +5,7 @@
 #include <limits>
 #include <numbers>
 
+#include "mesh/board/cross.hpp"
 #include "mesh/equal_groups.hpp"
 
 namespace vrid {
@@ -12,10 +13,6 @@ namespace vrid {
 using Eigen::Vector2d;
 
 namespace {
-
-double cross(const Vector2d& a, const Vector2d& b) {
-    return a.x() * b.y() - a.y() * b.x();
-}
 
 // The connected part that each vertex belongs to.
 std::vector<int> components(const LineGraph& graph) {

@@ -11,6 +11,7 @@
 #include "solver/bent_limits.hpp"
 #include "solver/bent_turn.hpp"
 #include "solver/response/error_bar.hpp"
+#include "solver/system/loading.hpp"
 
 namespace vrid {
 
@@ -29,10 +30,6 @@ struct BendingKind {
 constexpr std::array bending_kinds{BendingKind{"centre-flex", -1, {"stance-twist", "full-twist"}},
                                    BendingKind{"nose-flex", 1, {"nose-twist", ""}},
                                    BendingKind{"tail-flex", 1, {"tail-twist", ""}}};
-
-Index unknown(int node, Component c) {
-    return Index(unknowns_per_node) * node + c;
-}
 
 const BenchCase* named(const std::vector<const BenchCase*>& cases, const std::string& name) {
     const auto found = std::find_if(cases.begin(), cases.end(),

@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "mesh/board/error.hpp"
+#include "solver/bent_newton.hpp"
 
 namespace vrid {
 
@@ -15,10 +16,6 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 constexpr double largest_step = 0.03; // [m]: 5 to 7 iterations a step
-constexpr int most_iterations = 15;
-constexpr int most_halvings = 6;
-constexpr double least_cosine = 0.5; // a director tilted further is no plate theory any more
-constexpr double energy_wanted = 1e-12;
 
 } // namespace
 
@@ -55,7 +52,7 @@ void BendPath::go_to(double travel, const std::string& what) {
             continue;
         }
         step = (next - travel_) / 2;
-        if (++halvings > most_halvings) {
+        if (++halvings > bent_halvings) {
             give_up(what);
         }
     }
@@ -68,9 +65,9 @@ bool BendPath::converged(double travel) {
     VectorXd u = u_;
     double force = force_;
     buckled_ = false;
-    for (int iteration = 0; iteration < most_iterations; ++iteration) {
+    for (int iteration = 0; iteration < bent_iterations; ++iteration) {
         const BentState state = bent_state(bent_, u, settings_.thread_count());
-        if (!(state.least_c > least_cosine)) {
+        if (!(state.least_c > bent_least_cosine)) {
             return false;
         }
         MatrixXd right(u.size(), 2);
@@ -92,7 +89,7 @@ bool BendPath::converged(double travel) {
         const double owed = std::abs(lack.dot(du));
         u += du;
         force += more;
-        if (std::abs(gap) < 1e-9 * travel && owed < energy_wanted * std::abs(force * travel)) {
+        if (std::abs(gap) < 1e-9 * travel && owed < bent_energy_wanted * std::abs(force * travel)) {
             u_ = std::move(u);
             force_ = force;
             return true;

@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "mesh/board/error.hpp"
+#include "solver/bent_newton.hpp"
 #include "solver/edge_conditions.hpp"
 #include "solver/system/loading.hpp"
 
@@ -16,15 +17,7 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-constexpr int most_iterations = 15;
-constexpr int most_halvings = 6;
-constexpr double least_cosine = 0.5; // a director tilted further is no plate theory any more
-constexpr double energy_wanted = 1e-12;
 constexpr double balance_wanted = 5e-10; // of the feet's equations: else one step more
-
-Index unknown(int node, Component c) {
-    return Index(unknowns_per_node) * node + c;
-}
 
 // One component of the line's nodes.
 VectorXd of_nodes(const EdgeLine& line, const VectorXd& u, Component c) {
@@ -47,9 +40,9 @@ class Descent {
         const FootLoad load{part * load_.force, load_.share};
         bool settled = false;
         bool polished = false;
-        for (int i = 0; i <= most_iterations; ++i) {
+        for (int i = 0; i <= bent_iterations; ++i) {
             const BentState state = bent_state(stand_.bent, at.u, stand_.means.threads);
-            if (!(state.least_c > least_cosine)) {
+            if (!(state.least_c > bent_least_cosine)) {
                 return false;
             }
             if (settled) {
@@ -122,7 +115,7 @@ class Descent {
         turn_feet(plate.model, plate.feet, at.a, at.u);
         at.contact = std::move(found);
         const double travel = of_nodes(edge_.line, at.u, comp_w).cwiseAbs().maxCoeff();
-        return owed < energy_wanted * load.force * travel;
+        return owed < bent_energy_wanted * load.force * travel;
     }
 
     // What the state is, all from its motion.
@@ -235,7 +228,7 @@ BentRest rest_bent(const BentStand& stand, const BentEdge& edge, const EdgeCondi
             reached = next;
         } else {
             part = (next - reached) / 2;
-            if (++halvings > most_halvings) {
+            if (++halvings > bent_halvings) {
                 give_up(condition, reached);
             }
         }

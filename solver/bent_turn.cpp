@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "mesh/board/same_place.hpp"
+#include "solver/system/loading.hpp"
 
 namespace vrid {
 
@@ -11,10 +12,6 @@ namespace {
 
 using Eigen::Index;
 using Eigen::VectorXd;
-
-Index unknown(int node, Component c) {
-    return Index(unknowns_per_node) * node + c;
-}
 
 // Nodes that a case turns: those it moves, and those that stand beside them at the middle.
 std::vector<int> turned_nodes(const PlateModel& model, const Loading& loading) {

@@ -27,8 +27,8 @@ using Eigen::Index;
 using Eigen::VectorXd;
 
 // By measurement (benchmarks/edge_map.cpp): bars of about 1 % on hard snow.
-constexpr int default_degree = 3;
-constexpr double default_size = 0.04;
+constexpr int contact_degree = 3;
+constexpr double contact_size = 0.04;
 
 void set_bars(std::vector<EdgeConditionResult>& fine,
               const std::vector<EdgeConditionResult>& coarse, int degree) {
@@ -125,12 +125,12 @@ void solve_degree(const DegreeStage& stage, PlateModel model, SectionCache& sect
 }
 
 double size_of(const EdgeOptions& options) {
-    return options.max_size > 0 ? options.max_size : default_size;
+    return options.max_size > 0 ? options.max_size : contact_size;
 }
 
 SharedPrepared prepare(const Board& board, const Layup<double>& layup, const EdgeOptions& options) {
     auto prepared = std::make_shared<Prepared>();
-    prepared->degree = options.degree > 0 ? options.degree : default_degree;
+    prepared->degree = options.degree > 0 ? options.degree : contact_degree;
     prepared->max_size = size_of(options);
     prepared->mesh = mesh_planform(
         board, edge_mesh_request(layup, prepared->max_size, shape_of(board, options).get()));

@@ -24,18 +24,17 @@ namespace vrid {
 
 namespace {
 
-constexpr int default_degree = 3;
+constexpr int edge_degree = 3;
 // Half of what contact asks for: the corners of the feet need it (DEVELOPERS.md).
-constexpr double default_size = 0.02; // [m]
-constexpr std::size_t shown_next = 3;
+constexpr double edge_strength_size = 0.02; // [m]
+constexpr std::size_t next_shown = 3;
 
-class Strength {
+class EdgeSearch {
   public:
-    Strength(const Board& board, const EdgeStrengthOptions& options)
+    EdgeSearch(const Board& board, const EdgeStrengthOptions& options)
         : board_(board), options_(options), layup_(make_layup<double>(board)),
-          judged_(judged_layup(layup_)),
-          degree_(options.degree > 0 ? options.degree : default_degree), mesh_(meshed()),
-          search_(layup_, judged_, mesh_, options.criterion) {
+          judged_(judged_layup(layup_)), degree_(options.degree > 0 ? options.degree : edge_degree),
+          mesh_(meshed()), search_(layup_, judged_, mesh_, options.criterion) {
         search_.as_it_is = true;
         result_.criterion = options.criterion;
         result_.cooled = options.cooled;
@@ -68,7 +67,7 @@ class Strength {
 
     Mesh meshed() {
         options_.tell("mesh", 0);
-        const double size = options_.max_size > 0 ? options_.max_size : default_size;
+        const double size = options_.max_size > 0 ? options_.max_size : edge_strength_size;
         const MeshOptions plain = edge_mesh_request(layup_, size, shape_of(board_, options_).get());
         try {
             return mesh_planform(board_, finer_at_clamps(board_, plain));
@@ -224,7 +223,7 @@ class Strength {
         }
         std::sort(others.begin(), others.end(),
                   [](const Weakness* a, const Weakness* b) { return a->factor < b->factor; });
-        others.resize(std::min(others.size(), shown_next));
+        others.resize(std::min(others.size(), next_shown));
         for (const Weakness* other : others) {
             all.next.push_back(placed(state, *other));
         }
@@ -306,7 +305,7 @@ EdgeStrengthResult run_edge_strength(const Board& board,
                                      const std::vector<EdgeCondition>& conditions,
                                      const EdgeStrengthOptions& options) {
     check_conditions(board, conditions);
-    return Strength(board, options).run(conditions);
+    return EdgeSearch(board, options).run(conditions);
 }
 
 } // namespace vrid

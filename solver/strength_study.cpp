@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "mesh/board/error.hpp"
+#include "solver/cases/cases.hpp"
 #include "solver/cases/degree_run.hpp"
 #include "solver/strength/leading_ways.hpp"
 #include "solver/strength_bar.hpp"
@@ -17,11 +18,6 @@ namespace {
 
 constexpr double kink_within = 0.03;
 constexpr std::size_t shown_next = 3;
-
-const BenchCase& bench_of(const std::string& name) {
-    return *std::find_if(case_table().begin(), case_table().end(),
-                         [&](const BenchCase& bench) { return bench.info.name == name; });
-}
 
 class Strength {
   public:

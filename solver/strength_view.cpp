@@ -53,11 +53,6 @@ Vector2d middle_of(const ViewGrid& grid, Index row, Index column) {
             right + (static_cast<double>(row) + 0.5) / grid.rows * (left - right)};
 }
 
-const BenchCase& bench_of(const std::string& name) {
-    return *std::find_if(case_table().begin(), case_table().end(),
-                         [&](const BenchCase& bench) { return bench.info.name == name; });
-}
-
 const CaseResult& answer_of(const StrengthResult& result, const std::string& name) {
     return *std::find_if(result.study.cases.begin(), result.study.cases.end(),
                          [&](const CaseResult& one) { return one.name == name; });

@@ -25,8 +25,8 @@ namespace vrid {
 namespace {
 
 // By measurement (benchmarks/degree.cpp): the least time to bars of 0.1 %.
-constexpr int default_degree = 3;
-constexpr double default_size = 0.08;
+constexpr int study_degree = 3;
+constexpr double study_size = 0.08;
 constexpr int highest_degree = 6;
 constexpr int most_unknowns = 600000; // refinement stops here: about a minute on one core
 
@@ -45,8 +45,8 @@ Setting first_setting(const StudyOptions& options) {
     if (options.prepared) {
         return {options.prepared->degree, options.prepared->max_size};
     }
-    return {options.degree > 0 ? options.degree : default_degree,
-            options.max_size > 0 ? options.max_size : default_size};
+    return {options.degree > 0 ? options.degree : study_degree,
+            options.max_size > 0 ? options.max_size : study_size};
 }
 
 // The degree whose answers tell the bar.

@@ -20,10 +20,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-Json parsed(const fs::path& path) {
-    return Json::parse(file_bytes(path), nullptr, false);
-}
-
 ReportNumber report_number(const RowNumber& number, const Row& row) {
     ReportNumber one;
     one.name = number.name;

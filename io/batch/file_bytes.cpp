@@ -30,4 +30,8 @@ std::string file_bytes(const fs::path& path) {
     return {std::istreambuf_iterator<char>(file), {}};
 }
 
+Json parsed(const std::filesystem::path& path) {
+    return Json::parse(file_bytes(path), nullptr, false);
+}
+
 } // namespace vrid

@@ -21,10 +21,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-Json parsed(const fs::path& path) {
-    return Json::parse(file_bytes(path), nullptr, false);
-}
-
 BenchQuantity quantity_of(const Json& json) {
     const Json& value = json.at("value");
     const Json error = json.value("error", Json(0));

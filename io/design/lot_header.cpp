@@ -14,7 +14,7 @@ bool is_word(const std::string& name) {
     return name == "press" || (name.starts_with("batch.") && name.size() > 6);
 }
 
-std::string unknown(const std::string& name, const Board& board) {
+std::string unknown_column(const std::string& name, const Board& board) {
     std::vector<std::string> valid = number_names(board);
     const std::vector<std::string> paths = number_paths(board);
     valid.insert(valid.end(), paths.begin(), paths.end());
@@ -40,7 +40,7 @@ bool add_column(LotHeader& header, CsvText& csv, const CsvCell& cell, const Boar
         const bool station = cell.text.find('@') != std::string::npos;
         const bool feet = found.wrong.find("needs the feet") != std::string::npos;
         note_problem(csv, line, cell.column,
-                     station || feet ? found.wrong : unknown(cell.text, board));
+                     station || feet ? found.wrong : unknown_column(cell.text, board));
         return false;
     }
     LotColumn column;

@@ -25,7 +25,7 @@ std::optional<double> deviation(TableReader& table, const char* key, const LotCo
     return of.to_si(*written);
 }
 
-std::optional<RigReading> read_reading(TableReader& table, const Board& board) {
+std::optional<RigReading> read_rig_reading(TableReader& table, const Board& board) {
     const std::string name = table.text("number");
     const NumberFound found = find_number(name, board);
     const auto value = found.request ? std::nullopt : find_design(board, name);
@@ -76,7 +76,7 @@ Rig read_rig_text(const std::string& text, const std::string& file, const Board&
     rig.file = file;
     read_optional_format(root);
     for (TableReader& table : root.tables("reading")) {
-        if (auto one = read_reading(table, board)) {
+        if (auto one = read_rig_reading(table, board)) {
             if (rig_reading(rig, one->name) != nullptr) {
                 table.problem("number", "found \"" + one->name + "\" a second time");
             }

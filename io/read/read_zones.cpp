@@ -23,7 +23,7 @@ std::optional<Ribbon> read_ribbon(TableReader& table) {
 }
 
 // Corners in order; nothing after a problem.
-std::vector<Eigen::Vector2d> read_polygon(TableReader& table) {
+std::vector<Eigen::Vector2d> read_corners(TableReader& table) {
     const std::size_t problems = table.reading().problems.size();
     std::vector<Eigen::Vector2d> corners = table.points("polygon_mm");
     if (table.reading().problems.size() > problems) {
@@ -56,7 +56,7 @@ Zone read_zone(TableReader table, const Stock& stock) {
         zone.outline = table.range_if("outline_mm");
         table.refuse("y_mm", "not accepted beside outline_mm");
     } else if (table.has("polygon_mm")) {
-        zone.polygon = read_polygon(table);
+        zone.polygon = read_corners(table);
         table.refuse("y_mm", "not accepted beside polygon_mm");
     } else {
         zone.y = table.range_if("y_mm");

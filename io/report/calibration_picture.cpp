@@ -17,23 +17,23 @@ std::string with_sd(double value, double sd) {
 }
 
 /// A mark of its own shape for each state: ring before, dot after, square held, diamond off.
-enum class Mark { before, after, held, off };
+enum class ReadingMark { before, after, held, off };
 
-void draw_mark(Svg& svg, double x, double y, Mark mark) {
+void draw_mark(Svg& svg, double x, double y, ReadingMark mark) {
     if (!std::isfinite(x)) {
         return; // its number says so
     }
     switch (mark) {
-    case Mark::before:
+    case ReadingMark::before:
         svg.circle(x, y, 5, "before");
         break;
-    case Mark::after:
+    case ReadingMark::after:
         svg.circle(x, y, 5, "after");
         break;
-    case Mark::held:
+    case ReadingMark::held:
         svg.rectangle(x - 5, y - 5, 10, 10, "after");
         break;
-    case Mark::off:
+    case ReadingMark::off:
         svg.polygon({{x - 8, y}, {x, y - 8}, {x + 8, y}, {x, y + 8}}, "misfit");
         break;
     }
@@ -50,9 +50,9 @@ void draw_whisker(Svg& svg, double from, double to, double y, const std::string&
 
 /// Ring and dot with their names, from `left` on.
 void draw_keys(Svg& svg, double left) {
-    draw_mark(svg, left + 6, 10, Mark::before);
+    draw_mark(svg, left + 6, 10, ReadingMark::before);
     svg.text(left + 16, 14, "before");
-    draw_mark(svg, left + 72, 10, Mark::after);
+    draw_mark(svg, left + 72, 10, ReadingMark::after);
     svg.text(left + 82, 14, "after");
 }
 
@@ -82,8 +82,9 @@ void draw_value(Svg& svg, const CalibratedValue& value, double top) {
         draw_whisker(svg, x.at(value.after - value.sd), x.at(value.after + value.sd), top + 27,
                      " now");
     }
-    draw_mark(svg, x.at(value.before), top + 13, Mark::before);
-    draw_mark(svg, x.at(value.after), top + 27, value.at_limit ? Mark::held : Mark::after);
+    draw_mark(svg, x.at(value.before), top + 13, ReadingMark::before);
+    draw_mark(svg, x.at(value.after), top + 27,
+              value.at_limit ? ReadingMark::held : ReadingMark::after);
 }
 
 /// Computed less bench, in deviations of the reading.
@@ -107,7 +108,7 @@ double reach(const std::vector<CalibratedReading>& readings) {
 /// A mark, or where it would lie beyond the picture an arrow with how far.
 void draw_before(Svg& svg, const Axis& x, double value, double y) {
     if (!(std::abs(value) > x.high)) {
-        draw_mark(svg, x.at(value), y, Mark::before);
+        draw_mark(svg, x.at(value), y, ReadingMark::before);
         return;
     }
     const double side = value > 0 ? 1 : -1;
@@ -125,7 +126,7 @@ void draw_reading(Svg& svg, const CalibratedReading& reading, const Axis& x, dou
     svg.line(x.from, y, x.to, y, "grid");
     draw_before(svg, x, off(reading, reading.before.value), y);
     draw_mark(svg, x.at(off(reading, reading.after.value)), y,
-              reading.fits ? Mark::after : Mark::off);
+              reading.fits ? ReadingMark::after : ReadingMark::off);
     svg.text(plot_right + 16, y + 4,
              (reading.fits ? "fits, " : "does not fit, ") + fixed(std::abs(reading.residual), 1),
              "start", reading.fits ? "note" : "alert");

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "io/report/axis.hpp"
+#include "io/report/picture_rows.hpp"
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
 
@@ -9,10 +10,7 @@ namespace vrid {
 
 namespace {
 
-constexpr double page = 1000;
-constexpr double left = 54; // as the planform above: stations stand under stations
-constexpr double right = 14;
-constexpr double top = 26;
+constexpr double chart_top = 26;
 constexpr double plot = 120;
 
 struct Extent {
@@ -31,13 +29,14 @@ void draw_axes(Svg& svg, const Axis& x, const Axis& y) {
     constexpr int y_ticks = 4;
     const double step = ticks_step(y.low, y.high, y_ticks);
     for (const double v : ticks(y.low, y.high, y_ticks)) {
-        svg.line(left, y.at(v), page - right, y.at(v), std::abs(v) < step / 2 ? "zero" : "grid");
-        svg.text(left - 6, y.at(v) + 4, tick_text(v, step), "end", "tick");
+        svg.line(stations_left, y.at(v), picture_width - stations_right, y.at(v),
+                 std::abs(v) < step / 2 ? "zero" : "grid");
+        svg.text(stations_left - 6, y.at(v) + 4, tick_text(v, step), "end", "tick");
     }
     constexpr int x_ticks = 9;
     for (const double v : ticks(x.low, x.high, x_ticks)) {
-        svg.line(x.at(v), top + plot, x.at(v), top + plot + 4, "zero");
-        svg.text(x.at(v), top + plot + 17, tick_text(v, ticks_step(x.low, x.high, x_ticks)),
+        svg.line(x.at(v), chart_top + plot, x.at(v), chart_top + plot + 4, "zero");
+        svg.text(x.at(v), chart_top + plot + 17, tick_text(v, ticks_step(x.low, x.high, x_ticks)),
                  "middle", "tick");
     }
 }
@@ -54,7 +53,7 @@ void draw_curve(Svg& svg, const Curve& curve, const Axis& x, const Axis& y, std:
 
 void draw_keys(Svg& svg, const std::vector<Curve>& curves) {
     constexpr double letter = 6.4;
-    double at = page - right;
+    double at = picture_width - stations_right;
     for (std::size_t i = curves.size(); i-- > 0 && curves.size() > 1;) {
         svg.text(at, 14, curves[i].name, "end", "label");
         at -= letter * static_cast<double>(curves[i].name.size()) + 8;
@@ -84,20 +83,23 @@ std::string chart_picture(const Chart& chart, const std::string& id) {
         values.add(0);
     }
     const double room = std::max((values.high - values.low) * 0.04, 1e-12);
-    const Axis x{across.low, std::max(across.high, across.low + 1e-9), left, page - right};
-    const Axis y{values.low - (values.low < 0 ? room : 0), values.high + room, top + plot, top};
-    Svg svg(page, top + plot + 22);
+    const Axis x{across.low, std::max(across.high, across.low + 1e-9), stations_left,
+                 picture_width - stations_right};
+    const Axis y{values.low - (values.low < 0 ? room : 0), values.high + room, chart_top + plot,
+                 chart_top};
+    Svg svg(picture_width, chart_top + plot + 22);
     draw_axes(svg, x, y);
     for (const double mark : chart.marks) {
-        svg.line(x.at(mark), top, x.at(mark), top + plot, "contact");
+        svg.line(x.at(mark), chart_top, x.at(mark), chart_top + plot, "contact");
     }
     for (std::size_t i = 0; i < chart.curves.size(); ++i) {
         draw_curve(svg, chart.curves[i], x, y, i);
     }
     if (!chart.over.empty()) { // stations need no name
-        svg.text(page - right, top + plot - 6, chart.over, "end", "label note");
+        svg.text(picture_width - stations_right, chart_top + plot - 6, chart.over, "end",
+                 "label note");
     }
-    svg.text(left, 14, chart.title + ", " + chart.unit, "start", "head");
+    svg.text(stations_left, 14, chart.title + ", " + chart.unit, "start", "head");
     draw_keys(svg, chart.curves);
     std::string names;
     for (const Curve& curve : chart.curves) {

@@ -14,10 +14,10 @@ namespace vrid {
 namespace {
 
 constexpr double row_height = 21;
-constexpr double head = 28;
-constexpr double names_right = 190; // [px]
+constexpr double parts_head = 28;
+constexpr double parts_right = 190; // [px]
 constexpr double panel = 260;
-constexpr double label_room = 58; // beyond a bar's end, for its value
+constexpr double parts_room = 58; // beyond a bar's end, for its value
 constexpr std::array<const char*, 3> panels{"camber, mm", "hollow at x = 0, mm", "twist, deg"};
 
 void draw_panel(Svg& svg, const std::vector<CooledDrawing::Part>& parts, std::size_t which) {
@@ -25,14 +25,14 @@ void draw_panel(Svg& svg, const std::vector<CooledDrawing::Part>& parts, std::si
     for (const CooledDrawing::Part& part : parts) {
         largest = std::max(largest, std::abs(part.share.at(which)));
     }
-    const double left = names_right + 8 + static_cast<double>(which) * (panel + 8);
-    const Axis x{-largest, largest, left + label_room, left + panel - label_room};
+    const double left = parts_right + 8 + static_cast<double>(which) * (panel + 8);
+    const Axis x{-largest, largest, left + parts_room, left + panel - parts_room};
     svg.text(left + panel / 2, 14, panels.at(which), "middle", "head");
-    svg.line(x.at(0), head - 4, x.at(0), head + row_height * static_cast<double>(parts.size()),
-             "zero");
+    svg.line(x.at(0), parts_head - 4, x.at(0),
+             parts_head + row_height * static_cast<double>(parts.size()), "zero");
     for (std::size_t i = 0; i < parts.size(); ++i) {
         const double value = parts[i].share.at(which);
-        const double top = head + row_height * static_cast<double>(i);
+        const double top = parts_head + row_height * static_cast<double>(i);
         const double end = x.at(value);
         const std::string shown = (value > 0 ? "+" : "") + fixed(value, 2);
         svg.rectangle(std::min(x.at(0), end), top + 3, std::max(std::abs(end - x.at(0)), 0.5),
@@ -44,10 +44,10 @@ void draw_panel(Svg& svg, const std::vector<CooledDrawing::Part>& parts, std::si
 // The top layer on top, as it lies.
 std::string layers_picture(const CooledDrawing& drawing, const std::string& id) {
     std::vector<CooledDrawing::Part> parts(drawing.by_layer.rbegin(), drawing.by_layer.rend());
-    Svg svg(picture_width, head + row_height * static_cast<double>(parts.size()) + 8);
+    Svg svg(picture_width, parts_head + row_height * static_cast<double>(parts.size()) + 8);
     std::string said;
     for (std::size_t i = 0; i < parts.size(); ++i) {
-        svg.text(names_right, head + row_height * static_cast<double>(i) + 14,
+        svg.text(parts_right, parts_head + row_height * static_cast<double>(i) + 14,
                  clipped(parts[i].layer, 26), "end");
         said += (said.empty() ? "" : "; ") + parts[i].layer + " camber " +
                 fixed(parts[i].share[0], 2) + " mm, hollow " + fixed(parts[i].share[1], 2) +

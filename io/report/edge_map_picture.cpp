@@ -3,6 +3,7 @@
 #include <cmath>
 #include <set>
 
+#include "io/report/picture_rows.hpp"
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/csv_cell.hpp"
@@ -11,11 +12,10 @@ namespace vrid {
 
 namespace {
 
-constexpr double page = 1000;
 constexpr double block_gap = 36;
 constexpr double label = 44; // room for the angles beside a panel
 constexpr double cell_high = 28;
-constexpr int shades = 6;
+constexpr int map_shades = 6;
 
 struct Measure {
     const char* key;
@@ -77,14 +77,14 @@ Range range_of(const Map& map, const char* key) {
 int shade(const Range& range, double value) {
     const double share =
         range.high > range.low ? (value - range.low) / (range.high - range.low) : 0;
-    return std::clamp(static_cast<int>(share * shades), 0, shades - 1);
+    return std::clamp(static_cast<int>(share * map_shades), 0, map_shades - 1);
 }
 
-struct Frame {
+struct MapFrame {
     double left = 0, top = 0, cell = 0; // of a panel [px]
 };
 
-void draw_cell(Svg& svg, const EdgeState& state, const Frame& at, const Measure& measure,
+void draw_cell(Svg& svg, const EdgeState& state, const MapFrame& at, const Measure& measure,
                const Range& range) {
     const BenchQuantity* number = number_of(state, measure.key);
     const std::string level =
@@ -103,7 +103,7 @@ void draw_cell(Svg& svg, const EdgeState& state, const Frame& at, const Measure&
 }
 
 /// One snow: forces across, angles upwards.
-void draw_panel(Svg& svg, const Map& map, const std::string& snow, const Frame& frame,
+void draw_panel(Svg& svg, const Map& map, const std::string& snow, const MapFrame& frame,
                 const Measure& measure) {
     const Range range = range_of(map, measure.key);
     const double base = frame.top + cell_high * static_cast<double>(map.angles.size());
@@ -127,7 +127,7 @@ void draw_panel(Svg& svg, const Map& map, const std::string& snow, const Frame& 
              "snow " + snow, "middle", "note");
 }
 
-void draw_block(Svg& svg, const Map& map, const Measure& measure, const Frame& block,
+void draw_block(Svg& svg, const Map& map, const Measure& measure, const MapFrame& block,
                 double panel) {
     const Range range = range_of(map, measure.key);
     svg.text(block.left, block.top + 12,
@@ -162,17 +162,17 @@ std::string edge_map_picture(const std::vector<const EdgeState*>& states, const 
     const auto panels = static_cast<double>(map.snows.size());
     const auto columns = static_cast<double>(map.forces.size());
     constexpr double narrowest = 46; // of a cell with its number
-    const double half = (page - block_gap) / 2;
+    const double half = (picture_width - block_gap) / 2;
     const bool two = (half - label) / panels - 14 >= narrowest * columns; // side by side
-    const double wide = two ? half : page;
+    const double wide = two ? half : picture_width;
     const double panel = (wide - label) / panels;
     const double cell = (panel - (panels > 1 ? 14 : 0)) / columns;
     const double high = 24 + cell_high * static_cast<double>(map.angles.size()) + 50;
     const auto count = static_cast<double>(measures.size());
-    Svg svg(page, 36 + high * (two ? count / 2 : count));
+    Svg svg(picture_width, 36 + high * (two ? count / 2 : count));
     svg.text(0, 14, "The map: edging angle, load and snow", "start", "head");
-    svg.text(page, 14, states.front()->stand + "; the stronger the colour, the more", "end",
-             "note");
+    svg.text(picture_width, 14, states.front()->stand + "; the stronger the colour, the more",
+             "end", "note");
     for (std::size_t i = 0; i < measures.size(); ++i) {
         const double left = two && i % 2 == 1 ? half + block_gap : 0;
         const double row = static_cast<double>(two ? i / 2 : i);

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "io/report/edge_ridges.hpp"
+#include "io/report/picture_rows.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/csv_cell.hpp"
 
@@ -9,11 +10,8 @@ namespace vrid {
 
 namespace {
 
-constexpr double page = 1000;
-constexpr double left = 54; // as planform and charts: stations stand under stations
-constexpr double right = 14;
-constexpr double top = 44;
-constexpr double band = 84; // of one edging angle
+constexpr double ridge_top = 44;
+constexpr double ridge_band = 84; // of one edging angle
 constexpr double gap = 16;
 Points placed(const EdgeState& state, const std::vector<double>& line, const Axis& x,
               const Axis& y) {
@@ -37,16 +35,17 @@ void draw_ground(Svg& svg, const EdgePlaces& places, const Axis& y) {
 
 void draw_ticks(Svg& svg, const Axis& y, double zero, int count) {
     for (const double v : ticks(y.low, y.high, count)) {
-        svg.line(left, y.at(v), page - right, y.at(v), std::abs(v - zero) < 1e-9 ? "zero" : "grid");
-        svg.text(left - 6, y.at(v) + 4, tick_text(v, ticks_step(y.low, y.high, count)), "end",
-                 "tick");
+        svg.line(stations_left, y.at(v), picture_width - stations_right, y.at(v),
+                 std::abs(v - zero) < 1e-9 ? "zero" : "grid");
+        svg.text(stations_left - 6, y.at(v) + 4, tick_text(v, ticks_step(y.low, y.high, count)),
+                 "end", "tick");
     }
 }
 
 void draw_head(Svg& svg, const Ridges& ridges, const std::string& title) {
-    svg.text(left, 14, title, "start", "head");
-    svg.text(left, 30, ridges.heading, "start", "note");
-    double at = page - right;
+    svg.text(stations_left, 14, title, "start", "head");
+    svg.text(stations_left, 30, ridges.heading, "start", "note");
+    double at = picture_width - stations_right;
     for (std::size_t i = ridges.forces.size(); i-- > 0;) {
         const std::string name = force_name(ridges.forces[i]);
         svg.text(at, 14, name, "end", "label");
@@ -61,18 +60,18 @@ void draw_stations(Svg& svg, const Axis& x, double base) {
         svg.line(x.at(v), base, x.at(v), base + 4, "zero");
         svg.text(x.at(v), base + 17, tick_text(v, ticks_step(x.low, x.high, 9)), "middle", "tick");
     }
-    svg.text(page - right, base + 33, "nose, x in mm", "end", "note");
-    svg.text(left, base + 33, "tail", "start", "note");
+    svg.text(picture_width - stations_right, base + 33, "nose, x in mm", "end", "note");
+    svg.text(stations_left, base + 33, "tail", "start", "note");
 }
 
 Axis band_axis(std::size_t row, double low, double high) {
-    const double base = top + (band + gap) * static_cast<double>(row) + band;
-    return {low, high, base, base - band};
+    const double base = ridge_top + (ridge_band + gap) * static_cast<double>(row) + ridge_band;
+    return {low, high, base, base - ridge_band};
 }
 
 void draw_no_rest(Svg& svg, const Axis& y, const std::string& force, std::size_t line) {
-    svg.text(left + 70, y.to + 14 + 14 * static_cast<double>(line), force + ": no equilibrium",
-             "start", "label");
+    svg.text(stations_left + 70, y.to + 14 + 14 * static_cast<double>(line),
+             force + ": no equilibrium", "start", "label");
 }
 
 /// The peak with its number, unless that would stand on one of `taken`.
@@ -91,8 +90,8 @@ void label_peak(Svg& svg, const EdgeState& state, const Axis& x, const Axis& y, 
     });
     if (free) {
         taken.push_back(at);
-        svg.text(std::clamp(at.first, left + 40, page - right - 40), at.second - 6,
-                 significant(*peak, 3), "middle", "label");
+        svg.text(std::clamp(at.first, stations_left + 40, picture_width - stations_right - 40),
+                 at.second - 6, significant(*peak, 3), "middle", "label");
     }
 }
 
@@ -135,12 +134,13 @@ std::string force_picture(const Ridges& ridges, const EdgePlaces& places, const 
     if (high <= 0) {
         return "";
     }
-    Svg svg(page, band_axis(ridges.angles.size() - 1, 0, 1).from + 38);
+    Svg svg(picture_width, band_axis(ridges.angles.size() - 1, 0, 1).from + 38);
     for (std::size_t row = 0; row < ridges.angles.size(); ++row) {
         const Axis y = band_axis(row, 0, high * 1.18); // room for the peak's number
         draw_ground(svg, places, y);
         draw_ticks(svg, y, 0, 3);
-        svg.text(left + 8, y.to + 14, csv_cell(ridges.angles[row]) + "\u00b0", "start", "big");
+        svg.text(stations_left + 8, y.to + 14, csv_cell(ridges.angles[row]) + "\u00b0", "start",
+                 "big");
         std::size_t missing = 0;
         Points taken;
         for (std::size_t i = ridges.forces.size(); i-- > 0;) { // the heaviest behind
@@ -178,15 +178,17 @@ std::string angle_picture(const Ridges& ridges, const EdgePlaces& places, const 
     if (span <= 0) {
         return "";
     }
-    Svg svg(page, band_axis(ridges.angles.size() - 1, 0, 1).from + 38);
+    Svg svg(picture_width, band_axis(ridges.angles.size() - 1, 0, 1).from + 38);
     for (std::size_t row = 0; row < ridges.angles.size(); ++row) {
         const double angle = ridges.angles[row];
         const Axis y = band_axis(row, angle - 1.1 * span, angle + 1.1 * span);
         draw_ground(svg, places, y);
         draw_ticks(svg, y, angle, 4);
-        svg.line(left, y.at(angle), page - right, y.at(angle), "zero"); // often between two ticks
-        svg.text(page - right - 4, y.at(angle) - 4, csv_cell(angle) + "\u00b0", "end", "tick");
-        svg.text(left + 8, y.to + 14, csv_cell(angle) + "\u00b0", "start", "big");
+        svg.line(stations_left, y.at(angle), picture_width - stations_right, y.at(angle),
+                 "zero"); // often between two ticks
+        svg.text(picture_width - stations_right - 4, y.at(angle) - 4, csv_cell(angle) + "\u00b0",
+                 "end", "tick");
+        svg.text(stations_left + 8, y.to + 14, csv_cell(angle) + "\u00b0", "start", "big");
         for (std::size_t i = ridges.forces.size(); i-- > 0;) {
             const EdgeState* state = ridges.at(angle, ridges.forces[i]);
             if (state != nullptr && !state->x.empty()) {

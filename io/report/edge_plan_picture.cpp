@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "io/report/edge_ridges.hpp"
+#include "io/report/picture_rows.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/csv_cell.hpp"
 
@@ -9,9 +10,6 @@ namespace vrid {
 
 namespace {
 
-constexpr double page = 1000;
-constexpr double left = 54; // as planform and charts: stations stand under stations
-constexpr double right = 14;
 constexpr double tallest = 110; // of the force on the edge [px]
 constexpr double above = 40;    // for the title
 
@@ -87,7 +85,7 @@ void draw_force(Svg& svg, const Plan& plan, const EdgeState& state, std::size_t 
 }
 
 void draw_keys(Svg& svg, const std::vector<const EdgeState*>& states) {
-    double at = page - right;
+    double at = picture_width - stations_right;
     for (std::size_t i = states.size(); i-- > 0;) {
         svg.text(at, 14, csv_cell(states[i]->angle) + "\u00b0", "end", "label");
         svg.line(at - 54, 10, at - 30, 10, "curve C" + std::to_string(i));
@@ -99,10 +97,11 @@ void draw_keys(Svg& svg, const std::vector<const EdgeState*>& states) {
 void draw_ruler(Svg& svg, const Plan& plan, double high, double base) {
     const double step = ticks_step(0, high, 4);
     const double length = step * plan.per_force;
-    svg.line(left - 24, base, left - 24, base - length, "zero");
-    svg.line(left - 28, base, left - 20, base, "zero");
-    svg.line(left - 28, base - length, left - 20, base - length, "zero");
-    svg.text(left - 14, base - length / 2 + 4, tick_text(step, step) + " N/mm", "start", "tick");
+    svg.line(stations_left - 24, base, stations_left - 24, base - length, "zero");
+    svg.line(stations_left - 28, base, stations_left - 20, base, "zero");
+    svg.line(stations_left - 28, base - length, stations_left - 20, base - length, "zero");
+    svg.text(stations_left - 14, base - length / 2 + 4, tick_text(step, step) + " N/mm", "start",
+             "tick");
 }
 
 } // namespace
@@ -117,14 +116,15 @@ std::string edge_plan_picture(const Ridges& ridges, const EdgePlaces& places,
     const auto by_y =
         std::minmax_element(places.outline.begin(), places.outline.end(),
                             [](const auto& a, const auto& b) { return a.second < b.second; });
-    Plan plan{places.x, (page - left - right) / (places.x.high - places.x.low), 0, -1,
-              tallest / high};
+    Plan plan{places.x,
+              (picture_width - stations_left - stations_right) / (places.x.high - places.x.low), 0,
+              -1, tallest / high};
     const bool left_edge = states.front()->y[states.front()->y.size() / 2] > 0;
     const double half = plan.scale * std::max(by_y.second->second, -by_y.first->second);
     plan.outward = left_edge ? -1 : 1;
     plan.y0 = above + (left_edge ? tallest - 20 : 10) + half; // the waist leaves 20 px
     const double height = plan.y0 + half + (left_edge ? 12 : tallest);
-    Svg svg(page, height);
+    Svg svg(picture_width, height);
     draw_board(svg, plan, places);
     for (std::size_t i = states.size(); i-- > 0;) {
         draw_force(svg, plan, *states[i], i);
@@ -134,9 +134,9 @@ std::string edge_plan_picture(const Ridges& ridges, const EdgePlaces& places,
     }
     const double base = left_edge ? above + tallest - 30 : height - 10;
     draw_ruler(svg, plan, high, base);
-    svg.text(left, 14, "Where the edge carries " + force_name(ridges.forces.back()), "start",
-             "head");
-    svg.text(left, 30, ridges.heading, "start", "note");
+    svg.text(stations_left, 14, "Where the edge carries " + force_name(ridges.forces.back()),
+             "start", "head");
+    svg.text(stations_left, 30, ridges.heading, "start", "note");
     draw_keys(svg, states);
     return svg.markup(id, "Where the edge carries, " + ridges.heading,
                       "The board from above, nose to the right, with the force on its edge drawn "

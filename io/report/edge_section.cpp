@@ -2,6 +2,7 @@
 #include <set>
 
 #include "io/report/edge_ridges.hpp"
+#include "io/report/picture_rows.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/csv_cell.hpp"
 
@@ -9,9 +10,6 @@ namespace vrid {
 
 namespace {
 
-constexpr double page = 1000;
-constexpr double left = 54; // as planform and charts: stations stand under stations
-constexpr double right = 14;
 constexpr std::size_t most_angles = 6;
 constexpr std::size_t most_forces = 4;
 
@@ -62,7 +60,7 @@ EdgePlaces places_of(const ReportRow& row) {
         places.contact = row.drawing->contact;
         places.feet = row.drawing->feet;
     }
-    places.x = {low, std::max(high, low + 1), left, page - right};
+    places.x = {low, std::max(high, low + 1), stations_left, picture_width - stations_right};
     return places;
 }
 

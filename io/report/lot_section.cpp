@@ -8,13 +8,13 @@
 namespace vrid {
 namespace {
 
-constexpr double left = 200;
-constexpr double right = picture_width - 14;
+constexpr double lots_left = 200;
+constexpr double lots_right = picture_width - 14;
 constexpr double strip = 78;
-constexpr double band = 16;
+constexpr double lot_band = 16;
 
 Axis time_axis(const FoundLot& found) {
-    return {-0.5, static_cast<double>(found.serials.size()) - 0.5, left, right};
+    return {-0.5, static_cast<double>(found.serials.size()) - 0.5, lots_left, lots_right};
 }
 
 // Neighbours with the same word are one piece of the band.
@@ -28,7 +28,7 @@ void draw_band(Svg& svg, const Axis& x, const std::vector<std::string>& words, d
         const double a = x.at(static_cast<double>(from) - 0.5);
         const double b = x.at(static_cast<double>(i) - 0.5);
         if (!words[from].empty()) {
-            svg.rectangle(a, top, b - a, band - 3, piece % 2 == 0 ? "M1" : "M2", words[from]);
+            svg.rectangle(a, top, b - a, lot_band - 3, piece % 2 == 0 ? "M1" : "M2", words[from]);
             if (b - a > 7.5 * static_cast<double>(words[from].size()) + 4) {
                 svg.text((a + b) / 2, top + 10, words[from], "middle", "tick V1");
             }
@@ -68,7 +68,7 @@ void draw_strip(Svg& svg, const FoundLot& found, const LotStrip& one, double top
     }
     limits.insert(limits.end(), back.rbegin(), back.rend());
     svg.polygon(limits, "fill C0");
-    svg.line(left, y.at(one.centre), right, y.at(one.centre), "grid");
+    svg.line(lots_left, y.at(one.centre), lots_right, y.at(one.centre), "grid");
     for (std::size_t i = 0; i < one.readings.size(); ++i) {
         const bool out =
             std::find(found.outliers.begin(), found.outliers.end(), i) != found.outliers.end();
@@ -80,8 +80,8 @@ void draw_strip(Svg& svg, const FoundLot& found, const LotStrip& one, double top
     svg.polyline(line, "curve C0");
     svg.text(0, top + 18, one.name, "start", "head");
     svg.text(0, top + 34, one.unit, "start", "note");
-    svg.text(left - 6, y.at(high) + 8, significant(high, 3), "end", "tick");
-    svg.text(left - 6, y.at(low), significant(low, 3), "end", "tick");
+    svg.text(lots_left - 6, y.at(high) + 8, significant(high, 3), "end", "tick");
+    svg.text(lots_left - 6, y.at(low), significant(low, 3), "end", "tick");
 }
 
 void draw_change(Svg& svg, const FoundLot& found, double top, double bottom) {
@@ -158,12 +158,12 @@ std::string lot_strips_picture(const FoundLot& found, const std::string& id) {
     if (found.serials.size() < 2 || found.strips.empty()) {
         return "";
     }
-    const double bands = band * static_cast<double>(found.texts.size());
+    const double bands = lot_band * static_cast<double>(found.texts.size());
     const double top = 4 + bands;
     const double bottom = top + strip * static_cast<double>(found.strips.size());
     Svg svg(picture_width, bottom + 34);
     for (std::size_t t = 0; t < found.texts.size(); ++t) {
-        const double at = 4 + band * static_cast<double>(t);
+        const double at = 4 + lot_band * static_cast<double>(t);
         svg.text(0, at + 10, found.texts[t].first, "start", "note");
         draw_band(svg, time_axis(found), found.texts[t].second, at);
     }
@@ -183,7 +183,7 @@ std::string lot_bell_picture(const LotBell& bell, const std::string& id) {
     }
     double low = std::min(bell.predicted, bell.found) - 3.5 * sd;
     double high = std::max(bell.predicted, bell.found) + 3.5 * sd;
-    const Axis x = axis_over(low, high, left, right);
+    const Axis x = axis_over(low, high, lots_left, lots_right);
     const double highest = sd / std::min(bell.predicted_sd, bell.found_sd);
     const Axis y{0, 1.08 * highest, 76, 6};
     Svg svg(picture_width, 98);
@@ -225,7 +225,7 @@ std::string lot_shifts_picture(const FoundLot& found, const std::string& id) {
     for (const LotShiftBar& bar : bars) {
         reach = std::max(reach, std::abs(bar.shift) + bar.sd);
     }
-    const Axis x = axis_over(-reach, reach, names, right);
+    const Axis x = axis_over(-reach, reach, names, lots_right);
     const double bottom = 24 + row * static_cast<double>(bars.size());
     Svg svg(picture_width, bottom + 22);
     svg.text(0, 14, "value", "start", "note");

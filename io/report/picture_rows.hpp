@@ -13,6 +13,8 @@ namespace vrid {
 // What the pictures of findings share: rows of labels with something drawn beside each.
 
 constexpr double picture_width = 1000; ///< [px]
+/// Left and right of the axis of stations, the same everywhere: stations stand under stations.
+constexpr double stations_left = 54, stations_right = 14;
 
 /// At most `letters` letters of UTF-8 text, the last one an ellipsis if some are missing.
 std::string clipped(const std::string& text, std::size_t letters);

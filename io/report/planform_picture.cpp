@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "io/report/picture_rows.hpp"
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
 
@@ -8,17 +9,13 @@ namespace vrid {
 
 namespace {
 
-constexpr double page = 1000;
-constexpr double left = 54; // as the charts below: stations stand under stations
-constexpr double right = 14;
-
-struct Frame {
+struct PlanFrame {
     double x0 = 0, scale = 1, y0 = 0;
-    [[nodiscard]] double x(double mm) const { return left + (mm - x0) * scale; }
+    [[nodiscard]] double x(double mm) const { return stations_left + (mm - x0) * scale; }
     [[nodiscard]] double y(double mm) const { return y0 - mm * scale; }
 };
 
-Points placed(const Frame& frame, const std::vector<std::pair<double, double>>& points) {
+Points placed(const PlanFrame& frame, const std::vector<std::pair<double, double>>& points) {
     Points all;
     for (const auto& [x, y] : points) {
         all.emplace_back(frame.x(x), std::clamp(frame.y(y), -1000.0, 2000.0));
@@ -27,7 +24,7 @@ Points placed(const Frame& frame, const std::vector<std::pair<double, double>>& 
 }
 
 /// A band is the outline drawn with a wide pen and cut to the outline and to its stations.
-void draw_band(Svg& svg, const Frame& frame, const DrawnZone& zone, const Points& outline,
+void draw_band(Svg& svg, const PlanFrame& frame, const DrawnZone& zone, const Points& outline,
                const std::string& style, const std::string& id) {
     const std::string clip = id + "-x";
     svg.raw("<clipPath id=\"" + clip + "\"><rect x=\"" + px(frame.x(zone.x_from)) +
@@ -40,7 +37,7 @@ void draw_band(Svg& svg, const Frame& frame, const DrawnZone& zone, const Points
     svg.raw("</g>");
 }
 
-void draw_zones(Svg& svg, const Frame& frame, const Drawing& drawing, const Points& outline,
+void draw_zones(Svg& svg, const PlanFrame& frame, const Drawing& drawing, const Points& outline,
                 const std::string& id) {
     const std::vector<std::string> layers = layer_names(drawing);
     svg.raw("<clipPath id=\"" + id + "-c\"><polygon points=\"");
@@ -91,10 +88,10 @@ std::string planform_picture(const Drawing& drawing, const std::string& id) {
         std::minmax_element(drawing.outline.begin(), drawing.outline.end(),
                             [](const auto& a, const auto& b) { return a.second < b.second; });
     const double length = by_x.second->first - by_x.first->first;
-    const double scale = (page - left - right) / length;
-    const Frame frame{by_x.first->first, scale, 28 + by_y.second->second * scale};
+    const double scale = (picture_width - stations_left - stations_right) / length;
+    const PlanFrame frame{by_x.first->first, scale, 28 + by_y.second->second * scale};
     const double height = frame.y(by_y.first->second) + 30;
-    Svg svg(page, height);
+    Svg svg(picture_width, height);
     const Points outline = placed(frame, drawing.outline);
     svg.polygon(outline, "board");
     draw_zones(svg, frame, drawing, outline, id);
@@ -112,9 +109,9 @@ std::string planform_picture(const Drawing& drawing, const std::string& id) {
         svg.line(frame.x(x), 18, frame.x(x), height - 22, "contact");
         svg.text(frame.x(x), 12, "contact " + significant(x, 4), "middle", "note");
     }
-    svg.line(left, frame.y0, page - right, frame.y0, "axis");
-    svg.text(page - right, height - 8, "nose", "end", "note");
-    svg.text(left, height - 8, "tail", "start", "note");
+    svg.line(stations_left, frame.y0, picture_width - stations_right, frame.y0, "axis");
+    svg.text(picture_width - stations_right, height - 8, "nose", "end", "note");
+    svg.text(stations_left, height - 8, "tail", "start", "note");
     return svg.markup(id, "Planform",
                       "The board from above, nose to the right, with zones of "
                       "layers, foot patches, contact stations and the stations of the "

@@ -10,11 +10,11 @@ namespace vrid {
 
 namespace {
 
-constexpr double left = 54, right = 14, top = 30; // [px]; as the charts
-constexpr double raised = 20;                     // heights over lengths
-constexpr double most_high = 380;                 // of the plot [px]
+constexpr double profile_top = 30; // [px]
+constexpr double raised = 20;      // heights over lengths
+constexpr double most_high = 380;  // of the plot [px]
 
-struct Reach {
+struct ProfileReach {
     double low = HUGE_VAL, high = -HUGE_VAL;
     void add(double value) {
         if (std::isfinite(value)) {
@@ -24,13 +24,13 @@ struct Reach {
     }
 };
 
-void draw_axes(Svg& svg, const Axis& x, const Axis& y) {
+void draw_profile_axes(Svg& svg, const Axis& x, const Axis& y) {
     const int count = std::max(2, static_cast<int>((y.from - y.to) / 40));
     const double step = ticks_step(y.low, y.high, count);
     for (const double v : ticks(y.low, y.high, count)) {
-        svg.line(left, y.at(v), picture_width - right, y.at(v),
+        svg.line(stations_left, y.at(v), picture_width - stations_right, y.at(v),
                  std::abs(v) < step / 2 ? "zero" : "grid");
-        svg.text(left - 6, y.at(v) + 4, tick_text(v, step), "end", "tick");
+        svg.text(stations_left - 6, y.at(v) + 4, tick_text(v, step), "end", "tick");
     }
     for (const double v : ticks(x.low, x.high, 9)) {
         svg.line(x.at(v), y.from, x.at(v), y.from + 4, "zero");
@@ -39,9 +39,9 @@ void draw_axes(Svg& svg, const Axis& x, const Axis& y) {
     }
 }
 
-void draw_keys(Svg& svg, const std::vector<Curve>& curves) {
+void draw_profile_keys(Svg& svg, const std::vector<Curve>& curves) {
     constexpr double letter = 6.4;
-    double at = picture_width - right;
+    double at = picture_width - stations_right;
     for (std::size_t i = curves.size(); i-- > 0;) {
         svg.text(at, 14, curves[i].name, "end", "label");
         at -= letter * static_cast<double>(curves[i].name.size()) + 8;
@@ -54,8 +54,8 @@ void draw_keys(Svg& svg, const std::vector<Curve>& curves) {
 
 std::string profile_picture(const std::vector<Curve>& curves, const std::vector<double>& contact,
                             const std::string& id) {
-    Reach along;
-    Reach heights;
+    ProfileReach along;
+    ProfileReach heights;
     for (const Curve& curve : curves) {
         std::for_each(curve.x.begin(), curve.x.end(), [&](double x) { along.add(x); });
         std::for_each(curve.y.begin(), curve.y.end(), [&](double y) { heights.add(y); });
@@ -63,19 +63,19 @@ std::string profile_picture(const std::vector<Curve>& curves, const std::vector<
     if (!(along.high > along.low) || !(heights.high >= heights.low)) {
         return "";
     }
-    const Axis x{along.low, along.high, left, picture_width - right};
+    const Axis x{along.low, along.high, stations_left, picture_width - stations_right};
     const double per_mm = raised * (x.to - x.from) / (x.high - x.low);
     constexpr double room = 8; // above and below [px]
     const double whole = (heights.high - heights.low) * per_mm + 2 * room;
     const double plot = std::clamp(whole, 60.0, most_high);
-    const Axis y{heights.low - room / per_mm, heights.low + (plot - room) / per_mm, top + plot,
-                 top};
-    Svg svg(picture_width, top + plot + 24);
-    draw_axes(svg, x, y);
+    const Axis y{heights.low - room / per_mm, heights.low + (plot - room) / per_mm,
+                 profile_top + plot, profile_top};
+    Svg svg(picture_width, profile_top + plot + 24);
+    draw_profile_axes(svg, x, y);
     for (const double mark : contact) {
-        svg.line(x.at(mark), top, x.at(mark), top + plot, "contact");
+        svg.line(x.at(mark), profile_top, x.at(mark), profile_top + plot, "contact");
     }
-    svg.raw("<clipPath id=\"" + id + "-c\"><rect x=\"0\" y=\"" + px(top) +
+    svg.raw("<clipPath id=\"" + id + "-c\"><rect x=\"0\" y=\"" + px(profile_top) +
             "\" width=\"1000\" height=\"" + px(plot) + "\"/></clipPath><g clip-path=\"url(#" + id +
             "-c)\">");
     for (std::size_t i = 0; i < curves.size(); ++i) {
@@ -88,8 +88,8 @@ std::string profile_picture(const std::vector<Curve>& curves, const std::vector<
         svg.polyline(points, "curve C" + std::to_string(i % 6));
     }
     svg.raw("</g>");
-    svg.text(left, 14, "Long profile, mm, heights x 20", "start", "head");
-    draw_keys(svg, curves);
+    svg.text(stations_left, 14, "Long profile, mm, heights x 20", "start", "head");
+    draw_profile_keys(svg, curves);
     std::string names;
     for (const Curve& curve : curves) {
         names += (names.empty() ? "" : ", ") + curve.name;

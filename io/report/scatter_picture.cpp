@@ -117,8 +117,8 @@ void draw_keys(Svg& svg, const ScatteredNumber& number) {
     svg.line(right - 190, 10, right - 164, 10, "curve C0");
 }
 
-constexpr double bars_left = 330; // [px]
-constexpr double longest = 220;   // of the bars
+constexpr double spread_left = 330;    // [px]
+constexpr double longest_spread = 220; // of the bars
 
 struct Row {
     double top = 0;       ///< [px]
@@ -129,9 +129,9 @@ struct Row {
 void draw_source(Svg& svg, const FoundSource& source, const ScatteredNumber& number,
                  const Row& row) {
     const double top = row.top;
-    const double end = bars_left + source.share * row.per_share;
+    const double end = spread_left + source.share * row.per_share;
     svg.text(0, top + 14, clipped(source.name, 50));
-    svg.rectangle(bars_left, top + 3, std::max(0.5, end - bars_left), 14, "up");
+    svg.rectangle(spread_left, top + 3, std::max(0.5, end - spread_left), 14, "up");
     svg.text(end + 6, top + 14, fixed(100 * source.share, 1) + " %", "start", "value");
     svg.text(800, top + 14,
              significant(number.first_order.sd, 3) + " \u2192 " +
@@ -198,11 +198,11 @@ std::string sources_picture(const ScatteredNumber& number, const std::string& id
         return "";
     }
     const bool more = rest >= least_share;
-    const double per_share = longest / std::max(sources.front().share, rest);
+    const double per_share = longest_spread / std::max(sources.front().share, rest);
     Svg svg(picture_width, head + row * static_cast<double>(sources.size() + (more ? 1 : 0)) + 4);
     const std::string unit = number.quantity.unit.empty() ? "" : ", " + number.quantity.unit;
     svg.text(0, 14, "source", "start", "note");
-    svg.text(bars_left, 14, "share of the variance", "start", "head");
+    svg.text(spread_left, 14, "share of the variance", "start", "head");
     svg.text(800, 14, "its scatter halved: sd" + unit, "end", "note");
     svg.text(986, 14, number.first_order.yield ? "yield" : "", "end", "note");
     std::string said;
@@ -214,8 +214,8 @@ std::string sources_picture(const ScatteredNumber& number, const std::string& id
     if (more) {
         const double top = head + row * static_cast<double>(sources.size());
         svg.text(0, top + 14, "all others together", "start", "note");
-        svg.rectangle(bars_left, top + 3, per_share * rest, 14, "none");
-        svg.text(bars_left + per_share * rest + 6, top + 14, fixed(100 * rest, 1) + " %", "start",
+        svg.rectangle(spread_left, top + 3, per_share * rest, 14, "none");
+        svg.text(spread_left + per_share * rest + 6, top + 14, fixed(100 * rest, 1) + " %", "start",
                  "note");
     }
     return svg.markup(id, "What " + number.name + " scatters by, share of the variance",

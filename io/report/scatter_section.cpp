@@ -8,7 +8,7 @@
 namespace vrid {
 namespace {
 
-constexpr double least_share = 5e-4; // of the variance that is shown
+constexpr double least_listed = 5e-4; // of the variance that is shown
 
 std::string limits_words(const ScatteredNumber& number) {
     const std::string unit = number.quantity.unit.empty() ? "" : " " + number.quantity.unit;
@@ -36,7 +36,7 @@ DataTable sources_table(const ScatteredNumber& number) {
                      "halved sd, " + number.quantity.unit, "halved yield"},
                     {}};
     for (const FoundSource& source : number.sources) {
-        if (source.share >= least_share) {
+        if (source.share >= least_listed) {
             table.rows.push_back(
                 {source.name, significant(source.sd, 3), fixed(100 * source.share, 1),
                  significant(source.sd_if_halved, 3),

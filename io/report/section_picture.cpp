@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "io/report/picture_rows.hpp"
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
 
@@ -8,7 +9,6 @@ namespace vrid {
 
 namespace {
 
-constexpr double page = 1000;       // width of every picture [px]
 constexpr double detail_mm = 40;    // of the right side, enlarged
 constexpr double detail_scale = 14; // [px/mm]
 constexpr double detail_left = 225;
@@ -138,26 +138,26 @@ std::string section_picture(const DrawnSection& section, double widest,
     if (section.parts.empty()) {
         return "";
     }
-    const double scale = (page - 20) / widest;
+    const double scale = (picture_width - 20) / widest;
     const double height = height_of(section);
     const double width = section.parts.back().to - section.parts.front().from;
     const double middle = (section.parts.back().to + section.parts.front().from) / 2;
     const double names = label_step * static_cast<double>(layers.size() + 1);
     const double detail = std::max(detail_scale * height, names) + 26;
     const double base = 34 + scale * height;
-    Svg svg(page, base + detail + 26);
+    Svg svg(picture_width, base + detail + 26);
     const std::string title = section.label + ", x = " + significant(section.x, 4) + " mm";
     svg.text(10, 16, title, "start", "head");
-    svg.text(page - 10, 16,
+    svg.text(picture_width - 10, 16,
              significant(width, 4) + " mm wide, " + significant(height, 3) + " mm thick", "end",
              "note");
     for (const DrawnPart& part : section.parts) {
-        draw_part(svg, part, layers, page / 2 - scale * (part.to - middle),
-                  page / 2 - scale * (part.from - middle), base, scale);
+        draw_part(svg, part, layers, picture_width / 2 - scale * (part.to - middle),
+                  picture_width / 2 - scale * (part.from - middle), base, scale);
     }
-    svg.line(page / 2, 24, page / 2, base + 6, "axis");
+    svg.line(picture_width / 2, 24, picture_width / 2, base + 6, "axis");
     const double shown = std::min(detail_mm, width) * scale;
-    const double rim = page / 2 + scale * width / 2;
+    const double rim = picture_width / 2 + scale * width / 2;
     svg.polyline(
         {{rim - shown, base + 3}, {rim - shown, base + 8}, {rim, base + 8}, {rim, base + 3}},
         "leader");

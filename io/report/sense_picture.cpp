@@ -15,11 +15,11 @@ constexpr std::size_t most_bars = 10;
 constexpr double least_percent = 1e-3; // what a table shows
 constexpr double least_change = 1e-9;  // in a bench unit: below it is rounding
 constexpr double step_right = 420;     // end of the column of steps [px]
-constexpr double bars_left = 440;
+constexpr double sense_left = 440;
 constexpr double bars_right = 986;
-constexpr double label_room = 66; // beyond a bar's end, for its value
+constexpr double sense_room = 66; // beyond a bar's end, for its value
 constexpr double row = 21;
-constexpr double head = 28;
+constexpr double sense_head = 28;
 
 /// In percent of the number, or in its unit where percent say nothing.
 bool in_percent(const SensedNumber& number) {
@@ -83,19 +83,19 @@ std::string sense_picture(const SensedNumber& number, const std::string& id) {
         low = std::min(low, shown(step, percent));
         high = std::max(high, shown(step, percent));
     }
-    const Axis x{low, high, bars_left + (low < 0 ? label_room : 0),
-                 bars_right - (high > 0 ? label_room : 0)};
-    const double bottom = head + row * static_cast<double>(steps.size());
+    const Axis x{low, high, sense_left + (low < 0 ? sense_room : 0),
+                 bars_right - (high > 0 ? sense_room : 0)};
+    const double bottom = sense_head + row * static_cast<double>(steps.size());
     Svg svg(picture_width, bottom + 20);
     const std::string unit = percent ? "%" : number.quantity.unit;
     svg.text(0, 14, "design value", "start", "note");
     svg.text(step_right, 14, "one step", "end", "note");
-    svg.text(bars_left, 14, "change of " + number.name + ", " + unit, "start", "head");
-    draw_ticks(svg, x, head, bottom);
+    svg.text(sense_left, 14, "change of " + number.name + ", " + unit, "start", "head");
+    draw_ticks(svg, x, sense_head, bottom);
     std::string said;
     for (std::size_t i = 0; i < steps.size(); ++i) {
         const double value = shown(steps[i], percent);
-        draw_bar(svg, steps[i], value, x, head + row * static_cast<double>(i));
+        draw_bar(svg, steps[i], value, x, sense_head + row * static_cast<double>(i));
         said += (i == 0 ? "" : "; ") + place(steps[i]) + " " + step_text(steps[i]) + ": " +
                 signed_text(value) + " " + unit;
     }

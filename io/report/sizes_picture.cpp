@@ -8,16 +8,14 @@
 namespace vrid {
 namespace {
 
-constexpr double left = 54; // as the charts below
-constexpr double right = 14;
-constexpr double head = 30;
+constexpr double sizes_head = 30;
 
-struct Reach {
+struct SizesReach {
     double x_low = 0, x_high = 0, y_low = 0, y_high = 0;
 };
 
-Reach reach_of(const std::vector<FoundSize>& sizes) {
-    Reach all;
+SizesReach reach_of(const std::vector<FoundSize>& sizes) {
+    SizesReach all;
     for (const FoundSize& size : sizes) {
         for (const auto& [x, y] : size.outline) {
             all = {std::min(all.x_low, x), std::max(all.x_high, x), std::min(all.y_low, y),
@@ -44,7 +42,7 @@ void draw_contact(Svg& svg, const FoundSize& size, const Axis& x, const Axis& y,
 void draw_size_keys(Svg& svg, const std::vector<FoundSize>& sizes) {
     constexpr double letter = 6.4;
     constexpr std::size_t letters = 16;
-    double at = picture_width - right;
+    double at = picture_width - stations_right;
     for (std::size_t i = sizes.size(); i-- > 0;) {
         const std::string name = clipped(sizes[i].name, letters);
         svg.text(at, 14, name, "end", "label");
@@ -57,18 +55,19 @@ void draw_size_keys(Svg& svg, const std::vector<FoundSize>& sizes) {
 } // namespace
 
 std::string sizes_picture(const std::vector<FoundSize>& sizes, const std::string& id) {
-    const Reach reach = reach_of(sizes);
+    const SizesReach reach = reach_of(sizes);
     if (!(reach.x_high > reach.x_low) || !(reach.y_high > reach.y_low)) {
         return "";
     }
     constexpr double beside = 12; // for the contact lines
-    const double scale = (picture_width - left - right) / (reach.x_high - reach.x_low);
+    const double scale =
+        (picture_width - stations_left - stations_right) / (reach.x_high - reach.x_low);
     const double high = std::min((reach.y_high - reach.y_low) * scale, 2000.0);
-    const Axis x{reach.x_low, reach.x_high, left, picture_width - right};
-    const Axis y{reach.y_low, reach.y_high, head + beside + high, head + beside};
+    const Axis x{reach.x_low, reach.x_high, stations_left, picture_width - stations_right};
+    const Axis y{reach.y_low, reach.y_high, sizes_head + beside + high, sizes_head + beside};
     Svg svg(picture_width, y.from + beside + 24);
-    svg.line(left, y.at(0), picture_width - right, y.at(0), "axis");
-    svg.text(left, 14, "Outlines", "start", "head");
+    svg.line(stations_left, y.at(0), picture_width - stations_right, y.at(0), "axis");
+    svg.text(stations_left, 14, "Outlines", "start", "head");
     draw_size_keys(svg, sizes);
     std::string names;
     for (std::size_t i = 0; i < sizes.size(); ++i) {

@@ -10,38 +10,37 @@ namespace vrid {
 
 namespace {
 
-constexpr double left = 54; // as the planform: stations stand under stations
-constexpr double right = 14;
-constexpr double head = 62; // for labels of the marked places
-constexpr int shades = 6;
+constexpr double strength_head = 62; // for labels of the marked places
+constexpr int load_shades = 6;
 // Multiples of the least load of all at which the colour changes, the strongest colour first.
-constexpr std::array<double, shades - 1> steps{1.25, 1.6, 2.5, 4, 10};
+constexpr std::array<double, load_shades - 1> steps{1.25, 1.6, 2.5, 4, 10};
 
 int shade_of(double load, double least) {
     int step = 0;
-    while (step < shades - 1 && load >= steps.at(static_cast<std::size_t>(step)) * least) {
+    while (step < load_shades - 1 && load >= steps.at(static_cast<std::size_t>(step)) * least) {
         ++step;
     }
-    return shades - 1 - step;
+    return load_shades - 1 - step;
 }
 
-struct Frame {
+struct StrengthFrame {
     Axis x;
     double scale, middle; // of y [px/mm], [px]
     [[nodiscard]] double y(double mm) const { return middle - mm * scale; }
 };
 
-Frame frame_of(const StrengthFindings& strength) {
-    const double scale = (picture_width - left - right) / (strength.x.back() - strength.x.front());
+StrengthFrame frame_of(const StrengthFindings& strength) {
+    const double scale =
+        (picture_width - stations_left - stations_right) / (strength.x.back() - strength.x.front());
     const double top = *std::max_element(strength.left.begin(), strength.left.end());
-    return {{strength.x.front(), strength.x.back(), left, picture_width - right},
+    return {{strength.x.front(), strength.x.back(), stations_left, picture_width - stations_right},
             scale,
-            head + top * scale};
+            strength_head + top * scale};
 }
 
 // Neighbours of one colour along a row are one polygon.
 void draw_cells(Svg& svg, const StrengthFindings& strength, const FoundCaseStrength& one,
-                const Frame& frame, double least) {
+                const StrengthFrame& frame, double least) {
     const auto rows = static_cast<double>(one.lowest.size());
     for (std::size_t row = 0; row < one.lowest.size(); ++row) {
         const std::vector<double>& loads = one.lowest[row];
@@ -74,7 +73,8 @@ void draw_cells(Svg& svg, const StrengthFindings& strength, const FoundCaseStren
 }
 
 // The board's own outline if it is known, else along the cells.
-Points outline_of(const StrengthFindings& strength, const Points& drawn, const Frame& frame) {
+Points outline_of(const StrengthFindings& strength, const Points& drawn,
+                  const StrengthFrame& frame) {
     Points outline;
     for (const auto& [x, y] : drawn) {
         outline.emplace_back(frame.x.at(x), frame.y(y));
@@ -97,13 +97,13 @@ std::string load_words(const FoundPlace& place) {
     return significant(place.load.value, 4) + " " + place.load.unit;
 }
 
-struct Mark {
+struct FailureMark {
     std::string name;
     const FoundPlace* place;
 };
 
-std::vector<Mark> marks_of(const FoundCaseStrength& one) {
-    std::vector<Mark> marks;
+std::vector<FailureMark> marks_of(const FoundCaseStrength& one) {
+    std::vector<FailureMark> marks;
     const auto same = [](const FoundPlace& a, const FoundPlace& b) {
         return a.x == b.x && a.y == b.y && a.mode == b.mode && a.layer == b.layer;
     };
@@ -118,9 +118,9 @@ std::vector<Mark> marks_of(const FoundCaseStrength& one) {
 }
 
 // Labels stand in lines above the board, each with a thin line to its place.
-void draw_marks(Svg& svg, const std::vector<Mark>& marks, const Frame& frame) {
+void draw_marks(Svg& svg, const std::vector<FailureMark>& marks, const StrengthFrame& frame) {
     double line = 14;
-    for (const Mark& mark : marks) {
+    for (const FailureMark& mark : marks) {
         const FoundPlace& place = *mark.place;
         const double x = frame.x.at(place.x);
         const std::string label = mark.name + " " + load_words(place) + ": " + place.layer + ", " +
@@ -145,13 +145,15 @@ void draw_marks(Svg& svg, const std::vector<Mark>& marks, const Frame& frame) {
 
 std::string scale_list(double least, const std::string& unit) {
     std::string all = "<ul class=\"keys\">";
-    for (int step = 0; step < shades; ++step) {
+    for (int step = 0; step < load_shades; ++step) {
         const auto at = static_cast<std::size_t>(step);
         const std::string low = significant(step == 0 ? least : least * steps.at(at - 1), 3);
-        all += "<li><span class=\"key M" + std::to_string(shades - 1 - step) + "\"></span>" + low +
-               (step == shades - 1 ? " " + unit + " and more"
-                                   : " to " + significant(least * steps.at(at), 3) + " " + unit) +
-               "</li>";
+        all +=
+            "<li><span class=\"key M" + std::to_string(load_shades - 1 - step) + "\"></span>" +
+            low +
+            (step == load_shades - 1 ? " " + unit + " and more"
+                                     : " to " + significant(least * steps.at(at), 3) + " " + unit) +
+            "</li>";
     }
     return all + "<li>no colour: nothing gives there</li></ul>\n";
 }
@@ -184,7 +186,7 @@ std::string places_table(const FoundCaseStrength& one) {
         html += std::string("<th scope=\"col\" class=\"text\">") + column + "</th>";
     }
     html += "</tr></thead><tbody>\n";
-    for (const Mark& mark : marks_of(one)) {
+    for (const FailureMark& mark : marks_of(one)) {
         html += place_row(mark.name, *mark.place);
     }
     return html + "</tbody></table></div>\n";
@@ -199,14 +201,14 @@ std::string strength_map(const StrengthFindings& strength, const FoundCaseStreng
     if (strength.x.empty() || one.lowest.empty() || !(least > 0)) {
         return "";
     }
-    const Frame frame = frame_of(strength);
+    const StrengthFrame frame = frame_of(strength);
     const double lowest = *std::min_element(strength.right.begin(), strength.right.end());
     const double bottom = frame.y(lowest);
     Svg svg(picture_width, bottom + 24);
     draw_cells(svg, strength, one, frame, least);
     svg.polygon(outline_of(strength, outline, frame), "outline");
-    svg.text(left, bottom + 16, "tail", "start", "note");
-    svg.text(picture_width - right, bottom + 16, "nose", "end", "note");
+    svg.text(stations_left, bottom + 16, "tail", "start", "note");
+    svg.text(picture_width - stations_right, bottom + 16, "nose", "end", "note");
     draw_marks(svg, marks_of(one), frame);
     return svg.markup(
                id, one.name + ": the load at which each place gives",

@@ -14,8 +14,8 @@ namespace {
 constexpr std::array<const char*, 5> components{"1", "2", "12", "13", "23"};
 constexpr std::array<const char*, 5> titles{"along, 1", "across, 2", "shear 12", "shear 13",
                                             "shear 23"};
-constexpr double names_right = 186, panel = 160, head = 38; // [px]
-constexpr double least_height = 21, shared_height = 150;    // of a ply, of all by thickness [px]
+constexpr double plies_right = 186, panel = 160, stress_head = 38; // [px]
+constexpr double least_height = 21, shared_height = 150; // of a ply, of all by thickness [px]
 
 // The part of a ply that is nearest to its strength: strips of a core differ.
 const StressedPart& shown_part(const StressedPly& ply) {
@@ -34,7 +34,7 @@ const StressedPart& shown_part(const StressedPly& ply) {
 // Heights of plies are their thickness and a little more, so that thin ones can be read.
 std::vector<double> ply_borders(const std::vector<StressedPly>& plies) { // downwards from the top
     const double whole = plies.back().top - plies.front().bottom;
-    std::vector<double> borders{head};
+    std::vector<double> borders{stress_head};
     for (std::size_t i = plies.size(); i-- > 0;) {
         borders.push_back(borders.back() + least_height +
                           shared_height * (plies[i].top - plies[i].bottom) / whole);
@@ -91,12 +91,12 @@ void draw_ply(Svg& svg, const StressedPart& part, const char* component, const A
 void draw_panel(Svg& svg, const std::vector<StressedPly>& plies, std::size_t which,
                 const std::vector<double>& borders) {
     const char* component = components.at(which);
-    const double from = names_right + 8 + static_cast<double>(which) * panel;
+    const double from = plies_right + 8 + static_cast<double>(which) * panel;
     const double reach = reach_of(plies, component);
     const Axis x{-reach, reach, from + 4, from + panel - 40};
     const double bottom = borders.back();
     svg.text((x.from + x.to) / 2, 14, titles.at(which), "middle", "head");
-    svg.line(x.at(0), head, x.at(0), bottom, "zero");
+    svg.line(x.at(0), stress_head, x.at(0), bottom, "zero");
     for (std::size_t i = 0; i < plies.size(); ++i) {
         const StressedPart& part = shown_part(plies[plies.size() - 1 - i]);
         draw_ply(svg, part, component, x, borders[i], borders[i + 1]);
@@ -199,15 +199,15 @@ std::string stress_picture(const FoundCaseStrength& one, const std::string& id) 
             svg.rectangle(0, borders[i], picture_width, borders[i + 1] - borders[i], "beyond",
                           "gives first");
         }
-        svg.text(names_right, middle + 4, clipped(ply_name(ply), 30), "end",
+        svg.text(plies_right, middle + 4, clipped(ply_name(ply), 30), "end",
                  gives(ply, *one.first) ? "value" : "");
-        svg.line(names_right + 8, borders[i], picture_width, borders[i], "grid");
+        svg.line(plies_right + 8, borders[i], picture_width, borders[i], "grid");
         said += (said.empty() ? "" : ", ") + ply_name(ply);
     }
     for (std::size_t which = 0; which < components.size(); ++which) {
         draw_panel(svg, one.through, which, borders);
     }
-    svg.text(names_right, 14, "the ply that gives is shaded", "end", "note");
+    svg.text(plies_right, 14, "the ply that gives is shaded", "end", "note");
     svg.text(picture_width - 4, borders.back() + 34,
              "MPa in the axes of each ply; bars: what it bears; percent: of its strength; heights "
              "of plies not to scale",

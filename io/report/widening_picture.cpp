@@ -10,11 +10,9 @@
 namespace vrid {
 namespace {
 
-constexpr double left = 54;
-constexpr double right = 14;
-constexpr double head = 30;
-constexpr double longest = 46;    // bar [px]
-constexpr double table_step = 50; // of stations [mm]
+constexpr double widening_head = 30;
+constexpr double longest_bar = 46; // bar [px]
+constexpr double table_step = 50;  // of stations [mm]
 
 struct View {
     Axis x, y;
@@ -35,11 +33,13 @@ std::optional<View> view_of(const FoundOutline& outline) {
     if (!(x_high > x_low) || !(y_high > y_low)) {
         return std::nullopt;
     }
-    const double scale = (picture_width - left - right - 2 * longest) / (x_high - x_low);
+    const double scale =
+        (picture_width - stations_left - stations_right - 2 * longest_bar) / (x_high - x_low);
     const double high = std::min((y_high - y_low) * scale, 2000.0);
-    return View{{x_low, x_high, left + longest, picture_width - right - longest},
-                {y_low, y_high, head + longest + high, head + longest},
-                scale};
+    return View{
+        {x_low, x_high, stations_left + longest_bar, picture_width - stations_right - longest_bar},
+        {y_low, y_high, widening_head + longest_bar + high, widening_head + longest_bar},
+        scale};
 }
 
 std::string signed_percent(double value) {
@@ -120,12 +120,12 @@ std::string widening_picture(const FoundOutline& outline, const SensedNumber& nu
     Points on;
     Points off;
     for (std::size_t i = 0; i < gain.size(); ++i) {
-        const double reach = longest * gain[i] / most;
+        const double reach = longest_bar * gain[i] / most;
         on.emplace_back(view->x.at(outline.at[i].first), view->y.at(outline.at[i].second));
         off.emplace_back(on.back().first + reach * outline.outward[i].first,
                          on.back().second - reach * outline.outward[i].second);
     }
-    Svg svg(picture_width, view->y.from + longest + 24);
+    Svg svg(picture_width, view->y.from + longest_bar + 24);
     Points line;
     for (const auto& [x, y] : outline.drawn) {
         line.emplace_back(view->x.at(x), view->y.at(y));
@@ -135,12 +135,12 @@ std::string widening_picture(const FoundOutline& outline, const SensedNumber& nu
     svg.polygon(line, "outline");
     svg.text(0, 14, "Where to add width: change of " + number.name + " for 1 mm over 100 mm",
              "start", "head");
-    svg.text(picture_width - right, 14,
+    svg.text(picture_width - stations_right, 14,
              "outside: it rises, inside: it falls; longest bar " + signed_percent(gain[at]), "end",
              "note");
     constexpr int x_ticks = 9;
     for (const double x : ticks(view->x.low, view->x.high, x_ticks)) {
-        svg.text(view->x.at(x), view->y.from + longest + 17,
+        svg.text(view->x.at(x), view->y.from + longest_bar + 17,
                  tick_text(x, ticks_step(view->x.low, view->x.high, x_ticks)), "middle", "tick");
     }
     return svg.markup(id, "Where to add width for " + number.name,

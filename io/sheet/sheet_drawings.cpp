@@ -15,7 +15,7 @@ constexpr double drawn_within = 2e-6; // of the border [m]
 constexpr double margin = 10;         // around the drawing [mm]
 constexpr double foot = 34;           // below it, for the check line and words [mm]
 
-double mm(double value) {
+double drawn_mm(double value) {
     return from_si("x_mm", value);
 }
 
@@ -27,17 +27,17 @@ std::string at(double x, double y) {
 class Drawing {
   public:
     explicit Drawing(const Region& shape) : box_(extent(shape)) {
-        left_ = mm(box_.x[0]) - margin;
-        top_ = -mm(box_.y[1]) - margin;
-        bottom_ = -mm(box_.y[0]) + margin;
-        width_ = std::max(mm(box_.x[1] - box_.x[0]), least_width) + 2 * margin;
+        left_ = drawn_mm(box_.x[0]) - margin;
+        top_ = -drawn_mm(box_.y[1]) - margin;
+        bottom_ = -drawn_mm(box_.y[0]) + margin;
+        width_ = std::max(drawn_mm(box_.x[1] - box_.x[0]), least_width) + 2 * margin;
     }
 
     void cut(const Region& shape) {
         body_ << "<path class=\"cut\" fill-rule=\"evenodd\" d=\"";
         for (const Loop& loop : shape.loops) {
             for (std::size_t i = 0; i < loop.size(); ++i) {
-                body_ << (i == 0 ? "M" : "L") << at(mm(loop[i].x()), -mm(loop[i].y()));
+                body_ << (i == 0 ? "M" : "L") << at(drawn_mm(loop[i].x()), -drawn_mm(loop[i].y()));
             }
             body_ << "Z";
         }
@@ -45,13 +45,13 @@ class Drawing {
     }
 
     void line(const Eigen::Vector2d& a, const Eigen::Vector2d& b) {
-        body_ << "<path class=\"mark\" d=\"M" << at(mm(a.x()), -mm(a.y())) << "L"
-              << at(mm(b.x()), -mm(b.y())) << "\"/>\n";
+        body_ << "<path class=\"mark\" d=\"M" << at(drawn_mm(a.x()), -drawn_mm(a.y())) << "L"
+              << at(drawn_mm(b.x()), -drawn_mm(b.y())) << "\"/>\n";
     }
 
     void word(const Eigen::Vector2d& p, const std::string& text) {
-        body_ << "<text x=\"" << fixed(mm(p.x()), 2) << "\" y=\"" << fixed(-mm(p.y()), 2) << "\">"
-              << escaped(text) << "</text>\n";
+        body_ << "<text x=\"" << fixed(drawn_mm(p.x()), 2) << "\" y=\""
+              << fixed(-drawn_mm(p.y()), 2) << "\">" << escaped(text) << "</text>\n";
     }
 
     [[nodiscard]] const Extent& box() const { return box_; }
@@ -93,8 +93,8 @@ std::string points_csv(const Region& shape, bool one_loop) {
     out << (one_loop ? "x_mm,y_mm\n" : "loop,x_mm,y_mm\n");
     for (std::size_t k = 0; k < shape.loops.size(); ++k) {
         for (const Eigen::Vector2d& p : shape.loops[k]) {
-            out << (one_loop ? "" : std::to_string(k + 1) + ",") << at(mm(p.x()), mm(p.y()))
-                << '\n';
+            out << (one_loop ? "" : std::to_string(k + 1) + ",")
+                << at(drawn_mm(p.x()), drawn_mm(p.y())) << '\n';
         }
     }
     return out.str();

@@ -13,7 +13,7 @@ namespace {
 
 constexpr double page_width = 178; // of what an A4 page takes [mm]
 
-std::string mm(double value) {
+std::string page_mm(double value) {
     return fixed(from_si("x_mm", value), 1);
 }
 
@@ -21,7 +21,7 @@ std::string path_of(const Region& region, const std::string& kind) {
     std::string all = "<path class=\"" + kind + "\" fill-rule=\"evenodd\" d=\"";
     for (const Loop& loop : region.loops) {
         for (std::size_t i = 0; i < loop.size(); ++i) {
-            all += (i == 0 ? "M" : "L") + mm(loop[i].x()) + "," + mm(-loop[i].y());
+            all += (i == 0 ? "M" : "L") + page_mm(loop[i].x()) + "," + page_mm(-loop[i].y());
         }
         all += "Z";
     }
@@ -83,8 +83,9 @@ std::string first_page(const ShopSheet& sheet) {
     PageTable sizes({"length [mm]", "running length [mm]", "tail [mm]", "waist [mm]", "nose [mm]",
                      "area [cm2]", "weight [g]"},
                     {});
-    sizes.row({mm(outline.length), mm(outline.running_length), mm(outline.tail_width),
-               mm(outline.waist_width), mm(outline.nose_width), fixed(1e4 * outline.area, 1),
+    sizes.row({page_mm(outline.length), page_mm(outline.running_length),
+               page_mm(outline.tail_width), page_mm(outline.waist_width),
+               page_mm(outline.nose_width), fixed(1e4 * outline.area, 1),
                fixed(from_si("mass_g", sheet.steps.back().sum), 0)});
     PageTable who({"board number", "built by", "date"}, {});
     who.row({"&nbsp;<br>&nbsp;", "", ""});

@@ -8,15 +8,15 @@ namespace vrid {
 
 namespace {
 
-std::string mm(double value) {
+std::string cell_mm(double value) {
     return csv_cell(from_si("x_mm", value));
 }
 
-std::string grams(double value) {
+std::string cell_grams(double value) {
     return csv_cell(from_si("mass_g", value));
 }
 
-std::string square_mm(double value) {
+std::string cell_square_mm(double value) {
     return csv_cell(from_si("x_mm", from_si("x_mm", value)));
 }
 
@@ -24,8 +24,8 @@ std::string sanding_csv(const CoreBlank& core) {
     std::ostringstream out;
     out << "x_from_tail_end_mm,x_mm,thickness_mm,slope_mm_per_m,station\n";
     for (const SandingRow& row : core.sanding) {
-        out << mm(row.from_end) << ',' << mm(row.x) << ',' << mm(row.thickness) << ','
-            << mm(row.slope) << ',' << (row.station ? "yes" : "") << '\n';
+        out << cell_mm(row.from_end) << ',' << cell_mm(row.x) << ',' << cell_mm(row.thickness)
+            << ',' << cell_mm(row.slope) << ',' << (row.station ? "yes" : "") << '\n';
     }
     return out.str();
 }
@@ -38,9 +38,9 @@ std::string cutting_csv(const ShopSheet& sheet) {
         const CutPiece& piece = sheet.pieces[i];
         out << i + 1 << ',' << csv_text(piece.layer) << ',' << csv_text(piece.made_of) << ','
             << (piece.mirror_image ? "yes" : "") << ',' << csv_cell(roll_degrees(piece)) << ','
-            << (piece.turned_over ? "yes" : "") << ",1," << square_mm(piece.area) << ','
-            << mm(piece.length) << ',' << mm(piece.width) << ',' << grams(piece.dry_mass) << ','
-            << piece_file(sheet, i) << ".svg\n";
+            << (piece.turned_over ? "yes" : "") << ",1," << cell_square_mm(piece.area) << ','
+            << cell_mm(piece.length) << ',' << cell_mm(piece.width) << ','
+            << cell_grams(piece.dry_mass) << ',' << piece_file(sheet, i) << ".svg\n";
     }
     return out.str();
 }
@@ -51,10 +51,11 @@ std::string rolls_csv(const ShopSheet& sheet) {
     for (const RollUse& roll : sheet.rolls) {
         out << csv_text(roll.fabric) << ',' << sheet.options.boards << ',';
         if (roll.roll_width > 0) {
-            out << mm(roll.roll_width) << ',' << mm(roll.length) << ',' << square_mm(roll.area)
-                << ',' << csv_cell(100 * roll.waste) << ',' << roll.joined << '\n';
+            out << cell_mm(roll.roll_width) << ',' << cell_mm(roll.length) << ','
+                << cell_square_mm(roll.area) << ',' << csv_cell(100 * roll.waste) << ','
+                << roll.joined << '\n';
         } else {
-            out << ",," << square_mm(roll.area) << ",,\n";
+            out << ",," << cell_square_mm(roll.area) << ",,\n";
         }
     }
     return out.str();
@@ -64,9 +65,9 @@ std::string strips_csv(const CoreBlank& core) {
     std::ostringstream out;
     out << "material,count,width_mm,length_mm,from_x_mm,to_x_mm,beyond\n";
     for (const StripCut& strip : core.strips) {
-        out << csv_text(strip.material) << ',' << strip.count << ',' << mm(strip.width) << ','
-            << mm(strip.length) << ',';
-        out << (strip.x ? mm((*strip.x)[0]) + "," + mm((*strip.x)[1]) : ",") << ','
+        out << csv_text(strip.material) << ',' << strip.count << ',' << cell_mm(strip.width) << ','
+            << cell_mm(strip.length) << ',';
+        out << (strip.x ? cell_mm((*strip.x)[0]) + "," + cell_mm((*strip.x)[1]) : ",") << ','
             << csv_text(strip.fill) << '\n';
     }
     return out.str();
@@ -76,9 +77,9 @@ std::string edge_csv(const ShopSheet& sheet) {
     std::ostringstream out;
     out << "from_x_mm,to_x_mm,length_mm,bends_deg,tightest_radius_mm,at_x_mm,sharp_corners\n";
     for (const EdgeRun& run : sheet.edges) {
-        out << mm(run.from_x) << ',' << mm(run.to_x) << ',' << mm(run.length) << ','
-            << csv_cell(from_si("angle_deg", run.turn)) << ',' << mm(run.tightest) << ','
-            << mm(run.tightest_x) << ',' << run.corners << '\n';
+        out << cell_mm(run.from_x) << ',' << cell_mm(run.to_x) << ',' << cell_mm(run.length) << ','
+            << csv_cell(from_si("angle_deg", run.turn)) << ',' << cell_mm(run.tightest) << ','
+            << cell_mm(run.tightest_x) << ',' << run.corners << '\n';
     }
     return out.str();
 }
@@ -88,8 +89,8 @@ std::string resin_csv(const ShopSheet& sheet) {
     out << "layer,resin,one_board_g,boards,all_boards_g\n";
     double sum = 0;
     const auto row = [&](const std::string& layer, const std::string& resin, double mass) {
-        out << csv_text(layer) << ',' << csv_text(resin) << ',' << grams(mass) << ','
-            << sheet.options.boards << ',' << grams(mass * sheet.options.boards) << '\n';
+        out << csv_text(layer) << ',' << csv_text(resin) << ',' << cell_grams(mass) << ','
+            << sheet.options.boards << ',' << cell_grams(mass * sheet.options.boards) << '\n';
     };
     for (const ResinRow& each : resin_rows(sheet)) {
         row(each.layer, each.resin, each.mass);
@@ -104,8 +105,8 @@ std::string weights_csv(const ShopSheet& sheet) {
     out << "step,what,adds_g,sum_g,one_standard_deviation_g\n";
     for (std::size_t i = 0; i < sheet.steps.size(); ++i) {
         const LayUpStep& step = sheet.steps[i];
-        out << i + 1 << ',' << csv_text(step.name) << ',' << grams(step.mass) << ','
-            << grams(step.sum) << ',' << grams(step.spread) << '\n';
+        out << i + 1 << ',' << csv_text(step.name) << ',' << cell_grams(step.mass) << ','
+            << cell_grams(step.sum) << ',' << cell_grams(step.spread) << '\n';
     }
     return out.str();
 }
@@ -114,7 +115,7 @@ std::string mould_csv(const ShopSheet& sheet) {
     std::ostringstream out;
     out << "x_mm,height_mm\n";
     for (const auto& [x, height] : mould_rows(sheet)) {
-        out << mm(x) << ',' << mm(height) << '\n';
+        out << cell_mm(x) << ',' << cell_mm(height) << '\n';
     }
     return out.str();
 }

@@ -8,11 +8,11 @@ namespace vrid {
 
 namespace {
 
-std::string mm(double value, int decimals = 1) {
+std::string text_mm(double value, int decimals = 1) {
     return fixed(from_si("x_mm", value), decimals);
 }
 
-std::string grams(double value) {
+std::string text_grams(double value) {
     return fixed(from_si("mass_g", value), 1);
 }
 
@@ -23,7 +23,8 @@ Table weights(const ShopSheet& sheet) {
                  {"+-", "g", Align::decimal}},
                 {}};
     for (const LayUpStep& step : sheet.steps) {
-        table.rows.push_back({step.name, grams(step.mass), grams(step.sum), grams(step.spread)});
+        table.rows.push_back(
+            {step.name, text_grams(step.mass), text_grams(step.sum), text_grams(step.spread)});
     }
     return table;
 }
@@ -40,8 +41,9 @@ Table pieces(const ShopSheet& sheet) {
     for (std::size_t i = 0; i < sheet.pieces.size(); ++i) {
         const CutPiece& piece = sheet.pieces[i];
         table.rows.push_back({std::to_string(i + 1), piece_name(piece), piece.made_of,
-                              piece.fabric ? fixed(roll_degrees(piece), 1) : "", mm(piece.length),
-                              mm(piece.width), grams(piece.dry_mass)});
+                              piece.fabric ? fixed(roll_degrees(piece), 1) : "",
+                              text_mm(piece.length), text_mm(piece.width),
+                              text_grams(piece.dry_mass)});
     }
     return table;
 }
@@ -67,8 +69,9 @@ std::string sheet_text(const ShopSheet& sheet) {
     std::string all = sheet.board.name + ", file " + sheet.board.hash + "\n\n";
     if (sheet.core) {
         const Extent& size = sheet.core->size;
-        all += "  core blank " + mm(size.x[1] - size.x[0]) + " x " + mm(size.y[1] - size.y[0]) +
-               " x " + mm(sheet.core->thickest, 2) + " mm\n\n";
+        all += "  core blank " + text_mm(size.x[1] - size.x[0]) + " x " +
+               text_mm(size.y[1] - size.y[0]) + " x " + text_mm(sheet.core->thickest, 2) +
+               " mm\n\n";
     }
     all += text(pieces(sheet)) + "\n";
     for (const RollUse& roll : sheet.rolls) {

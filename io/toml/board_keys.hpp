@@ -25,6 +25,9 @@ struct Bounds {
     bool min_open = false, max_open = false; ///< the bound itself is refused
 };
 
+constexpr Bounds no_bounds{};
+constexpr Bounds any_station{-5000, 5000}; ///< a station or a point [mm]
+
 /// A key of the board file (format 1). The rows in board_keys.cpp are all that there are: the
 /// reader takes ranges and defaults from them, `vrid keys` prints them, `vrid new` comments a file
 /// by them.

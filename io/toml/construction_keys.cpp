@@ -6,29 +6,27 @@ namespace {
 
 using enum KeyForm;
 
-constexpr Bounds none{};
-constexpr Bounds anywhere{-5000, 5000}; // a station or a point [mm]
-constexpr Bounds change{-100, 100};     // of a core's thickness [mm]
+constexpr Bounds change{-100, 100}; // of a core's thickness [mm]
 
-const std::vector<BoardKey> rows{
-    {"", "include", text, none, "", "a file beside this one with [material.*] and [fabric.*] only",
-     "\"fabrics.toml\""},
-    {"core", "strips_left", tables, none, "required with strips_right",
+const std::vector<BoardKey> construction_rows{
+    {"", "include", text, no_bounds, "",
+     "a file beside this one with [material.*] and [fabric.*] only", "\"fabrics.toml\""},
+    {"core", "strips_left", tables, no_bounds, "required with strips_right",
      "instead of strips: those of the left half (y > 0)",
      "[{ material = \"poplar\", width_mm = 18 }]"},
-    {"core", "strips_right", tables, none, "required with strips_left",
+    {"core", "strips_right", tables, no_bounds, "required with strips_left",
      "instead of strips: those of the right half (y < 0), from the centre line too",
      "[{ material = \"ash\", width_mm = 18 }]"},
     {"core", "cross_mm", stations, change, "",
      "[y, change of thickness] across, added to thickness_mm; y signed, linear between",
      "[[-130, -1.5], [-110, 0], [110, 0], [130, -1.5]]"},
-    {"core.strips", "fill", text, none, "the first strip's material", "material where x_mm ends",
-     "\"poplar\""},
-    {"layer", "zones", tables, none, "", "instead of zone: several, the layer is in each",
+    {"core.strips", "fill", text, no_bounds, "the first strip's material",
+     "material where x_mm ends", "\"poplar\""},
+    {"layer", "zones", tables, no_bounds, "", "instead of zone: several, the layer is in each",
      "[{ x_mm = [-500, -300] }, { x_mm = [300, 500] }]"},
-    {"layer", "inlay", flag, none, "false",
+    {"layer", "inlay", flag, no_bounds, "false",
      "true: let into the core, which is thinner there; the board keeps its height", "false"},
-    {"layer.zone", "polygon_mm", points, anywhere, "",
+    {"layer.zone", "polygon_mm", points, any_station, "",
      "within these corners, in order; sides must not cross",
      "[[250, 20], [420, 20], [380, 90], [290, 90]]"},
 };
@@ -53,34 +51,36 @@ bool is_in(std::string_view table, std::string_view outer) {
 } // namespace
 
 std::vector<BoardKey> construction_keys() {
-    return rows;
+    return construction_rows;
 }
 
-std::vector<BoardKey> with_rows(std::vector<BoardKey> rows, const std::vector<BoardKey>& more) {
+std::vector<BoardKey> with_rows(std::vector<BoardKey> construction_rows,
+                                const std::vector<BoardKey>& more) {
     for (const BoardKey& row : more) {
         const std::string_view outer = row.table.substr(0, row.table.find('.'));
-        auto after = rows.end();
-        for (auto at = rows.begin(); at != rows.end(); ++at) {
+        auto after = construction_rows.end();
+        for (auto at = construction_rows.begin(); at != construction_rows.end(); ++at) {
             if (at->table == row.table) {
                 after = at;
             }
         }
-        for (auto at = rows.begin(); after == rows.end() && at != rows.end(); ++at) {
+        for (auto at = construction_rows.begin();
+             after == construction_rows.end() && at != construction_rows.end(); ++at) {
             if (is_in(at->table, outer) &&
-                (at + 1 == rows.end() || !is_in((at + 1)->table, outer))) {
+                (at + 1 == construction_rows.end() || !is_in((at + 1)->table, outer))) {
                 after = at;
             }
         }
-        rows.insert(after == rows.end() ? after : after + 1, row);
+        construction_rows.insert(after == construction_rows.end() ? after : after + 1, row);
     }
-    return rows;
+    return construction_rows;
 }
 
-std::vector<BoardKey> with_alike_tables(std::vector<BoardKey> rows) {
-    add_alike(rows, "core.strips_left", "core.strips");
-    add_alike(rows, "core.strips_right", "core.strips");
-    add_alike(rows, "layer.zones", "layer.zone");
-    return rows;
+std::vector<BoardKey> with_alike_tables(std::vector<BoardKey> construction_rows) {
+    add_alike(construction_rows, "core.strips_left", "core.strips");
+    add_alike(construction_rows, "core.strips_right", "core.strips");
+    add_alike(construction_rows, "layer.zones", "layer.zone");
+    return construction_rows;
 }
 
 } // namespace vrid

@@ -13,7 +13,7 @@ namespace {
 // Each station, strip, ply or layer costs mesh lines or work; a longer list is a mistake.
 constexpr std::size_t most_entries = 1000;
 
-bool whole(const std::vector<double>& values) {
+bool every_one_a_number(const std::vector<double>& values) {
     for (const double value : values) {
         if (std::isnan(value)) {
             return false;
@@ -36,7 +36,7 @@ std::vector<double> TableReader::numbers(std::string_view key, const toml::node&
         const std::string name = dotted(key) + "[" + std::to_string(i) + "]";
         values.push_back(to_si(key, checked(*array->get(i), name, kind_ + "." + std::string(key))));
     }
-    return whole(values) ? values : std::vector<double>{};
+    return every_one_a_number(values) ? values : std::vector<double>{};
 }
 
 std::optional<Range> TableReader::range_if(std::string_view key) {

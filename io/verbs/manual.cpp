@@ -43,7 +43,7 @@ std::string head(const std::string& name, int section, const std::string& what) 
            "\" \"vrid\"\n.SH NAME\n" + roff(name) + " \\- " + roff(what) + "\n";
 }
 
-std::string paragraphs(const std::string& text) {
+std::string roff_paragraphs(const std::string& text) {
     std::string all;
     for (std::size_t at = 0; at < text.size();) {
         const std::size_t end = std::min(text.find("\n\n", at), text.size());
@@ -55,7 +55,7 @@ std::string paragraphs(const std::string& text) {
 
 std::string verb_section(const Verb& verb) {
     std::string all = ".SS vrid " + roff(verb.name + " " + verb.positional) + "\n" +
-                      roff(verb.summary) + "\n" + paragraphs(verb.about);
+                      roff(verb.summary) + "\n" + roff_paragraphs(verb.about);
     for (const Option& option : verb.options) {
         all += ".TP\n.B " + roff(option.name) +
                (option.value.empty() ? "" : " \\fI" + roff(option.value) + "\\fR") + "\n" +

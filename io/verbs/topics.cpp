@@ -9,10 +9,10 @@
 namespace vrid {
 namespace {
 
-constexpr std::size_t width = 80;
+constexpr std::size_t page_letters = 80;
 
 std::string paragraph(const std::string& words) {
-    return wrapped(words, width) + "\n";
+    return wrapped(words, page_letters) + "\n";
 }
 
 struct KeyLine {
@@ -23,7 +23,7 @@ struct KeyLine {
 std::string keys(const std::string& heading, const std::vector<KeyLine>& lines) {
     std::string all = heading + "\n";
     for (const KeyLine& line : lines) {
-        all += wrapped(line.key + ": " + line.accepted + ". " + line.meaning, width, 2);
+        all += wrapped(line.key + ": " + line.accepted + ". " + line.meaning, page_letters, 2);
     }
     return all + "\n";
 }
@@ -222,9 +222,9 @@ std::string cases_topic() {
         "so that a shop can build the same rig. w is vertical; feet and bars turn about the long "
         "axis. A foot strip is as wide as the board and as long as the foot.");
     for (const CaseInfo& one : bench_cases()) {
-        all += wrapped(one.name, width) + wrapped("held: " + one.held, width, 2) +
-               wrapped("loaded: " + one.loaded, width, 2) +
-               wrapped("reported: " + one.reported, width, 2);
+        all += wrapped(one.name, page_letters) + wrapped("held: " + one.held, page_letters, 2) +
+               wrapped("loaded: " + one.loaded, page_letters, 2) +
+               wrapped("reported: " + one.reported, page_letters, 2);
     }
     return all + "\n" + short_caution + "\n";
 }

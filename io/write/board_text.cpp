@@ -10,7 +10,7 @@
 namespace vrid {
 namespace {
 
-using Row = std::vector<std::string>;
+using TextRow = std::vector<std::string>;
 
 std::string bench(double value, Unit unit, int decimals) {
     return fixed(to_bench({value, 0, unit}).value, decimals);
@@ -42,7 +42,7 @@ std::string outline_text(const OutlineFigures& outline) {
                  {"", "", Align::left},
                  {"", "", Align::left}},
                 {}};
-    const auto add = [&](Row row) { table.rows.push_back(std::move(row)); };
+    const auto add = [&](TextRow row) { table.rows.push_back(std::move(row)); };
     add({"length", mm(outline.length), "mm"});
     add({"running length", mm(outline.running_length), "mm"});
     add({"tail width", mm(outline.tail_width), "mm", "at x = -" + half});

@@ -14,7 +14,7 @@
 namespace vrid {
 namespace {
 
-constexpr int digits = 8;
+constexpr int calibration_digits = 8;
 constexpr double strong = 0.9; // a correlation that a person should know of
 
 Table value_table(const Calibration& calibration) {
@@ -155,7 +155,7 @@ Json values_json(const Calibration& calibration) {
     Json all = Json::array();
     for (const FittedValue& value : calibration.values) {
         const auto shown = [&](double si) {
-            return round_significant(from_si(range_of(*value.id.kind), si), digits);
+            return round_significant(from_si(range_of(*value.id.kind), si), calibration_digits);
         };
         all.push_back({{"path", path_of(value.id)},
                        {"before", shown(value.before)},
@@ -172,14 +172,15 @@ Json readings_json(const Calibration& calibration) {
     Json all = Json::array();
     for (const FittedReading& reading : calibration.readings) {
         const BenchUnit unit = bench_unit(unit_of(reading.reading.number));
-        all.push_back({{"number", number_name(reading.reading.number)},
-                       {"value", round_significant(reading.reading.value * unit.per_si, digits)},
-                       {"sd", round_significant(reading.reading.sd * unit.per_si, digits)},
-                       {"unit", unit.name},
-                       {"before", json_of(reading.before)},
-                       {"after", json_of(reading.after)},
-                       {"residual", round_significant(reading.residual, digits)},
-                       {"fits", reading.fits}});
+        all.push_back(
+            {{"number", number_name(reading.reading.number)},
+             {"value", round_significant(reading.reading.value * unit.per_si, calibration_digits)},
+             {"sd", round_significant(reading.reading.sd * unit.per_si, calibration_digits)},
+             {"unit", unit.name},
+             {"before", json_of(reading.before)},
+             {"after", json_of(reading.after)},
+             {"residual", round_significant(reading.residual, calibration_digits)},
+             {"fits", reading.fits}});
     }
     return all;
 }
@@ -202,7 +203,7 @@ std::string calibration_json(const Board& board, const Calibration& calibration)
     for (Eigen::Index i = 0; i < calibration.correlation.rows(); ++i) {
         Json row = Json::array();
         for (Eigen::Index j = 0; j < calibration.correlation.cols(); ++j) {
-            row.push_back(round_significant(calibration.correlation(i, j), digits));
+            row.push_back(round_significant(calibration.correlation(i, j), calibration_digits));
         }
         rows.push_back(row);
     }
@@ -219,7 +220,7 @@ std::string calibration_json(const Board& board, const Calibration& calibration)
         all["untouched"].push_back(path_of(calibration.values[i].id));
     }
     all["open"] = open_json(calibration);
-    all["misfit"] = round_significant(calibration.misfit, digits);
+    all["misfit"] = round_significant(calibration.misfit, calibration_digits);
     all["solves"] = calibration.solves;
     all["warnings"] = calibration.warnings;
     all["caution"] = caution;

@@ -9,14 +9,10 @@ namespace vrid {
 
 namespace {
 
-constexpr int digits = 10;
+constexpr int cooled_digits = 10;
 
-double in_bench(double value, Unit unit) {
-    return round_significant(value * bench_unit(unit).per_si, digits);
-}
-
-double mm(double value) {
-    return in_bench(value, Unit::length);
+double rounded_bench(double value, Unit unit) {
+    return round_significant(value * bench_unit(unit).per_si, cooled_digits);
 }
 
 const CaseResult* released(const StudyResult& study) {
@@ -38,7 +34,7 @@ Json json_of_cooled(const CaseResult& result) {
             all[number.name] = json_of(number.quantity);
             continue;
         }
-        Json one{{"x_mm", mm(*number.station)}};
+        Json one{{"x_mm", in_mm(*number.station, cooled_digits)}};
         one.update(json_of(number.quantity));
         hollow.push_back(one);
     }
@@ -46,26 +42,28 @@ Json json_of_cooled(const CaseResult& result) {
     all["by_layer"] = Json::array();
     for (const ShapePart& part : result.cooled->by_layer) {
         all["by_layer"].push_back({{"layer", part.layer},
-                                   {"camber", mm(part.camber)},
-                                   {"concavity", mm(part.concavity)},
-                                   {"twist", in_bench(part.twist, Unit::angle)}});
+                                   {"camber", in_mm(part.camber, cooled_digits)},
+                                   {"concavity", in_mm(part.concavity, cooled_digits)},
+                                   {"twist", rounded_bench(part.twist, Unit::angle)}});
     }
     for (const ShapePoint& point : result.cooled->axis) {
-        all["axis"].push_back({{"x_mm", mm(point.at)}, {"rise_mm", mm(point.rise)}});
+        all["axis"].push_back({{"x_mm", in_mm(point.at, cooled_digits)},
+                               {"rise_mm", in_mm(point.rise, cooled_digits)}});
     }
     for (const CrossCurve& curve : result.cooled->across) {
         Json points = Json::array();
         for (const ShapePoint& point : curve.points) {
-            points.push_back({{"y_mm", mm(point.at)}, {"rise_mm", mm(point.rise)}});
+            points.push_back({{"y_mm", in_mm(point.at, cooled_digits)},
+                              {"rise_mm", in_mm(point.rise, cooled_digits)}});
         }
-        all["across"].push_back({{"x_mm", mm(curve.x)}, {"points", points}});
+        all["across"].push_back({{"x_mm", in_mm(curve.x, cooled_digits)}, {"points", points}});
     }
     const StretchShare& stretch = result.cooled->stretch;
     constexpr int few = 3;
     all["stretch"] = {{"eta_x", round_significant(stretch.along, few)},
-                      {"eta_x_at_mm", mm(stretch.along_station)},
+                      {"eta_x_at_mm", in_mm(stretch.along_station, cooled_digits)},
                       {"eta_y", round_significant(stretch.across, few)},
-                      {"eta_y_at_mm", mm(stretch.across_station)}};
+                      {"eta_y_at_mm", in_mm(stretch.across_station, cooled_digits)}};
     return all;
 }
 
@@ -78,12 +76,13 @@ Json json_of_mould(const SolvedBoard& solved) {
             slopes = smooth_slopes(existing->x, existing->value);
         }
         for (const MouldPoint& point : mould_line(solved.board, *release->cooled)) {
-            Json one{{"x_mm", mm(point.x)},
-                     {"wanted_mm", mm(point.wanted)},
-                     {"change_mm", mm(point.change)},
-                     {"mould_mm", mm(point.mould)}};
+            Json one{{"x_mm", in_mm(point.x, cooled_digits)},
+                     {"wanted_mm", in_mm(point.wanted, cooled_digits)},
+                     {"change_mm", in_mm(point.change, cooled_digits)},
+                     {"mould_mm", in_mm(point.mould, cooled_digits)}};
             if (existing) {
-                one["existing_mould_mm"] = mm(value_at(*existing, slopes, point.x));
+                one["existing_mould_mm"] =
+                    in_mm(value_at(*existing, slopes, point.x), cooled_digits);
             }
             all.push_back(one);
         }

@@ -20,7 +20,7 @@ namespace {
 constexpr double worth_saying = 0.05; // share of a curvature that is wrong
 constexpr double void_above = 1;
 
-std::string in_bench(double value, Unit unit) {
+std::string bench_text(double value, Unit unit) {
     return fixed(value * bench_unit(unit).per_si, 2);
 }
 
@@ -31,9 +31,9 @@ std::string by_layer_text(const CaseResult& result) {
                  {"twist", "deg", Align::decimal}},
                 {}};
     for (const ShapePart& part : result.cooled->by_layer) {
-        table.rows.push_back({part.layer, in_bench(part.camber, Unit::length),
-                              in_bench(part.concavity, Unit::length),
-                              in_bench(part.twist, Unit::angle)});
+        table.rows.push_back({part.layer, bench_text(part.camber, Unit::length),
+                              bench_text(part.concavity, Unit::length),
+                              bench_text(part.twist, Unit::angle)});
     }
     return text(table);
 }

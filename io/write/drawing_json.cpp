@@ -4,6 +4,7 @@
 
 #include "io/write/json_parts.hpp"
 #include "io/write/layup_json.hpp"
+#include "io/write/number.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/outline_piece.hpp"
 #include "mesh/board/zones.hpp"
@@ -14,19 +15,17 @@ namespace vrid {
 namespace {
 
 constexpr double sag = 5e-5; // of the outline's chords: invisible in a drawing [m]
-constexpr int digits = 6;
-
-double mm(double metres) {
-    return round_significant(to_bench({metres, 0, Unit::length}).value, digits) + 0.0;
-}
+constexpr int drawing_digits = 6;
 
 Json point(double x, double y) {
-    return {mm(x), mm(y)};
+    return {in_mm(x, drawing_digits), in_mm(y, drawing_digits)};
 }
 
 Json foot(const Stance& stance, double x) {
-    return {mm(x - stance.foot_length / 2), mm(-stance.foot_width / 2),
-            mm(x + stance.foot_length / 2), mm(stance.foot_width / 2)};
+    return {in_mm(x - stance.foot_length / 2, drawing_digits),
+            in_mm(-stance.foot_width / 2, drawing_digits),
+            in_mm(x + stance.foot_length / 2, drawing_digits),
+            in_mm(stance.foot_width / 2, drawing_digits)};
 }
 
 Json area(const std::string& layer, const std::vector<Eigen::Vector2d>& corners, double sign) {
@@ -55,9 +54,9 @@ std::vector<Eigen::Vector2d> corners_of(const Zone& zone, const Range& x) {
 Json band(const std::string& layer, const Range& distance, const Range& x) {
     return {{"layer", layer},
             {"kind", "band"},
-            {"from", mm(distance[0])},
-            {"to", mm(distance[1])},
-            {"x", {mm(x[0]), mm(x[1])}}};
+            {"from", in_mm(distance[0], drawing_digits)},
+            {"to", in_mm(distance[1], drawing_digits)},
+            {"x", {in_mm(x[0], drawing_digits), in_mm(x[1], drawing_digits)}}};
 }
 
 Json zone_drawings(const Board& board, const Range& everywhere) {
@@ -86,17 +85,20 @@ Json zone_drawings(const Board& board, const Range& everywhere) {
 }
 
 Json section_of(const Layup<double>& layup, const std::string& label, double x) {
-    Json all{{"label", label}, {"x", mm(x)}, {"parts", Json::array()}};
+    Json all{{"label", label}, {"x", in_mm(x, drawing_digits)}, {"parts", Json::array()}};
     for (const StationPart& part : station_parts(layup, x)) {
         Json layers = Json::array();
         for (const StackItem& item : stack_at(layup, {x, (part.y_from + part.y_to) / 2})) {
             const double angle = to_bench({item.angle, 0, Unit::angle}).value;
-            layers.push_back({{"name", item.name},
-                              {"material", item.material},
-                              {"angle", round_significant(angle, digits)},
-                              {"z", {mm(item.z_bottom), mm(item.z_top)}}});
+            layers.push_back(
+                {{"name", item.name},
+                 {"material", item.material},
+                 {"angle", round_significant(angle, drawing_digits)},
+                 {"z", {in_mm(item.z_bottom, drawing_digits), in_mm(item.z_top, drawing_digits)}}});
         }
-        all["parts"].push_back({{"y", {mm(part.y_from), mm(part.y_to)}}, {"layers", layers}});
+        all["parts"].push_back(
+            {{"y", {in_mm(part.y_from, drawing_digits), in_mm(part.y_to, drawing_digits)}},
+             {"layers", layers}});
     }
     return all;
 }
@@ -134,11 +136,12 @@ std::string drawing_json(const Board& board) {
     all["format"] = 1;
     all["name"] = board.name;
     all["outline"] = outline_json(board.planform);
-    all["contact"] = {mm(-contact), mm(contact)};
+    all["contact"] = {in_mm(-contact, drawing_digits), in_mm(contact, drawing_digits)};
     for (const auto& [side, own] : {std::pair("left", board.planform.edge_contact[0]),
                                     std::pair("right", board.planform.edge_contact[1])}) {
         if (own) {
-            all["edge_contact"][side] = {mm((*own)[0]), mm((*own)[1])};
+            all["edge_contact"][side] = {in_mm((*own)[0], drawing_digits),
+                                         in_mm((*own)[1], drawing_digits)};
         }
     }
     all["feet"] = Json::array();

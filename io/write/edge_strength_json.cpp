@@ -1,29 +1,24 @@
 #include "io/write/edge_report.hpp"
 #include "io/write/edge_strength_report.hpp"
+#include "io/write/number.hpp"
 #include "io/write/strength_report.hpp"
 #include "io/write/units.hpp"
 
 namespace vrid {
 namespace {
 
-constexpr int place_digits = 7;
-
-double in_mm(double value) {
-    return round_significant(value * bench_unit(Unit::length).per_si, place_digits);
-}
-
 Json json_of(const IndexPlace& one) {
     const Json index = json_of(one.index);
     Json all;
     all["index"] = index["value"];
     all["error"] = index["error"];
-    all["x_mm"] = in_mm(one.place.at.x());
-    all["y_mm"] = in_mm(one.place.at.y());
+    all["x_mm"] = in_mm(one.place.at.x(), place_digits);
+    all["y_mm"] = in_mm(one.place.at.y(), place_digits);
     all["layer"] = one.layer;
     all["ply"] = one.place.ply;
     all["ply_deg"] =
         round_significant(one.place.angle * bench_unit(Unit::angle).per_si, place_digits);
-    all["z_mm"] = in_mm(one.place.z);
+    all["z_mm"] = in_mm(one.place.z, place_digits);
     all["mode"] = mode_name(one.place.mode);
     all["at_clamp"] = one.at_clamp;
     all["at_outline"] = one.at_outline;

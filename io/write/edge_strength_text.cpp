@@ -9,8 +9,6 @@
 namespace vrid {
 namespace {
 
-constexpr std::size_t line_width = 100;
-
 using Row = std::vector<std::string>;
 
 // Where, layer and ply, mode.
@@ -117,7 +115,7 @@ std::string slope_note(const std::string& name, double slope, bool bent) {
 
 std::string condition_notes(const EdgeStrength& one, const EdgeStrengthResult& result) {
     const std::string name = edge_condition_name(one.condition);
-    const auto line = [](const std::string& note) { return wrapped(note, line_width, 2); };
+    const auto line = [](const std::string& note) { return wrapped(note, strength_line, 2); };
     if (!one.no_equilibrium.empty()) {
         return line(name + ": no equilibrium: " + one.no_equilibrium);
     }
@@ -144,7 +142,7 @@ std::string edge_strength_text(const EdgeStrengthResult& result) {
     if (result.before_load) {
         all += wrapped("over the limit before any load: the residual stress alone has an index "
                        "above 1 somewhere",
-                       line_width, 2);
+                       strength_line, 2);
     }
     for (const EdgeStrength& one : result.conditions) {
         all += condition_notes(one, result);
@@ -152,7 +150,7 @@ std::string edge_strength_text(const EdgeStrengthResult& result) {
     return all + wrapped("edge: the feet are rigid, and their rim is the clamp; away: farther than "
                          "the board is thick from the feet and from the edge that the snow "
                          "presses.",
-                         line_width, 2);
+                         strength_line, 2);
 }
 
 } // namespace vrid

@@ -14,7 +14,7 @@
 namespace vrid {
 namespace {
 
-constexpr int digits = 10;
+constexpr int family_digits = 10;
 constexpr int drawn_digits = 6;
 constexpr double drawn_step = 0.01; // between sections [m]
 
@@ -42,7 +42,7 @@ Json along_json(const Board& board) {
 
 Json target_json(const SizeTarget& target) {
     return {{"number", target.number},
-            {"wanted", round_significant(target.wanted, digits)},
+            {"wanted", round_significant(target.wanted, family_digits)},
             {"value", json_of(target.found)},
             {"met", target.met}};
 }
@@ -60,7 +60,7 @@ Json size_json(const SizeAnswer& size) {
     }
     one["values"] = Json::object();
     for (const auto& [path, value] : size.values) {
-        one["values"][path] = round_significant(value, digits);
+        one["values"][path] = round_significant(value, family_digits);
     }
     one["mass"] = json_of(mass_quantity(board_mass(size.board)));
     one["outline"] = json_of(outline_figures(size.board));

@@ -11,25 +11,26 @@
 namespace vrid {
 namespace {
 
-constexpr int digits = 4;
+constexpr int layup_digits = 4;
 
 double in(const char* key, double si) {
-    return round_significant(from_si(key, si), digits) + 0.0; // no minus zero
+    return round_significant(from_si(key, si), layup_digits) + 0.0; // no minus zero
 }
 
-std::string mm(double metres) {
+std::string mm_text(double metres) {
     return csv_cell(in("x_mm", metres));
 }
 
 std::string between(const std::string& what, const Range& range) {
-    return what + " " + mm(range[0]) + " to " + mm(range[1]);
+    return what + " " + mm_text(range[0]) + " to " + mm_text(range[1]);
 }
 
 std::string zone_words(const Zone& zone, bool mirrored) {
     if (zone.ribbon) {
         const Ribbon& ribbon = *zone.ribbon;
-        return "ribbon " + mm(ribbon.width) + " wide, from (" + mm(ribbon.from.x()) + ", " +
-               mm(ribbon.from.y()) + ") to (" + mm(ribbon.to.x()) + ", " + mm(ribbon.to.y()) + ")";
+        return "ribbon " + mm_text(ribbon.width) + " wide, from (" + mm_text(ribbon.from.x()) +
+               ", " + mm_text(ribbon.from.y()) + ") to (" + mm_text(ribbon.to.x()) + ", " +
+               mm_text(ribbon.to.y()) + ")";
     }
     std::string all = zone.polygon.empty() ? "" : "a polygon";
     const auto add = [&](const std::string& words) { all += (all.empty() ? "" : ", ") + words; };
@@ -62,7 +63,7 @@ std::string where(const Layer& layer) {
 std::string strip_words(const std::vector<Strip>& strips) {
     std::string all;
     for (const Strip& strip : strips) {
-        all += (all.empty() ? "" : ", ") + strip.material + " " + mm(strip.width);
+        all += (all.empty() ? "" : ", ") + strip.material + " " + mm_text(strip.width);
     }
     return all + " mm";
 }
@@ -135,7 +136,7 @@ Json part(const char* name, const std::string& material, const std::string& wher
 }
 
 std::string band(double width, const std::optional<Range>& x) {
-    return mm(width) + " wide along the outline" + (x ? ", " + between("x", *x) : "");
+    return mm_text(width) + " wide along the outline" + (x ? ", " + between("x", *x) : "");
 }
 
 } // namespace
@@ -154,8 +155,8 @@ Json layup_json(const Board& board) {
     }
     if (board.tip_spacer) {
         all.push_back(part("tip spacers", board.tip_spacer->material,
-                           "beyond x = " + mm(board.tip_spacer->x[0]) + " and " +
-                               mm(board.tip_spacer->x[1])));
+                           "beyond x = " + mm_text(board.tip_spacer->x[0]) + " and " +
+                               mm_text(board.tip_spacer->x[1])));
     }
     return all;
 }

@@ -11,20 +11,16 @@ namespace {
 
 using Eigen::Index;
 
-constexpr int digits = 8;
-
-std::size_t at(Index index) {
-    return static_cast<std::size_t>(index);
-}
+constexpr int lot_digits = 8;
 
 Json number(double value) {
-    return std::isfinite(value) ? Json(round_significant(value, digits)) : Json();
+    return std::isfinite(value) ? Json(round_significant(value, lot_digits)) : Json();
 }
 
 Json paths(const LotReport& report, const std::vector<Index>& values) {
     Json all = Json::array();
     for (const Index value : values) {
-        all.push_back(report.values[at(value)].name);
+        all.push_back(report.values[place_in(value)].name);
     }
     return all;
 }
@@ -75,11 +71,11 @@ Json number_json(const LotReport& report, std::size_t k) {
 Json outliers_json(const LotReport& report) {
     Json all = Json::array();
     for (const LotOutlier& outlier : report.findings.outliers) {
-        Json one{{"serial", report.serials[at(outlier.board)]},
+        Json one{{"serial", report.serials[place_in(outlier.board)]},
                  {"distance", number(outlier.distance)},
                  {"cells", outlier.cells}};
-        const LotName name = outlier.reading ? report.numbers[at(*outlier.reading)]
-                             : outlier.value ? report.values[at(*outlier.value)]
+        const LotName name = outlier.reading ? report.numbers[place_in(*outlier.reading)]
+                             : outlier.value ? report.values[place_in(*outlier.value)]
                                              : LotName{};
         one[outlier.reading ? "reading" : "value"] = name.name;
         one["by"] = number(outlier.by * name.per_si);
@@ -94,14 +90,14 @@ Json change_json(const LotReport& report) {
     if (!report.findings.changed) {
         return {};
     }
-    const auto serial = [&](Index board) { return report.serials[at(board)]; };
+    const auto serial = [&](Index board) { return report.serials[place_in(board)]; };
     const auto shape = [&](const FirstBoard& first) {
         return Json{{"first", serial(first.first)},
                     {"set", {serial(first.from), serial(first.to)}},
                     {"chi_square", number(first.G2)}};
     };
     const FirstBoard& best = change.best();
-    return {{"value", report.values[at(change.value)].name},
+    return {{"value", report.values[place_in(change.value)].name},
             {"shape", change.shape == ChangeShape::ramp ? "ramp" : "step"},
             {"first", serial(best.first)},
             {"set", {serial(best.from), serial(best.to)}},
@@ -112,7 +108,7 @@ Json change_json(const LotReport& report) {
 }
 
 Json shift_json(const LotReport& report, const ValueShift& shift) {
-    const LotName& name = report.values[at(shift.value)];
+    const LotName& name = report.values[place_in(shift.value)];
     return {{"value", name.name},
             {"shift", number(shift.shift * name.per_si)},
             {"sd", number(shift.sd * name.per_si)},
@@ -167,7 +163,7 @@ Json plan_json(const LotReport& report) {
     }
     json["boards"] = Json::array();
     for (const BoardsNeeded& one : report.plan->boards) {
-        const LotName& name = report.values[at(one.value)];
+        const LotName& name = report.values[place_in(one.value)];
         json["boards"].push_back({{"value", name.name},
                                   {"shift", number(report.model.value_sd(one.value) * name.per_si)},
                                   {"alone", number(one.alone)},
@@ -180,7 +176,7 @@ Json plan_json(const LotReport& report) {
     for (const NextReadings& next : report.plan->next) {
         Json readings = Json::array();
         for (const Index reading : next.readings) {
-            readings.push_back(report.plan->candidates[at(reading)]);
+            readings.push_back(report.plan->candidates[place_in(reading)]);
         }
         json["next"].push_back({{"readings", readings},
                                 {"D", number(next.D)},

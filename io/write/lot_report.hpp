@@ -15,6 +15,11 @@ struct LotName {
     double nominal = 0; ///< of a design value, SI
 };
 
+/// Where the numbers of a lot stand in its lists of names.
+inline std::size_t place_in(Eigen::Index index) {
+    return static_cast<std::size_t>(index);
+}
+
 /// A text column: press, batch.NAME.
 struct LotText {
     std::string name;

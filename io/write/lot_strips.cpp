@@ -13,7 +13,7 @@ namespace {
 using Eigen::Index;
 using Eigen::VectorXd;
 
-constexpr int digits = 6;
+constexpr int strip_digits = 6;
 constexpr Index most_boards = 1000;
 constexpr double ewma_weight = 0.2;
 constexpr double cusum_slack = 0.5;
@@ -31,8 +31,9 @@ std::vector<Index> chosen_boards(Index count) {
 Json line(const VectorXd& values, const std::vector<Index>& chosen, double per_si) {
     Json all = Json::array();
     for (const Index i : chosen) {
-        all.push_back(std::isfinite(values(i)) ? Json(round_significant(values(i) * per_si, digits))
-                                               : Json());
+        all.push_back(std::isfinite(values(i))
+                          ? Json(round_significant(values(i) * per_si, strip_digits))
+                          : Json());
     }
     return all;
 }
@@ -57,7 +58,7 @@ Json number_strip(const LotReport& report, std::size_t k, const std::vector<Inde
     const Ewma chart = ewma(values, centre, ewma_weight, number.predicted_sd);
     return {{"number", name.name},
             {"unit", name.unit},
-            {"centre", round_significant(centre * name.per_si, digits)},
+            {"centre", round_significant(centre * name.per_si, strip_digits)},
             {"readings", line(report.readings.value.row(row).transpose(), chosen, name.per_si)},
             {"ewma", line(chart.line, chosen, name.per_si)},
             {"half_width", line(chart.half_width, chosen, name.per_si)}};

@@ -11,10 +11,6 @@ namespace {
 
 using Eigen::Index;
 
-std::size_t at(Index index) {
-    return static_cast<std::size_t>(index);
-}
-
 std::string shown(const LotName& name, double si, int digits) {
     return significant(si * name.per_si, digits);
 }
@@ -57,10 +53,10 @@ std::string outlier_section(const LotReport& report) {
                 {}};
     for (const LotOutlier& outlier : report.findings.outliers) {
         const bool any = outlier.reading || outlier.value;
-        const LotName name = outlier.reading ? report.numbers[at(*outlier.reading)]
-                             : outlier.value ? report.values[at(*outlier.value)]
+        const LotName name = outlier.reading ? report.numbers[place_in(*outlier.reading)]
+                             : outlier.value ? report.values[place_in(*outlier.value)]
                                              : LotName{};
-        table.rows.push_back({report.serials[at(outlier.board)], fixed(outlier.distance, 1),
+        table.rows.push_back({report.serials[place_in(outlier.board)], fixed(outlier.distance, 1),
                               std::to_string(outlier.cells), name.name,
                               any ? shown(name, outlier.by, 3) : "", name.unit});
     }
@@ -69,7 +65,7 @@ std::string outlier_section(const LotReport& report) {
 
 void add_shift(const LotReport& report, const ValueShift& shift,
                const std::vector<std::string>& first, Table& table) {
-    const LotName& name = report.values[at(shift.value)];
+    const LotName& name = report.values[place_in(shift.value)];
     std::vector<std::string> row = first;
     row.insert(row.end(), {name.name, shown(name, shift.shift, 3), shown(name, shift.sd, 2),
                            name.unit, fixed(shift.shift / report.model.value_sd(shift.value), 1)});
@@ -195,7 +191,7 @@ std::string boards_section(const LotReport& report) {
                      [](const auto& a, const auto& b) { return a.alone < b.alone; });
     for (const BoardsNeeded& one : boards) {
         if (table.rows.size() < 15) {
-            table.rows.push_back({report.values[at(one.value)].name, count(one.alone),
+            table.rows.push_back({report.values[place_in(one.value)].name, count(one.alone),
                                   one.all ? count(*one.all) : "never"});
         }
     }
@@ -216,7 +212,7 @@ std::string plan_section(const LotReport& report) {
     for (const NextReadings& next : plan.next) {
         std::string names;
         for (const Index reading : next.readings) {
-            names += (names.empty() ? "" : " and ") + plan.candidates[at(reading)];
+            names += (names.empty() ? "" : " and ") + plan.candidates[place_in(reading)];
         }
         table.rows.push_back({names.empty() ? "nothing" : names, fixed(next.D, 2), fixed(next.A, 2),
                               next.rivals ? fixed(*next.rivals, 3) : ""});
@@ -224,13 +220,13 @@ std::string plan_section(const LotReport& report) {
     std::string title = "what to measure next, of " + fixed(plan.lot, 0) +
                         " boards (D: information gained; A: variances left, in tolerances squared";
     if (rivals) {
-        title += "; rivals: variance left between " + report.values[at(plan.rivals[0])].name +
-                 " and " + report.values[at(plan.rivals[1])].name;
+        title += "; rivals: variance left between " + report.values[place_in(plan.rivals[0])].name +
+                 " and " + report.values[place_in(plan.rivals[1])].name;
     }
     title += ")";
     std::string of;
     for (const Index value : plan.interest) {
-        of += (of.empty() ? "" : ", ") + report.values[at(value)].name;
+        of += (of.empty() ? "" : ", ") + report.values[place_in(value)].name;
     }
     return boards_section(report) + section(title, table) +
            (of.empty() ? "" : wrapped("D and A are about the shifts of " + of, 100, 2));

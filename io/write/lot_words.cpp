@@ -10,10 +10,6 @@ namespace {
 
 using Eigen::Index;
 
-std::size_t at(Index index) {
-    return static_cast<std::size_t>(index);
-}
-
 std::string in_unit(const LotName& name, double si, int digits) {
     return significant(si * name.per_si, digits) + (name.unit.empty() ? "" : " " + name.unit);
 }
@@ -23,7 +19,7 @@ std::string signed_text(const LotName& name, double si) {
 }
 
 std::string shift_text(const LotReport& report, const ValueShift& shift) {
-    const LotName& name = report.values[at(shift.value)];
+    const LotName& name = report.values[place_in(shift.value)];
     return name.name + " " + signed_text(name, shift.shift) + " +- " +
            significant(shift.sd * name.per_si, 2);
 }
@@ -31,22 +27,22 @@ std::string shift_text(const LotReport& report, const ValueShift& shift) {
 std::string change_line(const LotReport& report) {
     const LotChange& change = report.findings.change;
     const FirstBoard& best = change.best();
-    const auto serial = [&](Index board) { return report.serials[at(board)]; };
+    const auto serial = [&](Index board) { return report.serials[place_in(board)]; };
     std::string line = "from about " + serial(best.first) +
                        (change.shape == ChangeShape::ramp ? " (ramp, " : " (step, ");
     line += best.from == best.to ? "that board" : serial(best.from) + " to " + serial(best.to);
-    if (const std::string& date = report.dates[at(best.first)]; !date.empty()) {
+    if (const std::string& date = report.dates[place_in(best.first)]; !date.empty()) {
         line += ", " + date;
     }
     for (const LotText& text : report.texts) {
-        if (const std::string& word = text.words[at(best.first)]; !word.empty()) {
+        if (const std::string& word = text.words[place_in(best.first)]; !word.empty()) {
             line.append(", ").append(text.name).append(" ").append(word);
         }
     }
-    line += ") " + report.values[at(change.value)].name;
+    line += ") " + report.values[place_in(change.value)].name;
     constexpr std::size_t most = 4;
     for (std::size_t i = 0; i < std::min(most, change.rivals.size()); ++i) {
-        line += ", or " + report.values[at(change.rivals[i])].name;
+        line += ", or " + report.values[place_in(change.rivals[i])].name;
     }
     if (change.rivals.size() > most) {
         line += ", or one of " + std::to_string(change.rivals.size() - most) + " more";
@@ -55,16 +51,16 @@ std::string change_line(const LotReport& report) {
 }
 
 std::string outlier_line(const LotReport& report, const LotOutlier& outlier) {
-    std::string line = report.serials[at(outlier.board)] + " does not belong: ";
+    std::string line = report.serials[place_in(outlier.board)] + " does not belong: ";
     if (outlier.reading) {
-        const LotName& name = report.numbers[at(*outlier.reading)];
+        const LotName& name = report.numbers[place_in(*outlier.reading)];
         return line + name.name + " alone: measure again (it is " + signed_text(name, outlier.by) +
                " from what its other readings say)";
     }
     if (!outlier.value) {
         return line + "nothing explains it";
     }
-    const LotName& name = report.values[at(*outlier.value)];
+    const LotName& name = report.values[place_in(*outlier.value)];
     return line + "most likely " + name.name + " off by " + signed_text(name, outlier.by);
 }
 

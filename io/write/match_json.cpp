@@ -12,11 +12,12 @@
 namespace vrid {
 namespace {
 
-constexpr int digits = 10;
+constexpr int match_digits = 10;
 
 Json bound(double value, Unit unit) {
-    return std::isinf(value) ? Json()
-                             : Json(round_significant(value * bench_unit(unit).per_si, digits));
+    return std::isinf(value)
+               ? Json()
+               : Json(round_significant(value * bench_unit(unit).per_si, match_digits));
 }
 
 Json pair(const Quantity& before, const Quantity& after) {
@@ -41,8 +42,9 @@ Json values_json(const MatchReport& report) {
         const double after = report.result.values[static_cast<Eigen::Index>(i)];
         all.push_back(Json{
             {"value", path_of(value.id)},
-            {"before", round_significant(from_si(range_of(*value.id.kind), value.start), digits)},
-            {"after", round_significant(from_si(range_of(*value.id.kind), after), digits)},
+            {"before",
+             round_significant(from_si(range_of(*value.id.kind), value.start), match_digits)},
+            {"after", round_significant(from_si(range_of(*value.id.kind), after), match_digits)},
             {"unit", std::string(file_unit(range_of(*value.id.kind)).name)}});
     }
     return all;
@@ -82,17 +84,19 @@ std::string match_json(const MatchReport& report) {
     all["in_the_way"] = obstacles_json(report);
     all["thinner"] = Json::array();
     for (const ThinnerStation& one : report.weaker.stations) {
-        all["thinner"].push_back(
-            Json{{"x_mm", round_significant(from_si("x_mm", one.x), digits)},
-                 {"before_mm", round_significant(from_si("thickness_mm", one.before), digits)},
-                 {"after_mm", round_significant(from_si("thickness_mm", one.after), digits)}});
+        all["thinner"].push_back(Json{
+            {"x_mm", round_significant(from_si("x_mm", one.x), match_digits)},
+            {"before_mm", round_significant(from_si("thickness_mm", one.before), match_digits)},
+            {"after_mm", round_significant(from_si("thickness_mm", one.after), match_digits)}});
     }
     all["lighter"] = Json::array();
     for (const LighterLayer& one : report.weaker.layers) {
         all["lighter"].push_back(
             Json{{"layer", one.name},
-                 {"before_gsm", round_significant(from_si("areal_weight_gsm", one.before), digits)},
-                 {"after_gsm", round_significant(from_si("areal_weight_gsm", one.after), digits)}});
+                 {"before_gsm",
+                  round_significant(from_si("areal_weight_gsm", one.before), match_digits)},
+                 {"after_gsm",
+                  round_significant(from_si("areal_weight_gsm", one.after), match_digits)}});
     }
     all["earlier_failures"] = Json::array();
     for (const EarlierFailure& one : report.weaker.failures) {

@@ -9,10 +9,10 @@
 namespace vrid {
 namespace {
 
-constexpr int digits = 6;
+constexpr int sentence_digits = 6;
 
 std::string trimmed(double value) {
-    std::string text = significant(value, digits);
+    std::string text = significant(value, sentence_digits);
     if (text.find('.') != std::string::npos) {
         text.erase(text.find_last_not_of('0') + 1);
         if (text.back() == '.') {

@@ -85,4 +85,8 @@ std::string text(const BenchQuantity& quantity) {
            (quantity.unit.empty() ? "" : " " + quantity.unit);
 }
 
+double in_mm(double metres, int digits) {
+    return round_significant(metres * bench_unit(Unit::length).per_si, digits) + 0.0;
+}
+
 } // namespace vrid

@@ -37,5 +37,7 @@ std::string text(const BenchQuantity& quantity);
 
 /// Nearest double with `digits` significant decimal digits, so that JSON shows no noise.
 double round_significant(double value, int digits);
+/// A length in mm, so rounded, never minus zero.
+double in_mm(double metres, int digits);
 
 } // namespace vrid

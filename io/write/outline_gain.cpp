@@ -3,6 +3,7 @@
 #include <limits>
 
 #include "io/write/drawing_json.hpp"
+#include "io/write/number.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
 #include "mesh/quad_sides.hpp"
@@ -12,13 +13,9 @@ namespace {
 
 using Eigen::Index;
 
-constexpr int digits = 8;
+constexpr int gain_digits = 8;
 constexpr double added = 1e-3; // of width, in the picture [m]
 constexpr double along = 0.1;  // of the outline [m]
-
-double mm(double metres) {
-    return round_significant(metres * bench_unit(Unit::length).per_si, digits) + 0.0;
-}
 
 std::string why_omitted(const NumberId& request) {
     switch (request.kind) {
@@ -39,10 +36,11 @@ Json outline_gain_json(const Sense& sense) {
     Json all;
     all["drawn"] = outline_json(sense.board.planform);
     for (Index i = 0; i < outline.length.size(); ++i) {
-        all["at"].push_back({mm(outline.at(0, i)), mm(outline.at(1, i))});
-        all["outward"].push_back({round_significant(outline.outward(0, i), digits),
-                                  round_significant(outline.outward(1, i), digits)});
-        all["length"].push_back(mm(outline.length(i)));
+        all["at"].push_back(
+            {in_mm(outline.at(0, i), gain_digits), in_mm(outline.at(1, i), gain_digits)});
+        all["outward"].push_back({round_significant(outline.outward(0, i), gain_digits),
+                                  round_significant(outline.outward(1, i), gain_digits)});
+        all["length"].push_back(in_mm(outline.length(i), gain_digits));
     }
     all["gains"] = Json::array();
     for (std::size_t k = 0; k < outline.numbers.size(); ++k) {
@@ -51,7 +49,7 @@ Json outline_gain_json(const Sense& sense) {
         Json one{{"of", number_name(number.request)}, {"unit", unit.name + " per mm2"}};
         for (Index i = 0; i < outline.length.size(); ++i) {
             one["gain"].push_back(round_significant(
-                outline.density(i, static_cast<Index>(k)) * unit.per_si * per_area, digits));
+                outline.density(i, static_cast<Index>(k)) * unit.per_si * per_area, gain_digits));
         }
         all["gains"].push_back(one);
     }

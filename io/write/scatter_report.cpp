@@ -20,7 +20,7 @@ std::string source_name(const ScatterSource& source) {
                                                        : path_of(source.id);
 }
 
-constexpr int digits = 8;
+constexpr int scatter_digits = 8;
 constexpr double tail = 0.05;              // percentiles at 5 and 95
 constexpr double normal_tail = 1.644854;   // of a normal distribution, in deviations
 constexpr double least_share = 5e-4;       // of the variance that a table shows
@@ -152,11 +152,12 @@ Json sources_json(const ScatterReport& report, const NumberScatter& number) {
     Json all = Json::array();
     for (const SourceShare& share : number.shares) {
         Json one{{"source", source_name(report.scatter.sources[share.source])},
-                 {"sd", round_significant(in_bench(number, share.sd), digits)},
-                 {"share", round_significant(share.share, digits)},
-                 {"sd_if_halved", round_significant(in_bench(number, share.sd_if_halved), digits)}};
+                 {"sd", round_significant(in_bench(number, share.sd), scatter_digits)},
+                 {"share", round_significant(share.share, scatter_digits)},
+                 {"sd_if_halved",
+                  round_significant(in_bench(number, share.sd_if_halved), scatter_digits)}};
         if (share.yield_if_halved) {
-            one["yield_if_halved"] = round_significant(*share.yield_if_halved, digits);
+            one["yield_if_halved"] = round_significant(*share.yield_if_halved, scatter_digits);
         }
         all.push_back(one);
     }
@@ -165,10 +166,10 @@ Json sources_json(const ScatterReport& report, const NumberScatter& number) {
 
 void add_spread(const NumberScatter& number, double sd, const std::array<double, 3>& ends,
                 Json& json) {
-    json["sd"] = round_significant(in_bench(number, sd), digits);
-    json["p5"] = round_significant(in_bench(number, ends[0]), digits);
-    json["p50"] = round_significant(in_bench(number, ends[1]), digits);
-    json["p95"] = round_significant(in_bench(number, ends[2]), digits);
+    json["sd"] = round_significant(in_bench(number, sd), scatter_digits);
+    json["p5"] = round_significant(in_bench(number, ends[0]), scatter_digits);
+    json["p50"] = round_significant(in_bench(number, ends[1]), scatter_digits);
+    json["p95"] = round_significant(in_bench(number, ends[2]), scatter_digits);
 }
 
 // Samples by equal bins from the least to the greatest; null when they are few or all the same.
@@ -185,20 +186,20 @@ Json histogram_json(const NumberScatter& number) {
     for (const double value : number.sampled) {
         ++counts[static_cast<std::size_t>(std::min((value - low) / width, bins - 1))];
     }
-    return {{"from", round_significant(in_bench(number, low), digits)},
-            {"width", round_significant(in_bench(number, width), digits)},
+    return {{"from", round_significant(in_bench(number, low), scatter_digits)},
+            {"width", round_significant(in_bench(number, width), scatter_digits)},
             {"counts", counts}};
 }
 
 Json estimates_json(const NumberScatter& number, const Estimate& mean, const Estimate& sd,
                     const std::array<double, 3>& ends, const std::optional<Estimate>& yield) {
     Json json;
-    json["mean"] = round_significant(in_bench(number, mean.value), digits);
+    json["mean"] = round_significant(in_bench(number, mean.value), scatter_digits);
     json["mean_error"] = round_significant(in_bench(number, mean.error), 3);
     add_spread(number, sd.value, ends, json);
     json["sd_error"] = round_significant(in_bench(number, sd.error), 3);
     if (yield) {
-        json["yield"] = round_significant(yield->value, digits);
+        json["yield"] = round_significant(yield->value, scatter_digits);
         json["yield_error"] = round_significant(yield->error, 3);
     }
     return json;
@@ -210,11 +211,11 @@ Json number_json(const ScatterReport& report, const NumberScatter& number) {
     add_spread(number, number.sd, {ends[0], number.nominal.quantity.value, ends[1]}, json);
     for (const auto& [name, limit] : {std::pair{"min", number.min}, std::pair{"max", number.max}}) {
         if (limit) {
-            json[name] = round_significant(in_bench(number, *limit), digits);
+            json[name] = round_significant(in_bench(number, *limit), scatter_digits);
         }
     }
     if (number.yield) {
-        json["yield"] = round_significant(*number.yield, digits);
+        json["yield"] = round_significant(*number.yield, scatter_digits);
     }
     json["sources"] = sources_json(report, number);
     if (!number.sampled.empty()) {

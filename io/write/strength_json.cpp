@@ -1,17 +1,12 @@
 #include "io/write/edge_strength_report.hpp"
 #include "io/write/json_parts.hpp"
+#include "io/write/number.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/strength_view_json.hpp"
 #include "io/write/units.hpp"
 
 namespace vrid {
 namespace {
-
-constexpr int place_digits = 7;
-
-double in_mm(double value) {
-    return round_significant(value * bench_unit(Unit::length).per_si, place_digits);
-}
 
 Json json_of(const FailurePlace& place) {
     Json all = json_of(place.load);
@@ -20,14 +15,14 @@ Json json_of(const FailurePlace& place) {
     all["travel"] = round_significant(travel.value, 10);
     all["travel_error"] = json_of(place.travel)["error"];
     all["travel_unit"] = travel.unit;
-    all["x_mm"] = in_mm(place.place.at.x());
-    all["y_mm"] = in_mm(place.place.at.y());
+    all["x_mm"] = in_mm(place.place.at.x(), place_digits);
+    all["y_mm"] = in_mm(place.place.at.y(), place_digits);
     all["both_sides"] = place.both_sides;
     all["layer"] = place.layer;
     all["ply"] = place.place.ply;
     all["ply_deg"] =
         round_significant(place.place.angle * bench_unit(Unit::angle).per_si, place_digits);
-    all["z_mm"] = in_mm(place.place.z);
+    all["z_mm"] = in_mm(place.place.z, place_digits);
     all["mode"] = mode_name(place.place.mode);
     all["at_clamp"] = place.at_clamp;
     all["at_outline"] = place.at_outline;
@@ -39,14 +34,14 @@ Json json_of(const FailurePlace& place) {
 Json json_of(const BentIndex& one) {
     Json all;
     all["case"] = one.bench_case;
-    all["travel_mm"] = in_mm(one.travel);
+    all["travel_mm"] = in_mm(one.travel, place_digits);
     all["index"] = round_significant(one.index.value, 6);
     all["error"] = round_significant(one.index.error, 3);
-    all["x_mm"] = in_mm(one.place.at.x());
-    all["y_mm"] = in_mm(one.place.at.y());
+    all["x_mm"] = in_mm(one.place.at.x(), place_digits);
+    all["y_mm"] = in_mm(one.place.at.y(), place_digits);
     all["layer"] = one.layer;
     all["ply"] = one.place.ply;
-    all["z_mm"] = in_mm(one.place.z);
+    all["z_mm"] = in_mm(one.place.z, place_digits);
     all["mode"] = mode_name(one.place.mode);
     all["at_clamp"] = one.at_clamp;
     all["at_outline"] = one.at_outline;

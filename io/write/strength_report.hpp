@@ -10,6 +10,9 @@
 
 namespace vrid {
 
+constexpr int place_digits = 7;            ///< of a station, in JSON
+constexpr std::size_t strength_line = 100; ///< letters in a line of text
+
 /// What a reader of any strength must know: first and last line of every output.
 const std::string& strength_caution();
 

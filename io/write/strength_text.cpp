@@ -11,7 +11,6 @@
 namespace vrid {
 namespace {
 
-constexpr std::size_t line_width = 100;
 constexpr const char* sign_note = "sign: + as the case loads, - against it; the worse is shown. ";
 
 std::string load_cell(const FailurePlace& place) {
@@ -121,7 +120,7 @@ std::string main_table(const StrengthResult& result) {
 }
 
 void add_note(std::string& all, const std::string& note) {
-    all += wrapped(note, line_width, 2);
+    all += wrapped(note, strength_line, 2);
 }
 
 std::string joined(const std::vector<std::string>& names) {
@@ -234,7 +233,7 @@ std::vector<LimitVerdict> strength_verdicts(const BoardStrength& strength) {
 
 std::string strength_text(const BoardStrength& strength) {
     const StrengthResult& result = strength.result;
-    std::string all = wrapped(strength_caution(), line_width) + "\n" + strength.board.name;
+    std::string all = wrapped(strength_caution(), strength_line) + "\n" + strength.board.name;
     all += result.criterion == Criterion::tsai_hill ? ", Tsai-Hill" : ", maximum stress";
     all += result.cooled == "release" ? ", with the stress it has out of the press"
            : result.cooled == "cold"  ? ", with the stress it has in the cold"
@@ -267,7 +266,7 @@ std::string strength_text(const BoardStrength& strength) {
                  "tension, the core or a bond sheared through, a wrinkled face, a metal edge that "
                  "yields. Stresses are means over a disc as wide as the board is thick. not "
                  "resolved: the bar is above 5 %.");
-    return all + "\n" + wrapped(strength_caution(), line_width);
+    return all + "\n" + wrapped(strength_caution(), strength_line);
 }
 
 } // namespace vrid

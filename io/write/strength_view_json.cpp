@@ -9,15 +9,16 @@ namespace vrid {
 
 namespace {
 
-double in_mm(double value) {
-    constexpr int digits = 6;
-    return round_significant(value * bench_unit(Unit::length).per_si, digits);
+constexpr int view_digits = 6;
+
+double view_mm(double metres) {
+    return in_mm(metres, view_digits);
 }
 
-Json in_mm(const std::vector<double>& values) {
+Json view_mm(const std::vector<double>& values) {
     Json all = Json::array();
     for (const double value : values) {
-        all.push_back(in_mm(value));
+        all.push_back(view_mm(value));
     }
     return all;
 }
@@ -27,7 +28,7 @@ double in_MPa(double value) {
     return round_significant(from_si("stress_MPa", value), digits);
 }
 
-template <class Row> Json row_in_MPa(const Row& row) {
+template <class Values> Json row_in_MPa(const Values& row) {
     Json all = Json::array();
     for (Eigen::Index i = 0; i < row.size(); ++i) {
         all.push_back(in_MPa(row(i)));
@@ -69,7 +70,7 @@ Json json_of(const PlyProfile& ply) {
     all["layer"] = ply.layer;
     all["ply"] = ply.number;
     all["ply_deg"] = round_significant(ply.angle * bench_unit(Unit::angle).per_si, digits);
-    all["z_mm"] = {in_mm(ply.bottom), in_mm(ply.top)};
+    all["z_mm"] = {view_mm(ply.bottom), view_mm(ply.top)};
     all["stress_MPa"] = json_of(ply.stress);
     all["parts"] = Json::array();
     for (const PartProfile& part : ply.parts) {
@@ -100,9 +101,9 @@ void add_view(const StrengthView& view, Json& document) {
     if (view.grid.x.empty()) {
         return; // no case was run
     }
-    document["grid"] = {{"x_mm", in_mm(view.grid.x)},
-                        {"right_mm", in_mm(view.grid.right)},
-                        {"left_mm", in_mm(view.grid.left)},
+    document["grid"] = {{"x_mm", view_mm(view.grid.x)},
+                        {"right_mm", view_mm(view.grid.right)},
+                        {"left_mm", view_mm(view.grid.left)},
                         {"rows", view.grid.rows}};
     for (const CaseView& one : view.cases) {
         Json& target = document["strength"][one.name];

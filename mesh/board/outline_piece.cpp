@@ -4,6 +4,7 @@
 #include <cmath>
 #include <string>
 
+#include "mesh/board/cross.hpp"
 #include "mesh/board/error.hpp"
 
 namespace vrid {
@@ -75,10 +76,6 @@ struct Chord {
     Vector2d a, b;
     int index;
 };
-
-double cross(const Vector2d& a, const Vector2d& b) {
-    return a.x() * b.y() - a.y() * b.x();
-}
 
 bool properly_crossing(const Chord& p, const Chord& q) {
     const Vector2d r = p.b - p.a;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "mesh/board/cross.hpp"
 #include "mesh/board/same_place.hpp"
 
 namespace vrid {
@@ -9,10 +10,6 @@ namespace vrid {
 namespace {
 
 using Eigen::Vector2d;
-
-double cross(const Vector2d& a, const Vector2d& b) {
-    return a.x() * b.y() - a.y() * b.x();
-}
 
 double distance(const Vector2d& p, const Vector2d& a, const Vector2d& b) {
     const Vector2d along = b - a;

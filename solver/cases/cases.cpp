@@ -39,6 +39,14 @@ std::vector<CaseInfo> bench_cases() {
     return cases;
 }
 
+const BenchCase& bench_of(const std::string& name) {
+    const auto found =
+        std::find_if(case_table().begin(), case_table().end(),
+                     [&](const BenchCase& bench) { return bench.info.name == name; });
+    assert(found != case_table().end());
+    return *found;
+}
+
 double tail_contact(const Board& board) {
     return -board.planform.running_length / 2;
 }

@@ -32,6 +32,9 @@ struct BenchCase {
 /// The table of bench cases, in the order they are printed.
 const std::vector<BenchCase>& case_table();
 
+/// The case of that name, which is in the table.
+const BenchCase& bench_of(const std::string& name);
+
 /// Why the board cannot have the case; empty if it can.
 std::string missing_for(const BenchCase& bench, const Board& board);
 

@@ -17,7 +17,7 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 /// y = at + slope t + bend t^2 + one of the rests, t standard normal.
-struct Fit {
+struct LineFit {
     double at = 0, slope = 0, bend = 0;
     VectorXd rest; ///< as large as the degrees of freedom that the fit took would have them
 
@@ -46,7 +46,7 @@ double share_below(double slope, double bend, double height) {
     return bend > 0 ? between : 1 - between;
 }
 
-double Fit::below(double value) const {
+double LineFit::below(double value) const {
     double sum = 0;
     for (const double one : rest) {
         sum += share_below(slope, bend, value - at - one);
@@ -54,7 +54,7 @@ double Fit::below(double value) const {
     return sum / static_cast<double>(rest.size());
 }
 
-Fit fit_of(const LinearModel& model, const VectorXd& t, const VectorXd& y) {
+LineFit fit_of(const LinearModel& model, const VectorXd& t, const VectorXd& y) {
     const Index count = t.size();
     const Index terms = model.sd > 0 ? 3 : 1; // a number that does not follow a line has no t
     MatrixXd controls(count, terms);
@@ -65,7 +65,7 @@ Fit fit_of(const LinearModel& model, const VectorXd& t, const VectorXd& y) {
     }
     const VectorXd change = (y - model.sd * t).array() - model.mean;
     const VectorXd found = controls.colPivHouseholderQr().solve(change);
-    Fit fit;
+    LineFit fit;
     fit.at = model.mean + found(0);
     fit.slope = model.sd + (terms == 3 ? found(1) : 0);
     fit.bend = terms == 3 ? found(2) : 0;
@@ -74,16 +74,16 @@ Fit fit_of(const LinearModel& model, const VectorXd& t, const VectorXd& y) {
     return fit;
 }
 
-double yield_of(const Fit& fit, const NumberLimits& limits) {
+double yield_of(const LineFit& fit, const NumberLimits& limits) {
     return (limits.max ? fit.below(*limits.max) : 1) - (limits.min ? fit.below(*limits.min) : 0);
 }
 
 /// Mean, deviation, yield.
-std::array<double, 3> figures_of(const Fit& fit, const NumberLimits& limits) {
+std::array<double, 3> figures_of(const LineFit& fit, const NumberLimits& limits) {
     return {fit.mean(), std::sqrt(fit.variance()), yield_of(fit, limits)};
 }
 
-double value_below_which(const Fit& fit, double share) {
+double value_below_which(const LineFit& fit, double share) {
     const double sd = std::sqrt(fit.variance());
     constexpr double far = 40; // deviations: beyond any share that is asked for
     double low = fit.mean() - far * sd;
@@ -138,7 +138,7 @@ ControlledSpread controlled_spread(const LinearModel& model, const std::vector<d
     const auto count = static_cast<Index>(y.size());
     const VectorXd controls = Eigen::Map<const VectorXd>(t.data(), count);
     const VectorXd values = Eigen::Map<const VectorXd>(y.data(), count);
-    const Fit fit = fit_of(model, controls, values);
+    const LineFit fit = fit_of(model, controls, values);
     const auto figures = figures_of(fit, limits);
     const auto errors = jackknife_errors(model, controls, values, limits);
     ControlledSpread spread;

@@ -17,11 +17,7 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-constexpr double step = 1e-6; // far above rounding, far below the lines' 0.05 mm
-
-Index unknown(int node, Component c) {
-    return Index(unknowns_per_node) * node + c;
-}
+constexpr double line_shift = 1e-6; // far above rounding, far below the lines' 0.05 mm
 
 bool is_moment(const std::string& name) {
     return name.starts_with("roll_moment");
@@ -62,7 +58,7 @@ class EdgeShape {
     }
 
     VectorXd slopes(const LineValue& line) {
-        const ShapeChange change = shape_change(board_, line, step);
+        const ShapeChange change = shape_change(board_, line, line_shift);
         const Moves moves = moves_of(adjoint_.model, velocity_of(motion_, change, edge_stations));
         const Eigen::Map<const VectorXd> nodes(moves.nodes.data(), moves.nodes.size());
         VectorXd all = gradient_.transpose() * nodes +

@@ -12,12 +12,12 @@ namespace {
 using Eigen::Index;
 using Eigen::VectorXd;
 
-constexpr double rounding = 1e-9; // of a step
+constexpr double step_rounding = 1e-9; // of a step
 
 // One step further.
 double further(const MatchValue& value) {
     constexpr double of_a_step = 1e-3;
-    return value.round_to ? *value.round_to * (1 - rounding) : of_a_step * value.step;
+    return value.round_to ? *value.round_to * (1 - step_rounding) : of_a_step * value.step;
 }
 
 double slope_per_step(const MatchProblem& problem, const SlopeLimit& limit) {

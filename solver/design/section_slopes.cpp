@@ -17,10 +17,10 @@ using Eigen::VectorXd;
 using Columns = SectionColumns;
 
 // What sets must share to be gathered together.
-struct Kind {
+struct PointKind {
     Pace pace = Pace::quick;
     double celsius = 0;
-    bool operator==(const Kind&) const = default;
+    bool operator==(const PointKind&) const = default;
 };
 
 VectorXd thickness_at(const Layup<double>& layup, const SectionWeights& set,
@@ -118,8 +118,8 @@ bool constant(const std::vector<Lamina<Dual>>& stack) {
     });
 }
 
-void add_chunk(const StackFrame& frame, const Board& board, const Kind& kind, const Chunk& chunk,
-               MatrixXd& slopes) {
+void add_chunk(const StackFrame& frame, const Board& board, const PointKind& kind,
+               const Chunk& chunk, MatrixXd& slopes) {
     const Layup<Dual> layup = make_layup<Dual>(board, chunk.read, kind.pace);
     Eigen::Matrix<double, section_terms, dual_width> change;
     for (const StackShare& share : frame.shares) {
@@ -182,7 +182,7 @@ void add_resin(const DesignBoard& design, const std::vector<const SectionWeights
     }
 }
 
-Kind kind_of(const SectionWeights& set) {
+PointKind kind_of(const SectionWeights& set) {
     return {set.pace, set.celsius};
 }
 
@@ -195,7 +195,7 @@ std::vector<MatrixXd> gather_all(const Board& board, StackFrame& frame,
         by_thickness.emplace_back(
             MatrixXd::Zero(static_cast<Index>(set->places.size()), set->weight.cols()));
     }
-    const Kind kind = kind_of(*sets.front());
+    const PointKind kind = kind_of(*sets.front());
     const Layup<Dual> plain = make_layup<Dual>(board, {}, kind.pace);
     for_each_in_parallel(static_cast<int>(frame.shares.size()), threads, [&](int i) {
         StackShare& share = frame.shares[static_cast<std::size_t>(i)];
@@ -209,7 +209,7 @@ std::vector<MatrixXd> gather_all(const Board& board, StackFrame& frame,
 MatrixXd slopes_of(const DesignBoard& design, const std::vector<const SectionWeights*>& sets,
                    int threads) {
     const Board& board = *design.board;
-    const Kind kind = kind_of(*sets.front());
+    const PointKind kind = kind_of(*sets.front());
     StackFrame frame = stack_frame(board, sets);
     const std::vector<MatrixXd> by_thickness = gather_all(board, frame, sets, threads);
     MatrixXd slopes = MatrixXd::Zero(frame.numbers, static_cast<Index>(design.values.size()));
@@ -233,7 +233,7 @@ MatrixXd slopes_of(const DesignBoard& design, const std::vector<const SectionWei
 MatrixXd design_slopes(const DesignBoard& design, const std::vector<const SectionWeights*>& sets,
                        int threads) {
     std::vector<Index> first{0}; // row of each set
-    std::vector<Kind> kinds;
+    std::vector<PointKind> kinds;
     for (const SectionWeights* set : sets) {
         first.push_back(first.back() + set->weight.cols());
         if (std::find(kinds.begin(), kinds.end(), kind_of(*set)) == kinds.end()) {
@@ -241,7 +241,7 @@ MatrixXd design_slopes(const DesignBoard& design, const std::vector<const Sectio
         }
     }
     MatrixXd slopes(first.back(), static_cast<Index>(design.values.size()));
-    for (const Kind& kind : kinds) {
+    for (const PointKind& kind : kinds) {
         std::vector<const SectionWeights*> same;
         std::copy_if(sets.begin(), sets.end(), std::back_inserter(same),
                      [&](const SectionWeights* set) { return kind_of(*set) == kind; });

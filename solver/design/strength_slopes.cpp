@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "mesh/board/error.hpp"
+#include "solver/cases/cases.hpp"
 #include "solver/cases/degree_run.hpp"
 #include "solver/design/shape_change.hpp"
 #include "solver/prepared.hpp"
@@ -17,11 +18,6 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 using Strain = Eigen::Matrix<double, 8, 1>;
-
-const BenchCase& bench_of(const std::string& name) {
-    return *std::find_if(case_table().begin(), case_table().end(),
-                         [&](const BenchCase& bench) { return bench.info.name == name; });
-}
 
 const CaseStrength* case_strength(const StrengthResult& result, const std::string& name) {
     const auto found = std::find_if(result.cases.begin(), result.cases.end(),

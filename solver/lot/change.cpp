@@ -19,7 +19,6 @@ using Eigen::VectorXd;
 
 namespace {
 
-constexpr double as_good = 3.84; // 95 % of chi-square with one degree
 constexpr Index most_blocks = 500;
 constexpr int enough = 50;          // drawn lots beyond the lot's own
 constexpr double same_way = 0.9995; // cosine of columns of which one speaks for both

@@ -7,11 +7,7 @@ namespace vrid {
 using Eigen::Index;
 using Eigen::VectorXd;
 
-namespace {
-
-constexpr double as_good = 3.84; // 95 % of chi-square with one degree
-
-} // namespace
+namespace {} // namespace
 
 ChangeScan::ChangeScan(const VectorXd& q) {
     const Index count = q.size();

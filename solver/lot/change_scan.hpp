@@ -4,6 +4,8 @@
 
 namespace vrid {
 
+constexpr double as_good = 3.84; ///< of G2: 95 % of chi-square with one degree
+
 /// Sums that scans of the same weights share, for one value. Everything runs from the last board
 /// back: sums of the tail from board c on give the step, sums of those sums the ramp that begins
 /// at c.

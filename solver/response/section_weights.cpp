@@ -9,7 +9,7 @@ namespace {
 
 using Eigen::Index;
 using Eigen::VectorXd;
-using Strain = Eigen::Matrix<double, 8, 1>;
+using AllStrains = Eigen::Matrix<double, 8, 1>;
 using Vector6 = Eigen::Matrix<double, 6, 1>;
 
 // a^T M b for a symmetric M: what stands with xx yy ss xy xs ys.
@@ -61,7 +61,7 @@ void turn_along_surface(const PlateModel& model, int quad,
 
 } // namespace
 
-SectionTerms energy_weights(const Strain& strain, const Strain& other) {
+SectionTerms energy_weights(const AllStrains& strain, const AllStrains& other) {
     const Eigen::Vector3d e = strain.head<3>();
     const Eigen::Vector3d k = strain.segment<3>(3);
     const Eigen::Vector3d e2 = other.head<3>();
@@ -120,7 +120,7 @@ void add_free_work(const PlateModel& model, const std::vector<EnergyTerm>& terms
         [&](int, const ElementTables& tables, const VectorXd& u) {
             return element_strains(model.reference, tables, u);
         },
-        [](const Strain& strain, const Strain&) {
+        [](const AllStrains& strain, const AllStrains&) {
             SectionTerms w = SectionTerms::Zero();
             w.segment<6>(first_free_term) = strain.head<6>();
             return w;

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "mesh/board/cross.hpp"
+
 namespace vrid {
 
 namespace {
@@ -11,10 +13,6 @@ namespace {
 using Eigen::Vector2d;
 
 constexpr int corners = 24;
-
-double cross(const Vector2d& a, const Vector2d& b) {
-    return a.x() * b.y() - a.y() * b.x();
-}
 
 const Polygon& unit_disc() {
     static const Polygon made = [] {

@@ -23,10 +23,6 @@ using Loads = Eigen::SparseMatrix<double>;
 // Thin plates in double give about 1e-9 at 2e4 unknowns; far above is a fault.
 constexpr double residual_limit = 1e-6;
 
-Index unknown(int node, Component c) {
-    return Index(unknowns_per_node) * node + c;
-}
-
 void clear_fixed(const std::vector<char>& fixed, MatrixXd& rows) {
     for (Index k = 0; k < rows.rows(); ++k) {
         if (fixed[static_cast<std::size_t>(k)] != 0) {

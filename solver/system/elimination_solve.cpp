@@ -17,7 +17,7 @@ namespace vrid {
 namespace {
 
 // Columns that belong to one factor: rows by its order, leading dimension ldx.
-struct Columns {
+struct RightColumns {
     const Factor* factor = nullptr;
     double* x = nullptr;
     int ldx = 0;
@@ -41,7 +41,7 @@ struct Part {
 class CommonFront {
   public:
     CommonFront(std::size_t f, const FrontFactor& front) : f_(f), front_(&front) {}
-    void add(Columns& columns) {
+    void add(RightColumns& columns) {
         all_.push_back(&columns);
         count_ += columns.count;
     }
@@ -89,7 +89,7 @@ class CommonFront {
     // work(run, column of all, where the run's rows begin in that column)
     template <class Work> void each_run(Work work) const {
         int column = 0;
-        for (const Columns* columns : all_) {
+        for (const RightColumns* columns : all_) {
             const EliminationOrder& order = *columns->factor->order;
             for (int c = 0; c < columns->count; ++c, ++column) {
                 for (int r = order.first_run[f_]; r < order.first_run[f_ + 1]; ++r) {
@@ -105,7 +105,7 @@ class CommonFront {
             return {all_.front()->pivots(f_), all_.front()->ldx};
         }
         int column = 0;
-        for (const Columns* columns : all_) {
+        for (const RightColumns* columns : all_) {
             for (int c = 0; c < columns->count; ++c) {
                 std::copy_n(columns->pivots(f_) + static_cast<std::size_t>(c) * columns->ldx,
                             front_->pivots, own.at(column++));
@@ -126,13 +126,13 @@ class CommonFront {
 
     std::size_t f_;
     const FrontFactor* front_;
-    std::vector<Columns*> all_;
+    std::vector<RightColumns*> all_;
     int count_ = 0;
 };
 
-std::vector<CommonFront> common_fronts(std::size_t f, std::vector<Columns>& all) {
+std::vector<CommonFront> common_fronts(std::size_t f, std::vector<RightColumns>& all) {
     std::vector<CommonFront> fronts;
-    for (Columns& columns : all) {
+    for (RightColumns& columns : all) {
         const FrontFactor& front = *columns.factor->fronts[f];
         if (front.pivots == 0) {
             continue;
@@ -152,7 +152,7 @@ void solve_columns(const std::vector<const Factor*>& factors,
                    const std::vector<Eigen::Index>& which, const Eigen::MatrixXd& rhs,
                    Eigen::MatrixXd& x) {
     std::size_t largest = 1;
-    std::vector<Columns> all;
+    std::vector<RightColumns> all;
     std::size_t numbers = 0;
     for (const Eigen::Index c : which) {
         const EliminationOrder& order = *factors[c]->order;
@@ -167,7 +167,7 @@ void solve_columns(const std::vector<const Factor*>& factors,
     std::vector<double> ordered(numbers);
     double* place = ordered.data();
     std::size_t next = 0;
-    for (Columns& columns : all) {
+    for (RightColumns& columns : all) {
         columns.x = place;
         place += static_cast<std::size_t>(columns.count) * columns.ldx;
         const std::vector<int>& dof = columns.factor->order->dof;
@@ -191,7 +191,7 @@ void solve_columns(const std::vector<const Factor*>& factors,
         }
     }
     next = 0;
-    for (const Columns& columns : all) {
+    for (const RightColumns& columns : all) {
         const std::vector<int>& dof = columns.factor->order->dof;
         for (int c = 0; c < columns.count; ++c, ++next) {
             for (std::size_t r = 0; r < dof.size(); ++r) {

@@ -13,10 +13,6 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-Index unknown(int node, Component c) {
-    return Index(unknowns_per_node) * node + c;
-}
-
 // A node pitches about the axis across the board through a place, or rolls about the one along it.
 void pitch(const PlateModel& model, int node, Place about, Eigen::Ref<VectorXd> motion) {
     const Place at = place_at(model, model.numbering.position(0, node));

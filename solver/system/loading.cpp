@@ -29,10 +29,6 @@ const StationLine& line_at(const PlateModel& model, double x) {
     return *best;
 }
 
-Index unknown(int node, Component c) {
-    return Index(unknowns_per_node) * node + c;
-}
-
 // Calls visit(node, weight) with weight = int N dy for every node of the line's edges; the edges
 // may run either way, so lengths count as positive.
 template <class Visit>

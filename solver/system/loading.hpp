@@ -12,6 +12,11 @@ namespace vrid {
 /// Components of a node's unknowns.
 enum Component : int { comp_u, comp_v, comp_w, comp_bx, comp_by };
 
+/// The number of a node's unknown.
+inline Eigen::Index unknown(int node, Component component) {
+    return Eigen::Index(unknowns_per_node) * node + component;
+}
+
 /// Supports, prescribed motion and forces of one load case.
 struct Loading {
     std::vector<char> fixed; ///< per unknown: its motion is prescribed

@@ -22,10 +22,10 @@ using Eigen::VectorXd;
 namespace {
 
 constexpr double pi = std::numbers::pi;
-constexpr double length = 1.2, width = 0.25, foot = 0.3;
+constexpr double strip_long = 1.2, width = 0.25, foot = 0.3;
 
 PlateModel strip_model(const Section<double>& section, SharedShape rest, double b) {
-    const double x = length / 2;
+    const double x = strip_long / 2;
     const double y = b / 2;
     PlateModel model =
         make_model(mesh_patch({{{-x, -y}, {x, -y}, {x, y}, {-x, y}}}, 8, 2), 3, section);
@@ -108,7 +108,8 @@ TEST_CASE(
     const double share = 0.6;
     const double x_load = foot * (2 * share - 1);
     const double sine = 0.3; // of the pitch
-    const double k = 12 * F * x_load / (std::pow(length, 3) * std::pow(std::cos(tilt), 2) * sine);
+    const double k =
+        12 * F * x_load / (std::pow(strip_long, 3) * std::pow(std::cos(tilt), 2) * sine);
     Section<double> rigid = isotropic_section(1e15, 0, 0.006);
     FootedPlate plate = on_feet(strip_model(rigid, nullptr, 0.02), -foot, foot);
     const BentEdge edge = edge_of(plate.model, Side::left);
@@ -122,7 +123,7 @@ TEST_CASE(
     for (Index i = 0; i < edge.rest.size(); ++i) {
         const double x = edge.points.X(0, i);
         const double by_hand =
-            F / std::cos(tilt) / length * (1 + 12 * x_load * x / length / length);
+            F / std::cos(tilt) / strip_long * (1 + 12 * x_load * x / strip_long / strip_long);
         CHECK(rest.contact.q(i) == Approx(by_hand).epsilon(1e-4));
     }
 }

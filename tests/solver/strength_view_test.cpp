@@ -13,12 +13,12 @@ using namespace vrid;
 
 namespace {
 
-constexpr double length = 0.4, width = 0.03, thickness = 5e-3;
+constexpr double strip_length = 0.4, strip_width = 0.03, thickness = 5e-3;
 
 // One sheet without Poisson's ratio: a beam.
 Board beam() {
     Board board;
-    board.planform = rectangle_planform(length, width);
+    board.planform = rectangle_planform(strip_length, strip_width);
     Material material;
     material.name = "sheet";
     material.E1 = material.E2 = 30e9;
@@ -38,7 +38,7 @@ Board beam() {
     return board;
 }
 
-StrengthResult strength_of(const Board& board, const std::string& bench, double at = 0) {
+StrengthResult view_strength(const Board& board, const std::string& bench, double at = 0) {
     StrengthOptions options;
     options.threads = 1;
     options.cases = {bench};
@@ -57,7 +57,7 @@ double simpson(double a, double middle, double b, double h) {
 TEST_CASE("a beam bent in three points has 6 M / b h^2 in its surfaces and 1.5 Q / b h between") {
     const Board board = beam();
     constexpr double F = 50;
-    const StrengthResult result = strength_of(board, "centre-flex", F);
+    const StrengthResult result = view_strength(board, "centre-flex", F);
     StrengthFields fields(board, result, 4);
     REQUIRE(fields.plot().plies() == std::vector<std::string>{"sheet"});
     const StressFields found = fields.fields(0);
@@ -68,14 +68,15 @@ TEST_CASE("a beam bent in three points has 6 M / b h^2 in its surfaces and 1.5 Q
             continue; // a disc over the load or a support sees both sides of it
         }
         ++seen;
-        const double M = F / 2 * (length / 2 - std::abs(x));
-        const double surface = 6 * M / (width * thickness * thickness);
+        const double M = F / 2 * (strip_length / 2 - std::abs(x));
+        const double surface = 6 * M / (strip_width * thickness * thickness);
         for (const StressValues* values : {&found.raw, &found.averaged}) {
             const Eigen::VectorXd stress = values->stress.front().col(c);
             CAPTURE(x, values == &found.raw);
             CHECK(std::abs(stress(0)) == Approx(surface).epsilon(0.01)); // bottom
             CHECK(stress(1) == Approx(-stress(0)).epsilon(0.01));        // top
-            CHECK(std::abs(stress(6)) == Approx(0.75 * F / (width * thickness)).epsilon(0.01));
+            CHECK(std::abs(stress(6)) ==
+                  Approx(0.75 * F / (strip_width * thickness)).epsilon(0.01));
             CHECK(stress(6) * stress(0) * x > 0); // Q = dM/dx
             CHECK(values->index.front()(c) ==
                   Approx(std::pow(surface / 200e6, 2)).epsilon(0.02).margin(2e-4));
@@ -91,7 +92,7 @@ TEST_CASE("a beam bent in three points has 6 M / b h^2 in its surfaces and 1.5 Q
 
 TEST_CASE("plotted stress adds up to the forces that the plate's fields have at the same points") {
     const Board board = tests::glass_strip(0.6);
-    const StrengthResult result = strength_of(board, "nose-flex", 100);
+    const StrengthResult result = view_strength(board, "nose-flex", 100);
     StrengthFields fields(board, result, 4);
     const StressFields found = fields.fields(0);
     const SignedLoad load = plotted_load(result.cases.front(), result.study.cases.front());
@@ -133,7 +134,7 @@ TEST_CASE("plotted stress adds up to the forces that the plate's fields have at 
 TEST_CASE("plotted at the failing load the index is 1 at the table's place and nowhere larger; the "
           "map's least load and the stress through the thickness are those of that place") {
     const Board board = tests::glass_strip(0.6);
-    const StrengthResult result = strength_of(board, "nose-flex");
+    const StrengthResult result = view_strength(board, "nose-flex");
     const FailurePlace& first = *result.cases.front().first;
     StrengthFields fields(board, result, 4);
     const StressFields found = fields.fields(0);

@@ -15,11 +15,11 @@ namespace fs = std::filesystem;
 namespace {
 
 const std::string boards = std::string(VRID_SOURCE_DIR) + "/examples/";
-const std::string board = boards + "nh-154-kieselbach/board.toml";
+const std::string kieselbach = boards + "nh-154-kieselbach/board.toml";
 const std::string name = "edge 45 deg 800 N 5 N/mm3 ";
 
 std::string suite_text(const std::string& more) {
-    return "format = 1\nname = \"test\"\nboards = [\"" + board + "\", \"" + boards +
+    return "format = 1\nname = \"test\"\nboards = [\"" + kieselbach + "\", \"" + boards +
            "coupon-triax/board.toml\"]\ncases = [\"centre-flex\"]\n"
            "[edge]\nangle_deg = [45]\nforce_N = [800]\nhardness_Npmm3 = [0.5, 5]\n" +
            more;
@@ -67,8 +67,8 @@ TEST_CASE("the map's numbers are those of vrid edge, limited and kept like any o
     CHECK_THAT(coupon["skipped"]["edge"].get<std::string>(), Contains("[stance]"));
 
     const std::string alone = (folder.path() / "edge").string();
-    REQUIRE(run_program({"edge", board, "--angle", "45", "--force", "800", "--hardness", "0.5,5",
-                         "--threads", "1", "--out", alone})
+    REQUIRE(run_program({"edge", kieselbach, "--angle", "45", "--force", "800", "--hardness",
+                         "0.5,5", "--threads", "1", "--out", alone})
                 .status == 0);
     const Json condition = Json::parse(content(alone + "/edge.json"))["conditions"][1];
     CHECK(condition["name"] == "edge 45 deg 800 N 5 N/mm3");

@@ -12,15 +12,15 @@ using Json = nlohmann::json;
 
 namespace {
 
-const std::string board = "examples/nh-157-biax/board.toml";
+const std::string bent_biax = "examples/nh-157-biax/board.toml";
 
 } // namespace
 
 TEST_CASE("solve --bend tells forces, tangents, flattening and twist by travel, and writes them") {
     const TemporaryFolder folder;
     const std::string out = folder.path() / "bent";
-    const Run run = run_program({"solve", board, "--bend", "20,40", "--case", "nose-flex", "--case",
-                                 "nose-twist", "--degree", "2", "--out", out});
+    const Run run = run_program({"solve", bent_biax, "--bend", "20,40", "--case", "nose-flex",
+                                 "--case", "nose-twist", "--degree", "2", "--out", out});
     REQUIRE(run.status == 0);
     CHECK_THAT(run.out, Contains("nose-flex at 20 mm") && Contains("nose-twist bent 40 mm") &&
                             Contains("flattening"));
@@ -44,13 +44,13 @@ TEST_CASE("solve --bend tells forces, tangents, flattening and twist by travel, 
 TEST_CASE("a travel that no board reaches is an error with the travel reached, nothing written") {
     const TemporaryFolder folder;
     const std::string out = folder.path() / "far";
-    const Run run = run_program(
-        {"solve", board, "--bend", "900", "--case", "centre-flex", "--degree", "2", "--out", out});
+    const Run run = run_program({"solve", bent_biax, "--bend", "900", "--case", "centre-flex",
+                                 "--degree", "2", "--out", out});
     CHECK(run.status == 3);
     CHECK_THAT(run.err, Contains("centre-flex") && Contains("beyond a travel of"));
     CHECK_FALSE(std::filesystem::exists(out + "/result.json"));
     for (const char* wrong : {"0", "-5", "1200", "some", "30,,"}) {
-        CHECK(run_program({"solve", board, "--bend", wrong}).status == 2);
+        CHECK(run_program({"solve", bent_biax, "--bend", wrong}).status == 2);
     }
 }
 
@@ -68,7 +68,7 @@ TEST_CASE("a tip steeper than a plate can follow is an error of the board file")
 TEST_CASE("a suite bends its boards, and its limits hold the bent numbers") {
     const TemporaryFolder folder;
     const std::string suite = folder.file(
-        "suite.toml", "format = 1\nname = \"bent\"\nboards = [\"" VRID_SOURCE_DIR "/" + board +
+        "suite.toml", "format = 1\nname = \"bent\"\nboards = [\"" VRID_SOURCE_DIR "/" + bent_biax +
                           "\"]\ncases = [\"nose-flex\", \"nose-twist\"]\nbend_mm = [30]\n"
                           "[limits]\n\"nose-twist bent 30 mm\" = { min = 1000 }\n");
     const Run run =

@@ -11,8 +11,6 @@ using Json = nlohmann::json;
 
 namespace {
 
-const std::string querwind = "examples/nh-157-querwind/board.toml";
-
 Json check_json(const std::string& board) {
     return Json::parse(run_program({"check", board, "--json"}).out)["boards"][0];
 }

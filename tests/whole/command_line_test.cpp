@@ -12,8 +12,6 @@ using Catch::Contains;
 
 namespace {
 
-const std::string querwind = "examples/nh-157-querwind/board.toml";
-
 /// The longest line, in bytes: help texts are plain ASCII.
 std::size_t longest_line(const std::string& text) {
     std::size_t longest = 0;

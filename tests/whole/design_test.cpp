@@ -12,9 +12,6 @@ using Json = nlohmann::json;
 
 namespace {
 
-const std::string querwind = "examples/nh-157-querwind/board.toml";
-const std::string coupon = "examples/coupon-sandwich/board.toml";
-
 const std::string readings = R"(format = 1
 [[reading]]
 number = "mass"

@@ -11,7 +11,6 @@ using Json = nlohmann::json;
 
 namespace {
 
-const std::string querwind = "examples/nh-157-querwind/board.toml";
 const std::string biax = "examples/nh-157-biax/board.toml";
 
 } // namespace

@@ -10,13 +10,13 @@ using Json = nlohmann::json;
 
 namespace {
 
-const std::string board = VRID_SOURCE_DIR "/examples/nh-157-querwind/board.toml";
+const std::string approved = VRID_SOURCE_DIR "/examples/nh-157-querwind/board.toml";
 
 const std::string waist = "[[free]]\nvalue = \"planform.waist_width_mm\"\nmin = 245\nmax = 260\n"
                           "round_to = 0.5\n";
 
 Run match(const TemporaryFolder& folder, const std::string& goal, const std::string& out) {
-    return run_program({"match", board, folder.file("goal.toml", goal), "--out",
+    return run_program({"match", approved, folder.file("goal.toml", goal), "--out",
                         (folder.path() / out).string(), "--json"});
 }
 

@@ -12,7 +12,6 @@ using Json = nlohmann::json;
 
 namespace {
 
-const std::string querwind = "examples/nh-157-querwind/board.toml";
 const std::string lot = "examples/plant-lot/readings.csv";
 const std::string rig = "examples/plant-lot/rig.toml";
 

@@ -13,7 +13,6 @@ using Json = nlohmann::json;
 
 namespace {
 
-const std::string coupon = "examples/coupon-sandwich/board.toml";
 const std::string core = "[[free]]\nvalue = \"core.thickness_mm\"\nmin = 4\nmax = 9\n"
                          "round_to = 0.05\n";
 const std::string flex = "[[target]]\nnumber = \"centre-flex\"\n";

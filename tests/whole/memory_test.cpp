@@ -11,8 +11,6 @@ using Catch::Contains;
 
 namespace {
 
-const std::string coupon = "examples/coupon-sandwich/board.toml";
-
 /// Addresses with which the program and its libraries are just loaded [MB].
 double least_addresses() {
     double megabytes = 100;

@@ -7,6 +7,10 @@
 
 namespace vrid::tests {
 
+// Boards that most tests run on, as the program finds them from the sources.
+inline const std::string querwind = "examples/nh-157-querwind/board.toml";
+inline const std::string coupon = "examples/coupon-sandwich/board.toml";
+
 /// What a user sees of one run.
 struct Run {
     int status = -1; ///< exit status; minus the signal's number if one ended it

@@ -16,9 +16,6 @@ using Json = nlohmann::json;
 
 namespace {
 
-const std::string querwind = "examples/nh-157-querwind/board.toml";
-const std::string coupon = "examples/coupon-sandwich/board.toml";
-
 /// result.json's text without the one key that may differ between runs.
 std::string without_seconds(const std::string& text) {
     auto json = nlohmann::ordered_json::parse(text);

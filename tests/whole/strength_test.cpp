@@ -10,12 +10,12 @@ using Catch::Contains;
 
 namespace {
 
-const std::string board = "examples/nh-157-biax/board.toml";
+const std::string weakest_board = "examples/nh-157-biax/board.toml";
 
 } // namespace
 
 TEST_CASE("vrid strength tells load, travel, place, ply and mode, the caution first and last") {
-    const Run text = run_program({"strength", board, "--case", "nose-flex", "--at", "200"});
+    const Run text = run_program({"strength", weakest_board, "--case", "nose-flex", "--at", "200"});
     CHECK(text.status == 0);
     CHECK(text.out.starts_with("Caution: "));
     const std::size_t again = text.out.rfind("Caution: ");
@@ -23,7 +23,7 @@ TEST_CASE("vrid strength tells load, travel, place, ply and mode, the caution fi
     CHECK_THAT(text.out.substr(again), Contains("Test."));
     CHECK_THAT(text.out, Contains("nose-flex first") && Contains("breaks") &&
                              Contains("the index is") && Contains("NOT JUDGED"));
-    const Run json = run_program({"strength", board, "--case", "nose-flex", "--json"});
+    const Run json = run_program({"strength", weakest_board, "--case", "nose-flex", "--json"});
     const auto all = nlohmann::json::parse(json.out);
     CHECK(all["caution"] == strength_caution());
     CHECK(all["caution_again"] == strength_caution());
@@ -41,13 +41,13 @@ TEST_CASE("vrid strength tells load, travel, place, ply and mode, the caution fi
 }
 
 TEST_CASE("vrid strength refuses what it does not know, and a case that needs what is not there") {
-    const Run wrong = run_program({"strength", board, "--criterion", "tsai-wu"});
+    const Run wrong = run_program({"strength", weakest_board, "--criterion", "tsai-wu"});
     CHECK(wrong.status == 2);
     CHECK_THAT(wrong.err, Contains("tsai-hill or max-stress"));
-    const Run modes = run_program({"strength", board, "--case", "free-modes"});
+    const Run modes = run_program({"strength", weakest_board, "--case", "free-modes"});
     CHECK(modes.status == 2);
     CHECK_THAT(modes.err, Contains("static case"));
-    CHECK(run_program({"strength", board, "--at", "-5"}).status == 2);
+    CHECK(run_program({"strength", weakest_board, "--at", "-5"}).status == 2);
 }
 
 TEST_CASE("a suite that asks for strength, or has a limit on it, tells it for every job") {
@@ -64,7 +64,7 @@ TEST_CASE("a suite that asks for strength, or has a limit on it, tells it for ev
     const auto all = nlohmann::json::parse(content(folder.path() / "out/summary.json"));
     CHECK(all["strength_caution"] == strength_caution());
     const auto& numbers = all["rows"][0]["numbers"];
-    const Run alone = run_program({"strength", board, "--case", "nose-flex", "--json"});
+    const Run alone = run_program({"strength", weakest_board, "--case", "nose-flex", "--json"});
     const auto strength = nlohmann::json::parse(alone.out)["strength"]["nose-flex"];
     CHECK(numbers["strength.nose-flex"]["value"].get<double>() ==
           Approx(strength["first"]["value"].get<double>()));
@@ -77,8 +77,8 @@ TEST_CASE("a suite that asks for strength, or has a limit on it, tells it for ev
 TEST_CASE(
     "vrid strength --edge tells the index, its place and mode in every condition, the caution "
     "first and last, and refuses what has no edge") {
-    const Run text = run_program({"strength", board, "--edge", "--angle", "45,60", "--degree", "2",
-                                  "--size-mm", "60", "--threads", "1"});
+    const Run text = run_program({"strength", weakest_board, "--edge", "--angle", "45,60",
+                                  "--degree", "2", "--size-mm", "60", "--threads", "1"});
     CHECK(text.status == 0);
     CHECK(text.out.starts_with("Caution: "));
     CHECK(text.out.rfind("Caution: ") > 500);
@@ -86,9 +86,9 @@ TEST_CASE(
                              Contains("edge 60 deg 800 N") && Contains("at the clamp") &&
                              Contains("away from feet and snow") && Contains("NOT JUDGED") &&
                              !Contains("nose-flex"));
-    const Run json =
-        run_program({"strength", board, "--edge", "--angle", "60", "--hardness", "5", "--degree",
-                     "2", "--size-mm", "60", "--threads", "1", "--to-failure", "--json"});
+    const Run json = run_program({"strength", weakest_board, "--edge", "--angle", "60",
+                                  "--hardness", "5", "--degree", "2", "--size-mm", "60",
+                                  "--threads", "1", "--to-failure", "--json"});
     const auto all = nlohmann::json::parse(json.out);
     CHECK(all["caution"] == strength_caution());
     CHECK(all["edge_motion"] == "small");
@@ -107,17 +107,17 @@ TEST_CASE(
     CHECK(failure["place"]["index"].get<double>() == Approx(1).epsilon(0.01));
     const TemporaryFolder folder;
     const std::string out = (folder.path() / "edge").string();
-    CHECK(run_program({"strength", board, "--edge", "--angle", "45", "--degree", "2", "--size-mm",
-                       "60", "--out", out})
+    CHECK(run_program({"strength", weakest_board, "--edge", "--angle", "45", "--degree", "2",
+                       "--size-mm", "60", "--out", out})
               .status == 0);
     CHECK(run_program({"report", out}).status == 0);
     CHECK_THAT(content(folder.path() / "edge/report.html"),
                Contains("On its edge") && Contains("edge 45 deg 800 N 0.5 N/mm3"));
-    const Run without = run_program({"strength", board, "--angle", "60"});
+    const Run without = run_program({"strength", weakest_board, "--angle", "60"});
     CHECK(without.status == 2);
     CHECK_THAT(without.err, Contains("give --edge"));
-    CHECK(run_program({"strength", board, "--edge", "--at", "100"}).status == 2);
-    CHECK(run_program({"strength", board, "--edge", "--bent", "--flat"}).status == 2);
+    CHECK(run_program({"strength", weakest_board, "--edge", "--at", "100"}).status == 2);
+    CHECK(run_program({"strength", weakest_board, "--edge", "--bent", "--flat"}).status == 2);
     const Run coupon = run_program({"strength", "examples/coupon-triax/board.toml", "--edge"});
     CHECK(coupon.status == 2);
     CHECK_THAT(coupon.err, Contains("[stance]"));

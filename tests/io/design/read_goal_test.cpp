@@ -17,20 +17,20 @@ Goal goal_of(const std::string& text, const std::string& folder = "") {
     return read_goal_text({text, "goal.toml", folder}, demo());
 }
 
-std::string complaint(const std::string& text) {
+std::string goal_complaint(const std::string& text) {
     return complaint_of([&] { (void)goal_of(text); });
 }
 
-const std::string core_free =
+const std::string free_core =
     "[[free]]\nvalue = \"core.thickness_mm\"\nmin = 1.5\nmax = 9.5\n"; // stations 1.8 to 7.1
-const std::string twist = "[[target]]\nnumber = \"nose-twist\"\n";
+const std::string goal_twist = "[[target]]\nnumber = \"nose-twist\"\n";
 
 } // namespace
 
 TEST_CASE("a goal file is read into SI") {
     const TestFolder folder("goal");
     (void)folder.write("other.toml", "x");
-    const Goal goal = goal_of(twist + R"(percent = 8
+    const Goal goal = goal_of(goal_twist + R"(percent = 8
 within_percent = 0.2
 
 [[target]]
@@ -102,21 +102,22 @@ side = "right"
 }
 
 TEST_CASE("an edge target without a condition stands at 45 degrees on packed snow") {
-    CHECK_FALSE(goal_of(twist + "percent = 1\n" + core_free).edge.has_value());
-    const Goal goal = goal_of("[[target]]\nnumber = \"edge.loss_nose\"\nmax = 0.5\n" + core_free);
+    CHECK_FALSE(goal_of(goal_twist + "percent = 1\n" + free_core).edge.has_value());
+    const Goal goal = goal_of("[[target]]\nnumber = \"edge.loss_nose\"\nmax = 0.5\n" + free_core);
     CHECK(goal.edge->tilt == Approx(std::numbers::pi / 4));
     CHECK(goal.edge->hardness == Approx(0.5e9));
     CHECK(goal.edge->share == 0.5);
     CHECK(*goal.targets[0].max == Approx(0.5 * std::numbers::pi / 180));
     CHECK(goal.least == Least::change);
-    const Goal linear = goal_of(twist + "percent = 1\n" + core_free + "[edge]\nlaw = \"linear\"\n");
+    const Goal linear =
+        goal_of(goal_twist + "percent = 1\n" + free_core + "[edge]\nlaw = \"linear\"\n");
     CHECK(linear.edge->hardness == Approx(10e6)); // N/mm2
 }
 
 TEST_CASE("all problems of a goal file are told at once with their places") {
-    const std::string all = complaint(
-        "[[target]]\nnumber = \"nose-twst\"\npercent = 8\n" + twist + "percent = 3\nvalue = 4\n" +
-        "[[free]]\nvalue = \"core.thicknes_mm\"\nmin = 2\nmax = 9\n" +
+    const std::string all = goal_complaint(
+        "[[target]]\nnumber = \"nose-twst\"\npercent = 8\n" + goal_twist +
+        "percent = 3\nvalue = 4\n" + "[[free]]\nvalue = \"core.thicknes_mm\"\nmin = 2\nmax = 9\n" +
         "[objective]\nleast = \"effort\"\n[edge]\nhardness = \"pakced\"\n");
     CHECK_THAT(all, Contains("goal.toml:2:10") && Contains("did you mean 'nose-twist'?"));
     CHECK_THAT(all, Contains("goal.toml:4:1") && Contains("found 2 of percent, value, same_as"));
@@ -127,7 +128,7 @@ TEST_CASE("all problems of a goal file are told at once with their places") {
 
 TEST_CASE("targets that no board can meet at once are refused") {
     const auto two = [](const std::string& a, const std::string& b) {
-        return complaint(twist + a + "\n" + twist + b + "\n" + core_free);
+        return goal_complaint(goal_twist + a + "\n" + goal_twist + b + "\n" + free_core);
     };
     CHECK_THAT(two("min = 5", "max = 4"), Contains("goal.toml:4:1") && Contains("goal.toml:1:1"));
     CHECK_THAT(two("value = 5", "max = 4"), Contains("contradicts the target"));
@@ -135,25 +136,28 @@ TEST_CASE("targets that no board can meet at once are refused") {
     CHECK(two("value = 5", "max = 5").empty());
     CHECK(two("value = 5", "value = 5.02").empty()); // windows of 0.5 % overlap
     CHECK(two("percent = 5", "max = 4").empty());    // nobody knows before it is solved
-    CHECK_THAT(complaint(twist + "min = 5\nmax = 4\n" + core_free), Contains("from min up"));
+    CHECK_THAT(goal_complaint(goal_twist + "min = 5\nmax = 4\n" + free_core),
+               Contains("from min up"));
 }
 
 TEST_CASE("what cannot be meant by a target is refused") {
-    CHECK_THAT(complaint(twist + core_free), Contains("found none of percent"));
-    CHECK_THAT(complaint(twist + "min = 3\nwithin_percent = 1\n" + core_free),
+    CHECK_THAT(goal_complaint(goal_twist + free_core), Contains("found none of percent"));
+    CHECK_THAT(goal_complaint(goal_twist + "min = 3\nwithin_percent = 1\n" + free_core),
                Contains("not accepted beside min or max"));
-    CHECK_THAT(complaint("[[target]]\nnumber = \"balance_point.x\"\npercent = 2\n" + core_free),
-               Contains("a percentage of a position"));
-    CHECK_THAT(complaint("[[target]]\nnumber = \"EI@5000\"\nvalue = 2\n" + core_free),
+    CHECK_THAT(
+        goal_complaint("[[target]]\nnumber = \"balance_point.x\"\npercent = 2\n" + free_core),
+        Contains("a percentage of a position"));
+    CHECK_THAT(goal_complaint("[[target]]\nnumber = \"EI@5000\"\nvalue = 2\n" + free_core),
                Contains("off the board"));
-    CHECK_THAT(complaint(twist + "same_as = \"no.toml\"\n" + core_free), Contains("no file"));
-    CHECK_THAT(complaint(core_free), Contains("at least one [[target]]"));
-    CHECK_THAT(complaint(twist + "percent = 1\n"), Contains("at least one [[free]]"));
+    CHECK_THAT(goal_complaint(goal_twist + "same_as = \"no.toml\"\n" + free_core),
+               Contains("no file"));
+    CHECK_THAT(goal_complaint(free_core), Contains("at least one [[target]]"));
+    CHECK_THAT(goal_complaint(goal_twist + "percent = 1\n"), Contains("at least one [[free]]"));
 }
 
 TEST_CASE("limits and steps of free values hold together and hold the board") {
     const auto free = [](const std::string& lines) {
-        return complaint(twist + "percent = 1\n[[free]]\nvalue = " + lines + "\n");
+        return goal_complaint(goal_twist + "percent = 1\n[[free]]\nvalue = " + lines + "\n");
     };
     CHECK_THAT(free("\"core.thickness_mm\"\nmin = 2\nmax = 9"),
                Contains("starts outside its limits 2 to 9: core.thickness_mm[0] is 1.8"));
@@ -174,10 +178,10 @@ TEST_CASE("limits and steps of free values hold together and hold the board") {
     CHECK_THAT(free("\"planform.running_length_mm\"\nmin = 1100\nmax = 1200\n"
                     "carry = [\"planform.waist_width_mm\"]"),
                Contains("which is no station along the board"));
-    CHECK_THAT(complaint(twist + "percent = 1\n" + core_free +
-                         "[[free]]\nvalue = \"core.thickness_mm[2]\"\nmin = 2\nmax = 9\n"),
+    CHECK_THAT(goal_complaint(goal_twist + "percent = 1\n" + free_core +
+                              "[[free]]\nvalue = \"core.thickness_mm[2]\"\nmin = 2\nmax = 9\n"),
                Contains("is free already at goal.toml:4:1"));
-    CHECK_THAT(complaint(twist + "percent = 1\n" + core_free +
-                         "[[free]]\nvalue = \"core.thickness_scale\"\nmin = 0.9\nmax = 1.1\n"),
+    CHECK_THAT(goal_complaint(goal_twist + "percent = 1\n" + free_core +
+                              "[[free]]\nvalue = \"core.thickness_scale\"\nmin = 0.9\nmax = 1.1\n"),
                Contains("one of the two"));
 }

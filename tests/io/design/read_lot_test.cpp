@@ -18,7 +18,7 @@ Lot lot_of(const std::string& text) {
     return read_lot_text(text, "lot.csv", demo());
 }
 
-std::string complaint(const std::string& text) {
+std::string lot_complaint(const std::string& text) {
     return complaint_of([&] { (void)lot_of(text); });
 }
 
@@ -70,29 +70,29 @@ TEST_CASE("the same serial again is a repeat: its cells hold means, and the rig 
 
 TEST_CASE("what is wrong with a file of readings is told with line and column") {
     const std::string good = rows(8, ",3.0,9.4");
-    CHECK_THAT(complaint("number,mass\n"), Contains("lot.csv:1:1: found no column serial"));
-    CHECK_THAT(complaint("serial,mas,thickness@-270\n" + good),
+    CHECK_THAT(lot_complaint("number,mass\n"), Contains("lot.csv:1:1: found no column serial"));
+    CHECK_THAT(lot_complaint("serial,mas,thickness@-270\n" + good),
                Contains("lot.csv:1:8: ") && Contains("did you mean 'mass'"));
-    CHECK_THAT(complaint("serial,mass,thickness@9999\n" + good),
+    CHECK_THAT(lot_complaint("serial,mass,thickness@9999\n" + good),
                Contains("lot.csv:1:13: ") && Contains("off the board"));
-    CHECK_THAT(complaint("serial,mass,thickness@-270\n" + good + "X,abc,9.4\nY,0,9\nZ,3,-1\n"),
+    CHECK_THAT(lot_complaint("serial,mass,thickness@-270\n" + good + "X,abc,9.4\nY,0,9\nZ,3,-1\n"),
                Contains("lot.csv:10:3: found \"abc\"") && Contains("lot.csv:11:3: found \"0\"") &&
                    Contains("lot.csv:12:5: found \"-1\""));
-    CHECK_THAT(complaint("serial,date,mass\nA,2026-09-01,3\nA,2026-09-02,3\n"),
+    CHECK_THAT(lot_complaint("serial,date,mass\nA,2026-09-01,3\nA,2026-09-02,3\n"),
                Contains("lot.csv:3:3: ") && Contains("2026-09-01 before"));
-    CHECK_THAT(complaint("serial,date,mass\nA,1.9.2026,3\n"), Contains("lot.csv:2:3: "));
-    CHECK_THAT(complaint("serial,mass\n" + rows(7, ",3.0")), Contains("found 7 boards"));
-    CHECK_THAT(complaint("serial,mass,nose-twist\n" + rows(8, ",3,") + "X,3,4.1\n"),
+    CHECK_THAT(lot_complaint("serial,date,mass\nA,1.9.2026,3\n"), Contains("lot.csv:2:3: "));
+    CHECK_THAT(lot_complaint("serial,mass\n" + rows(7, ",3.0")), Contains("found 7 boards"));
+    CHECK_THAT(lot_complaint("serial,mass,nose-twist\n" + rows(8, ",3,") + "X,3,4.1\n"),
                Contains("lot.csv:1:13: found one reading of nose-twist"));
-    CHECK_THAT(complaint("serial,mass\nA,3,02\n"),
+    CHECK_THAT(lot_complaint("serial,mass\nA,3,02\n"),
                Contains("lot.csv:2:5: ") && Contains("decimal comma"));
-    CHECK_THAT(complaint("serial,mass\nA,\"3,02\"\n"),
+    CHECK_THAT(lot_complaint("serial,mass\nA,\"3,02\"\n"),
                Contains("lot.csv:2:3: ") && Contains("decimal comma"));
-    CHECK_THAT(complaint("serial,mass\n,3.0\n"), Contains("lot.csv:2:1: found no serial"));
-    CHECK_THAT(complaint("serial,mass,mass\n"), Contains("lot.csv:1:13: "));
-    CHECK_THAT(complaint("serial\nA\n"), Contains("no column of readings"));
-    CHECK_THAT(complaint(""), Contains("is empty"));
-    CHECK_THAT(complaint("serial,edge.loss_nose\n"), Contains("no bench measures"));
+    CHECK_THAT(lot_complaint("serial,mass\n,3.0\n"), Contains("lot.csv:2:1: found no serial"));
+    CHECK_THAT(lot_complaint("serial,mass,mass\n"), Contains("lot.csv:1:13: "));
+    CHECK_THAT(lot_complaint("serial\nA\n"), Contains("no column of readings"));
+    CHECK_THAT(lot_complaint(""), Contains("is empty"));
+    CHECK_THAT(lot_complaint("serial,edge.loss_nose\n"), Contains("no bench measures"));
 }
 
 TEST_CASE("a column without a deviation of its rig is refused with what would help") {

@@ -16,7 +16,7 @@ NamedBoard demo_with(const std::vector<std::string>& words) {
                         settings_of(words));
 }
 
-std::string complaint(const std::vector<std::string>& words) {
+std::string setting_complaint(const std::vector<std::string>& words) {
     return complaint_of([&] { (void)demo_with(words); });
 }
 
@@ -64,12 +64,14 @@ TEST_CASE("a board with values set says so in its name and has a hash of its own
 }
 
 TEST_CASE("what cannot be set is said with its path: a name, a kind, a range, twice") {
-    CHECK_THAT(complaint({"stance.widht_mm=540"}),
+    CHECK_THAT(setting_complaint({"stance.widht_mm=540"}),
                Contains("\"stance.widht_mm\"") && Contains("stance.width_mm"));
-    CHECK_THAT(complaint({"stance.width_mm=wide"}), Contains("accepted: a number"));
-    CHECK_THAT(complaint({"stance.width_mm=-3"}), Contains("stance.width_mm: found -3"));
-    CHECK_THAT(complaint({"core.thickness_scale=100"}), Contains("accepted: a number from 0.05"));
-    CHECK_THAT(complaint({"core.thickness_mm=3"}), Contains("names several values"));
-    CHECK_THAT(complaint({"stance.width_mm"}), Contains("accepted: PATH=VALUE"));
-    CHECK_THAT(complaint({"stance.width_mm=540", "stance.width_mm=550"}), Contains("set twice"));
+    CHECK_THAT(setting_complaint({"stance.width_mm=wide"}), Contains("accepted: a number"));
+    CHECK_THAT(setting_complaint({"stance.width_mm=-3"}), Contains("stance.width_mm: found -3"));
+    CHECK_THAT(setting_complaint({"core.thickness_scale=100"}),
+               Contains("accepted: a number from 0.05"));
+    CHECK_THAT(setting_complaint({"core.thickness_mm=3"}), Contains("names several values"));
+    CHECK_THAT(setting_complaint({"stance.width_mm"}), Contains("accepted: PATH=VALUE"));
+    CHECK_THAT(setting_complaint({"stance.width_mm=540", "stance.width_mm=550"}),
+               Contains("set twice"));
 }

@@ -22,7 +22,7 @@ using vrid::tests::TemporaryFolder;
 
 namespace {
 
-const std::string strip = R"(# a strip
+const std::string strip_file = R"(# a strip
 format = 1
 name = "strip"
 [planform]
@@ -40,7 +40,7 @@ core = true
 /// A server of its own on a free port, ended with the object.
 struct Served {
     TemporaryFolder folder;
-    std::string file = folder.file("board.toml", strip);
+    std::string file = folder.file("board.toml", strip_file);
     Sitting sitting{file, {}};
     std::atomic<bool> ended{false};
     std::promise<std::string> told;
@@ -130,7 +130,7 @@ TEST_CASE(
         CHECK(many.back()->Get("/")->status == 403);
     }
     CHECK(live.client.Get(("/" + live.token).c_str())->status == 200);
-    CHECK(content(live.file) == strip);
+    CHECK(content(live.file) == strip_file);
     CHECK(live.folder.names() == std::vector<std::string>{"board.toml"});
 }
 
@@ -154,7 +154,7 @@ TEST_CASE(
     const auto page = live.client.Get(("/" + live.token).c_str());
     REQUIRE(page);
     CHECK(page->status == 200);
-    CHECK(content(live.file) == strip);
+    CHECK(content(live.file) == strip_file);
 }
 
 TEST_CASE("a newer change on the live page ends what is still to be solved of the older ones") {
@@ -210,7 +210,7 @@ TEST_CASE(
     refused["changes"]["planform.rectangle_mm[1]"] = 1e7;
     CHECK(live.status("/shape", refused.dump()) == 422);
     REQUIRE(live.status("/write", body.dump()) == 200);
-    std::string expected = strip;
+    std::string expected = strip_file;
     const auto becomes = [&](const std::string& from, const std::string& to) {
         const std::size_t at = expected.find(from);
         expected = expected.substr(0, at).append(to).append(expected.substr(at + from.size()));
@@ -239,7 +239,7 @@ TEST_CASE("a change on the live page gives the numbers of the file it writes, an
     CHECK(live.status("/shape", refused.dump()) == 422);
     CHECK(live.json("/lines", body)["lines"].size() == 2);
     CHECK(live.status("/write", body.dump()) == 200);
-    std::string expected = strip;
+    std::string expected = strip_file;
     expected.replace(expected.find("-150, 7.0") + 6, 3, "6.85");
     CHECK(content(live.file) == expected);
     const Json again =

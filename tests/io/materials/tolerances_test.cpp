@@ -30,7 +30,7 @@ double deviation(const Board& board, const std::string& path) {
     return found == all.end() ? 0 : found->sd;
 }
 
-std::string complaint(const std::string& lines) {
+std::string tolerance_complaint(const std::string& lines) {
     return complaint_of([&] { (void)read_text_board(with_tolerances(lines)); });
 }
 
@@ -82,20 +82,21 @@ TEST_CASE("every default of the library has a source, and every kind of value ha
 }
 
 TEST_CASE("a tolerance that is none is told with its place") {
-    CHECK_THAT(complaint("\"core.thickness_mm\" = 0\n"),
+    CHECK_THAT(tolerance_complaint("\"core.thickness_mm\" = 0\n"),
                Contains("core.thickness_mm") &&
                    Contains("found 0; accepted: one standard deviation, "
                             "a number above 0 (mm)"));
-    CHECK_THAT(complaint("\"core.thickness_mm\" = -0.1\n"), Contains("found -0.1"));
-    CHECK_THAT(complaint("\"core.thickness_mm\" = \"0 %\"\n"), Contains("above 0 and up to 100"));
-    CHECK_THAT(complaint("\"core.thickness_mm\" = \"3 mm\"\n"), Contains("\"3 %\""));
-    CHECK_THAT(complaint("\"layer.base.angle_deg\" = \"3 %\"\n"),
+    CHECK_THAT(tolerance_complaint("\"core.thickness_mm\" = -0.1\n"), Contains("found -0.1"));
+    CHECK_THAT(tolerance_complaint("\"core.thickness_mm\" = \"0 %\"\n"),
+               Contains("above 0 and up to 100"));
+    CHECK_THAT(tolerance_complaint("\"core.thickness_mm\" = \"3 mm\"\n"), Contains("\"3 %\""));
+    CHECK_THAT(tolerance_complaint("\"layer.base.angle_deg\" = \"3 %\"\n"),
                Contains("a percentage of an angle makes no sense"));
-    CHECK_THAT(complaint("\"layer.*.angel_deg\" = 1\n"),
+    CHECK_THAT(tolerance_complaint("\"layer.*.angel_deg\" = 1\n"),
                Contains("no design value of this board fits"));
-    CHECK_THAT(complaint("\"layer.bass.angle_deg\" = 1\n"),
+    CHECK_THAT(tolerance_complaint("\"layer.bass.angle_deg\" = 1\n"),
                Contains("did you mean 'layer.base.angle_deg'?"));
-    CHECK(complaint("\"fabric.*.fibre_volume_fraction\" = 0.01\n").empty());
+    CHECK(tolerance_complaint("\"fabric.*.fibre_volume_fraction\" = 0.01\n").empty());
 }
 
 TEST_CASE("a tolerance on what no number follows is read and named as one without effect") {

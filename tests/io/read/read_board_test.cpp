@@ -29,7 +29,7 @@ std::string oval(int n) {
 const std::string plate_layer = "[[layer]]\nname = \"plate\"\nmaterial = \"steel\"\n"
                                 "thickness_mm = 2\n";
 
-std::string plate(const std::string& planform) {
+std::string plate_text(const std::string& planform) {
     return "format = 1\nname = \"plate\"\n[planform]\n" + planform + plate_layer;
 }
 
@@ -116,34 +116,34 @@ TEST_CASE("tolerances and limits keep the units of the file") {
 
 TEST_CASE("tolerance keys without quotes are the same paths") {
     const Board board =
-        read_text_board(plate("rectangle_mm = [200, 20]\n") +
+        read_text_board(plate_text("rectangle_mm = [200, 20]\n") +
                         "[tolerance]\nlayer.plate.thickness_mm = 0.02\nmaterial.steel.nu = 0.01\n");
     CHECK(board.tolerance.at("layer.plate.thickness_mm").value == 0.02);
     CHECK(board.tolerance.at("material.steel.nu").value == 0.01);
 }
 
 TEST_CASE("the other planforms are read: rectangle, polygon, drawn outline") {
-    const Board coupon = read_text_board(plate("rectangle_mm = [200, 20]\n"));
+    const Board coupon = read_text_board(plate_text("rectangle_mm = [200, 20]\n"));
     CHECK(coupon.planform.running_length == 0.2);
     CHECK(area(coupon.planform) == Approx(0.004));
     CHECK_FALSE(coupon.core.has_value());
     const Board shorter =
-        read_text_board(plate("rectangle_mm = [200, 20]\nrunning_length_mm = 150\n"));
+        read_text_board(plate_text("rectangle_mm = [200, 20]\nrunning_length_mm = 150\n"));
     CHECK(shorter.planform.running_length == 0.15);
-    const Board apart = read_text_board(
-        plate("rectangle_mm = [200, 20]\nrunning_length_mm = 150\ncontact_right_mm = [-70, 90]\n"));
+    const Board apart = read_text_board(plate_text(
+        "rectangle_mm = [200, 20]\nrunning_length_mm = 150\ncontact_right_mm = [-70, 90]\n"));
     CHECK_FALSE(apart.planform.edge_contact[0].has_value());
     CHECK(edge_contacts(apart.planform)[0] == std::array{-0.075, 0.075});
     CHECK(edge_contacts(apart.planform)[1][0] == Approx(-0.07));
     CHECK(edge_contacts(apart.planform)[1][1] == Approx(0.09));
-    const Board skew = read_text_board(
-        plate("polygon_mm = [[-50, 0], [50, 0], [70, 80], [-30, 80]]\nrunning_length_mm = 50\n"));
+    const Board skew = read_text_board(plate_text(
+        "polygon_mm = [[-50, 0], [50, 0], [70, 80], [-30, 80]]\nrunning_length_mm = 50\n"));
     CHECK(area(skew.planform) == Approx(0.008));
 
     const TestFolder folder("outline");
     const std::string csv = folder.write("oval.csv", oval(60));
-    const std::string file =
-        folder.write("board.toml", plate("outline_csv = \"oval.csv\"\nrunning_length_mm = 1100\n"));
+    const std::string file = folder.write(
+        "board.toml", plate_text("outline_csv = \"oval.csv\"\nrunning_length_mm = 1100\n"));
     const Board drawn = read_board(file, shipped_library());
     CHECK(area(drawn.planform) == Approx(std::numbers::pi * 0.75 * 0.14).epsilon(1e-3));
     CHECK(drawn.planform.running_length == 1.1);
@@ -163,7 +163,7 @@ TEST_CASE("the content hash changes with every byte and not with the file's name
 
 TEST_CASE("names and comments may hold letters beyond ASCII, a byte order mark may lead") {
     std::string text =
-        "\xef\xbb\xbf" + plate("rectangle_mm = [200, 20]\n") + "# \xc3\xa5ngstr\xc3\xb6m\r\n";
+        "\xef\xbb\xbf" + plate_text("rectangle_mm = [200, 20]\n") + "# \xc3\xa5ngstr\xc3\xb6m\r\n";
     text.replace(text.find("\"plate\""), 7, "\"Schl\xc3\xbcssel\"");
     CHECK(read_text_board(text).name == "Schl\xc3\xbcssel");
 }

@@ -24,7 +24,7 @@ std::string outline(const std::string& header, const std::string& third,
     return text;
 }
 
-std::string complaint(const std::string& text) {
+std::string outline_complaint(const std::string& text) {
     std::vector<Problem> problems;
     const auto read = read_outline(text, "o.csv", problems);
     CHECK(read.has_value() == problems.empty());
@@ -103,27 +103,31 @@ TEST_CASE("of an outline file with many mistakes twenty are told and the others 
 }
 
 TEST_CASE("a broken outline file is named with row and column") {
-    CHECK_THAT(complaint(outline("x,y", "")), StartsWith("o.csv:1:1: found the header \"x,y\""));
-    CHECK_THAT(complaint(outline("x_mm,y_mm", "400;90")), StartsWith("o.csv:4:1: found 1 columns"));
-    CHECK_THAT(complaint(outline("x_mm,y_mm", "400,90,1")),
+    CHECK_THAT(outline_complaint(outline("x,y", "")),
+               StartsWith("o.csv:1:1: found the header \"x,y\""));
+    CHECK_THAT(outline_complaint(outline("x_mm,y_mm", "400;90")),
+               StartsWith("o.csv:4:1: found 1 columns"));
+    CHECK_THAT(outline_complaint(outline("x_mm,y_mm", "400,90,1")),
                StartsWith("o.csv:4:1: found 3 columns"));
     CHECK_THAT(
-        complaint(outline("x_mm,y_mm", "400,5,90,25")),
+        outline_complaint(outline("x_mm,y_mm", "400,5,90,25")),
         StartsWith("o.csv:4:1: found 4 columns; accepted: 2 as in the header (decimal commas"));
     CHECK_THAT(
-        complaint(outline("x_mm,y_mm", "400, nine")),
+        outline_complaint(outline("x_mm,y_mm", "400, nine")),
         StartsWith("o.csv:4:6: y_mm: found \"nine\"; accepted: a number from -5000 to 5000"));
-    CHECK_THAT(complaint(outline("x_mm,y_mm", "nan,90")), StartsWith("o.csv:4:1: x_mm"));
-    CHECK_THAT(complaint(outline("x_mm,y_mm", "inf,90")), StartsWith("o.csv:4:1: x_mm"));
-    CHECK_THAT(complaint(outline("x_mm,y_mm", "1e400,90")), StartsWith("o.csv:4:1: x_mm"));
-    CHECK_THAT(complaint(outline("x_mm,y_mm", "60000,90")), StartsWith("o.csv:4:1: x_mm"));
-    CHECK_THAT(complaint(outline("x_mm,y_mm", ",")), StartsWith("o.csv:4:1: x_mm: found \"\""));
-    CHECK_THAT(complaint(outline("x_mm,y_mm", "40 0,90")), StartsWith("o.csv:4:1: x_mm"));
-    CHECK_THAT(complaint(outline("x_mm,y_mm,corner", "400,90,2", "\n", ",0")),
+    CHECK_THAT(outline_complaint(outline("x_mm,y_mm", "nan,90")), StartsWith("o.csv:4:1: x_mm"));
+    CHECK_THAT(outline_complaint(outline("x_mm,y_mm", "inf,90")), StartsWith("o.csv:4:1: x_mm"));
+    CHECK_THAT(outline_complaint(outline("x_mm,y_mm", "1e400,90")), StartsWith("o.csv:4:1: x_mm"));
+    CHECK_THAT(outline_complaint(outline("x_mm,y_mm", "60000,90")), StartsWith("o.csv:4:1: x_mm"));
+    CHECK_THAT(outline_complaint(outline("x_mm,y_mm", ",")),
+               StartsWith("o.csv:4:1: x_mm: found \"\""));
+    CHECK_THAT(outline_complaint(outline("x_mm,y_mm", "40 0,90")), StartsWith("o.csv:4:1: x_mm"));
+    CHECK_THAT(outline_complaint(outline("x_mm,y_mm,corner", "400,90,2", "\n", ",0")),
                StartsWith("o.csv:4:8: corner: found \"2\"; accepted: 0 or 1"));
-    CHECK_THAT(complaint("x_mm,y_mm\n1,2\n3,4\n"),
+    CHECK_THAT(outline_complaint("x_mm,y_mm\n1,2\n3,4\n"),
                StartsWith("o.csv:1:1: found 2 points; accepted: "
                           "20 to 5000"));
-    CHECK_THAT(complaint(""), StartsWith("o.csv:1:1: found 0 points"));
-    CHECK_THAT(complaint(std::string("\0\1\2\n\xff\xfe", 6)), Contains("found the header \"???\""));
+    CHECK_THAT(outline_complaint(""), StartsWith("o.csv:1:1: found 0 points"));
+    CHECK_THAT(outline_complaint(std::string("\0\1\2\n\xff\xfe", 6)),
+               Contains("found the header \"???\""));
 }

@@ -13,7 +13,7 @@ using Catch::Contains;
 
 namespace {
 
-std::size_t count(const std::string& text, const std::string& part) {
+std::size_t times(const std::string& text, const std::string& part) {
     std::size_t found = 0;
     for (std::size_t at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) {
         ++found;
@@ -64,14 +64,14 @@ TEST_CASE("the sizes stand in tables of one row each and in pictures of six line
     const std::string html = findings_html(findings, "");
     CHECK_THAT(html, Contains("7 of 8 sizes meet") && Contains("&lt;Tarn&gt;") &&
                          Contains("nose-twist<br>wanted, N m/deg") && !Contains("nan"));
-    CHECK(count(html, ">missed<") == 1);
-    CHECK(count(html, "<th scope=\"row\">143</th>") == 2); // targets, weights and lengths
-    CHECK(count(html, "<th scope=\"row\">core.thickness_mm[0]</th>") == 1);
-    CHECK(count(html, "<title id=\"size0o-t\">") == 1);
-    CHECK(count(html, "<title id=\"size6o-t\">") == 1);
+    CHECK(times(html, ">missed<") == 1);
+    CHECK(times(html, "<th scope=\"row\">143</th>") == 2); // targets, weights and lengths
+    CHECK(times(html, "<th scope=\"row\">core.thickness_mm[0]</th>") == 1);
+    CHECK(times(html, "<title id=\"size0o-t\">") == 1);
+    CHECK(times(html, "<title id=\"size6o-t\">") == 1);
     // five pictures, of six and of two: each line in the picture and in the key, outlines with
     // four short contact lines
-    CHECK(count(html, "\"curve C5\"") == 4 + 5 + 5);
+    CHECK(times(html, "\"curve C5\"") == 4 + 5 + 5);
 }
 
 TEST_CASE("a family without drawings keeps its table, a damaged one is refused by name") {

@@ -13,7 +13,7 @@ using namespace vrid::tests;
 
 namespace {
 
-const std::array<Eigen::Vector2d, 4> skew{{{0.0, 0.0}, {1.1, 0.1}, {1.25, 0.95}, {-0.1, 0.8}}};
+const std::array<Eigen::Vector2d, 4> skew_quad{{{0.0, 0.0}, {1.1, 0.1}, {1.25, 0.95}, {-0.1, 0.8}}};
 
 Section<double> unsymmetric_laminate(double thickness) {
     const PlyConstants<double> ply{40e9, 9e9, 0.27, 4e9, 3.5e9, 3e9, 1900, 0, 0};
@@ -35,7 +35,8 @@ int zero_modes(const Eigen::MatrixXd& K) {
 TEST_CASE("K has exactly six zero modes on distorted quadrilaterals at every degree") {
     const int p = GENERATE(1, 2, 3, 4, 5, 6);
     const int n = p == 1 ? 3 : 1; // a lone four-node element has more: it is the mesh that counts
-    const PlateModel model = make_model(mesh_patch(skew, n, n, 0.3), p, unsymmetric_laminate(0.3));
+    const PlateModel model =
+        make_model(mesh_patch(skew_quad, n, n, 0.3), p, unsymmetric_laminate(0.3));
     CAPTURE(p);
     CHECK(zero_modes(assembled(model)) == 6);
 }
@@ -44,7 +45,7 @@ TEST_CASE("the plate part of K has exactly three zero modes at every degree") {
     const int p = GENERATE(1, 2, 3, 4, 5, 6);
     const int n = p <= 2 ? 3 : 1;
     const PlateModel model =
-        make_model(mesh_patch(skew, n, n, 0.3), p, isotropic_section(1, 0.3, 0.3));
+        make_model(mesh_patch(skew_quad, n, n, 0.3), p, isotropic_section(1, 0.3, 0.3));
     const Eigen::MatrixXd K = assembled(model);
     const Eigen::Index nodes = model.numbering.nodes;
     Eigen::MatrixXd plate(3 * nodes, 3 * nodes);
@@ -63,7 +64,7 @@ TEST_CASE("patch test: every constant strain state is exact on distorted meshes 
     const int p = GENERATE(1, 2, 3, 4, 5, 6);
     const int state = GENERATE(range(0, 6));
     const PlateModel model =
-        make_model(mesh_patch(skew, 3, 3, 0.35), p, unsymmetric_laminate(0.05));
+        make_model(mesh_patch(skew_quad, 3, 3, 0.35), p, unsymmetric_laminate(0.05));
     Eigen::Matrix<double, 8, 1> strain = Eigen::Matrix<double, 8, 1>::Zero();
     strain(state) = 1e-3;
     const auto exact = [&](double x, double y) {
@@ -106,7 +107,8 @@ TEST_CASE("patch test: every constant strain state is exact on distorted meshes 
 
 TEST_CASE("the forces of the strains are K_e times the motion") {
     const int p = GENERATE(1, 3, 5);
-    const PlateModel model = make_model(mesh_patch(skew, 2, 2, 0.2), p, unsymmetric_laminate(0.1));
+    const PlateModel model =
+        make_model(mesh_patch(skew_quad, 2, 2, 0.2), p, unsymmetric_laminate(0.1));
     const Eigen::VectorXd u = Eigen::VectorXd::Random(model.unknowns());
     const Eigen::VectorXd Ku = assembled(model) * u;
     CHECK((internal_forces(model, u) - Ku).norm() < 1e-12 * Ku.norm());

@@ -210,8 +210,7 @@ TEST_CASE("each foot's roll moment is what the board's inner forces give there, 
     const EdgeCurve curve = edge_curve(edge.line, even, VectorXd::Zero(even.X.cols()), snow,
                                        edge_motion(edge, tilt, state));
     int found = 0;
-    for (const NamedQuantity& number :
-         edge_numbers({edge, edge_at, state, curve, {300, 0.7}, 1.2})) {
+    for (const NamedQuantity& number : edge_numbers({edge, edge_at, state, curve, {300, 0.7}})) {
         if (number.name == "roll_moment_front" || number.name == "roll_moment_rear") {
             const bool front = number.name == "roll_moment_front";
             CAPTURE(number.name);

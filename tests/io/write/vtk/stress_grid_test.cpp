@@ -17,7 +17,7 @@ using namespace vrid;
 
 namespace {
 
-vtkSmartPointer<vtkUnstructuredGrid> read_back(const std::string& text) {
+vtkSmartPointer<vtkUnstructuredGrid> stress_read_back(const std::string& text) {
     vtkNew<vtkXMLUnstructuredGridReader> reader;
     reader->ReadFromInputStringOn();
     reader->SetInputString(text);
@@ -61,7 +61,7 @@ TEST_CASE("VTK reads stress, index and mode by ply, and what the codes mean") {
     options.cases = {"centre-flex"};
     strength.result = run_strength(strength.board, options);
     StrengthFields fields(strength.board, strength.result, plotted_points(strength.result.study));
-    const auto grid = read_back(vtu_text(strength_grid(strength, fields, 0), false));
+    const auto grid = stress_read_back(vtu_text(strength_grid(strength, fields, 0), false));
     vtkPointData& data = *grid->GetPointData();
     for (const char* name : {"stress 1 MPa a<b & \"c\" top", "stress 12 MPa a<b & \"c\" bottom raw",
                              "stress 13 MPa a<b & \"c\"", "lowest load [N]", "lowest load mode"}) {
@@ -96,7 +96,7 @@ TEST_CASE("VTK reads the shapes of all modes from one file, with their frequenci
     options.cases = {"free-modes"};
     options.keep_models = true;
     solved.study = run_study(solved.board, options);
-    const auto grid = read_back(vtu_text(case_grid(solved, solved.study.cases[0]), false));
+    const auto grid = stress_read_back(vtu_text(case_grid(solved, solved.study.cases[0]), false));
     for (int mode = 1; mode <= 6; ++mode) {
         const std::string name = "mode " + std::to_string(mode) + " displacement [m]";
         CAPTURE(name);
