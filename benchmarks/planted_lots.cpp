@@ -12,7 +12,7 @@
 int main(int argc, char** argv) {
     using namespace vrid;
     const int lots = argc > 1 ? std::atoi(argv[1]) : 800;
-    const LotModel model = lot_example();
+    const LotModel model = lot_example(VRID_SOURCE_DIR);
     const std::size_t group = strongest_group(model);
     const auto start = std::chrono::steady_clock::now();
     const PlantedShares found = planted_shares(model, group, first_value_of(model, group), lots, 2);

@@ -6,10 +6,9 @@
 
 namespace vrid {
 
-LotModel lot_example() {
+LotModel lot_example(const std::string& sources) {
     const MaterialLibrary library = load_material_library();
-    const Board board =
-        read_board(std::string(VRID_SOURCE_DIR) + "/examples/nh-157-querwind/board.toml", library);
+    const Board board = read_board(sources + "/examples/nh-157-querwind/board.toml", library);
     std::string csv = "serial,mass,thickness@0,centre-flex,nose-twist,tail-twist,free-modes mode 1,"
                       "free-modes mode 2\n";
     for (int i = 0; i < 8; ++i) { // what they read is not used

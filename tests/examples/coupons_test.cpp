@@ -10,13 +10,14 @@
 #include "solver/design/board_numbers.hpp"
 #include "solver/design/calibrate.hpp"
 #include "solver/response/cross_section.hpp"
+#include "tests/places.hpp"
 
 using namespace vrid;
 
 namespace {
 
-const std::string torsion = VRID_SOURCE_DIR "/examples/coupon-torsion/";
-const std::string blank = VRID_SOURCE_DIR "/examples/coupon-core-blank/";
+const std::string torsion = std::string(source_dir) + "/examples/coupon-torsion/";
+const std::string blank = std::string(source_dir) + "/examples/coupon-core-blank/";
 
 // The panel that was solved for the invented readings of coupon-torsion/bench.toml.
 Board panel_behind_the_sheet(Board board) {

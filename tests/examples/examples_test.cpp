@@ -10,13 +10,14 @@
 #include "solver/response/cross_section.hpp"
 #include "solver/response/mass.hpp"
 #include "solver/study.hpp"
+#include "tests/places.hpp"
 
 using namespace vrid;
 namespace fs = std::filesystem;
 
 namespace {
 
-const fs::path examples = fs::path(VRID_SOURCE_DIR) / "examples";
+const fs::path examples = fs::path(source_dir) / "examples";
 
 Board example(const std::string& name) {
     return read_board((examples / name / "board.toml").string(), load_material_library());

@@ -20,6 +20,7 @@
 #include "io/read/read_board.hpp"
 #include "io/write/board_text.hpp"
 #include "mesh/board/error.hpp"
+#include "tests/places.hpp"
 
 namespace vrid::tests {
 
@@ -27,7 +28,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-const fs::path sources = VRID_SOURCE_DIR;
+const fs::path sources = source_dir;
 
 std::string bytes_of(const fs::path& file) {
     std::ifstream in(file, std::ios::binary);

@@ -12,7 +12,9 @@
 
 #include "io/verbs/verb.hpp"
 #include "tests/house/source_files.hpp"
+#include "tests/places.hpp"
 
+using namespace vrid;
 using namespace vrid::tests;
 
 namespace {
@@ -73,7 +75,7 @@ TEST_CASE("the map in DEVELOPERS.md names every folder of the sources, and only 
     for (std::string room; std::getline(words, room, ',') && room != " ";) {
         const std::string folder = room.substr(room.find_first_not_of(' '));
         CAPTURE(folder);
-        CHECK(fs::is_directory(fs::path(VRID_SOURCE_DIR) / folder));
+        CHECK(fs::is_directory(fs::path(source_dir) / folder));
     }
 }
 

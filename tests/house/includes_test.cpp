@@ -9,6 +9,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "tests/places.hpp"
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -36,11 +38,10 @@ std::size_t room_of(const std::string& path) {
 std::vector<std::string> source_files() {
     std::vector<std::string> files;
     for (const std::string top : {"mesh", "solver", "io"}) {
-        for (const auto& entry :
-             fs::recursive_directory_iterator(fs::path(VRID_SOURCE_DIR) / top)) {
+        for (const auto& entry : fs::recursive_directory_iterator(fs::path(source_dir) / top)) {
             const std::string extension = entry.path().extension().string();
             if (extension == ".hpp" || extension == ".cpp") {
-                files.push_back(fs::relative(entry.path(), VRID_SOURCE_DIR).string());
+                files.push_back(fs::relative(entry.path(), source_dir).string());
             }
         }
     }
@@ -48,7 +49,7 @@ std::vector<std::string> source_files() {
 }
 
 std::string text_of(const std::string& path) {
-    std::ifstream in(fs::path(VRID_SOURCE_DIR) / path);
+    std::ifstream in(fs::path(source_dir) / path);
     return {std::istreambuf_iterator<char>(in), {}};
 }
 
@@ -71,7 +72,7 @@ TEST_CASE("includes run one way through the rooms, and name files from the top")
         for (const std::string& include :
              matches(text_of(file), std::regex("#include \"([^\"]+)\""))) {
             CAPTURE(file, include);
-            CHECK(fs::exists(fs::path(VRID_SOURCE_DIR) / include));
+            CHECK(fs::exists(fs::path(source_dir) / include));
             CHECK(room_of(include) <= room_of(file));
         }
     }

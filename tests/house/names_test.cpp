@@ -28,3 +28,46 @@ TEST_CASE("no two headers define a type of the same name") {
         CHECK(files.size() == 1);
     }
 }
+
+namespace {
+
+// The name that a line at the margin of an unnamed namespace gives away, a function's with the
+// types it takes; empty if it gives none. clang-format puts every such line at the margin.
+std::string private_name(const std::string& line) {
+    static const std::regex type(R"(^(?:struct|class|enum class|enum) (\w+).*)");
+    static const std::regex value(R"(^(?:const|constexpr) [^({=]*?(\w+)(?:\{| =|;).*)");
+    static const std::regex function(R"(^\w[\w:<>,&\* \[\]]*[ &\*](\w+)\((.*))");
+    static const std::regex parameter(R"( ?\b\w+(?= = [^,]*|,|\)|$))");
+    std::smatch found;
+    if (std::regex_match(line, found, type) || std::regex_match(line, found, value)) {
+        return found[1];
+    }
+    if (std::regex_match(line, found, function)) {
+        const std::string list = found[2];
+        return found[1].str() + "(" + std::regex_replace(list, parameter, "");
+    }
+    return "";
+}
+
+} // namespace
+
+// With VRID_UNITY the files of a folder are compiled together, in what groups the next file
+// decides.
+TEST_CASE("a private name is given once in a folder") {
+    std::map<std::string, std::set<std::string>> homes; // by folder and name
+    for (const std::string& file : files_under({"mesh", "solver", "io", "tests"}, {".cpp"})) {
+        bool inside = false;
+        for (const std::string& line : lines_of(file)) {
+            inside = line == "namespace {" || (inside && !line.starts_with("} // namespace"));
+            const std::string name = inside ? private_name(line) : "";
+            if (!name.empty()) {
+                homes[file.substr(0, file.rfind('/')) + ": " + name].insert(file);
+            }
+        }
+    }
+    CHECK(homes.size() > 2000);
+    for (const auto& [name, files] : homes) {
+        CAPTURE(name, *files.begin(), *files.rbegin());
+        CHECK(files.size() == 1);
+    }
+}

@@ -4,6 +4,8 @@
 #include <filesystem>
 #include <fstream>
 
+#include "tests/places.hpp"
+
 namespace vrid::tests {
 
 namespace fs = std::filesystem;
@@ -12,11 +14,10 @@ std::vector<std::string> files_under(const std::vector<std::string>& folders,
                                      const std::vector<std::string>& endings) {
     std::vector<std::string> files;
     for (const std::string& folder : folders) {
-        for (const auto& entry :
-             fs::recursive_directory_iterator(fs::path(VRID_SOURCE_DIR) / folder)) {
+        for (const auto& entry : fs::recursive_directory_iterator(fs::path(source_dir) / folder)) {
             const std::string ending = entry.path().extension().string();
             if (std::find(endings.begin(), endings.end(), ending) != endings.end()) {
-                files.push_back(fs::relative(entry.path(), VRID_SOURCE_DIR).string());
+                files.push_back(fs::relative(entry.path(), source_dir).string());
             }
         }
     }
@@ -25,7 +26,7 @@ std::vector<std::string> files_under(const std::vector<std::string>& folders,
 }
 
 std::vector<std::string> lines_of(const std::string& file) {
-    std::ifstream in(fs::path(VRID_SOURCE_DIR) / file);
+    std::ifstream in(fs::path(source_dir) / file);
     std::vector<std::string> lines;
     for (std::string line; std::getline(in, line);) {
         lines.push_back(line);

@@ -5,6 +5,7 @@
 #include "io/read/read_board.hpp"
 #include "mesh_checks.hpp"
 #include "solver/study.hpp"
+#include "tests/places.hpp"
 
 using namespace vrid;
 using namespace vrid::tests;
@@ -12,7 +13,7 @@ using namespace vrid::tests;
 namespace {
 
 Board example() {
-    return read_board(std::string(VRID_SOURCE_DIR) + "/examples/nh-157-querwind/board.toml",
+    return read_board(std::string(source_dir) + "/examples/nh-157-querwind/board.toml",
                       load_material_library());
 }
 

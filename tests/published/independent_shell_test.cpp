@@ -14,14 +14,14 @@
 #include "solver/design/board_numbers.hpp"
 #include "solver/edge.hpp"
 #include "solver/study.hpp"
+#include "tests/places.hpp"
 
 using namespace vrid;
 
 namespace {
 
 Board board_of(const std::string& name) {
-    return read_board(std::string(VRID_SOURCE_DIR) + "/benchmarks/independent/boards/" + name +
-                          ".toml",
+    return read_board(std::string(source_dir) + "/benchmarks/independent/boards/" + name + ".toml",
                       MaterialLibrary{});
 }
 

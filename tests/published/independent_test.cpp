@@ -1,7 +1,7 @@
 // Whole boards against an independent computation that shares no code with vrid: own reading of the
 // board file, own laminate theory, conforming triangles of degree 4 in plain displacements, refined
-// until two meshes agreed to 3e-5. Its board files stand in tests/published/boards, its values in the
-// table below. Stiffness in N/mm and N m/deg, mass in kg.
+// until two meshes agreed to 3e-5. Its board files stand in tests/published/boards, its values in
+// the table below. Stiffness in N/mm and N m/deg, mass in kg.
 #include <cmath>
 #include <map>
 
@@ -12,6 +12,7 @@
 #include "solver/response/cross_section.hpp"
 #include "solver/response/mass.hpp"
 #include "solver/study.hpp"
+#include "tests/places.hpp"
 
 using namespace vrid;
 
@@ -86,7 +87,7 @@ const std::vector<Reference>& references() {
 }
 
 Board board_of(const Reference& reference) {
-    return read_board(std::string(VRID_SOURCE_DIR) + "/tests/published/boards/" + reference.board +
+    return read_board(std::string(source_dir) + "/tests/published/boards/" + reference.board +
                           ".toml",
                       MaterialLibrary{});
 }

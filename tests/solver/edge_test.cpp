@@ -13,6 +13,7 @@
 #include "mesh/board/error.hpp"
 #include "solver/response/cross_section.hpp"
 #include "solver/system/loading.hpp"
+#include "tests/places.hpp"
 
 using namespace vrid;
 
@@ -20,12 +21,12 @@ namespace {
 
 constexpr double degree = std::numbers::pi / 180;
 
-Board example(const std::string& name) {
-    return read_board(std::string(VRID_SOURCE_DIR) + "/examples/" + name + "/board.toml",
+Board example_board(const std::string& name) {
+    return read_board(std::string(source_dir) + "/examples/" + name + "/board.toml",
                       load_material_library());
 }
 
-EdgeCondition condition(double angle, double force, double hardness) {
+EdgeCondition edged(double angle, double force, double hardness) {
     EdgeCondition one;
     one.tilt = angle * degree;
     one.force = force;
@@ -50,13 +51,13 @@ TEST_CASE("1000 random conditions come to rest within 15 Newton steps, in balanc
     std::uniform_real_distribution<double> share(0, 1);
     std::vector<EdgeCondition> conditions;
     for (int i = 0; i < 1000; ++i) {
-        EdgeCondition one = condition(10 + 70 * share(random), 50 * std::pow(100, share(random)),
-                                      4e7 * std::pow(2000, share(random)));
+        EdgeCondition one = edged(10 + 70 * share(random), 50 * std::pow(100, share(random)),
+                                  4e7 * std::pow(2000, share(random)));
         one.share = share(random);
         one.side = share(random) < 0.5 ? Side::left : Side::right;
         conditions.push_back(one);
     }
-    const EdgeResult result = run_edge(example("nh-157-querwind"), conditions);
+    const EdgeResult result = run_edge(example_board("nh-157-querwind"), conditions);
     int worst = 0;
     int many = 0;
     for (const EdgeConditionResult& one : result.conditions) {
@@ -70,10 +71,10 @@ TEST_CASE("1000 random conditions come to rest within 15 Newton steps, in balanc
 }
 
 TEST_CASE("the bars of peak, contact length, shares and losses hold the answer of degree 5") {
-    const std::vector<EdgeCondition> conditions{condition(30, 800, 5e8), condition(45, 1600, 5e7),
-                                                condition(60, 1600, 5e8), condition(60, 800, 5e9),
-                                                condition(45, 800, 5e10)};
-    const Board board = example("nh-157-querwind");
+    const std::vector<EdgeCondition> conditions{edged(30, 800, 5e8), edged(45, 1600, 5e7),
+                                                edged(60, 1600, 5e8), edged(60, 800, 5e9),
+                                                edged(45, 800, 5e10)};
+    const Board board = example_board("nh-157-querwind");
     const EdgeResult shown = run_edge(board, conditions);
     EdgeOptions fine;
     fine.degree = 5;
@@ -99,8 +100,8 @@ TEST_CASE("the bars of peak, contact length, shares and losses hold the answer o
 
 TEST_CASE(
     "an edge with contact stations of its own tells its loss there, and nothing else changes") {
-    Board board = example("nh-157-querwind");
-    EdgeCondition left = condition(45, 800, 5e9);
+    Board board = example_board("nh-157-querwind");
+    EdgeCondition left = edged(45, 800, 5e9);
     EdgeCondition right = left;
     right.side = Side::right;
     const EdgeResult plain = run_edge(board, {left, right});
@@ -135,13 +136,13 @@ TEST_CASE(
 }
 
 TEST_CASE("a soft board on hard snow draws the sidecut radius times cos t") {
-    Board board = example("nh-157-querwind");
+    Board board = example_board("nh-157-querwind");
     board.rest_shape.reset();
     board.stance->foot_length = 0.03;
     for (double& thickness : board.core->thickness.value) {
         thickness = 2e-3; // soft all along
     }
-    std::vector<EdgeCondition> conditions{condition(30, 3000, 1e12), condition(60, 3000, 1e12)};
+    std::vector<EdgeCondition> conditions{edged(30, 3000, 1e12), edged(60, 3000, 1e12)};
     const EdgeResult result = run_edge(board, conditions);
     for (const EdgeConditionResult& one : result.conditions) {
         const double expected = sidecut_radius(board.planform)[0] * std::cos(one.condition.tilt);
@@ -155,8 +156,8 @@ TEST_CASE("a soft board on hard snow draws the sidecut radius times cos t") {
 TEST_CASE(
     "the turn of the section is the best line through the whole board's motion at the contact "
     "station, and bars across the board leave hardly any loss beyond it") {
-    Board board = example("nh-157-querwind");
-    const std::vector<EdgeCondition> conditions{condition(45, 1200, 5e8), condition(30, 800, 5e8)};
+    Board board = example_board("nh-157-querwind");
+    const std::vector<EdgeCondition> conditions{edged(45, 1200, 5e8), edged(30, 800, 5e8)};
     EdgeOptions options;
     options.motion = true;
     const auto across = [&](Board at) {
@@ -209,8 +210,8 @@ TEST_CASE(
 
 TEST_CASE("a layup stiffer in twist, as stiff in bending, loses less edging angle at the tips and "
           "loads them more") {
-    const Board triax = example("nh-157-querwind");
-    Board biax = example("nh-157-biax");
+    const Board triax = example_board("nh-157-querwind");
+    Board biax = example_board("nh-157-biax");
     // All glass at +-45 degrees bends more: a thicker core makes up for it at the waist.
     const std::vector<double> core = biax.core->thickness.value;
     const double wanted = cross_section(triax, 0).EI;
@@ -223,7 +224,7 @@ TEST_CASE("a layup stiffer in twist, as stiff in bending, loses less edging angl
         }
         (cross_section(biax, 0).EI < wanted ? low : high) = scale;
     }
-    const std::vector<EdgeCondition> conditions{condition(45, 1200, 5e8)};
+    const std::vector<EdgeCondition> conditions{edged(45, 1200, 5e8)};
     const EdgeConditionResult a = run_edge(triax, conditions).conditions[0];
     const EdgeConditionResult b = run_edge(biax, conditions).conditions[0];
     const auto tips = [](const EdgeConditionResult& one) {
@@ -240,14 +241,14 @@ TEST_CASE("a layup stiffer in twist, as stiff in bending, loses less edging angl
 }
 
 TEST_CASE("a flexible waist loads the middle") {
-    const Board board = example("nh-157-querwind");
+    const Board board = example_board("nh-157-querwind");
     Board flexible = board;
     for (std::size_t k = 0; k < flexible.core->thickness.x.size(); ++k) {
         const double from_feet = std::abs(flexible.core->thickness.x[k] - board.stance->rear() -
                                           board.stance->width / 2);
         flexible.core->thickness.value[k] *= from_feet < 0.2 ? 0.8 : 1;
     }
-    const std::vector<EdgeCondition> conditions{condition(45, 1200, 5e8)};
+    const std::vector<EdgeCondition> conditions{edged(45, 1200, 5e8)};
     const double a = number(run_edge(board, conditions).conditions[0], "share_middle").value;
     const double b = number(run_edge(flexible, conditions).conditions[0], "share_middle").value;
     WARN("share of the middle " << a << " -> " << b);
@@ -255,12 +256,11 @@ TEST_CASE("a flexible waist loads the middle") {
 }
 
 TEST_CASE("what no board can do is refused with all reasons at once") {
-    const Board board = example("nh-157-querwind");
+    const Board board = example_board("nh-157-querwind");
     const double nan = std::numeric_limits<double>::quiet_NaN();
-    std::vector<EdgeCondition> bad{condition(9, 800, 1e9), condition(81, 800, 1e9),
-                                   condition(45, 0, 1e9), condition(45, 800, -1),
-                                   condition(nan, 800, 1e9)};
-    bad.push_back(condition(45, 800, 1e9));
+    std::vector<EdgeCondition> bad{edged(9, 800, 1e9), edged(81, 800, 1e9), edged(45, 0, 1e9),
+                                   edged(45, 800, -1), edged(nan, 800, 1e9)};
+    bad.push_back(edged(45, 800, 1e9));
     bad.back().share = 1.01;
     try {
         run_edge(board, bad);
@@ -268,5 +268,5 @@ TEST_CASE("what no board can do is refused with all reasons at once") {
     } catch (const InputError& error) {
         CHECK(error.problems().size() == bad.size());
     }
-    CHECK_THROWS_AS(run_edge(example("coupon-triax"), {condition(45, 800, 1e9)}), InputError);
+    CHECK_THROWS_AS(run_edge(example_board("coupon-triax"), {edged(45, 800, 1e9)}), InputError);
 }

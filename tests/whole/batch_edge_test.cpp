@@ -5,8 +5,11 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "tests/places.hpp"
+
 #include "tests/whole/run_program.hpp"
 
+using namespace vrid;
 using namespace vrid::tests;
 using Catch::Contains;
 using Json = nlohmann::json;
@@ -14,12 +17,12 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::string boards = std::string(VRID_SOURCE_DIR) + "/examples/";
-const std::string kieselbach = boards + "nh-154-kieselbach/board.toml";
+const std::string all_boards = std::string(source_dir) + "/examples/";
+const std::string kieselbach = all_boards + "nh-154-kieselbach/board.toml";
 const std::string name = "edge 45 deg 800 N 5 N/mm3 ";
 
-std::string suite_text(const std::string& more) {
-    return "format = 1\nname = \"test\"\nboards = [\"" + kieselbach + "\", \"" + boards +
+std::string edge_suite_text(const std::string& more) {
+    return "format = 1\nname = \"test\"\nboards = [\"" + kieselbach + "\", \"" + all_boards +
            "coupon-triax/board.toml\"]\ncases = [\"centre-flex\"]\n"
            "[edge]\nangle_deg = [45]\nforce_N = [800]\nhardness_Npmm3 = [0.5, 5]\n" +
            more;
@@ -39,11 +42,11 @@ fs::path job_of(const fs::path& folder, const std::string& start) {
 TEST_CASE("the map's numbers are those of vrid edge, limited and kept like any others") {
     const TemporaryFolder folder;
     const std::string suite =
-        folder.file("suite.toml", suite_text("[[variant]]\nname = \"more resin\"\n"
-                                             "set = { \"mass_only.resin_gsm\" = 300 }\n"
-                                             "[limits]\n\"" +
-                                             name + "loss nose\" = { max = 0.5 }\n\"" + name +
-                                             "los tail\" = { max = 0.5 }\n"));
+        folder.file("suite.toml", edge_suite_text("[[variant]]\nname = \"more resin\"\n"
+                                                  "set = { \"mass_only.resin_gsm\" = 300 }\n"
+                                                  "[limits]\n\"" +
+                                                  name + "loss nose\" = { max = 0.5 }\n\"" + name +
+                                                  "los tail\" = { max = 0.5 }\n"));
     const std::string out = (folder.path() / "out").string();
     const Run run = run_program({"batch", suite, "--out", out});
     CAPTURE(run.out, run.err);
@@ -87,7 +90,7 @@ TEST_CASE("the map's numbers are those of vrid edge, limited and kept like any o
 
 TEST_CASE("another map is another job; a damaged edge file is made anew") {
     const TemporaryFolder folder;
-    const std::string text = suite_text("");
+    const std::string text = edge_suite_text("");
     const std::string suite = folder.file("suite.toml", text);
     const std::string out = (folder.path() / "out").string();
     REQUIRE(run_program({"batch", suite, "--out", out}).status == 0);

@@ -14,8 +14,11 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "tests/places.hpp"
+
 #include "tests/whole/run_program.hpp"
 
+using namespace vrid;
 using namespace vrid::tests;
 using Catch::Contains;
 using Json = nlohmann::json;
@@ -23,7 +26,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::string boards = std::string(VRID_SOURCE_DIR) + "/examples/";
+const std::string boards = std::string(source_dir) + "/examples/";
 
 std::string suite_text(const std::string& more = "") {
     return "format = 1\nname = \"test\"\nboards = [\"" + boards + "coupon-tr*/board.toml\", \"" +

@@ -3,6 +3,8 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "tests/places.hpp"
+
 #include "tests/whole/run_program.hpp"
 
 using namespace vrid;
@@ -68,7 +70,8 @@ TEST_CASE("a tip steeper than a plate can follow is an error of the board file")
 TEST_CASE("a suite bends its boards, and its limits hold the bent numbers") {
     const TemporaryFolder folder;
     const std::string suite = folder.file(
-        "suite.toml", "format = 1\nname = \"bent\"\nboards = [\"" VRID_SOURCE_DIR "/" + bent_biax +
+        "suite.toml", "format = 1\nname = \"bent\"\nboards = [\"" + std::string(source_dir) + "/" +
+                          bent_biax +
                           "\"]\ncases = [\"nose-flex\", \"nose-twist\"]\nbend_mm = [30]\n"
                           "[limits]\n\"nose-twist bent 30 mm\" = { min = 1000 }\n");
     const Run run =

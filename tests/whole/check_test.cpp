@@ -3,8 +3,11 @@
 
 #include <filesystem>
 
+#include "tests/places.hpp"
+
 #include "tests/whole/run_program.hpp"
 
+using namespace vrid;
 using namespace vrid::tests;
 using Catch::Contains;
 using Json = nlohmann::json;
@@ -28,7 +31,8 @@ TEST_CASE("check prints outline, mass, sections, layers and limits of a board") 
 
 TEST_CASE("every example is a credible board or coupon") {
     int boards = 0;
-    for (const auto& entry : std::filesystem::directory_iterator(VRID_SOURCE_DIR "/examples")) {
+    for (const auto& entry :
+         std::filesystem::directory_iterator(std::string(source_dir) + "/examples")) {
         const std::filesystem::path board = entry.path() / "board.toml";
         CAPTURE(entry.path());
         CHECK(std::filesystem::exists(entry.path() / "README.md"));
@@ -70,7 +74,7 @@ TEST_CASE("the layers of a station add up to its thickness") {
 
 TEST_CASE("an exceeded limit is exit status 1 and said in words") {
     const TemporaryFolder folder;
-    std::string text = content(std::filesystem::path(VRID_SOURCE_DIR) / querwind);
+    std::string text = content(std::filesystem::path(source_dir) / querwind);
     const std::string limit = "{ max = 3.4 }";
     REQUIRE(text.find(limit) != std::string::npos);
     text.replace(text.find(limit), limit.size(), "{ max = 2.9 }");
@@ -90,7 +94,7 @@ TEST_CASE("a broken board file is exit status 2 with file, line and column") {
 TEST_CASE("a doubtful board is solved with a warning, and with --strict refused") {
     const TemporaryFolder folder;
     std::string text =
-        content(std::filesystem::path(VRID_SOURCE_DIR) / "examples/coupon-sandwich/board.toml");
+        content(std::filesystem::path(source_dir) / "examples/coupon-sandwich/board.toml");
     const auto at = text.find("areal_weight_gsm = ");
     REQUIRE(at != std::string::npos);
     text.insert(at + std::string("areal_weight_gsm = ").size(), "10");

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "io/verbs/verb.hpp"
+#include "tests/places.hpp"
 #include "tests/whole/run_program.hpp"
 
 using namespace vrid;
@@ -108,7 +109,7 @@ TEST_CASE("a full device at standard output is an output error") {
 
 TEST_CASE("control characters of a board's name reach nobody's terminal") {
     const TemporaryFolder folder;
-    std::string text = content(std::string(VRID_SOURCE_DIR) + "/" + querwind);
+    std::string text = content(std::string(source_dir) + "/" + querwind);
     const std::string name = "name   = \"NH-157 Querwind\"";
     const std::size_t at = text.find(name);
     REQUIRE(at != std::string::npos);

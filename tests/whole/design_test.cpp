@@ -4,8 +4,11 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "tests/places.hpp"
+
 #include "tests/whole/run_program.hpp"
 
+using namespace vrid;
 using namespace vrid::tests;
 using Catch::Contains;
 using Json = nlohmann::json;
@@ -94,7 +97,7 @@ value = "core.thickness_scale"
 TEST_CASE("a negative tolerance in the board file is refused with its place") {
     const TemporaryFolder folder;
     const std::string board =
-        folder.file("board.toml", content(VRID_SOURCE_DIR "/" + coupon) +
+        folder.file("board.toml", content(std::string(source_dir) + "/" + coupon) +
                                       "\n[tolerance]\n\"core.thickness_mm\" = -0.05\n");
     const Run run = run_program({"scatter", board});
     CHECK(run.status == 2);

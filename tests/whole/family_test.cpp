@@ -2,15 +2,18 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "tests/places.hpp"
+
 #include "tests/whole/run_program.hpp"
 
+using namespace vrid;
 using namespace vrid::tests;
 using Catch::Contains;
 using Json = nlohmann::json;
 
 namespace {
 
-const std::string approved = VRID_SOURCE_DIR "/examples/nh-157-querwind/board.toml";
+const std::string approved = std::string(source_dir) + "/examples/nh-157-querwind/board.toml";
 
 const std::string waist = "[[free]]\nvalue = \"planform.waist_width_mm\"\nmin = 245\nmax = 260\n"
                           "round_to = 0.5\n";

@@ -6,8 +6,11 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "tests/places.hpp"
+
 #include "tests/whole/run_program.hpp"
 
+using namespace vrid;
 using namespace vrid::tests;
 using nlohmann::json;
 
@@ -126,10 +129,9 @@ TEST_CASE("meshio reads the residual stress of a board out of the press under st
     }
     const TemporaryFolder folder;
     const std::string out = (folder.path() / "out").string();
-    const std::string board =
-        folder.file("pressed.toml",
-                    content(std::string(VRID_SOURCE_DIR) + "/examples/nh-157-querwind/board.toml") +
-                        "\n[cure]\nstress_free_C = 85\n");
+    const std::string board = folder.file(
+        "pressed.toml", content(std::string(source_dir) + "/examples/nh-157-querwind/board.toml") +
+                            "\n[cure]\nstress_free_C = 85\n");
     REQUIRE(run_program({"solve", board, "--case", "release", "--case", "cold", "--degree", "2",
                          "--out", out})
                 .status == 0);

@@ -6,8 +6,11 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "tests/places.hpp"
+
 #include "tests/whole/run_program.hpp"
 
+using namespace vrid;
 using namespace vrid::tests;
 
 namespace {
@@ -38,8 +41,8 @@ TEST_CASE("the installed library builds a program of C++ alone that prints what 
     const TemporaryFolder folder;
     const fs::path prefix = folder.path() / "prefix";
     const fs::path log = folder.path() / "log";
-    const std::string cmake = VRID_CMAKE;
-    output_of(cmake + " --install " VRID_BINARY_DIR " --prefix " + prefix.string(), log);
+    const std::string cmake = cmake_program;
+    output_of(cmake + " --install " + std::string(build_dir) + " --prefix " + prefix.string(), log);
 
     const std::vector<fs::path> headers = files_below(prefix / "include", ".hpp");
     CHECK(headers.size() <= 40);
@@ -48,14 +51,14 @@ TEST_CASE("the installed library builds a program of C++ alone that prints what 
         CHECK(fs::relative(header, prefix / "include").begin()->string() == "vrid");
         each.append(" ").append(header.string());
     }
-    output_of(VRID_COMPILER
+    output_of(std::string(compiler_program) +
                   " -std=c++20 -fsyntax-only -Wall -Wextra -isystem /usr/include/eigen3 -I " +
                   (prefix / "include").string() + each,
               log); // each readable alone
     for (const fs::path& file : files_below(prefix, ".cmake")) {
         INFO(file);
-        CHECK(content(file).find(VRID_SOURCE_DIR) == std::string::npos);
-        CHECK(content(file).find(VRID_BINARY_DIR) == std::string::npos);
+        CHECK(content(file).find(source_dir) == std::string::npos);
+        CHECK(content(file).find(build_dir) == std::string::npos);
         CHECK(content(file).find("/usr/lib") == std::string::npos);
     }
 
@@ -63,7 +66,7 @@ TEST_CASE("the installed library builds a program of C++ alone that prints what 
     const fs::path build = folder.path() / "consumer";
     output_of(cmake + " -S " + (example / "library").string() + " -B " + build.string() +
                   " -DCMAKE_PREFIX_PATH=" + prefix.string() +
-                  " -DCMAKE_CXX_COMPILER=" VRID_COMPILER,
+                  " -DCMAKE_CXX_COMPILER=" + std::string(compiler_program),
               log);
     output_of(cmake + " --build " + build.string(), log);
     const std::string board = (example / "nh-157-querwind/board.toml").string();

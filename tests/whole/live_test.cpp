@@ -5,15 +5,17 @@
 
 #include <catch2/catch.hpp>
 
+#include "tests/places.hpp"
 #include "tests/whole/browser.hpp"
 #include "tests/whole/run_program.hpp"
 
+using namespace vrid;
 using namespace vrid::tests;
 using Catch::Contains;
 
 namespace {
 
-const std::string board = content(VRID_SOURCE_DIR "/examples/nh-157-querwind/board.toml");
+const std::string board = content(std::string(source_dir) + "/examples/nh-157-querwind/board.toml");
 const std::string station = "[aria-label='core thickness at x = 357.5 mm']";
 const std::string twist = "document.querySelector('output[aria-label=\"nose-twist\"]')";
 const std::string solved = twist + "?.dataset.state === 'solved'";
@@ -28,7 +30,7 @@ const std::string written = "document.getElementById('state').textContent.starts
 struct Page {
     TemporaryFolder folder;
     std::string file = folder.file("board.toml", board);
-    RunningProgram live{{VRID_PROGRAM, "live", file}, "http://"};
+    RunningProgram live{{built_program, "live", file}, "http://"};
     Browser browser;
 
     explicit Page(int width = 1280, int height = 900) : browser(width, height) {

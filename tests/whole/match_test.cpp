@@ -5,8 +5,11 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "tests/places.hpp"
+
 #include "tests/whole/run_program.hpp"
 
+using namespace vrid;
 using namespace vrid::tests;
 using Catch::Contains;
 using Json = nlohmann::json;
@@ -37,7 +40,7 @@ TEST_CASE("match writes a board that solves to what it promised, with only its v
     CHECK(numbers["mass"]["value"].get<double>() ==
           Approx(json["others"]["mass"]["after"]["value"].get<double>()).epsilon(1e-7));
     // all lines but those of the name and of the thicknesses are as they were
-    std::istringstream was(content(VRID_SOURCE_DIR "/" + coupon));
+    std::istringstream was(content(std::string(source_dir) + "/" + coupon));
     std::istringstream is(content(out));
     std::string a;
     std::string b;

@@ -4,8 +4,11 @@
 
 #include <catch2/catch.hpp>
 
+#include "tests/places.hpp"
+
 #include "tests/whole/run_program.hpp"
 
+using namespace vrid;
 using namespace vrid::tests;
 using Catch::Contains;
 
@@ -46,7 +49,7 @@ TEST_CASE("a batch takes its memory from the system's limit; what does not fit i
     const TemporaryFolder folder;
     const std::string suite = folder.file(
         "suite.toml", "format = 1\nname = \"test\"\ncases = [\"centre-flex\"]\nboards = [\"" +
-                          std::string(VRID_SOURCE_DIR) + "/" + coupon + "\"]\n");
+                          std::string(source_dir) + "/" + coupon + "\"]\n");
     const double least = least_addresses();
     for (const double more : {20., 2000.}) {
         const std::string out = (folder.path() / std::to_string(more)).string();

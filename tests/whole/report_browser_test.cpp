@@ -5,8 +5,11 @@
 
 #include <catch2/catch.hpp>
 
+#include "tests/places.hpp"
+
 #include "tests/whole/run_program.hpp"
 
+using namespace vrid;
 using namespace vrid::tests;
 using Catch::Contains;
 
@@ -84,7 +87,7 @@ TEST_CASE("a browser opens the report from disk without errors and draws the ove
         return;
     }
     const TemporaryFolder folder;
-    const std::string boards = std::string(VRID_SOURCE_DIR) + "/examples/nh-154-*/board.toml";
+    const std::string boards = std::string(source_dir) + "/examples/nh-154-*/board.toml";
     const std::string suite = folder.file(
         "suite.toml",
         "format = 1\nname = \"test\"\ncases = [\"centre-flex\", \"nose-twist\"]\nboards = [\"" +

@@ -12,6 +12,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include "tests/places.hpp"
+
 namespace vrid::tests {
 namespace {
 
@@ -27,13 +29,13 @@ void send_to_file(int descriptor, const std::string& path) {
                          const std::string& err) {
     send_to_file(STDOUT_FILENO, out);
     send_to_file(STDERR_FILENO, err);
-    std::vector<char*> arguments{const_cast<char*>(VRID_PROGRAM)};
+    std::vector<char*> arguments{const_cast<char*>(built_program)};
     for (const std::string& word : words) {
         arguments.push_back(const_cast<char*>(word.c_str()));
     }
     arguments.push_back(nullptr);
-    if (chdir(VRID_SOURCE_DIR) == 0) {
-        execv(VRID_PROGRAM, arguments.data());
+    if (chdir(source_dir) == 0) {
+        execv(built_program, arguments.data());
     }
     _exit(127);
 }

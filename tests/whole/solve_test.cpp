@@ -8,8 +8,11 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "tests/places.hpp"
+
 #include "tests/whole/run_program.hpp"
 
+using namespace vrid;
 using namespace vrid::tests;
 using Catch::Contains;
 using Json = nlohmann::json;
@@ -103,7 +106,7 @@ TEST_CASE("a limit on the size of files is exit status 4 and leaves nothing behi
 }
 
 TEST_CASE("what the README says that the first command prints is what it prints") {
-    const std::string readme = content(std::string(VRID_SOURCE_DIR) + "/README.md");
+    const std::string readme = content(std::string(source_dir) + "/README.md");
     const std::string lead = "It prints\n\n```\n";
     const std::size_t from = readme.find(lead);
     REQUIRE(from != std::string::npos);

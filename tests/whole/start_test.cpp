@@ -6,8 +6,11 @@
 
 #include <catch2/catch.hpp>
 
+#include "tests/places.hpp"
+
 #include "tests/whole/run_program.hpp"
 
+using namespace vrid;
 using namespace vrid::tests;
 using Catch::Contains;
 
@@ -25,7 +28,7 @@ TEST_CASE("the program starts without the libraries that only a mesh or a field 
     const TemporaryFolder folder;
     const std::string said = (folder.path() / "said").string();
     // the loader lists what it would load, and runs nothing
-    REQUIRE(status_of("LD_TRACE_LOADED_OBJECTS=1 " VRID_PROGRAM, said) == 0);
+    REQUIRE(status_of("LD_TRACE_LOADED_OBJECTS=1 " + std::string(built_program), said) == 0);
     CHECK_THAT(content(said), Contains("libc.so"));
     CHECK_THAT(content(said), !Contains("gmsh") && !Contains("libvtk"));
 }
@@ -35,8 +38,8 @@ TEST_CASE("a program without its VTK module solves, and says what is missing whe
     const TemporaryFolder folder;
     std::filesystem::create_directory(folder.path() / "bin");
     const std::string program = (folder.path() / "bin/vrid").string();
-    std::filesystem::copy_file(VRID_PROGRAM, program);
-    const std::string coupon = VRID_SOURCE_DIR "/examples/coupon-triax/board.toml";
+    std::filesystem::copy_file(built_program, program);
+    const std::string coupon = std::string(source_dir) + "/examples/coupon-triax/board.toml";
     const std::string said = (folder.path() / "said").string();
     CHECK(status_of(program + " solve " + coupon, said) == 0);
     const std::string out = (folder.path() / "out").string();
@@ -45,7 +48,7 @@ TEST_CASE("a program without its VTK module solves, and says what is missing whe
     CHECK_FALSE(std::filesystem::exists(out + "/result.json"));
 
     // where an installation has it
-    const std::filesystem::path module = VRID_PROGRAM;
+    const std::filesystem::path module = built_program;
     REQUIRE(status_of("cmake --install " + module.parent_path().string() + " --prefix " +
                           (folder.path() / "installed").string(),
                       said) == 0);

@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 
 #include "io/write/strength_report.hpp"
+#include "tests/places.hpp"
 #include "tests/whole/run_program.hpp"
 
 using namespace vrid;
@@ -52,7 +53,7 @@ TEST_CASE("vrid strength refuses what it does not know, and a case that needs wh
 
 TEST_CASE("a suite that asks for strength, or has a limit on it, tells it for every job") {
     const TemporaryFolder folder;
-    const std::string boards = std::string(VRID_SOURCE_DIR) + "/examples/nh-157-biax/board.toml";
+    const std::string boards = std::string(source_dir) + "/examples/nh-157-biax/board.toml";
     const std::string suite =
         folder.file("suite.toml", "format = 1\nname = \"s\"\nboards = [\"" + boards +
                                       "\"]\ncases = [\"nose-flex\"]\n[limits]\n"

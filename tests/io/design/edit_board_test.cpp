@@ -11,6 +11,7 @@
 #include "io/write/units.hpp"
 #include "mesh/board/material_keys.hpp"
 #include "tests/io/demo_board.hpp"
+#include "tests/places.hpp"
 
 using namespace vrid;
 using namespace vrid::tests;
@@ -167,8 +168,7 @@ std::vector<std::string> example_texts() {
     std::vector<std::string> texts{demo_board_text()};
     for (const char* name : {"coupon-sandwich", "coupon-triax", "nh-154-kieselbach", "nh-157-biax",
                              "nh-157-querwind", "nh-161-lattenzaun"}) {
-        texts.push_back(
-            read_text(std::string(VRID_SOURCE_DIR) + "/examples/" + name + "/board.toml"));
+        texts.push_back(read_text(std::string(source_dir) + "/examples/" + name + "/board.toml"));
     }
     return texts;
 }
@@ -274,7 +274,7 @@ TEST_CASE("a library material comes into the file with a word on what was change
 
 TEST_CASE("a scaled fabric changes in place only if every layer that uses it is scaled") {
     const std::string text =
-        read_text(std::string(VRID_SOURCE_DIR) + "/examples/nh-157-querwind/board.toml");
+        read_text(std::string(source_dir) + "/examples/nh-157-querwind/board.toml");
     const std::string both = edited(text, {{"layer.lower glass.areal_weight_scale", 1.1, ""},
                                            {"layer.upper glass.areal_weight_scale", 1.1, ""}});
     std::string expected = text;

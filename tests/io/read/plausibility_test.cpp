@@ -8,6 +8,7 @@
 #include <catch2/catch.hpp>
 
 #include "tests/io/demo_board.hpp"
+#include "tests/places.hpp"
 
 using namespace vrid;
 using namespace vrid::tests;
@@ -59,7 +60,8 @@ void check_odd(const Odd& odd) {
 TEST_CASE("a usual board and the examples give no warning") {
     CHECK(all_of(warnings_of(demo_board_text())).empty());
     int boards = 0;
-    for (const auto& entry : std::filesystem::directory_iterator(VRID_SOURCE_DIR "/examples")) {
+    for (const auto& entry :
+         std::filesystem::directory_iterator(std::string(source_dir) + "/examples")) {
         const std::filesystem::path board = entry.path() / "board.toml";
         if (std::filesystem::exists(board)) {
             ++boards;

@@ -9,6 +9,7 @@
 
 #include "tests/io/demo_board.hpp"
 #include "tests/mesh/board/drawn_shapes.hpp"
+#include "tests/places.hpp"
 
 using namespace vrid;
 using namespace vrid::tests;
@@ -112,7 +113,7 @@ TEST_CASE("the outline in whole millimetres that once stopped the mesher has the
     // the hostile drawing's own numbers: 400 points of the example, each rounded to 1 mm
     DrawnFiles files;
     const Planform exact =
-        read_board(std::string(VRID_SOURCE_DIR) + "/examples/nh-157-querwind/board.toml",
+        read_board(std::string(source_dir) + "/examples/nh-157-querwind/board.toml",
                    shipped_library())
             .planform;
     const Board found = files.read(csv_of(drawn(exact, 400, 0), 0)).board;

@@ -7,13 +7,14 @@
 #include <catch2/catch.hpp>
 
 #include "io/session/vrid.hpp"
+#include "tests/places.hpp"
 
 using namespace vrid;
 
 namespace {
 
 std::string example_file(const std::string& name) {
-    return std::string(VRID_SOURCE_DIR) + "/examples/" + name + "/board.toml";
+    return std::string(source_dir) + "/examples/" + name + "/board.toml";
 }
 
 Settings coarse() {

@@ -13,6 +13,7 @@
 #include "io/materials/material_library.hpp"
 #include "io/read/read_board.hpp"
 #include "solver/study.hpp"
+#include "tests/places.hpp"
 
 namespace {
 
@@ -35,12 +36,12 @@ double found(const CaseResult& result, const std::string& name) {
 }
 
 Board board_at(const std::string& name) {
-    return read_board(std::string(VRID_SOURCE_DIR) + "/benchmarks/independent/press_boards/" +
-                          name + ".toml",
+    return read_board(std::string(source_dir) + "/benchmarks/independent/press_boards/" + name +
+                          ".toml",
                       load_material_library());
 }
 
-StudyResult cooled(const Board& board) {
+StudyResult cooled_down(const Board& board) {
     StudyOptions options;
     options.cases = {"release", "cold"};
     return run_study(board, options);
@@ -63,7 +64,7 @@ TEST_CASE("Boards out of the press have the shape that an independent program fi
          {Shape{4.305681, 4.609060, 1.299852, 3.980618},
           Shape{9.557409, 9.999837, 3.391086, 5.348156}}}};
     for (const auto& [name, shapes] : boards) {
-        const StudyResult study = cooled(board_at(name));
+        const StudyResult study = cooled_down(board_at(name));
         for (std::size_t i = 0; i < shapes.size(); ++i) {
             CAPTURE(name, study.cases[i].name);
             const CaseResult& one = study.cases[i];
@@ -80,7 +81,7 @@ TEST_CASE("The parts by layer add up where the core's thickness changes across t
     Board board = board_at("plank");
     board.core->cross =
         Profile{Interpolation::linear, {-0.1, 0.02, 0.1}, {-1.1e-3, 0.4e-3, 0.7e-3}};
-    const StudyResult study = cooled(board);
+    const StudyResult study = cooled_down(board);
     for (const CaseResult& result : study.cases) {
         ShapePart sum;
         for (const ShapePart& part : result.cooled->by_layer) {

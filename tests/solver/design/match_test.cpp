@@ -10,6 +10,7 @@
 #include "io/materials/design_paths.hpp"
 #include "io/read/read_board.hpp"
 #include "solver/design/board_numbers.hpp"
+#include "tests/places.hpp"
 
 using namespace vrid;
 
@@ -17,7 +18,7 @@ namespace {
 
 // A sandwich strip, 300 x 40 mm, with five core stations.
 Board strip(const std::vector<double>& core_mm = {6, 6, 6, 6, 6}) {
-    Board board = read_board(std::string(VRID_SOURCE_DIR) + "/examples/coupon-sandwich/board.toml",
+    Board board = read_board(std::string(source_dir) + "/examples/coupon-sandwich/board.toml",
                              load_material_library());
     board.core->thickness.x = {-0.15, -0.08, 0, 0.08, 0.15};
     board.core->thickness.value.clear();
@@ -49,7 +50,7 @@ Target as_of(const Board& other, const std::string& name, double within) {
     return value_target(other, name, number(other, name), within);
 }
 
-std::vector<DesignId> ids_of(const Board& board, const std::vector<std::string>& paths) {
+std::vector<DesignId> matched_ids(const Board& board, const std::vector<std::string>& paths) {
     std::vector<DesignId> ids;
     for (const std::string& path : paths) {
         ids.push_back(find_design(board, path)->id);
@@ -63,7 +64,7 @@ FreeValue free_core(std::vector<int> stations, double min_mm, double max_mm) {
     free.max = max_mm * 1e-3;
     for (const int i : stations) {
         free.ids.push_back(
-            ids_of(strip(), {"core.thickness_mm[" + std::to_string(i) + "]"}).front());
+            matched_ids(strip(), {"core.thickness_mm[" + std::to_string(i) + "]"}).front());
     }
     return free;
 }
@@ -89,7 +90,7 @@ Found matched(const Board& board, const Goal& goal) {
     return found;
 }
 
-const std::vector<std::string> section_numbers{"mass", "EI@-100", "GJ@40", "thickness@0"};
+const std::vector<std::string> matched_numbers{"mass", "EI@-100", "GJ@40", "thickness@0"};
 
 } // namespace
 
@@ -202,7 +203,7 @@ TEST_CASE("an angle from which a number does not move at first is turned neverth
     Goal goal;
     goal.targets = {value_target(board, "EI@0", 0.97 * number(board, "EI@0"), 0.002)};
     FreeValue free;
-    free.ids = ids_of(board, {"layer." + upper.name + ".angle_deg"});
+    free.ids = matched_ids(board, {"layer." + upper.name + ".angle_deg"});
     free.min = 0;
     free.max = std::numbers::pi / 4;
     goal.free = {free};
@@ -229,7 +230,7 @@ TEST_CASE("a board at other values is the board with these changes, and slopes a
         "layer.lower glass.angle_deg", "fabric.triax-740.fibre_volume_fraction",
         "material.e-glass.E_GPa",      "material.e-glass.nu",
         "mass_only.resin_gsm"};
-    const std::vector<DesignId> ids = ids_of(board, paths);
+    const std::vector<DesignId> ids = matched_ids(board, paths);
     const std::vector<double> of_file{6.4, 1.3, 4, 0.45, 70, 0.25, 200};
     const Eigen::VectorXd values =
         (Eigen::VectorXd(7) << 6.4e-3, 1.3, 4 * std::numbers::pi / 180, 0.45, 70e9, 0.25, 0.2)
@@ -241,7 +242,7 @@ TEST_CASE("a board at other values is the board with these changes, and slopes a
     }
     apply_changes(changed, changes, {});
     std::vector<NumberId> requests;
-    for (const std::string& name : section_numbers) {
+    for (const std::string& name : matched_numbers) {
         requests.push_back(parse_number(name, board));
         CHECK(number(*design_board(board, {ids, values}).board, name) ==
               Approx(number(changed, name)).epsilon(1e-12));
@@ -258,11 +259,11 @@ TEST_CASE("a board at other values is the board with these changes, and slopes a
         up[i] += step;
         down[i] -= step;
         for (std::size_t k = 0; k < requests.size(); ++k) {
-            CAPTURE(paths[static_cast<std::size_t>(i)], section_numbers[k]);
-            const double by_difference = (number(board_at(up), section_numbers[k]) -
-                                          number(board_at(down), section_numbers[k])) /
+            CAPTURE(paths[static_cast<std::size_t>(i)], matched_numbers[k]);
+            const double by_difference = (number(board_at(up), matched_numbers[k]) -
+                                          number(board_at(down), matched_numbers[k])) /
                                          (2 * step);
-            const double scale = number(board, section_numbers[k]) / values[i];
+            const double scale = number(board, matched_numbers[k]) / values[i];
             CHECK(std::abs(slopes(static_cast<Eigen::Index>(k), i) - by_difference) < 1e-6 * scale);
         }
     }

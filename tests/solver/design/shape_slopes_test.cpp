@@ -25,7 +25,7 @@ constexpr double per_mm = 1e-3;
 
 // A strip of one layer: 50 x 10 mm, 1000 long, E = 10 GPa, nu = 0, running length 900, stance 500,
 // feet 100 x 40.
-Board strip() {
+Board plain_strip() {
     Board board;
     board.name = "strip";
     board.planform = rectangle_planform(1, 0.05);
@@ -49,7 +49,7 @@ Board strip() {
 
 // A board whose every length is a design value: no flange, no ribbon, no inserts, one strip.
 Board of_lengths() {
-    Board board = strip();
+    Board board = plain_strip();
     board.planform =
         parametric_planform({1.16, 0.252, 0.296, 0.292, -0.01, 0.205, 0.195, 0.56, 0.6});
     Layer& base = board.layers.front();
@@ -98,8 +98,8 @@ std::vector<LineValue> line_ids(const Board& board) {
 
 // Three times as wide, so that the outline cuts the pattern and the mix changes with it.
 Board wide_strips(Board board) {
-    for (Strip& strip : board.core->strips) {
-        strip.width *= 3;
+    for (Strip& plain_strip : board.core->strips) {
+        plain_strip.width *= 3;
     }
     return board;
 }
@@ -129,7 +129,7 @@ Slopes slopes_of(const Board& board, const std::vector<NumberId>& requests,
 
 TEST_CASE("a strip's nose-flex and its derivatives by lengths are those of the Timoshenko beam") {
     // c = l^3 / 3 EI + l / kGA, l = RL/2 + setback - stance/2 - foot/2 = 150 mm, k = 5/6
-    const Board board = strip();
+    const Board board = plain_strip();
     const Slopes slopes = slopes_of(board, {{Kind::bench_case, "nose-flex"}});
     CHECK(slopes.found.numbers[0].quantity.value == Approx(36938.534).epsilon(1e-7));
     const double unit = 1 / per_mm * per_mm * 1e6; // N/mm per mm

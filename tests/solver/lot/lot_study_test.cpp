@@ -11,6 +11,7 @@
 #include "small_model.hpp"
 #include "solver/lot/change_scan.hpp"
 #include "solver/lot/plan.hpp"
+#include "tests/places.hpp"
 
 using namespace vrid;
 using Eigen::Index;
@@ -276,7 +277,7 @@ TEST_CASE("groups of a text column that differ are seen, and those that do not a
 TEST_CASE("what a lot says holds the truth as often as it claims") {
     // 200 of the 800 lots of benchmarks/planted_lots; bounds four deviations of 200 trials wide
     // about 95 % and 5 %, so that a wrong formula fails and chance does not.
-    const LotModel model = lot_example();
+    const LotModel model = lot_example(source_dir);
     const std::size_t group = strongest_group(model);
     const PlantedShares found = planted_shares(model, group, first_value_of(model, group), 200, 2);
     CHECK(found.one_shift == Approx(0.95).margin(0.062));

@@ -11,6 +11,7 @@
 #include "solver/shop/cut_pieces.hpp"
 #include "solver/shop/lay_up_weights.hpp"
 #include "tests/io/demo_board.hpp"
+#include "tests/places.hpp"
 #include "tests/random_board.hpp"
 
 using namespace vrid;
@@ -75,7 +76,7 @@ TEST_CASE("and so they do on every example board") {
     for (const char* name : {"nh-154-kieselbach", "nh-157-biax", "nh-157-querwind",
                              "nh-161-lattenzaun", "coupon-torsion", "coupon-sandwich"}) {
         CAPTURE(name);
-        check_masses(read_board(std::string(VRID_SOURCE_DIR) + "/examples/" + name + "/board.toml",
+        check_masses(read_board(std::string(source_dir) + "/examples/" + name + "/board.toml",
                                 load_material_library()),
                      1e-6);
     }
