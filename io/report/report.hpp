@@ -175,8 +175,6 @@ std::string curve_pictures(const ReportRow& row, const std::string& id);
 std::string cooled_section(const ReportRow& row, const std::string& id);
 /// The board bent far: forces and twist stiffness over travel; empty without.
 std::string bent_section(const ReportRow& row, const std::string& id);
-extern const char* const report_style;
-extern const char* const report_script;
 
 struct Chart {
     std::string title, unit;

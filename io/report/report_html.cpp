@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "io/report/report_page.hpp"
+#include "io/report/report_style.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/caution.hpp"
 
@@ -283,7 +284,7 @@ std::string report_html(const Report& report, const std::vector<StrengthFindings
         "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
         "<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">"
         "<link rel=\"icon\" href=\"data:,\"><title>" +
-        escaped(report.title) + "</title>\n<style>" + report_style +
+        escaped(report.title) + "</title>\n<style>\n" + report_style +
         "</style></head><body>\n<a class=\"skip\" href=\"#" + first + "\">to the " +
         (solo ? "results" : "overview") +
         "</a>"
@@ -312,7 +313,7 @@ std::string report_html(const Report& report, const std::vector<StrengthFindings
     }
     html += findings_html(report.findings, report.hash);
     return html + "</main>\n<script type=\"application/json\" id=\"data\">" + script_data(report) +
-           "</script>\n<script>" + report_script + "</script></body></html>\n";
+           "</script>\n<script>\n" + report_script + "</script></body></html>\n";
 }
 
 } // namespace vrid

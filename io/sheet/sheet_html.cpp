@@ -4,6 +4,7 @@
 
 #include "io/report/svg.hpp"
 #include "io/sheet/sheet_pages.hpp"
+#include "io/sheet/sheet_style.hpp"
 #include "io/sheet/shop_sheet.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/number.hpp"
@@ -12,30 +13,6 @@
 namespace vrid {
 
 namespace {
-
-constexpr const char* style = R"css(
-@page{size:A4;margin:14mm 14mm 16mm}
-*{box-sizing:border-box}
-html{background:#e8e6e1}
-body{margin:0 auto;padding:10mm 14mm;max-width:210mm;background:#fff;color:#000;font:9.5pt/1.35 "Helvetica Neue",Arial,sans-serif}
-header{display:flex;justify-content:space-between;gap:8mm;border-bottom:1.5pt solid #000;padding-bottom:1.5mm;margin-bottom:3mm}
-header span{font-size:8pt;text-align:right}
-h1{font-size:17pt;margin:0}h2{font-size:13pt;margin:0}h3{font-size:10pt;margin:4mm 0 1mm}
-p{margin:1.5mm 0;max-width:170mm}
-section{break-before:page;margin-top:12mm}section.first{break-before:auto;margin-top:0}
-.caution{border:1.2pt solid #000;padding:2mm 3mm;margin:3mm 0}
-table{border-collapse:collapse;font-variant-numeric:tabular-nums;margin:1.5mm 0 3mm}
-th,td{border:.4pt solid #777;padding:.6mm 1.6mm;text-align:right;vertical-align:middle}
-thead{display:table-header-group}tr{break-inside:avoid}
-thead th{font-weight:600;font-size:8pt;background:#eee;print-color-adjust:exact;-webkit-print-color-adjust:exact}
-td.text,th.text{text-align:left}
-td.box,th.box{min-width:19mm}tr.station td{font-weight:700}
-.side{display:flex;gap:8mm;align-items:flex-start;break-inside:avoid}
-.side table{font-size:8.4pt}.side th,.side td{padding:.3mm 1.4mm}.side td.box,.side th.box{min-width:16mm}
-svg{display:block;max-width:100%}.fill{fill:#999;stroke:#000;stroke-width:.6;vector-effect:non-scaling-stroke}
-.outline{fill:none;stroke:#000;stroke-width:.6;vector-effect:non-scaling-stroke}
-@media print{html{background:#fff}body{padding:0;max-width:none}section{margin-top:0}}
-)css";
 
 std::string mm(double value, int decimals) {
     return fixed(from_si("x_mm", value), decimals);
@@ -214,8 +191,8 @@ std::string sheet_html(const ShopSheet& sheet) {
     std::ostringstream out;
     out << "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
         << "<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">\n<title>"
-        << escaped(board.name) << ": shop sheet</title>\n<style>" << style
-        << "</style>\n</head>\n<body>\n";
+        << escaped(board.name) << ": shop sheet</title>\n<style>\n"
+        << sheet_style << "</style>\n</head>\n<body>\n";
     const auto section = [&](const std::string& title, const std::string& body, bool first) {
         out << "<section" << (first ? " class=\"first\"" : "") << ">\n<header><"
             << (first ? "h1>" : "h2>") << escaped(first ? board.name : board.name + ": " + title)

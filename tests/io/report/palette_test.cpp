@@ -9,7 +9,7 @@
 #include <Eigen/Core>
 #include <catch2/catch.hpp>
 
-#include "io/report/report.hpp"
+#include "io/report/report_style.hpp"
 
 using Eigen::Matrix3d;
 using Eigen::Vector3d;
