@@ -2,36 +2,13 @@
 #include <filesystem>
 
 #include "io/batch/suite.hpp"
+#include "io/toml/name_pattern.hpp"
 
 namespace vrid {
 
 namespace {
 
 namespace fs = std::filesystem;
-
-/// Whether a name fits: greedy, and back to the last star when a letter does not fit.
-bool fits(std::string_view name, std::string_view pattern) {
-    std::size_t n = 0;
-    std::size_t p = 0;
-    std::size_t star = std::string_view::npos;
-    std::size_t resume = 0;
-    while (n < name.size()) {
-        if (p < pattern.size() && (pattern[p] == '?' || pattern[p] == name[n]) &&
-            pattern[p] != '*') {
-            ++n;
-            ++p;
-        } else if (p < pattern.size() && pattern[p] == '*') {
-            star = p++;
-            resume = n;
-        } else if (star != std::string_view::npos) {
-            p = star + 1;
-            n = ++resume;
-        } else {
-            return false;
-        }
-    }
-    return pattern.find_first_not_of('*', p) == std::string_view::npos;
-}
 
 std::vector<fs::path> entries(const fs::path& folder) {
     std::vector<fs::path> all;
@@ -65,7 +42,7 @@ void collect(const fs::path& folder, const std::vector<std::string>& parts, std:
         const fs::path path = folder / name;
         std::error_code error;
         const bool hidden = name.string().starts_with('.') && !part.starts_with('.');
-        if (hidden || !fits(name.string(), deep ? "*" : part)) {
+        if (hidden || !fits_pattern(name.string(), deep ? "*" : part, "*?")) {
             continue;
         }
         if (last && fs::is_regular_file(path, error)) {

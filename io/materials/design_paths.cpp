@@ -5,6 +5,7 @@
 #include <string_view>
 #include <utility>
 
+#include "io/toml/name_pattern.hpp"
 #include "io/write/design_path.hpp"
 
 namespace vrid {
@@ -24,28 +25,6 @@ PathParts parts_of(const std::string& path) {
     }
     return {path.substr(0, first), first == last ? "" : path.substr(first + 1, last - first - 1),
             path.substr(last + 1)};
-}
-
-/// Greedy: after a mismatch the last star takes one letter more.
-bool matches(std::string_view pattern, std::string_view text) {
-    std::size_t i = 0;
-    std::size_t star = std::string_view::npos;
-    std::size_t resume = 0;
-    for (std::size_t j = 0; j < text.size();) {
-        if (i < pattern.size() && pattern[i] == '*') {
-            star = i++;
-            resume = j;
-        } else if (i < pattern.size() && pattern[i] == text[j]) {
-            ++i;
-            ++j;
-        } else if (star != std::string_view::npos) {
-            i = star + 1;
-            j = ++resume;
-        } else {
-            return false;
-        }
-    }
-    return pattern.find_first_not_of('*', i) == std::string_view::npos;
 }
 
 /// The station count in "thickness_mm[3]".
@@ -77,8 +56,8 @@ std::string key_of_path(const std::string& path) {
 bool covers(const std::string& pattern, const std::string& path) {
     return pattern == path || pattern == key_of_path(path) ||
            (pattern.find('*') != std::string::npos &&
-            (matches(pattern, path) ||
-             (path.ends_with(']') && matches(pattern, path.substr(0, path.rfind('['))))));
+            (fits_pattern(path, pattern, "*") ||
+             (path.ends_with(']') && fits_pattern(path.substr(0, path.rfind('[')), pattern, "*"))));
 }
 
 std::size_t precision(const std::string& pattern) {
