@@ -1,8 +1,7 @@
 #include "io/materials/read_material.hpp"
 
-#include <cmath>
-
-#include "io/toml/accepted.hpp"
+#include "io/toml/fault_words.hpp"
+#include "mesh/board/check_materials.hpp"
 #include "mesh/board/material_keys.hpp"
 #include "mesh/board/nearest_name.hpp"
 
@@ -33,11 +32,7 @@ void read_E3(Material& material, TableReader& table) {
     }
 }
 
-void check_orthotropic(const Material& material, TableReader& table) {
-    const double limit = std::sqrt(material.E1 / material.E2);
-    if (std::abs(material.nu12) >= limit) { // else some deformation would release energy
-        table.wrong("nu12", "an absolute value below sqrt(E1/E2) = " + number_text(limit));
-    }
+void check_expansions_together(TableReader& table) {
     if (table.has("alpha1_1e6K") != table.has("alpha2_1e6K")) {
         table.problem(table.has("alpha1_1e6K") ? "alpha1_1e6K" : "alpha2_1e6K",
                       "alpha1_1e6K and alpha2_1e6K must be given together");
@@ -108,10 +103,13 @@ Material read_material(const std::string& name, TableReader table) {
         table.refuse("swell2_percent", "an isotropic material has only swell1_percent");
         complete(material);
     } else {
-        check_orthotropic(material, table);
+        check_expansions_together(table);
     }
     read_sources(material, table);
     table.finish();
+    std::vector<BoardFault> faults;
+    check_material(name, material, faults);
+    note_faults(table.reading(), faults);
     return material;
 }
 
@@ -140,13 +138,12 @@ Fabric read_fabric(const std::string& name, TableReader table,
     }
     if (table.has("strengths_of")) {
         fabric.strengths_of = read_name(table, "strengths_of", materials, "material");
-        const auto lender = materials.find(fabric.strengths_of);
-        if (lender != materials.end() && !lender->second.strengths.Xt) {
-            table.wrong("strengths_of", "a ply with strengths, Xt_MPa among them");
-        }
     }
     table.know({"resin", "fibre_volume_fraction", "roll_width_mm", "strengths_of"});
     table.finish();
+    std::vector<BoardFault> faults;
+    check_fabric(name, fabric, materials, faults);
+    note_faults(table.reading(), faults);
     return fabric;
 }
 

@@ -6,6 +6,7 @@
 #include <filesystem>
 
 #include "io/materials/read_tolerance.hpp"
+#include "io/read/board_problems.hpp"
 #include "io/read/content_hash.hpp"
 #include "io/read/plausibility.hpp"
 #include "io/read/read_cure.hpp"
@@ -14,15 +15,12 @@
 #include "io/read/read_layers.hpp"
 #include "io/read/read_limits.hpp"
 #include "io/read/read_planform.hpp"
-#include "io/toml/accepted.hpp"
+#include "io/toml/fault_words.hpp"
 #include "io/toml/read_text.hpp"
 #include "io/write/design_path.hpp"
-#include "io/write/number.hpp"
-#include "io/write/units.hpp"
+#include "mesh/board/check_board.hpp"
 #include "mesh/board/material_keys.hpp"
 #include "solver/design/design_kinds.hpp"
-#include "solver/response/bare_place.hpp"
-#include "solver/response/thin_core.hpp"
 
 namespace vrid {
 
@@ -37,20 +35,6 @@ void read_format(TableReader& root) {
     const double format = root.number("format");
     if (!std::isnan(format) && format != 1) {
         root.wrong("format", "1");
-    }
-}
-
-void read_core_table(Board& board, TableReader& root, const Stock& stock) {
-    const bool layer = std::any_of(board.layers.begin(), board.layers.end(),
-                                   [](const Layer& l) { return l.kind == LayerKind::core; });
-    auto table = root.table_if("core");
-    if (table) {
-        board.core = read_core(*table, stock);
-        if (!layer) {
-            root.problem("core", "no layer has core = true; accepted: [core] together with one");
-        }
-    } else if (layer) {
-        root.problem("core", "missing; a layer has core = true, so the table [core] is required");
     }
 }
 
@@ -134,37 +118,19 @@ void sort_by_place(std::vector<Problem>& problems, const std::string& file) {
                      [&](const Problem& a, const Problem& b) { return line(a) < line(b); });
 }
 
-// No section can be without any layer. Asked of a board without other problems only.
-void refuse_bare_place(const Board& board, TableReader& root) {
-    if (const auto bare = bare_place(board)) {
-        root.problem("layer", "no layer lies at x = " + number_text(from_si("x_mm", bare->x())) +
-                                  ", y = " + number_text(from_si("y_mm", bare->y())) +
-                                  " mm, where the board has no thickness; accepted: layers that "
-                                  "cover the whole planform together");
-    }
-}
-
-// A core that a layer or a bevel goes through. Asked of a board without other problems only.
-void refuse_thin_core(const Board& board, Reading& reading) {
-    const auto thin = thin_core(board);
-    if (!thin) {
+// The tables of its fabrics and materials have been looked at already.
+void check_read_board(const Board& board, Reading& reading) {
+    std::vector<BoardFault> faults = check_board(board);
+    std::erase_if(faults, [](const BoardFault& fault) {
+        return fault.at.part == PartOfBoard::material || fault.at.part == PartOfBoard::fabric;
+    });
+    note_faults(reading, faults);
+    if (!reading.problems.empty()) {
         return;
     }
-    const auto mm = [](const char* key, double value) {
-        return number_text(round_significant(from_si(key, value), 6));
-    };
-    const std::string path =
-        thin->layer.empty() ? "core.cross_mm" : "layer." + thin->layer + ".inlay";
-    const auto place = reading.places.find(path);
-    const std::string where =
-        " at x = " + mm("x_mm", thin->at.x()) + ", y = " + mm("y_mm", thin->at.y()) + " mm";
-    const std::string core = "the core is " + mm("t_mm", thin->thickness) + " mm thick" + where;
-    note_problem(reading, place == reading.places.end() ? reading.file : place->second,
-                 path + ": " + core +
-                     (thin->layer.empty()
-                          ? "; accepted: a core above 0 everywhere on the board"
-                          : " and " + mm("t_mm", thin->inlaid) +
-                                " mm are let into it; accepted: inlays thinner than the core"));
+    for (Problem& problem : section_problems(board, reading.places)) {
+        note_problem(reading, std::move(problem.place), std::move(problem.message));
+    }
 }
 
 Finished read_all(const BoardText& source, const MaterialLibrary& library) {
@@ -176,13 +142,12 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     read_format(root);
     board.name = root.text("name");
     OutlineSource outline;
-    std::optional<Planform> planform;
     if (auto table = root.table_if("planform")) {
-        planform = read_planform(*table, source.folder, outline);
+        board.planform = read_planform(*table, source.folder, outline).value_or(Planform{});
     } else if (!root.has("planform")) {
         root.problem("planform", "missing; the table [planform] is required");
     }
-    Stock stock{library.materials, library.fabrics, nullptr};
+    Stock stock{library.materials, library.fabrics};
     for (const auto& [name, material] : library.materials) {
         if (!material.source.contains("alpha1_1e6K")) {
             stock.no_expansion[name] = "";
@@ -191,9 +156,10 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     const std::vector<std::string> included =
         read_included(root, source.file, source.folder, stock);
     read_own_stock(root, stock);
-    stock.planform = planform ? &*planform : nullptr;
     board.layers = read_layers(root, stock);
-    read_core_table(board, root, stock);
+    if (auto table = root.table_if("core")) {
+        board.core = read_core(*table, stock);
+    }
     read_hardware(board, root, stock);
     if (auto table = root.table_if("cure")) {
         board.cure = read_cure(*std::move(table));
@@ -206,11 +172,7 @@ Finished read_all(const BoardText& source, const MaterialLibrary& library) {
     const auto paths = all_paths(board, reading);
     read_tolerance(board.tolerance, root, names_of(paths, true));
     root.finish();
-    if (reading.problems.empty()) {
-        board.planform = *std::move(planform);
-        refuse_bare_place(board, root);
-        refuse_thin_core(board, reading);
-    }
+    check_read_board(board, reading);
     if (!reading.problems.empty()) {
         sort_by_place(reading.problems, reading.file);
         throw InputError(std::move(reading.problems));

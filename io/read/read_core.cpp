@@ -17,12 +17,9 @@ Strip read_strip(TableReader& table, const Stock& stock) {
     Strip strip;
     strip.material = read_name(table, "material", stock.materials, "material");
     strip.width = table.number("width_mm");
-    strip.x = read_board_range(table, stock);
+    strip.x = table.range_if("x_mm");
     if (table.has("fill")) {
         strip.fill = read_name(table, "fill", stock.materials, "material");
-        if (!table.has("x_mm")) {
-            table.problem("fill", "not accepted without x_mm, where the strip ends");
-        }
     }
     table.know({"fill"});
     table.finish();

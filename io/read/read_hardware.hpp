@@ -6,8 +6,7 @@
 
 namespace vrid {
 
-/// Reads [tip_spacer], [edge], [sidewall], [stance], [mass_only] and [rest_shape] into the board,
-/// whose layers have been read.
+/// Reads [tip_spacer], [edge], [sidewall], [stance], [mass_only] and [rest_shape] into the board.
 void read_hardware(Board& board, TableReader& root, const Stock& stock);
 
 } // namespace vrid

@@ -1,15 +1,8 @@
 #include "io/read/read_layers.hpp"
 
-#include <cmath>
 #include <iterator>
-#include <set>
 
 #include "io/materials/read_material.hpp"
-#include "io/toml/accepted.hpp"
-#include "io/write/number.hpp"
-#include "io/write/units.hpp"
-#include "mesh/board/mirror_overlap.hpp"
-#include "mesh/board/zones.hpp"
 
 namespace vrid {
 
@@ -40,26 +33,6 @@ void read_kind(Layer& layer, TableReader& table, const Stock& stock) {
     table.know({"material", "fabric", "core", "thickness_mm"});
 }
 
-// A layer that was meant to lie on both sides must not lie twice in the middle.
-void check_mirror(const Layer& layer, TableReader& table, const Stock& stock) {
-    if (stock.planform == nullptr) {
-        return;
-    }
-    constexpr double nothing = 1e-9; // [m2]
-    const MirrorOverlap overlap = mirror_overlap(zones_of(layer), *stock.planform);
-    const double square_mm = from_si("x_mm", from_si("x_mm", overlap.area));
-    const std::string area = number_text(round_significant(square_mm, 3)) + " mm2";
-    if (overlap.whole) {
-        table.problem("mirror", "its mirror image lies on it; accepted: a zone on one side of "
-                                "y = 0, or no mirror");
-    } else if (overlap.area > nothing && overlap.crossing) {
-        table.warn("mirror", "its mirror image crosses it; over " + area + " both lie there");
-    } else if (overlap.area > nothing) {
-        table.problem("mirror", "its mirror image overlaps it over " + area +
-                                    "; accepted: a zone on one side of y = 0");
-    }
-}
-
 Layer read_layer(TableReader& table, const Stock& stock) {
     Layer layer;
     layer.name = table.text("name");
@@ -69,26 +42,13 @@ Layer read_layer(TableReader& table, const Stock& stock) {
     read_kind(layer, table, stock);
     layer.angle = table.number_or_default("angle_deg");
     layer.flip = table.flag_or("flip", false);
-    const std::size_t problems = table.reading().problems.size();
-    if (std::vector<Zone> zones = read_zones(table, stock); !zones.empty()) {
+    if (std::vector<Zone> zones = read_zones(table); !zones.empty()) {
         layer.zone = std::move(zones.front());
         layer.more_zones.assign(std::make_move_iterator(zones.begin() + 1),
                                 std::make_move_iterator(zones.end()));
     }
-    const bool sound = table.reading().problems.size() == problems;
     layer.mirror = table.flag_or("mirror", false);
-    if (layer.mirror && !table.has("zone") && !table.has("zones")) {
-        table.problem("mirror", "a layer without a zone is everywhere and has no mirror image");
-    } else if (layer.mirror && sound) {
-        check_mirror(layer, table, stock);
-    }
-    if (layer.kind == LayerKind::core && layer.mirror) {
-        table.problem("mirror", "not accepted: the core is there once");
-    }
     layer.inlay = table.flag_or("inlay", false);
-    if (layer.kind == LayerKind::core && layer.inlay) {
-        table.problem("inlay", "not accepted: the core is what a layer is let into");
-    }
     table.finish();
     return layer;
 }
@@ -102,38 +62,11 @@ std::vector<Layer> read_layers(TableReader& root, const Stock& stock) {
         root.wrong("layer", "at least one [[layer]]");
     }
     std::vector<Layer> layers;
-    std::set<std::string> names;
-    bool core = false;
-    TableReader* inlaid = nullptr;
+    layers.reserve(tables.size());
     for (TableReader& table : tables) {
-        Layer layer = read_layer(table, stock);
-        if (!layer.name.empty() && !names.insert(layer.name).second) {
-            table.wrong("name", "a name that no other layer has");
-        }
-        if (layer.kind == LayerKind::core) {
-            if (core) {
-                table.wrong("core", "one core layer");
-            }
-            core = true;
-        }
-        inlaid = layer.inlay ? &table : inlaid;
-        layers.push_back(std::move(layer));
-    }
-    if (inlaid != nullptr && !core) {
-        inlaid->problem("inlay", "there is no layer with core = true to let it into");
+        layers.push_back(read_layer(table, stock));
     }
     return layers;
-}
-
-std::optional<Range> read_board_range(TableReader& table, const Stock& stock) {
-    const auto range = table.range_if("x_mm");
-    if (range && stock.planform != nullptr) {
-        const auto [tail, nose] = x_extent(*stock.planform);
-        if ((*range)[1] <= tail || (*range)[0] >= nose) {
-            table.wrong("x_mm", "a range of stations that reaches the board");
-        }
-    }
-    return range;
 }
 
 } // namespace vrid

@@ -1,7 +1,6 @@
 #include "io/read/read_planform.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <filesystem>
 #include <functional>
@@ -9,14 +8,10 @@
 #include "io/toml/accepted.hpp"
 #include "io/toml/read_text.hpp"
 #include "io/write/units.hpp"
-#include "mesh/board/same_place.hpp"
 
 namespace vrid {
 
 namespace {
-
-constexpr double longest_board = 5;        // [m]
-constexpr double narrowest_contact = 1e-3; // a line that a bench can hold and load [m]
 
 // Geometry knows no files: its errors get the place of the key they come from.
 template <class Built>
@@ -54,10 +49,6 @@ std::optional<Planform> read_parametric(TableReader& table) {
     }
     if (std::abs(shape.waist_x) >= shape.running_length / 2) {
         table.wrong("waist_x_mm", "a station between the contact stations");
-        return std::nullopt;
-    }
-    if (shape.running_length + shape.nose_length + shape.tail_length > longest_board) {
-        table.problem("running_length_mm", "with nose and tail the board is longer than 5 m");
         return std::nullopt;
     }
     return placed<Planform>(table, "running_length_mm", [&] { return parametric_planform(shape); });
@@ -207,42 +198,6 @@ void refuse_others(TableReader& table) {
     }
 }
 
-// Where the bench holds and loads it there must be board.
-void check_contact_lines(TableReader& table, const Planform& planform) {
-    for (const auto& [name, sign] : {std::pair("tail", -1.0), std::pair("nose", 1.0)}) {
-        const double x = sign * planform.running_length / 2;
-        const double width = width_at(planform, x);
-        if (width < narrowest_contact) {
-            table.wrong("running_length_mm",
-                        "contact stations where the board is at least 1 mm wide; it is " +
-                            number_text(from_si("width_mm", width)) + " mm wide at the " + name +
-                            " one, x = " + number_text(from_si("x_mm", x)) + " mm");
-            return;
-        }
-    }
-}
-
-// An edge's own contact stations, and board there for the chord across it.
-void read_edge_contacts(TableReader& table, Planform& planform) {
-    const auto [tail, nose] = x_extent(planform);
-    constexpr std::array<const char*, 2> keys{"contact_left_mm", "contact_right_mm"};
-    for (std::size_t side = 0; side < 2; ++side) {
-        const std::optional<Range> stations = table.range_if(keys[side]);
-        if (!stations) {
-            continue;
-        }
-        const auto wide = [&](double x) { return width_at(planform, x) >= narrowest_contact; };
-        if (wide((*stations)[0]) && wide((*stations)[1])) {
-            planform.edge_contact[side] = *stations;
-        } else {
-            table.wrong(keys[side],
-                        "stations where the board is at least 1 mm wide; it reaches from x = " +
-                            number_text(from_si("x_mm", tail)) + " to " +
-                            number_text(from_si("x_mm", nose)) + " mm");
-        }
-    }
-}
-
 } // namespace
 
 std::optional<Planform> read_planform(TableReader table, const std::string& folder,
@@ -250,21 +205,8 @@ std::optional<Planform> read_planform(TableReader table, const std::string& fold
     auto planform = read_form(table, folder, source);
     refuse_others(table);
     if (planform) {
-        const auto [tail, nose] = x_extent(*planform);
-        const double half = planform->running_length / 2;
-        if (-half < tail - same_place || half > nose + same_place) {
-            table.wrong("running_length_mm",
-                        "contact stations on the board, which reaches from x = " +
-                            number_text(from_si("x_mm", tail)) + " to " +
-                            number_text(from_si("x_mm", nose)) + " mm");
-            planform.reset();
-        } else if (nose - tail > longest_board) {
-            table.problem("running_length_mm", "the board is longer than 5 m");
-            planform.reset();
-        } else {
-            check_contact_lines(table, *planform);
-            read_edge_contacts(table, *planform);
-        }
+        planform->edge_contact = {table.range_if("contact_left_mm"),
+                                  table.range_if("contact_right_mm")};
     }
     table.know({"outline_csv", "half", "outline_tolerance_mm", "rectangle_mm", "polygon_mm",
                 "contact_left_mm", "contact_right_mm"});

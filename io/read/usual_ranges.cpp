@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "io/toml/accepted.hpp"
+#include "io/toml/fault_words.hpp"
 #include "io/write/number.hpp"
 
 namespace vrid {
@@ -39,20 +40,6 @@ constexpr std::array usual_ranges{
 const Usual& usual(Judged what) {
     return *std::find_if(usual_ranges.begin(), usual_ranges.end(),
                          [&](const Usual& range) { return range.what == what; });
-}
-
-// The place of the key, or of the table that it would stand in.
-std::string place_of(const std::map<std::string, std::string>& places, std::string path) {
-    for (;;) {
-        if (const auto found = places.find(path); found != places.end()) {
-            return found->second;
-        }
-        const std::size_t cut = path.find_last_of(".[");
-        if (cut == std::string::npos) {
-            return "";
-        }
-        path.resize(cut);
-    }
 }
 
 } // namespace

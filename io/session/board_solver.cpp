@@ -8,6 +8,7 @@
 #include "io/design/number_names.hpp"
 #include "io/materials/design_paths.hpp"
 #include "io/materials/material_library.hpp"
+#include "io/read/board_problems.hpp"
 #include "io/read/read_board.hpp"
 #include "io/read/read_edge_condition.hpp"
 #include "io/write/design_path.hpp"
@@ -99,6 +100,7 @@ struct BoardSolver::Inside {
 
 BoardSolver::BoardSolver(Board board, Settings settings) {
     check(settings);
+    check_made_board(board);
     Session session(board, std::move(settings));
     inside_ = std::make_unique<Inside>(Inside{std::move(board), {}, std::move(session)});
 }

@@ -62,7 +62,8 @@ struct Slope {
 /// Settings::progress throws.
 class BoardSolver {
   public:
-    /// \throws InputError for a setting that is out of its range
+    /// \throws InputError for a setting that is out of its range, and with all that is wrong with a
+    /// board made by hand (check_board), by path and in the units of a board file
     explicit BoardSolver(Board board, Settings settings = {});
     BoardSolver(BoardSolver&&) noexcept;
     BoardSolver& operator=(BoardSolver&&) noexcept;

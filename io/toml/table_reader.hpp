@@ -93,12 +93,12 @@ class TableReader {
     bool flag_or(std::string_view key, bool otherwise);
     std::string text(std::string_view key); ///< required; empty after a problem
     std::string text_if(std::string_view key);
-    std::vector<std::string> texts(std::string_view key);        ///< required, at least one
-    std::vector<double> number_list(std::string_view key);       ///< required, at least one
-    std::optional<Range> range_if(std::string_view key);         ///< rising
+    std::vector<std::string> texts(std::string_view key);  ///< required, at least one
+    std::vector<double> number_list(std::string_view key); ///< required, at least one
+    std::optional<Range> range_if(std::string_view key);
     std::optional<Eigen::Vector2d> pair(std::string_view key);   ///< required
     std::vector<Eigen::Vector2d> points(std::string_view key);   ///< required, [x, y] each
-    std::vector<Eigen::Vector2d> stations(std::string_view key); ///< required, x rising strictly
+    std::vector<Eigen::Vector2d> stations(std::string_view key); ///< required, [x, value] each
 
     std::optional<TableReader> table_if(std::string_view key);
     std::vector<TableReader> tables(std::string_view key); ///< an array of tables; may be empty
@@ -117,8 +117,7 @@ class TableReader {
     std::string checked_text(std::string_view key, const toml::node& node);
     std::vector<double> numbers(std::string_view key, const toml::node& node);
     bool too_long(std::string_view key, const toml::array& array);
-    std::vector<Eigen::Vector2d> pairs(std::string_view key, const std::string& first_range,
-                                       bool rising);
+    std::vector<Eigen::Vector2d> pairs(std::string_view key, const std::string& first_range);
     void collect_values(const toml::table& table, const std::string& prefix,
                         std::vector<ValueEntry>& entries);
     const toml::array* list(std::string_view key);

@@ -1,4 +1,5 @@
 #include <cmath>
+#include <limits>
 
 #include "io/toml/accepted.hpp"
 #include "io/toml/table_reader.hpp"
@@ -12,6 +13,7 @@ namespace {
 
 // Each station, strip, ply or layer costs mesh lines or work; a longer list is a mistake.
 constexpr std::size_t most_entries = 1000;
+constexpr double unread = std::numeric_limits<double>::quiet_NaN();
 
 bool every_one_a_number(const std::vector<double>& values) {
     for (const double value : values) {
@@ -45,14 +47,7 @@ std::optional<Range> TableReader::range_if(std::string_view key) {
         return std::nullopt;
     }
     const auto values = numbers(key, *node);
-    if (values.empty()) {
-        return std::nullopt;
-    }
-    if (!(values[0] < values[1])) {
-        wrong(key, "[from, to] with from below to");
-        return std::nullopt;
-    }
-    return Range{values[0], values[1]};
+    return values.empty() ? Range{unread, unread} : Range{values[0], values[1]};
 }
 
 std::optional<Eigen::Vector2d> TableReader::pair(std::string_view key) {
@@ -69,7 +64,7 @@ bool TableReader::too_long(std::string_view key, const toml::array& array) {
 }
 
 std::vector<Eigen::Vector2d> TableReader::pairs(std::string_view key,
-                                                const std::string& first_range, bool rising) {
+                                                const std::string& first_range) {
     const toml::node* node = require(key, true);
     const auto* array = node == nullptr ? nullptr : node->as_array();
     if (node != nullptr && (array == nullptr || array->empty())) {
@@ -87,29 +82,24 @@ std::vector<Eigen::Vector2d> TableReader::pairs(std::string_view key,
         if (two == nullptr || two->size() != 2) {
             note_problem(*reading_, place_of(item),
                          name + ": accepted: a pair of numbers, [x, value]");
+            found.emplace_back(unread, unread); // the others keep their numbers
             continue;
         }
         reading_->keys.push_back({name, true});
         reading_->places.try_emplace(name, place_of(item));
         const double x = to_si(key, checked(*two->get(0), name + ", first", first_range));
         const double value = to_si(key, checked(*two->get(1), name + ", second", second_range));
-        if (rising && !found.empty() && x <= found.back().x()) {
-            note_problem(*reading_, place_of(item),
-                         name + ": found the station " + number_text(from_si(key, x)) + " after " +
-                             number_text(from_si(key, found.back().x())) +
-                             "; accepted: stations that rise strictly");
-        }
         found.emplace_back(x, value);
     }
     return found;
 }
 
 std::vector<Eigen::Vector2d> TableReader::points(std::string_view key) {
-    return pairs(key, kind_ + "." + std::string(key), false);
+    return pairs(key, kind_ + "." + std::string(key));
 }
 
 std::vector<Eigen::Vector2d> TableReader::stations(std::string_view key) {
-    return pairs(key, kind_ + "." + std::string(key) + ".x_mm", true);
+    return pairs(key, kind_ + "." + std::string(key) + ".x_mm");
 }
 
 std::optional<TableReader> TableReader::table_if(std::string_view key) {
@@ -144,6 +134,7 @@ std::vector<TableReader> TableReader::tables(std::string_view key) {
         const toml::node& item = *array->get(i);
         const std::string name = dotted(key) + "[" + std::to_string(i) + "]";
         if (item.is_table()) {
+            reading_->places.try_emplace(name, place_of(item));
             found.emplace_back(*reading_, *item.as_table(), place_of(item), name, kind);
         } else {
             note_problem(*reading_, place_of(item), name + ": accepted: a table");

@@ -158,7 +158,7 @@ TEST_CASE("tables that need each other are asked for") {
                Contains("contact stations on the board"));
     CHECK_THAT(hostile_complaint(coupon + "contact_left_mm = [-90, 101]\n" + plate),
                Contains("board.toml:5:19: planform.contact_left_mm: found") &&
-                   Contains("it reaches from x = -100 to 100 mm"));
+                   Contains("it is 0 mm wide at x = 101 mm"));
     CHECK_THAT(hostile_complaint(coupon + "contact_right_mm = [90, -90]\n" + plate),
                Contains("planform.contact_right_mm: found") && Contains("from below to"));
 }

@@ -108,3 +108,25 @@ TEST_CASE("a number shown is the one that solve prints") {
     CHECK(twist.unit == "N m/deg");
     CHECK(shown({3.14159, 0, Unit::mass}).value == 3.142);
 }
+
+TEST_CASE("a board made by hand is refused with all that is wrong, as one of a file is") {
+    Board board = read_board(example_file("nh-157-querwind"));
+    board.layers.front().thickness = 0;
+    board.edge->width = 0.2;
+    board.materials.at("steel").nu12 = 0.7;
+    std::vector<std::string> found;
+    try {
+        (void)BoardSolver(board);
+    } catch (const InputError& error) {
+        for (const Problem& problem : error.problems()) {
+            CHECK(problem.place.empty()); // no file to point at
+            found.push_back(problem.message.substr(0, problem.message.find(';')));
+        }
+    }
+    std::sort(found.begin(), found.end());
+    CHECK(found == std::vector<std::string>{"edge.width_mm: found 200",
+                                            "layer.base.thickness_mm: found 0",
+                                            "material.steel.E_GPa: its other moduli do not follow "
+                                            "from E and nu",
+                                            "material.steel.nu: found 0.7"});
+}

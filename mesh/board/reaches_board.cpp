@@ -1,6 +1,7 @@
+#include "mesh/board/reaches_board.hpp"
+
 #include <algorithm>
 
-#include "io/read/read_layers.hpp"
 #include "mesh/board/zones.hpp"
 
 namespace vrid {
@@ -10,10 +11,6 @@ namespace {
 // Ends included, so that a ribbon that only just reaches the board is found.
 constexpr int steps = 100;
 
-bool in(const std::optional<Range>& range, double value) {
-    return !range || (value >= (*range)[0] && value <= (*range)[1]);
-}
-
 bool ribbon_reaches(const Zone& zone, const Planform& planform) {
     const Ribbon& ribbon = *zone.ribbon;
     const Eigen::Vector2d along = ribbon.to - ribbon.from;
@@ -22,7 +19,7 @@ bool ribbon_reaches(const Zone& zone, const Planform& planform) {
     for (int i = 0; i <= steps; ++i) {
         for (const double side : {-1.0, -0.5, 0.0, 0.5, 1.0}) {
             const Eigen::Vector2d point = ribbon.from + along * i / steps + across * side;
-            if (in(zone.x, point.x()) && contains(planform, point)) {
+            if (inside(zone.x, point.x()) && contains(planform, point)) {
                 return true;
             }
         }
@@ -53,7 +50,7 @@ bool reaches_board(const Zone& zone, const Planform& planform) {
         to = std::min(to, (*zone.x)[1]);
     }
     for (const Eigen::Vector2d& corner : zone.polygon) {
-        if (in(zone.x, corner.x()) && contains(planform, corner)) {
+        if (inside(zone.x, corner.x()) && contains(planform, corner)) {
             return true;
         }
     }
