@@ -1,5 +1,4 @@
 #include "io/batch/batch_report.hpp"
-#include "io/batch/board_drawing.hpp"
 #include "io/batch/cooled_drawing.hpp"
 #include "io/batch/edge_states.hpp"
 #include "io/batch/file_bytes.hpp"
@@ -10,6 +9,7 @@
 #include <algorithm>
 
 #include "io/report/report_page.hpp"
+#include "io/write/drawing_json.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "mesh/board/error.hpp"
@@ -70,7 +70,7 @@ ReportRow report_row(const Row& row, const fs::path& folder, FolderPart part = F
     const char* drawing_name = compared ? "drawing-compared.json" : "drawing.json";
     const Json drawing = parsed(folder / drawing_name);
     if (drawing.is_object() && row.variant.empty()) {
-        all.drawing = drawing_of(drawing, folder / drawing_name);
+        all.drawing = drawing_in(drawing, (folder / drawing_name).string());
     }
     if (solved) {
         all.stations = table("stations.csv");
@@ -229,8 +229,9 @@ std::string batch_report(const BatchPlan& plan, const fs::path& folder) {
         }
         const fs::path file = own / "drawing.json";
         const Json drawing = parsed(file);
-        const std::vector<LaidLayer> laid =
-            drawing.is_object() ? drawing_of(drawing, file).layup : std::vector<LaidLayer>();
+        const std::vector<LaidLayer> laid = drawing.is_object()
+                                                ? drawing_in(drawing, file.string()).layup
+                                                : std::vector<LaidLayer>();
         if (row.variant.empty()) {
             drawn = laid;
             continue;

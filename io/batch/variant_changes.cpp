@@ -30,7 +30,7 @@ std::string layer_text(const LaidLayer& layer) {
     std::string text = layer.of;
     for (const LaidPly& ply : layer.plies) {
         text +=
-            (text.empty() ? "" : "; ") + ply.of + " " + csv_cell(ply.angle) + " deg " + ply.amount;
+            (text.empty() ? "" : "; ") + ply.of + " " + csv_cell(ply.angle) + " deg " + amount_text(ply);
     }
     if (layer.thickness) {
         text += (text.empty() ? "" : ", ") + significant(*layer.thickness, 3) + " mm";

@@ -10,7 +10,7 @@ std::string plies_text(const LaidLayer& layer) {
     std::string all;
     for (const LaidPly& ply : layer.plies) {
         all += (all.empty() ? "" : "<br>") + escaped(ply.of) + " " + csv_cell(ply.angle) +
-               "&deg;, " + ply.amount;
+               "&deg;, " + amount_text(ply);
     }
     return all;
 }

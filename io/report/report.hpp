@@ -9,64 +9,11 @@
 
 #include "io/report/findings.hpp"
 #include "io/report/variant_change.hpp"
+#include "io/write/drawing.hpp"
 #include "io/write/limits.hpp"
 #include "io/write/number.hpp"
 
 namespace vrid {
-
-/// A layer in a cross-section.
-struct DrawnLayer {
-    std::string name, material;
-    double angle = 0;           ///< [deg]
-    double bottom = 0, top = 0; ///< [mm]
-};
-
-/// A part of the width with one stack.
-struct DrawnPart {
-    double from = 0, to = 0; ///< y [mm]
-    std::vector<DrawnLayer> layers;
-};
-
-struct DrawnSection {
-    std::string label;
-    double x = 0; ///< [mm]
-    std::vector<DrawnPart> parts;
-};
-
-/// Where a layer lies: an area, or a band by distance from the outline.
-struct DrawnZone {
-    std::string layer;
-    std::vector<std::pair<double, double>> points; ///< [mm]; empty: a band
-    double from = 0, to = 0;                       ///< of a band [mm]
-    double x_from = 0, x_to = 0;                   ///< of a band [mm]
-};
-
-/// A ply as it lies in the board.
-struct LaidPly {
-    std::string of;
-    double angle = 0;   ///< [deg]
-    std::string amount; ///< fibre weight [g/m2], or the thickness of a measured ply with its unit
-};
-
-/// A row of the layup table, upwards; of the edge and the sidewall, too.
-struct LaidLayer {
-    std::string name, of, where;
-    std::optional<double> thickness; ///< [mm]; not of the core
-    std::vector<LaidPly> plies;      ///< upwards
-    std::string resin;
-    double resin_weight = 0; ///< [g/m2]
-};
-
-/// What drawing.json holds.
-struct Drawing {
-    std::vector<std::pair<double, double>> outline;          ///< [mm]
-    std::vector<double> contact;                             ///< two stations [mm]
-    std::map<std::string, std::vector<double>> edge_contact; ///< the same of "left" and "right"
-    std::vector<std::vector<double>> feet;                   ///< x0 y0 x1 y1 [mm]
-    std::vector<DrawnZone> zones;
-    std::vector<DrawnSection> sections;
-    std::vector<LaidLayer> layup{}; ///< empty in results of earlier versions
-};
 
 /// What stations.csv holds; a missing cell is nan.
 struct StationTable {

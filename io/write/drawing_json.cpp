@@ -1,163 +1,179 @@
 #include "io/write/drawing_json.hpp"
 
-#include <algorithm>
-
 #include "io/write/json_parts.hpp"
-#include "io/write/layup_json.hpp"
-#include "io/write/number.hpp"
-#include "io/write/units.hpp"
-#include "mesh/board/outline_piece.hpp"
-#include "mesh/board/zones.hpp"
-#include "solver/laminate/stack.hpp"
-#include "solver/response/station.hpp"
 
 namespace vrid {
 namespace {
 
-constexpr double sag = 5e-5; // of the outline's chords: invisible in a drawing [m]
-constexpr int drawing_digits = 6;
-
-Json point(double x, double y) {
-    return {in_mm(x, drawing_digits), in_mm(y, drawing_digits)};
+Json json_of(const DrawnZone& zone) {
+    if (!zone.points.empty()) {
+        return {{"layer", zone.layer}, {"kind", "area"}, {"points", zone.points}};
+    }
+    return {{"layer", zone.layer},
+            {"kind", "band"},
+            {"from", zone.from},
+            {"to", zone.to},
+            {"x", {zone.x_from, zone.x_to}}};
 }
 
-Json foot(const Stance& stance, double x) {
-    return {in_mm(x - stance.foot_length / 2, drawing_digits),
-            in_mm(-stance.foot_width / 2, drawing_digits),
-            in_mm(x + stance.foot_length / 2, drawing_digits),
-            in_mm(stance.foot_width / 2, drawing_digits)};
-}
-
-Json area(const std::string& layer, const std::vector<Eigen::Vector2d>& corners, double sign) {
-    Json zone{{"layer", layer}, {"kind", "area"}};
-    for (const Eigen::Vector2d& corner : corners) {
-        zone["points"].push_back(point(corner.x(), sign * corner.y()));
+DrawnZone zone_in(const Json& json) {
+    DrawnZone zone;
+    zone.layer = json.at("layer").get<std::string>();
+    if (json.at("kind") == "area") {
+        zone.points = json.at("points").get<decltype(zone.points)>();
+    } else {
+        zone.from = json.at("from").get<double>();
+        zone.to = json.at("to").get<double>();
+        zone.x_from = json.at("x").at(0).get<double>();
+        zone.x_to = json.at("x").at(1).get<double>();
     }
     return zone;
 }
 
-std::vector<Eigen::Vector2d> corners_of(const Zone& zone, const Range& x) {
-    if (zone.ribbon) {
-        const Ribbon& r = *zone.ribbon;
-        const Eigen::Vector2d along = (r.to - r.from).normalized();
-        const Eigen::Vector2d half = Eigen::Vector2d(-along.y(), along.x()) * r.width / 2;
-        return {r.from - half, r.to - half, r.to + half, r.from + half};
+Json json_of(const DrawnPart& part) {
+    Json layers = Json::array();
+    for (const DrawnLayer& layer : part.layers) {
+        layers.push_back({{"name", layer.name},
+                          {"material", layer.material},
+                          {"angle", layer.angle},
+                          {"z", {layer.bottom, layer.top}}});
     }
-    if (!zone.polygon.empty()) {
-        return zone.polygon;
-    }
-    constexpr double beyond = 5; // an omitted axis means everywhere; drawings are clipped [m]
-    const Range y = zone.y.value_or(Range{-beyond, beyond});
-    return {{x[0], y[0]}, {x[1], y[0]}, {x[1], y[1]}, {x[0], y[1]}};
+    return {{"y", {part.from, part.to}}, {"layers", layers}};
 }
 
-Json band(const std::string& layer, const Range& distance, const Range& x) {
-    return {{"layer", layer},
-            {"kind", "band"},
-            {"from", in_mm(distance[0], drawing_digits)},
-            {"to", in_mm(distance[1], drawing_digits)},
-            {"x", {in_mm(x[0], drawing_digits), in_mm(x[1], drawing_digits)}}};
+DrawnPart part_in(const Json& json) {
+    DrawnPart part{json.at("y").at(0).get<double>(), json.at("y").at(1).get<double>(), {}};
+    for (const Json& layer : json.at("layers")) {
+        part.layers.push_back({layer.at("name").get<std::string>(),
+                               layer.at("material").get<std::string>(),
+                               layer.at("angle").get<double>(), layer.at("z").at(0).get<double>(),
+                               layer.at("z").at(1).get<double>()});
+    }
+    return part;
 }
 
-Json zone_drawings(const Board& board, const Range& everywhere) {
-    Json zones = Json::array();
-    if (board.sidewall) {
-        zones.push_back(
-            band("sidewall", {0, board.sidewall->width}, board.sidewall->x.value_or(everywhere)));
+DrawnSection section_in(const Json& json) {
+    DrawnSection section{json.at("label").get<std::string>(), json.at("x").get<double>(), {}};
+    for (const Json& part : json.at("parts")) {
+        section.parts.push_back(part_in(part));
     }
-    for (const Layer& layer : board.layers) {
-        for (const Zone& zone : zones_of(layer)) {
-            const Range x = zone.x.value_or(everywhere);
-            if (zone.outline) {
-                zones.push_back(band(layer.name, *zone.outline, x));
-            } else if (!is_everywhere(zone)) {
-                zones.push_back(area(layer.name, corners_of(zone, x), 1));
-                if (layer.mirror) {
-                    zones.push_back(area(layer.name, corners_of(zone, x), -1));
-                }
-            }
-        }
-    }
-    if (board.edge) {
-        zones.push_back(band("edge", {0, board.edge->width}, board.edge->x.value_or(everywhere)));
-    }
-    return zones;
+    return section;
 }
 
-Json section_of(const Layup<double>& layup, const std::string& label, double x) {
-    Json all{{"label", label}, {"x", in_mm(x, drawing_digits)}, {"parts", Json::array()}};
-    for (const StationPart& part : station_parts(layup, x)) {
-        Json layers = Json::array();
-        for (const StackItem& item : stack_at(layup, {x, (part.y_from + part.y_to) / 2})) {
-            const double angle = to_bench({item.angle, 0, Unit::angle}).value;
-            layers.push_back(
-                {{"name", item.name},
-                 {"material", item.material},
-                 {"angle", round_significant(angle, drawing_digits)},
-                 {"z", {in_mm(item.z_bottom, drawing_digits), in_mm(item.z_top, drawing_digits)}}});
-        }
-        all["parts"].push_back(
-            {{"y", {in_mm(part.y_from, drawing_digits), in_mm(part.y_to, drawing_digits)}},
-             {"layers", layers}});
+Json json_of(const LaidLayer& layer) {
+    Json plies = Json::array();
+    for (const LaidPly& ply : layer.plies) {
+        plies.push_back(
+            {{"of", ply.of}, {"angle_deg", ply.angle}, {ply.weighed ? "gsm" : "mm", ply.amount}});
+    }
+    Json all{{"layer", layer.name},
+             {"of", layer.of},
+             {"where", layer.where},
+             {"thickness_mm", layer.thickness ? Json(*layer.thickness) : Json()},
+             {"plies", plies}};
+    if (!layer.resin.empty()) {
+        all["resin"] = layer.resin;
+        all["resin_gsm"] = layer.resin_weight;
     }
     return all;
 }
 
-Json sections_of(const Board& board) {
-    const Layup<double> layup = make_layup<double>(board);
-    const double contact = board.planform.running_length / 2;
-    constexpr double near = 0.9; // of the way to a contact line, where a board has no feet
-    const bool feet = board.stance.has_value();
-    const double rear = feet ? board.stance->rear() : -near * contact;
-    const double front = feet ? board.stance->front() : near * contact;
-    return {section_of(layup, feet ? "rear foot" : "towards the tail", rear),
-            section_of(layup, "between the feet", (rear + front) / 2),
-            section_of(layup, feet ? "front foot" : "towards the nose", front)};
+LaidLayer layer_in(const Json& json) {
+    LaidLayer layer{json.at("layer").get<std::string>(),
+                    json.at("of").get<std::string>(),
+                    json.at("where").get<std::string>(),
+                    {},
+                    {},
+                    {},
+                    0};
+    if (!json.at("thickness_mm").is_null()) {
+        layer.thickness = json.at("thickness_mm").get<double>();
+    }
+    for (const Json& ply : json.at("plies")) {
+        const bool weighed = ply.contains("gsm");
+        layer.plies.push_back({ply.at("of").get<std::string>(), ply.at("angle_deg").get<double>(),
+                               ply.at(weighed ? "gsm" : "mm").get<double>(), weighed});
+    }
+    if (json.contains("resin")) {
+        layer.resin = json.at("resin").get<std::string>();
+        layer.resin_weight = json.at("resin_gsm").get<double>();
+    }
+    return layer;
+}
+
+// Lists of another length than the pictures go by are damage.
+void must_have(std::size_t found, std::size_t wanted, const std::string& file,
+               const std::string& pointer) {
+    if (found != wanted) {
+        throw InputError(file, "is damaged at " + pointer + ": found a list of " +
+                                   std::to_string(found) + ", accepted is a list of " +
+                                   std::to_string(wanted));
+    }
+}
+
+template <class Part> Json list_of(const std::vector<Part>& parts) {
+    Json all = Json::array();
+    for (const Part& part : parts) {
+        all.push_back(json_of(part));
+    }
+    return all;
 }
 
 } // namespace
 
-Json outline_json(const Planform& planform) {
-    Json loop = Json::array();
-    for (const OutlinePiece& piece : planform.outline) {
-        const std::vector<double> t = flat_parameters(piece, sag);
-        for (std::size_t i = 0; i + 1 < t.size(); ++i) {
-            const Eigen::Vector2d at = point_at(piece, t[i]);
-            loop.push_back(point(at.x(), at.y()));
+Json json_of(const DrawnSection& section) {
+    return {{"label", section.label}, {"x", section.x}, {"parts", list_of(section.parts)}};
+}
+
+Json json_of(const Drawing& drawing) {
+    Json all;
+    all["format"] = 1;
+    all["name"] = drawing.name;
+    all["outline"] = drawing.outline;
+    all["contact"] = drawing.contact;
+    all["feet"] = drawing.feet;
+    all["zones"] = list_of(drawing.zones);
+    all["sections"] = list_of(drawing.sections);
+    all["layup"] = list_of(drawing.layup);
+    for (const auto& [side, own] : drawing.edge_contact) {
+        if (own != drawing.contact) {
+            all["edge_contact"][side] = own;
         }
     }
-    return loop;
+    return all;
+}
+
+Drawing drawing_in(const Json& json, const std::string& file) {
+    Drawing drawing;
+    drawing.name = json.value("name", "");
+    drawing.outline = json.at("outline").get<decltype(drawing.outline)>();
+    drawing.contact = json.at("contact").get<std::vector<double>>();
+    drawing.feet = json.at("feet").get<decltype(drawing.feet)>();
+    must_have(drawing.contact.size(), 2, file, "/contact");
+    for (const char* side : {"left", "right"}) {
+        const std::string pointer = std::string("/edge_contact/") + side;
+        drawing.edge_contact[side] = json.value(Json::json_pointer(pointer), drawing.contact);
+        must_have(drawing.edge_contact[side].size(), 2, file, pointer);
+    }
+    for (std::size_t i = 0; i < drawing.feet.size(); ++i) {
+        must_have(drawing.feet[i].size(), 4, file, "/feet/" + std::to_string(i));
+    }
+    for (const Json& zone : json.at("zones")) {
+        drawing.zones.push_back(zone_in(zone));
+    }
+    for (const Json& section : json.at("sections")) {
+        drawing.sections.push_back(section_in(section));
+    }
+    if (json.contains("layup")) { // earlier versions had none
+        for (const Json& layer : json.at("layup")) {
+            drawing.layup.push_back(layer_in(layer));
+        }
+    }
+    return drawing;
 }
 
 std::string drawing_json(const Board& board) {
-    const auto [tail, nose] = x_extent(board.planform);
-    const double contact = board.planform.running_length / 2;
-    Json all;
-    all["format"] = 1;
-    all["name"] = board.name;
-    all["outline"] = outline_json(board.planform);
-    all["contact"] = {in_mm(-contact, drawing_digits), in_mm(contact, drawing_digits)};
-    for (const auto& [side, own] : {std::pair("left", board.planform.edge_contact[0]),
-                                    std::pair("right", board.planform.edge_contact[1])}) {
-        if (own) {
-            all["edge_contact"][side] = {in_mm((*own)[0], drawing_digits),
-                                         in_mm((*own)[1], drawing_digits)};
-        }
-    }
-    all["feet"] = Json::array();
-    if (board.stance) {
-        all["feet"] = {foot(*board.stance, board.stance->rear()),
-                       foot(*board.stance, board.stance->front())};
-    }
-    all["zones"] = zone_drawings(board, {tail, nose});
-    all["sections"] = sections_of(board);
-    all["layup"] = layup_json(board);
-    return all.dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
-}
-
-std::string section_json(const Board& board, const std::string& label, double x) {
-    return section_of(make_layup<double>(board), label, x)
-        .dump(-1, ' ', false, Json::error_handler_t::replace);
+    return json_of(drawing_of(board)).dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
 }
 
 } // namespace vrid

@@ -4,7 +4,7 @@
 #include <tuple>
 
 #include "io/write/caution.hpp"
-#include "io/write/drawing_json.hpp"
+#include "io/write/drawing.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/sections_csv.hpp"
@@ -64,7 +64,7 @@ Json size_json(const SizeAnswer& size) {
     }
     one["mass"] = json_of(mass_quantity(board_mass(size.board)));
     one["outline"] = json_of(outline_figures(size.board));
-    one["drawing"] = Json{{"outline", outline_json(size.board.planform)}};
+    one["drawing"] = Json{{"outline", drawn_outline(size.board.planform)}};
     one["along"] = along_json(size.board);
     return one;
 }

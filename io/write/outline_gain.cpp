@@ -2,7 +2,7 @@
 
 #include <limits>
 
-#include "io/write/drawing_json.hpp"
+#include "io/write/drawing.hpp"
 #include "io/write/number.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
@@ -34,7 +34,7 @@ Json outline_gain_json(const Sense& sense) {
     const OutlineDensity& outline = sense.numbers.outline;
     const double per_area = added * added; // mm2 in m2
     Json all;
-    all["drawn"] = outline_json(sense.board.planform);
+    all["drawn"] = drawn_outline(sense.board.planform);
     for (Index i = 0; i < outline.length.size(); ++i) {
         all["at"].push_back(
             {in_mm(outline.at(0, i), gain_digits), in_mm(outline.at(1, i), gain_digits)});

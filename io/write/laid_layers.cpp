@@ -1,4 +1,4 @@
-#include "io/write/layup_json.hpp"
+#include "io/write/drawing.hpp"
 
 #include <algorithm>
 
@@ -11,26 +11,26 @@
 namespace vrid {
 namespace {
 
-constexpr int layup_digits = 4;
+constexpr int laid_digits = 4;
 
 double in(const char* key, double si) {
-    return round_significant(from_si(key, si), layup_digits) + 0.0; // no minus zero
+    return round_significant(from_si(key, si), laid_digits) + 0.0; // no minus zero
 }
 
-std::string mm_text(double metres) {
+std::string laid_mm(double metres) {
     return csv_cell(in("x_mm", metres));
 }
 
 std::string between(const std::string& what, const Range& range) {
-    return what + " " + mm_text(range[0]) + " to " + mm_text(range[1]);
+    return what + " " + laid_mm(range[0]) + " to " + laid_mm(range[1]);
 }
 
 std::string zone_words(const Zone& zone, bool mirrored) {
     if (zone.ribbon) {
         const Ribbon& ribbon = *zone.ribbon;
-        return "ribbon " + mm_text(ribbon.width) + " wide, from (" + mm_text(ribbon.from.x()) +
-               ", " + mm_text(ribbon.from.y()) + ") to (" + mm_text(ribbon.to.x()) + ", " +
-               mm_text(ribbon.to.y()) + ")";
+        return "ribbon " + laid_mm(ribbon.width) + " wide, from (" + laid_mm(ribbon.from.x()) +
+               ", " + laid_mm(ribbon.from.y()) + ") to (" + laid_mm(ribbon.to.x()) + ", " +
+               laid_mm(ribbon.to.y()) + ")";
     }
     std::string all = zone.polygon.empty() ? "" : "a polygon";
     const auto add = [&](const std::string& words) { all += (all.empty() ? "" : ", ") + words; };
@@ -63,7 +63,7 @@ std::string where(const Layer& layer) {
 std::string strip_words(const std::vector<Strip>& strips) {
     std::string all;
     for (const Strip& strip : strips) {
-        all += (all.empty() ? "" : ", ") + strip.material + " " + mm_text(strip.width);
+        all += (all.empty() ? "" : ", ") + strip.material + " " + laid_mm(strip.width);
     }
     return all + " mm";
 }
@@ -75,76 +75,68 @@ std::string core_words(const Core& core) {
 }
 
 /// Adds the plies as they lie in the board, with what they weigh and how thick they are.
-void add_plies(Json& one, const Board& board, const Layer& layer, const Fabric& fabric) {
+void add_plies(LaidLayer& laid, const Board& board, const Layer& layer, const Fabric& fabric) {
     double thickness = 0, resin = 0;
-    std::vector<Json> plies;
     for (const FabricPly& ply : fabric.plies) {
         const double angle = layer.angle + (layer.flip ? -ply.angle : ply.angle);
-        Json laid{{"of", ply.fibre.empty() ? ply.ply_material : ply.fibre},
-                  {"angle_deg", in("x_deg", angle)}};
         double thick = ply.ply_thickness;
         if (ply.fibre.empty()) {
-            laid["mm"] = in("x_mm", thick);
+            laid.plies.push_back({ply.ply_material, in("x_deg", angle), in("x_mm", thick), false});
         } else {
             const double fraction = fabric.fibre_volume_fraction;
             thick =
                 ply_thickness(ply.areal_weight, board.materials.at(ply.fibre).density, fraction);
             resin += thick * (1 - fraction) * board.materials.at(fabric.resin).density;
-            laid["gsm"] = in("areal_weight_gsm", ply.areal_weight);
+            laid.plies.push_back(
+                {ply.fibre, in("x_deg", angle), in("areal_weight_gsm", ply.areal_weight), true});
         }
         thickness += thick;
-        plies.push_back(laid);
     }
     if (layer.flip) {
-        std::reverse(plies.begin(), plies.end());
+        std::reverse(laid.plies.begin(), laid.plies.end());
     }
-    one["thickness_mm"] = in("x_mm", thickness);
-    one["plies"] = plies;
+    laid.thickness = in("x_mm", thickness);
     if (resin > 0) {
-        one["resin"] = fabric.resin;
-        one["resin_gsm"] = in("areal_weight_gsm", resin);
+        laid.resin = fabric.resin;
+        laid.resin_weight = in("areal_weight_gsm", resin);
     }
 }
 
-Json layer_json(const Board& board, const Layer& layer) {
-    Json one{{"layer", layer.name},
-             {"of", layer.material},
-             {"where", where(layer)},
-             {"thickness_mm", Json()},
-             {"plies", Json::array()}};
+LaidLayer part(const std::string& name, const std::string& of, const std::string& where) {
+    return {name, of, where, {}, {}, {}, 0};
+}
+
+LaidLayer laid_layer(const Board& board, const Layer& layer) {
+    LaidLayer laid = part(layer.name, layer.material, where(layer));
     switch (layer.kind) {
     case LayerKind::material:
-        one["thickness_mm"] = in("x_mm", layer.thickness);
+        laid.thickness = in("x_mm", layer.thickness);
         break;
     case LayerKind::core:
-        one["of"] = core_words(*board.core);
+        laid.of = core_words(*board.core);
         break;
     case LayerKind::fabric:
-        one["of"] = layer.fabric;
-        add_plies(one, board, layer, board.fabrics.at(layer.fabric));
+        laid.of = layer.fabric;
+        add_plies(laid, board, layer, board.fabrics.at(layer.fabric));
         break;
     }
-    return one;
-}
-
-Json part(const char* name, const std::string& material, const std::string& where) {
-    return {{"layer", name},
-            {"of", material},
-            {"where", where},
-            {"thickness_mm", Json()},
-            {"plies", Json::array()}};
+    return laid;
 }
 
 std::string band(double width, const std::optional<Range>& x) {
-    return mm_text(width) + " wide along the outline" + (x ? ", " + between("x", *x) : "");
+    return laid_mm(width) + " wide along the outline" + (x ? ", " + between("x", *x) : "");
 }
 
 } // namespace
 
-Json layup_json(const Board& board) {
-    Json all = Json::array();
+std::string amount_text(const LaidPly& ply) {
+    return csv_cell(ply.amount) + (ply.weighed ? "" : " mm");
+}
+
+std::vector<LaidLayer> laid_layers(const Board& board) {
+    std::vector<LaidLayer> all;
     for (const Layer& layer : board.layers) {
-        all.push_back(layer_json(board, layer));
+        all.push_back(laid_layer(board, layer));
     }
     if (board.edge) {
         all.push_back(part("edge", board.edge->material, band(board.edge->width, board.edge->x)));
@@ -155,8 +147,8 @@ Json layup_json(const Board& board) {
     }
     if (board.tip_spacer) {
         all.push_back(part("tip spacers", board.tip_spacer->material,
-                           "beyond x = " + mm_text(board.tip_spacer->x[0]) + " and " +
-                               mm_text(board.tip_spacer->x[1])));
+                           "beyond x = " + laid_mm(board.tip_spacer->x[0]) + " and " +
+                               laid_mm(board.tip_spacer->x[1])));
     }
     return all;
 }
