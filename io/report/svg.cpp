@@ -72,29 +72,6 @@ Points simplified(const Points& line, double tolerance) {
     return some;
 }
 
-std::string escaped(const std::string& text) {
-    std::string all;
-    for (const char c : text) {
-        switch (c) {
-        case '&':
-            all += "&amp;";
-            break;
-        case '<':
-            all += "&lt;";
-            break;
-        case '>':
-            all += "&gt;";
-            break;
-        case '"':
-            all += "&quot;";
-            break;
-        default:
-            all += c;
-        }
-    }
-    return all;
-}
-
 std::string px(double value) {
     std::string text = fixed(value, 2);
     while (text.ends_with('0')) {

@@ -4,10 +4,9 @@
 #include <utility>
 #include <vector>
 
-namespace vrid {
+#include "io/write/markup_text.hpp"
 
-/// Text for HTML and SVG: & < > " as entities.
-std::string escaped(const std::string& text);
+namespace vrid {
 
 using Points = std::vector<std::pair<double, double>>; ///< [px]
 

@@ -14,34 +14,11 @@
 #include <vtkUnstructuredGrid.h>
 #include <vtkXMLUnstructuredGridWriter.h>
 
+#include "io/write/markup_text.hpp"
 #include "io/write/vtk/vtk_text.hpp"
 
 namespace vrid {
 namespace {
-
-// VTK writes names as they are, and layers may be named "a < b".
-std::string for_xml(const std::string& name) {
-    std::string all;
-    for (const char letter : name) {
-        switch (letter) {
-        case '&':
-            all += "&amp;";
-            break;
-        case '<':
-            all += "&lt;";
-            break;
-        case '>':
-            all += "&gt;";
-            break;
-        case '"':
-            all += "&quot;";
-            break;
-        default:
-            all += letter;
-        }
-    }
-    return all;
-}
 
 void add_points(vtkUnstructuredGrid& target, const QuadGrid& grid) {
     vtkNew<vtkDoubleArray> values;
@@ -93,7 +70,7 @@ void add_linear_cells(vtkUnstructuredGrid& target, const QuadGrid& grid) {
 void add_fields(vtkUnstructuredGrid& target, const QuadGrid& grid) {
     for (const PointField& field : grid.fields) {
         vtkNew<vtkFloatArray> values;
-        values->SetName(for_xml(field.name).c_str());
+        values->SetName(escaped(field.name).c_str());
         values->SetNumberOfComponents(static_cast<int>(field.values.rows()));
         for (std::size_t k = 0; k < field.components.size(); ++k) {
             values->SetComponentName(static_cast<vtkIdType>(k), field.components[k].c_str());
@@ -125,7 +102,7 @@ void add_notes(vtkUnstructuredGrid& target, const QuadGrid& grid) {
         for (std::size_t k = 0; k < lines.size(); ++k) {
             const std::string number = lines.size() > 1 ? " " + std::to_string(k) : "";
             vtkNew<vtkIntArray> value;
-            value->SetName(for_xml(name + number + ": " + lines[k]).c_str());
+            value->SetName(escaped(name + number + ": " + lines[k]).c_str());
             value->InsertNextValue(static_cast<int>(k));
             target.GetFieldData()->AddArray(value);
         }

@@ -1,0 +1,32 @@
+#pragma once
+
+#include <string>
+
+namespace vrid {
+
+/// A text within HTML, SVG or XML: a layer may be named "a < b". (In a header of its own, as the
+/// module of the field files stands apart from the program.)
+inline std::string escaped(const std::string& text) {
+    std::string all;
+    for (const char c : text) {
+        switch (c) {
+        case '&':
+            all += "&amp;";
+            break;
+        case '<':
+            all += "&lt;";
+            break;
+        case '>':
+            all += "&gt;";
+            break;
+        case '"':
+            all += "&quot;";
+            break;
+        default:
+            all += c;
+        }
+    }
+    return all;
+}
+
+} // namespace vrid
