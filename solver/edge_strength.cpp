@@ -27,7 +27,6 @@ namespace {
 constexpr int edge_degree = 3;
 // Half of what contact asks for: the corners of the feet need it (DEVELOPERS.md).
 constexpr double edge_strength_size = 0.02; // [m]
-constexpr std::size_t next_shown = 3;
 
 class EdgeSearch {
   public:
@@ -215,16 +214,7 @@ class EdgeSearch {
         if (fine.breaking != nullptr) {
             all.breaks = placed(state, *fine.breaking);
         }
-        std::vector<const Weakness*> others;
-        for (const auto& [way, weakness] : fine.weakest.anywhere) {
-            if (&weakness != fine.first) {
-                others.push_back(&weakness);
-            }
-        }
-        std::sort(others.begin(), others.end(),
-                  [](const Weakness* a, const Weakness* b) { return a->factor < b->factor; });
-        others.resize(std::min(others.size(), next_shown));
-        for (const Weakness* other : others) {
+        for (const Weakness* other : next_weaknesses(fine)) {
             all.next.push_back(placed(state, *other));
         }
         return all;

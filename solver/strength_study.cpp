@@ -17,7 +17,6 @@ namespace vrid {
 namespace {
 
 constexpr double kink_within = 0.03;
-constexpr std::size_t shown_next = 3;
 
 class Strength {
   public:
@@ -192,15 +191,7 @@ class Strength {
         if (fine.breaking != nullptr) {
             strength.breaks = place(one, *fine.breaking, coarse.breaking);
         }
-        std::vector<const Weakness*> others;
-        for (const auto& [way, weakness] : fine.weakest.anywhere) {
-            if (&weakness != fine.first) {
-                others.push_back(&weakness);
-            }
-        }
-        std::sort(others.begin(), others.end(),
-                  [](const Weakness* a, const Weakness* b) { return a->factor < b->factor; });
-        others.resize(std::min(others.size(), shown_next));
+        const std::vector<const Weakness*> others = next_weaknesses(fine);
         for (const Weakness* other : others) {
             const auto before = coarse.weakest.anywhere.find({other->layer, other->mode});
             strength.next.push_back(place(

@@ -29,6 +29,20 @@ void pick(FoundFailures& found) {
     found.breaking = least(found.weakest.anywhere, [](const Weakness& w) { return w.breaking; });
 }
 
+std::vector<const Weakness*> next_weaknesses(const FoundFailures& found) {
+    constexpr std::size_t most = 3;
+    std::vector<const Weakness*> others;
+    for (const auto& [way, weakness] : found.weakest.anywhere) {
+        if (&weakness != found.first) {
+            others.push_back(&weakness);
+        }
+    }
+    std::sort(others.begin(), others.end(),
+              [](const Weakness* a, const Weakness* b) { return a->factor < b->factor; });
+    others.resize(std::min(others.size(), most));
+    return others;
+}
+
 std::vector<Way> leading_ways(const Weakest& weakest) {
     std::vector<Way> ways;
     for (const auto* map : {&weakest.anywhere, &weakest.away}) {

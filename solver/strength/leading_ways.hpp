@@ -17,6 +17,9 @@ struct FoundFailures {
 /// Sets the three from `weakest`, in which they point: it must not move any more.
 void pick(FoundFailures& found);
 
+/// The weaknesses behind the first, the nearest three, least first. They point into `found`.
+std::vector<const Weakness*> next_weaknesses(const FoundFailures& found);
+
 /// The ways of the smallest factors, which are worth a closer look.
 std::vector<Way> leading_ways(const Weakest& weakest);
 
