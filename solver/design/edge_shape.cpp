@@ -3,10 +3,13 @@
 #include <cmath>
 #include <utility>
 
+#include <Eigen/QR>
+
 #include "solver/design/mix_slopes.hpp"
 #include "solver/design/moved_nodes.hpp"
 #include "solver/edge_mesh.hpp"
 #include "solver/response/shape_gradient.hpp"
+#include "solver/system/foot_motion.hpp"
 #include "solver/system/loading.hpp"
 
 namespace vrid {
@@ -23,14 +26,17 @@ bool is_moment(const std::string& name) {
     return name.starts_with("roll_moment");
 }
 
-// How a foot turns: its nodes go by w = c + pitch x + roll y.
-struct Turn {
-    double pitch = 0, roll = 0;
-};
-
-Turn turn_of(const std::vector<int>& foot, const VectorXd& motion) {
-    const int node = foot.front();
-    return {-motion(unknown(node, comp_bx)), -motion(unknown(node, comp_by))};
+// The unknowns of both feet, which follow foot_motions and nothing else.
+std::vector<Index> held_unknowns(const FootPatches& feet) {
+    std::vector<Index> all;
+    for (const auto* foot : {&feet.rear, &feet.front}) {
+        for (const int node : *foot) {
+            for (Index c = 0; c < unknowns_per_node; ++c) {
+                all.push_back(unknowns_per_node * node + c);
+            }
+        }
+    }
+    return all;
 }
 
 class EdgeShape {
@@ -39,16 +45,23 @@ class EdgeShape {
         : board_(*design.board), adjoint_(*owed.adjoint), owed_(owed),
           motion_(adjoint_.model.mesh, board_, meant_lines(board_, edge_stations)),
           mix_(board_, *owed.weights), m_(adjoint_.m(Eigen::all, owed.columns)),
-          moved_(bare_copy(adjoint_.model)), by_thickness_(by_thickness(design, *owed.weights)) {
+          moved_(adjoint_.model.rest ? adjoint_.model : bare_copy(adjoint_.model)),
+          by_thickness_(by_thickness(design, *owed.weights)),
+          held_(held_unknowns(adjoint_.compliance.feet)), threads_(threads) {
         const PlateModel& model = adjoint_.model;
-        std::vector<VectorXd> left; // the terms refer to them
-        left.reserve(owed.columns.size());
-        std::vector<EnergyTerm> terms;
+        left_.reserve(owed.columns.size());
         for (Index r = 0; r < m_.cols(); ++r) {
-            left.emplace_back(m_.col(r));
-            terms.push_back({left.back(), adjoint_.u, 1, r});
+            left_.emplace_back(m_.col(r));
+            terms_.push_back({left_.back(), adjoint_.u, 1, r});
         }
-        gradient_ = node_gradient(model, terms, {}, m_.cols(), threads);
+        if (!model.rest) {
+            gradient_ = node_gradient(model, terms_, {}, m_.cols(), threads);
+        }
+        const MatrixXd feet =
+            small_foot_motions(model, adjoint_.compliance.feet)(held_, Eigen::all);
+        const Eigen::ColPivHouseholderQR<MatrixXd> by_feet(feet);
+        feet_of_u_ = by_feet.solve(VectorXd(adjoint_.u(held_)));
+        feet_of_m_ = by_feet.solve(MatrixXd(m_(held_, Eigen::all)));
         const EdgeLine& line = adjoint_.tilted.line;
         VectorXd force(2 * line.nodes());
         force << gradient_v(line.side, adjoint_.snow.tilt) * adjoint_.state.g,
@@ -60,24 +73,20 @@ class EdgeShape {
     VectorXd slopes(const LineValue& line) {
         const ShapeChange change = shape_change(board_, line, line_shift);
         const Moves moves = moves_of(adjoint_.model, velocity_of(motion_, change, edge_stations));
-        const Eigen::Map<const VectorXd> nodes(moves.nodes.data(), moves.nodes.size());
-        VectorXd all = gradient_.transpose() * nodes +
+        VectorXd all = places_part(line, moves) +
                        by_thickness_.transpose() * thickness_change(*owed_.weights, change, moves) +
                        mix_.of(change);
-        const Stance& below = *change.below->stance;
-        const Stance& above = *change.above->stance;
-        const double rear = (above.rear() - below.rear()) / change.width;
-        const double front = (above.front() - below.front()) / change.width;
-        const VectorXd turned = foot_change(adjoint_.u, moves, front);
-        all += of_m_.transpose() * turned;
-        const FootLoad& load = adjoint_.load;
-        const double lever = load.share * front + (1 - load.share) * rear;
-        for (Index r = 0; r < all.size(); ++r) {
-            all(r) += foot_change(m_.col(r), moves, front).dot(on_feet_);
-            // the load's work is -force times the lever times the pitch of both feet
-            all(r) += load.force * lever * turn_of(adjoint_.compliance.feet.rear, m_.col(r)).pitch;
-        }
         const double high = change.low + change.width;
+        const Standing below = standing(*change.below, moves, change.low);
+        const Standing above = standing(*change.above, moves, high);
+        const MatrixXd feet = (above.feet - below.feet) / change.width;
+        VectorXd turned = VectorXd::Zero(adjoint_.u.size());
+        turned(held_) = feet * feet_of_u_;
+        all += of_m_.transpose() * turned;
+        all += feet_of_m_.transpose() * (feet.transpose() * on_feet_(held_));
+        // the load's work is -force times the lever times the pitch of both feet
+        all += adjoint_.load.force * (above.lever - below.lever) / change.width *
+               feet_of_m_.row(motion_pitch).transpose();
         all += (along_edge(*change.above, moves, turned, high) -
                 along_edge(*change.below, moves, turned, change.low)) /
                change.width;
@@ -85,28 +94,43 @@ class EdgeShape {
     }
 
   private:
-    // Of the nodes of the feet, which go on turning as one piece where they come to.
-    [[nodiscard]] VectorXd foot_change(const VectorXd& motion, const Moves& moves,
-                                       double front) const {
-        const FootPatches& feet = adjoint_.compliance.feet;
-        const double both = turn_of(feet.rear, motion).pitch; // about x = 0
-        VectorXd change = VectorXd::Zero(motion.size());
-        for (const auto* foot : {&feet.rear, &feet.front}) {
-            const Turn turn = turn_of(*foot, motion);
-            const double about = foot == &feet.front ? (turn.pitch - both) * front : 0;
-            for (const int node : *foot) {
-                change(unknown(node, comp_w)) =
-                    turn.pitch * moves.nodes(0, node) + turn.roll * moves.nodes(1, node) - about;
-            }
+    // The feet where the nodes come to: what each of foot_motions does to them, and the lever of
+    // the load, along the floor.
+    struct Standing {
+        MatrixXd feet; // of held_ x foot_motions
+        double lever = 0;
+    };
+    Standing standing(const Board& board, const Moves& moves, double share) {
+        move_to(board, moves, share);
+        FootPatches feet = adjoint_.compliance.feet;
+        feet.rear_x = board.stance->rear();
+        feet.front_x = board.stance->front();
+        const double on_front = adjoint_.load.share;
+        return {small_foot_motions(moved_, feet)(held_, Eigen::all),
+                on_front * place_at(moved_, feet.front_x).X +
+                    (1 - on_front) * place_at(moved_, feet.rear_x).X};
+    }
+
+    void move_to(const Board& board, const Moves& moves, double share) {
+        move_nodes(moved_, adjoint_.model, moves, share);
+        moved_.rest = adjoint_.model.rest ? rest_shape(board) : nullptr;
+    }
+
+    // m^T K' u by the nodes' places.
+    VectorXd places_part(const LineValue& line, const Moves& moves) {
+        if (adjoint_.model.rest) {
+            return rest_places_slopes({board_, line, adjoint_.model, moves, terms_, {}, m_.cols()},
+                                      threads_);
         }
-        return change;
+        const Eigen::Map<const VectorXd> nodes(moves.nodes.data(), moves.nodes.size());
+        return gradient_.transpose() * nodes;
     }
 
     // Each number less the snow's work on its own motion, at the edge of the board with its nodes
     // moved by a share; of a foot's moment the work alone.
     VectorXd along_edge(const Board& board, const Moves& moves, const VectorXd& turned,
                         double share) {
-        move_nodes(moved_, adjoint_.model, moves, share);
+        move_to(board, moves, share);
         const double tilt = adjoint_.snow.tilt;
         TiltedEdge tilted;
         tilted.line = edge_line(moved_, adjoint_.tilted.line.side);
@@ -115,8 +139,8 @@ class EdgeShape {
         tilted.line.chords = {tail, nose};
         tilted.points = edge_points(tilted.line, gauss(edge_gauss_points));
         tilted.tilt = tilt;
-        tilted.front_x = tilted.front_place = board.stance->front();
-        tilted.rear_x = tilted.rear_place = board.stance->rear();
+        tilted.front_x = board.stance->front();
+        tilted.rear_x = board.stance->rear();
         const EdgeLine& line = tilted.line;
         const Index n = line.nodes();
         const double gv = gradient_v(line.side, tilt);
@@ -155,11 +179,17 @@ class EdgeShape {
     MeshMotion motion_;
     MixSlopes mix_;
     MatrixXd m_;       // unknowns x numbers
-    PlateModel moved_; // bare
+    PlateModel moved_; // bare, but on a rest shape
     MatrixXd by_thickness_;
-    NodeGradient gradient_;
-    VectorXd on_feet_; // K u - f: what the feet supply
-    MatrixXd of_m_;    // K m
+    std::vector<Index> held_;    // unknowns of the feet
+    std::vector<VectorXd> left_; // the terms refer to them
+    std::vector<EnergyTerm> terms_;
+    int threads_;
+    NodeGradient gradient_; // of a flat board
+    VectorXd feet_of_u_;    // shares of foot_motions in u
+    MatrixXd feet_of_m_;    // and in each m
+    VectorXd on_feet_;      // K u - f: what the feet supply
+    MatrixXd of_m_;         // K m
 };
 
 } // namespace

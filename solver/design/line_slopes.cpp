@@ -204,7 +204,7 @@ class LineSlopes {
             set_kink(of.numbers, line, below, above);
         }
         const EdgeOwed& edge = studied_.edge;
-        if (on_edge && edge.adjoint && !edge.adjoint->model.rest) {
+        if (on_edge && edge.adjoint) {
             set(of.numbers, smooth,
                 edge_shape_slopes(design_, edge, smooth, options_.thread_count()));
             return;

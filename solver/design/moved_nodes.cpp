@@ -38,6 +38,30 @@ void move_nodes(PlateModel& copy, const PlateModel& model, const Moves& moves, d
     }
 }
 
+namespace {
+
+Eigen::VectorXd places_difference(const RestPlaces& of, double size, PlateModel& moved,
+                                  int threads) {
+    const ShapeChange change = shape_change(of.board, of.line, size);
+    const auto at = [&](const Board& board, double share) {
+        move_nodes(moved, of.model, of.moves, share);
+        moved.rest = rest_shape(board);
+        return term_sums(moved, of.energy, of.inertia, of.numbers, threads);
+    };
+    const Eigen::VectorXd above = at(*change.above, change.low + change.width);
+    return (above - at(*change.below, change.low)) / change.width;
+}
+
+} // namespace
+
+Eigen::VectorXd rest_places_slopes(const RestPlaces& of, int threads) {
+    // Above rounding, far below narrow bands (0.2 mm) and lines that are one (0.05 mm).
+    constexpr double size = 5e-6;
+    PlateModel moved = of.model;
+    const Eigen::VectorXd one = places_difference(of, size, moved, threads);
+    return (4 * one - places_difference(of, 2 * size, moved, threads)) / 3;
+}
+
 MatrixXd by_thickness(const DesignBoard& design, const SectionWeights& weights) {
     MatrixXd all = core_densities(design, weights);
     for (Index i = 0; i < all.rows(); ++i) {

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include <Eigen/QR>
+
 #include "solver/cases/cases.hpp"
 #include "solver/design/mix_slopes.hpp"
 #include "solver/design/moved_nodes.hpp"
@@ -13,6 +15,8 @@
 #include "solver/response/mass_only.hpp"
 #include "solver/response/shape_gradient.hpp"
 #include "solver/selection.hpp"
+#include "solver/system/eigenvalues.hpp"
+#include "solver/system/mass_matrix.hpp"
 
 namespace vrid {
 
@@ -43,12 +47,15 @@ class StudyShape {
         : board_(*design.board), model_(study.solved[1]->model), study_(study), weights_(weights),
           numbers_(numbers), stations_(stations_for(numbers)),
           motion_(model_.mesh, board_, meant_lines(board_, stations_)), mix_(board_, weights),
-          low_(model_.rest ? model_ : bare_copy(model_)), high_(low_),
-          terms_(number_terms(study, numbers, false)), threads_(threads) {
+          low_(bare_copy(model_)), high_(low_), terms_(number_terms(study, numbers)),
+          threads_(threads) {
         if (!model_.rest) {
             find_gradient();
         }
         by_thickness_ = by_thickness(design, weights);
+        if (model_.rest) {
+            find_rigid_parts();
+        }
         for (const BoardNumber& number : numbers) {
             reaction_.push_back(reaction_of(number, threads));
         }
@@ -97,6 +104,19 @@ class StudyShape {
                                   static_cast<Index>(numbers_.size()), threads_);
     }
 
+    // A mode x of a board on its rest shape is what strains of it, y, less the rigid motion R a of
+    // least inertia: omega^2 = y^T K y at x^T M x = 1, and R moves with the nodes.
+    void find_rigid_parts() {
+        const MassMatrix mass = mass_matrix(model_);
+        const Eigen::ColPivHouseholderQR<MatrixXd> rigid(rigid_body_motions(model_));
+        for (const EnergyTerm& term : terms_.inertia) {
+            const MatrixXd& x = term.left;
+            const VectorXd strained = straining_part(model_, study_.prepared->trees[1], x);
+            rigid_.push_back({term.number, -2 * term.factor * times(mass, x),
+                              rigid.solve(VectorXd(strained - x))});
+        }
+    }
+
     // What the nodes' places do, the sections at the points kept; and on a rest shape what that
     // does at the places they come to.
     VectorXd places_part(const ShapeChange& change, const Moves& moves) {
@@ -104,22 +124,9 @@ class StudyShape {
             const Eigen::Map<const VectorXd> nodes(moves.nodes.data(), moves.nodes.size());
             return gradient_.transpose() * nodes;
         }
-        // Above rounding, far below narrow bands (0.2 mm), and of fourth order against them.
-        constexpr double size = 5e-6;
-        const VectorXd one = places_difference(change.line, moves, size);
-        return (4 * one - places_difference(change.line, moves, 2 * size)) / 3;
-    }
-
-    VectorXd places_difference(const LineValue& line, const Moves& moves, double size) {
-        const ShapeChange change = shape_change(board_, line, size);
-        move_nodes(low_, model_, moves, change.low);
-        move_nodes(high_, model_, moves, change.low + change.width);
-        low_.rest = rest_shape(*change.below);
-        high_.rest = rest_shape(*change.above);
-        const auto count = static_cast<Index>(numbers_.size());
-        return (term_sums(high_, terms_.energy, terms_.inertia, count, threads_) -
-                term_sums(low_, terms_.energy, terms_.inertia, count, threads_)) /
-               change.width;
+        return rest_places_slopes({board_, change.line, model_, moves, terms_.energy,
+                                   terms_.inertia, static_cast<Index>(numbers_.size())},
+                                  threads_);
     }
 
     static StationsOf stations_for(const std::vector<BoardNumber>& numbers) {
@@ -189,6 +196,11 @@ class StudyShape {
     void add_held_and_loaded(const ShapeChange& change, const Moves& moves, VectorXd& all) {
         move_nodes(low_, model_, moves, change.low);
         move_nodes(high_, model_, moves, change.low + change.width);
+        if (model_.rest) {
+            low_.rest = rest_shape(*change.below);
+            high_.rest = rest_shape(*change.above);
+            add_rigid(change.width, all);
+        }
         for (std::size_t k = 0; k < numbers_.size(); ++k) {
             if (!is_static(numbers_[k])) {
                 continue;
@@ -207,6 +219,22 @@ class StudyShape {
         }
     }
 
+    // By how much the motion of a rigid board goes otherwise at nodes that move.
+    void add_rigid(double width, VectorXd& all) {
+        if (!rigid_.empty()) {
+            const MatrixXd change = (rigid_body_motions(high_) - rigid_body_motions(low_)) / width;
+            for (const RigidPart& part : rigid_) {
+                all(part.number) += part.pull.dot(change * part.share);
+            }
+        }
+    }
+
+    struct RigidPart {
+        Index number = 0;
+        VectorXd pull;  // on the mode's inertia
+        VectorXd share; // of each of rigid_body_motions in what strains
+    };
+
     const Board& board_;
     const PlateModel& model_;
     const StudyResult& study_;
@@ -215,7 +243,7 @@ class StudyShape {
     StationsOf stations_;
     MeshMotion motion_;
     MixSlopes mix_;
-    PlateModel low_, high_; // moved; with sections on a rest shape only
+    PlateModel low_, high_; // moved, bare
     NumberTerms terms_;
     int threads_;
     // The board as it is on either side, its outline drawn a step in and out.
@@ -227,6 +255,7 @@ class StudyShape {
     NodeGradient gradient_; // of a rest shape for pictures only
     MatrixXd by_thickness_; // places x numbers
     std::vector<VectorXd> reaction_;
+    std::vector<RigidPart> rigid_; // of modes on a rest shape
 };
 
 } // namespace

@@ -62,8 +62,7 @@ std::size_t case_index(const StudyResult& study, const NumberId& request) {
     return static_cast<std::size_t>(found - study.cases.begin());
 }
 
-NumberTerms number_terms(const StudyResult& study, const std::vector<BoardNumber>& numbers,
-                         bool straining) {
+NumberTerms number_terms(const StudyResult& study, const std::vector<BoardNumber>& numbers) {
     const SolvedModel& solved = *study.solved[1];
     NumberTerms terms;
     MatrixXd strained; // of the modes
@@ -78,8 +77,7 @@ NumberTerms number_terms(const StudyResult& study, const std::vector<BoardNumber
         const std::vector<NamedQuantity>& modes = study.cases[bench].numbers;
         const std::vector<Index> together = equal_modes(modes, number.request.mode - 1);
         if (strained.size() == 0) {
-            strained =
-                straining ? straining_part(study, solved.motion[bench]) : solved.motion[bench];
+            strained = straining_part(study, solved.motion[bench]);
         }
         add_mode(modes, together, solved.motion[bench], strained, to, terms);
         if (together.size() > 1) {

@@ -19,10 +19,8 @@ struct NumberTerms {
 
 /// Of stiffnesses and modes; equal frequencies share their mean, with a warning.
 /// \param study solved with its models kept
-/// \param straining on a rest shape, of modes what strains (off_supports): for changes of the
-/// section; else the motions themselves, for changes of places, which rigid motions follow
-NumberTerms number_terms(const StudyResult& study, const std::vector<BoardNumber>& numbers,
-                         bool straining = true);
+/// Energies are those of what strains, on a rest shape not all of a mode (off_supports).
+NumberTerms number_terms(const StudyResult& study, const std::vector<BoardNumber>& numbers);
 
 /// What numbers of a study owe to the section, and what a reader of their slopes must know.
 struct StudyWeights {

@@ -16,15 +16,11 @@
 
 namespace vrid {
 
-namespace {
-
 using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-/// u, v, turn in the plane; w, turn about y, turn about x: unknowns x 6. Zero energy, on a rest
-/// shape up to what the elements' polynomials make of its height.
-MatrixXd rigid_motions(const PlateModel& model) {
+MatrixXd rigid_body_motions(const PlateModel& model) {
     MatrixXd R = MatrixXd::Zero(model.unknowns(), 6);
     const Eigen::Vector2d middle = model.numbering.position.rowwise().mean();
     for (int node = 0; node < model.numbering.nodes; ++node) {
@@ -49,9 +45,11 @@ MatrixXd rigid_motions(const PlateModel& model) {
     return R;
 }
 
+namespace {
+
 /// The rigid motions that move no fixed unknown: the null space of their fixed rows.
 MatrixXd free_rigid_motions(const PlateModel& model, const std::vector<char>& fixed) {
-    const MatrixXd R = rigid_motions(model);
+    const MatrixXd R = rigid_body_motions(model);
     Eigen::Matrix<double, 6, 6> held = Eigen::Matrix<double, 6, 6>::Zero();
     for (Index k = 0; k < R.rows(); ++k) {
         if (fixed[static_cast<std::size_t>(k)] != 0) {
@@ -213,7 +211,7 @@ std::vector<char> determinate_supports(const PlateModel& model, const std::vecto
 
 MatrixXd off_supports(const PlateModel& model, const std::vector<char>& held,
                       const MatrixXd& motion) {
-    const MatrixXd rigid = rigid_motions(model);
+    const MatrixXd rigid = rigid_body_motions(model);
     std::vector<Index> places;
     for (std::size_t k = 0; k < held.size(); ++k) {
         if (held[k] != 0) {

@@ -35,6 +35,10 @@ struct ModeOptions {
 std::vector<char> determinate_supports(const PlateModel& model, const std::vector<char>& fixed,
                                        const EliminationTree& tree);
 
+/// u, v, turn in the plane; w, turn about y, turn about x: unknowns x 6. Zero energy, on a rest
+/// shape up to what the elements' polynomials make of its height.
+Eigen::MatrixXd rigid_body_motions(const PlateModel& model);
+
 /// Motions less the rigid motion by which the supports that determinate_supports added move. On a
 /// rest shape the elements strain a little in a rigid motion; what is solved on such supports is
 /// the board with that strain left out, so that its energy is that of these motions.

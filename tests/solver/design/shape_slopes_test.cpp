@@ -155,11 +155,10 @@ TEST_CASE("the sidecut radius of an example moves with its widths and lengths") 
     CHECK(slopes.of(1, "planform.waist_width_mm") == 0);
 }
 
-// Of a rest shape what the nodes' places do is differenced, and its stations stay while lines move
-// off them: the curvature jumps there. Modes are those of a board whose elements strain a little
-// in a rigid motion (off_supports), which moves with the nodes, too; that part is left out.
-TEST_CASE("shape derivatives of cases and modes are those of full solves on moved meshes, to 2e-6, "
-          "on a rest shape to 1e-3, of modes to 3e-3") {
+// Steps on a rest shape: where a line leaves a station by more than 0.05 mm (same_line), quads take
+// the curvature of the other side, and a difference sees that jump.
+TEST_CASE("shape derivatives of cases and modes are those of full solves on moved meshes, to 2e-6 "
+          "and 1e-5") {
     const auto [name, seed, flat] =
         GENERATE(table<std::string, unsigned, bool>({{"nh-157-biax", 0, true},
                                                      {"nh-157-biax", 0, false},
@@ -179,8 +178,12 @@ TEST_CASE("shape derivatives of cases and modes are those of full solves on move
     options.slopes = false;
     const BoardNumbers plain = board_numbers(board, requests, options);
     const std::vector<LineValue> all = line_ids(board);
-    for (std::size_t i = seed % 6; i < all.size(); i += 6) { // some; all of them once by hand
+    for (std::size_t i = 0; i < all.size(); ++i) { // some; all of them once by hand
         const LineValue& line = all[i];
+        const bool of_rest = line.id.kind->property == DesignProperty::rest_station;
+        if (i % 6 != seed % 6 && (flat || !of_rest || line.id.index != 1)) {
+            continue;
+        }
         if (has_kink(board, line, stations)) {
             continue;
         }
@@ -206,14 +209,16 @@ TEST_CASE("shape derivatives of cases and modes are those of full solves on move
             }
             return slopes;
         };
-        const Eigen::VectorXd two = (4 * difference(5e-5) - difference(1e-4)) / 3;
+        const double h = flat ? 5e-5 : 2.4e-5;
+        const Eigen::VectorXd two = (4 * difference(h) - difference(2 * h)) / 3;
         for (std::size_t k = 0; k < requests.size(); ++k) {
             const double slope = found.numbers[k].slope(column);
             const double value = std::abs(found.numbers[k].quantity.value);
-            INFO(path_of(line.id) << " " << number_name(requests[k]));
+            INFO(path_of(line.id) << " " << number_name(requests[k]) << ": " << slope << ", "
+                                  << two(static_cast<Eigen::Index>(k)));
             // frequencies agree to some 1e-10, which these steps show as 1e-5 over a length
             const bool mode = requests[k].kind == Kind::mode;
-            const double accuracy = flat ? (mode ? 1e-5 : 2e-6) : (mode ? 3e-3 : 1e-3);
+            const double accuracy = mode ? (flat ? 1e-5 : 5e-5) : 2e-6;
             CHECK(std::abs(slope - two(static_cast<Eigen::Index>(k))) <=
                   accuracy * std::max(std::abs(slope), value / 0.3));
         }
