@@ -4,6 +4,7 @@
 
 #include "solver/design/thickness_grid.hpp"
 #include "solver/laminate/core_lamina.hpp"
+#include "solver/laminate/mix_at_outline.hpp"
 #include "solver/laminate/strip_mix.hpp"
 
 namespace vrid {
@@ -135,6 +136,29 @@ VectorXd MixSlopes::of(const ShapeChange& change) const {
         all += part(below.right.value_or(below.left), above.right.value_or(above.left), right_);
     }
     return all / change.width;
+}
+
+std::vector<MixSlopes::AtOutline> MixSlopes::at_outline(const Board& board) const {
+    std::vector<AtOutline> all;
+    if (left_.empty()) {
+        return all;
+    }
+    const CoreMix mix = core_mix(board);
+    const std::vector<MixAtOutline> halves = core_mix_at_outline(board);
+    for (std::size_t half = 0; half < halves.size(); ++half) {
+        const std::vector<std::vector<double>>& shares = (half == 0 ? mix.left : *mix.right).share;
+        const Owed& owed = half == 0 || right_.empty() ? left_ : right_;
+        for (const MixBorder& border : halves[half].border) {
+            // a share is an area over that of all strips, which grows, too
+            const MatrixXd& own = owed[border.stretch];
+            VectorXd by = own.row(static_cast<Index>(border.strip)).transpose();
+            for (std::size_t i = 0; i < shares[border.stretch].size(); ++i) {
+                by -= shares[border.stretch][i] * own.row(static_cast<Index>(i)).transpose();
+            }
+            all.push_back({border.place, border.by / halves[half].area[border.stretch] * by});
+        }
+    }
+    return all;
 }
 
 } // namespace vrid

@@ -19,6 +19,15 @@ class MixSlopes {
     /// Per number, SI per unit of the value.
     [[nodiscard]] Eigen::VectorXd of(const ShapeChange& change) const;
 
+    /// Per number, SI per m: what a metre of a place's move outwards does.
+    struct AtOutline {
+        OutlinePlace place;
+        Eigen::VectorXd by;
+    };
+    /// By moves of the outline outwards along its normal: the sum over these places, as a rule some
+    /// hundreds. Empty where the pattern repeats and the outline does not count.
+    [[nodiscard]] std::vector<AtOutline> at_outline(const Board& board) const;
+
   private:
     /// Of a stretch of one half, all its places together: strips x numbers, per share of the strip.
     using Owed = std::vector<Eigen::MatrixXd>;

@@ -93,4 +93,21 @@ double OutlineHats::value(std::size_t hat, const OutlinePlace& place) const {
     return before < last ? 1 - before / last : 0;
 }
 
+std::array<OutlineHats::Share, 2> OutlineHats::at_place(const OutlinePlace& place) const {
+    const auto n = static_cast<Index>(arc_.size());
+    const double here = arc(place);
+    std::array<Share, 2> shares;
+    double nearest = start_.back();
+    for (Index i = 0; i < n; ++i) { // the last vertex before the place
+        const auto at = static_cast<std::size_t>(i);
+        if (const double after = way(arc_[at], here); after < nearest) {
+            nearest = after;
+            const Index next = (i + 1) % n;
+            const double share = after / way(arc_[at], arc_[static_cast<std::size_t>(next)]);
+            shares = {Share{i, 1 - share}, Share{next, share}};
+        }
+    }
+    return shares;
+}
+
 } // namespace vrid

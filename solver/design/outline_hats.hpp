@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <vector>
 
 #include <Eigen/Core>
@@ -16,6 +17,13 @@ class OutlineHats {
     OutlineHats(const Mesh& mesh, const Planform& planform);
 
     [[nodiscard]] double value(std::size_t hat, const OutlinePlace& place) const;
+
+    struct Share {
+        Eigen::Index hat = 0;
+        double value = 0;
+    };
+    /// The two that are not 0 at a place.
+    [[nodiscard]] std::array<Share, 2> at_place(const OutlinePlace& place) const;
 
     [[nodiscard]] const std::vector<int>& vertices() const { return vertices_; }
     [[nodiscard]] const Eigen::Matrix2Xd& at() const { return at_; }           ///< [m]

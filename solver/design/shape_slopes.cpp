@@ -95,6 +95,12 @@ class StudyShape {
             add_held_and_loaded(beside_, moves, all);
             found.density.row(i) = all.transpose() / found.length(i);
         }
+        for (const MixSlopes::AtOutline& at : mix_.at_outline(board_)) {
+            for (const OutlineHats::Share& share : hats.at_place(at.place)) {
+                found.density.row(share.hat) +=
+                    share.value / found.length(share.hat) * at.by.transpose();
+            }
+        }
         return found;
     }
 

@@ -31,6 +31,22 @@ struct CoreMix {
 /// \param board has a core
 CoreMix core_mix(const Board& board);
 
+/// The areas of strips in each stretch of some halves, and of all strips together [m2].
+struct StripAreas {
+    StripMix mix; ///< areas for shares
+    std::vector<double> all;
+    bool repeated = false; ///< so often that the outline does not count
+};
+/// \param sides 1: y > 0, -1
+StripAreas strip_areas(const Board& board, const std::vector<Strip>& strips,
+                       const std::vector<double>& sides);
+
+/// The stretch of a mix that holds station x.
+std::size_t stretch_at(const StripMix& mix, double x);
+
+/// Width of the pattern [m].
+double pattern_width(const std::vector<Strip>& strips);
+
 /// What a strip is of at station x.
 const std::string& strip_material(const std::vector<Strip>& strips, std::size_t i, double x);
 

@@ -50,9 +50,37 @@ TEST_CASE("width added everywhere along a coupon is a greater width of it") {
     CHECK(outline.density.col(0).dot(outline.length) / 2 == Approx(by_width).epsilon(1e-5));
 }
 
+// The outline cuts the pattern of strips, so that a wider board has more of the outer strip.
+TEST_CASE("width added everywhere along a coupon changes the mix of its core, too") {
+    Board board = example("coupon-sandwich");
+    const std::string wood = board.core->strips.front().material;
+    Material stiff = board.materials.at(wood);
+    stiff.name = "stiff";
+    stiff.E1 *= 30;
+    complete(stiff);
+    board.materials["stiff"] = stiff;
+    const double half = width_at(board.planform, 0) / 2;
+    board.core->strips = {{wood, 0.7 * half, {}, ""}, {"stiff", 0.9 * half, {}, ""}};
+    const LineValue width{find_design(board, "planform.rectangle_mm[1]")->id, {}};
+    NumbersOptions options;
+    options.outline = true;
+    options.lines = {width};
+    const std::vector<NumberId> requests{{NumberId::Kind::bench_case, "centre-flex"}};
+    const BoardNumbers found = board_numbers(board, requests, options);
+    const double by_width = slopes_by(found, {width.id})(0, 0);
+    // without the mix the stiffness would be in proportion to the width
+    CHECK(by_width > 1.02 * found.numbers[0].quantity.value / (2 * half));
+    CHECK(found.outline.density.col(0).dot(found.outline.length) / 2 ==
+          Approx(by_width).epsilon(1e-5));
+}
+
 TEST_CASE("the density of width times the move of a waist sums to the derivative by the waist") {
-    const bool flat = GENERATE(true, false);
-    const Board board = example("nh-157-biax");
+    const auto [flat, wide] =
+        GENERATE(table<bool, bool>({{true, false}, {true, true}, {false, false}}));
+    Board board = example("nh-157-biax");
+    for (Strip& strip : board.core->strips) { // the outline cuts a pattern of wide ones
+        strip.width *= wide ? 3 : 1;
+    }
     const LineValue waist{find_design(board, "planform.waist_width_mm")->id, {}};
     NumbersOptions options;
     options.degree = 2;
