@@ -2,6 +2,7 @@
 
 #include <sstream>
 
+#include "io/write/board_file_entry.hpp"
 #include "io/write/number.hpp"
 
 namespace vrid {
@@ -44,10 +45,8 @@ Facts facts_of(const Json& result, const Json& edge) {
     const Json& head = result.is_object() ? result : edge;
     Facts facts{{"program", head.value("program", "")},
                 {"content hash", head.at("board").value("hash", "")}};
-    if (const std::string file = head.at("board").value("file", ""); !file.empty()) {
-        const std::string date = head.at("board").value("file_date", "");
-        facts.insert(facts.begin(),
-                     {"board file", file + (date.empty() ? "" : ", last changed on " + date)});
+    if (const std::string file = board_file_words(head.at("board")); !file.empty()) {
+        facts.insert(facts.begin(), {"board file", file});
     }
     if (result.is_object()) {
         add_solve(facts, result);

@@ -15,6 +15,7 @@ namespace vrid {
 struct FindingHead {
     std::string program, board, hash;
     std::vector<std::string> warnings;
+    std::string file{}; ///< "board.toml, last changed on 2026-11-28"; empty: not told
 };
 
 /// What one workshop step of a design value does to a number.

@@ -20,8 +20,12 @@ std::string section(const Words& words, const FindingHead& head, const std::stri
                 "content hash " +
                 escaped(head.hash) + ", the rest of the page is of " + escaped(hash) + ".</p>\n";
     }
-    html += content + "<dl><dt>board</dt><dd>" + escaped(head.board) + "</dd><dt>program</dt><dd>" +
-            escaped(head.program) + "</dd><dt>content hash</dt><dd>" + escaped(head.hash) + "</dd>";
+    html += content + "<dl><dt>board</dt><dd>" + escaped(head.board) + "</dd>";
+    if (!head.file.empty()) {
+        html += "<dt>board file</dt><dd>" + escaped(head.file) + "</dd>";
+    }
+    html += "<dt>program</dt><dd>" + escaped(head.program) + "</dd><dt>content hash</dt><dd>" +
+            escaped(head.hash) + "</dd>";
     for (const std::string& warning : head.warnings) {
         html += "<dt>warning</dt><dd>" + escaped(warning) + "</dd>";
     }

@@ -3,6 +3,7 @@
 
 #include "io/report/findings.hpp"
 #include "io/report/read_document.hpp"
+#include "io/write/board_file_entry.hpp"
 #include "mesh/board/error.hpp"
 
 namespace vrid {
@@ -24,8 +25,8 @@ void must_be_share(const std::optional<double>& share, const std::string& of) {
 
 FindingHead head_of(const Json& json) {
     return {words_in(json, "program"), words_in(json.at("board"), "name"),
-            words_in(json.at("board"), "hash"),
-            json.at("warnings").get<std::vector<std::string>>()};
+            words_in(json.at("board"), "hash"), json.at("warnings").get<std::vector<std::string>>(),
+            board_file_words(json.at("board"))};
 }
 
 StepChange step_change(const Json& json) {

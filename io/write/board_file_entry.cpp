@@ -35,4 +35,10 @@ Json board_file_entry(const Board& board, const std::vector<std::string>& set) {
     return entry;
 }
 
+std::string board_file_words(const Json& entry) {
+    const std::string file = entry.value("file", "");
+    const std::string day = entry.value("file_date", "");
+    return file.empty() || day.empty() ? file : file + ", last changed on " + day;
+}
+
 } // namespace vrid

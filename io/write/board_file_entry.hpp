@@ -12,4 +12,7 @@ namespace vrid {
 /// folders) and "file_date" (the day of its last change, "2026-11-28", UTC) if it is still there.
 Json board_file_entry(const Board& board, const std::vector<std::string>& set);
 
+/// "board.toml, last changed on 2026-11-28" of such an entry, as far as it tells.
+std::string board_file_words(const Json& entry);
+
 } // namespace vrid

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "io/write/board_file_entry.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/number_name.hpp"
@@ -197,7 +198,7 @@ std::string calibration_json(const Board& board, const Calibration& calibration)
     Json all;
     all["format"] = 1;
     all["program"] = program_name();
-    all["board"] = Json{{"name", board.name}, {"hash", board.hash}};
+    all["board"] = board_file_entry(board, {});
     all["values"] = values_json(calibration);
     Json rows = Json::array();
     for (Eigen::Index i = 0; i < calibration.correlation.rows(); ++i) {

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "io/write/board_file_entry.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/number_name.hpp"
@@ -258,7 +259,7 @@ std::string scatter_json(const ScatterReport& report) {
     Json all;
     all["format"] = 1;
     all["program"] = program_name();
-    all["board"] = board_entry(report.board.name, report.board.hash, report.set);
+    all["board"] = board_file_entry(report.board, report.set);
     all["samples"] = report.samples.samples;
     all["seed"] = report.samples.seed;
     all["numbers"] = Json::object();

@@ -6,6 +6,7 @@
 #include <limits>
 #include <optional>
 
+#include "io/write/board_file_entry.hpp"
 #include "io/write/csv_cell.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/json_parts.hpp"
@@ -200,7 +201,7 @@ std::string sense_json(const Sense& sense) {
     Json all;
     all["format"] = 1;
     all["program"] = program_name();
-    all["board"] = board_entry(sense.board.name, sense.board.hash, sense.set);
+    all["board"] = board_file_entry(sense.board, sense.set);
     all["numbers"] = Json::object();
     all["derivatives"] = Json::array();
     for (std::size_t k = 0; k < sense.numbers.numbers.size(); ++k) {
