@@ -46,6 +46,11 @@ void read_numbers(Row& row, const Json& result) {
     if (result.contains("mould_camber")) {
         row.numbers.push_back({"mould.camber", quantity_of(result.at("mould_camber"))});
     }
+    if (result.contains("pressed")) {
+        for (const auto& [name, quantity] : result.at("pressed").items()) {
+            row.numbers.push_back({"pressed." + name, quantity_of(quantity)});
+        }
+    }
     for (const auto& [name, numbers] : result.at("cases").items()) {
         if (numbers.contains("by_layer")) {
             read_shape(row, name, numbers);

@@ -39,6 +39,9 @@ Stand stand_of(const DraftTable& root, const Board& board, const DesignId& id) {
     if (id.kind->property == Property::rest_station) {
         return {table_in(root, "rest_shape"), "z_mm", id.index, true};
     }
+    if (id.kind->property == Property::mould_station) {
+        return {table_in(root, "cure"), "mould_z_mm", id.index, true};
+    }
     if (table != "layer.zone") {
         const bool row = id.kind->form == DesignForm::station;
         return {inner_table(root, table), key, row ? std::optional(id.index) : std::nullopt};

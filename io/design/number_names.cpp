@@ -12,6 +12,7 @@
 #include "mesh/board/nearest_name.hpp"
 #include "solver/bend.hpp"
 #include "solver/cases/cases.hpp"
+#include "solver/cooling/mould.hpp"
 
 namespace vrid {
 
@@ -34,11 +35,14 @@ struct Listed {
     NumberId number;
     bool needs_feet = false;
     bool needs_cure = false;
+    bool needs_mould = false;
     /// What the board lacks for it; empty: nothing.
     [[nodiscard]] std::string lacks(const Board& board) const {
         return needs_feet && !board.stance ? "needs the feet: the board has no [stance]"
                : needs_cure && !board.cure ? "needs a cure: the board has no [cure]"
-                                           : "";
+               : needs_mould && !board.cure->mould
+                   ? "needs a mould that exists: [cure] has no mould_z_mm"
+                   : "";
     }
 };
 
@@ -69,6 +73,9 @@ std::vector<Listed> listed_numbers() {
         }
     }
     all.push_back({{Kind::shape, "mould", 0, 0, {}, "camber"}, false, true});
+    for (const char* const name : pressed_names) {
+        all.push_back({{Kind::shape, "pressed", 0, 0, {}, name}, false, true, true});
+    }
     for (const std::string& edge : edge_number_names()) {
         all.push_back({{Kind::edge, {}, 0, 0, edge}, true});
     }
@@ -143,7 +150,7 @@ std::string unknown(const std::string& name, const Board& board) {
            "case, \"free-modes mode 1\" to \"mode 6\", \"nose-flex at 60 mm\", \"nose-twist "
            "bent 60 mm\", EI@X, GJ@X, thickness@X, edge.NAME, "
            "strength.CASE with .breaks or .travel" +
-           std::string(board.cure ? ", release.NAME, cold.NAME, mould.camber" : "") +
+           std::string(board.cure ? ", release.NAME, cold.NAME, mould.camber, pressed.NAME" : "") +
            did_you_mean(name, valid);
 }
 

@@ -24,6 +24,7 @@ const std::vector<Accepted> others{
     Accepted{"core.cross_mm.x_mm", -far, far},
     Accepted{"core.station_mm", -far, far}, // places of stations, as changes name them
     Accepted{"rest_shape.station_mm", -far, far},
+    Accepted{"cure.mould_mm", -far, far},
     Accepted{"core.thickness_scale", 0.05, 20}, // scales stand in no board file, only in changes
     Accepted{"layer.areal_weight_scale", 0.05, 20},
     Accepted{"rest_shape.z_mm.x_mm", -far, far},

@@ -182,20 +182,23 @@ std::string names_topic() {
                      "[tolerance], in goal, bench and suite files, in a lot's readings, and in "
                      "--of, --to and --set. * stands for any letters, as in layer.*.angle_deg; "
                      "entries of a list count from 0.") +
-           keys("numbers, in bench units",
-                {{"mass, balance_point.x, balance_point.y", "kg, mm", "Of the whole board."},
-                 {"length, area, sidecut_radius", "mm, m2, m", "Of the outline."},
-                 {cases, "N/mm or N m/deg", "Stiffness in that bench case."},
-                 {"\"free-modes mode 1\" to \"free-modes mode 6\"", "Hz", "Free frequencies."},
-                 {"EI@X, GJ@X, thickness@X", "N m2, mm", "Of the section at the station X in mm."},
-                 {"\"nose-flex at 60 mm\", .force, .tangent, .flattening", "N/mm, N, N/mm, mm",
-                  "Bent to that travel."},
-                 {"\"nose-twist bent 60 mm\"", "N m/deg", "Torsional stiffness while bent."},
-                 {"edge.NAME", "the board on snow, at one condition", "NAME is " + edge + "."},
-                 {"release.NAME, cold.NAME, mould.camber", "mm, deg; needs [cure]",
-                  "Out of the press: camber, concavity@X, twist and others."},
-                 {"strength.CASE, .breaks, .travel", "N or N m; mm or deg",
-                  "Load at the first failure, load that breaks the board, travel."}}) +
+           keys(
+               "numbers, in bench units",
+               {{"mass, balance_point.x, balance_point.y", "kg, mm", "Of the whole board."},
+                {"length, area, sidecut_radius", "mm, m2, m", "Of the outline."},
+                {cases, "N/mm or N m/deg", "Stiffness in that bench case."},
+                {"\"free-modes mode 1\" to \"free-modes mode 6\"", "Hz", "Free frequencies."},
+                {"EI@X, GJ@X, thickness@X", "N m2, mm", "Of the section at the station X in mm."},
+                {"\"nose-flex at 60 mm\", .force, .tangent, .flattening", "N/mm, N, N/mm, mm",
+                 "Bent to that travel."},
+                {"\"nose-twist bent 60 mm\"", "N m/deg", "Torsional stiffness while bent."},
+                {"edge.NAME", "the board on snow, at one condition", "NAME is " + edge + "."},
+                {"release.NAME, cold.NAME, mould.camber", "mm, deg; needs [cure]",
+                 "Out of the press: camber, concavity@X, twist and others."},
+                {"pressed.camber, .camber_edge, .nose_height, .tail_height", "mm; needs mould_z_mm",
+                 "Of the board out of the mould that exists, in the room."},
+                {"strength.CASE, .breaks, .travel", "N or N m; mm or deg",
+                 "Load at the first failure, load that breaks the board, travel."}}) +
            keys("design values, in the unit of the path",
                 {{"core.thickness_mm[3]", "mm", "One station; without [3] all of them."},
                  {"core.thickness_scale", "share", "The whole core, thicker or thinner."},
@@ -207,7 +210,7 @@ std::string names_topic() {
                  {"material.NAME.KEY", "as vrid keys material", "A constant of a material."},
                  {"planform.KEY, stance.KEY", "mm", "Widths, lengths, fullness; the feet."},
                  {"core.station_mm[3], edge.x_mm[0], layer.NAME.zone.x_mm[1], "
-                  "rest_shape.station_mm[2]",
+                  "rest_shape.station_mm[2], cure.mould_mm[1]",
                   "mm", "Where something begins, ends or lies; lines of the mesh move with it."},
                  {"edge.width_mm, edge.flange.width_mm, sidewall.width_mm", "mm",
                   "Bands along the outline."},

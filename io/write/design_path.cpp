@@ -62,6 +62,8 @@ TableKey line_key(DesignProperty property) {
         return {"tip_spacer", "x_mm"};
     case DesignProperty::rest_station:
         return {"rest_shape", "station_mm"};
+    case DesignProperty::mould_station:
+        return {"cure", "mould_mm"};
     default:
         break;
     }

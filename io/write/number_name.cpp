@@ -17,7 +17,7 @@ using Kind = NumberId::Kind;
 
 bool names_a_shape(const std::string& number) {
     return number.starts_with("release.") || number.starts_with("cold.") ||
-           number.starts_with("mould.");
+           number.starts_with("mould.") || number.starts_with("pressed.");
 }
 
 std::string name_at_station(const std::string& what, double station) {

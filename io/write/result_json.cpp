@@ -102,8 +102,13 @@ std::string result_json(const SolvedBoard& solved, const std::vector<std::string
     if (const Json mould = json_of_mould(solved); !mould.empty()) {
         all["mould"] = mould;
         for (const CaseResult& result : study.cases) {
-            if (const auto camber = mould_camber(solved.board, result)) {
-                all["mould_camber"] = json_of(*camber);
+            for (const NamedQuantity& number : mould_numbers(solved.board, result)) {
+                if (number.name == "mould.camber") {
+                    all["mould_camber"] = json_of(number.quantity);
+                } else {
+                    const std::string own = number.name.substr(number.name.find('.') + 1);
+                    all["pressed"][own] = json_of(number.quantity);
+                }
             }
         }
     }

@@ -1,5 +1,7 @@
 #include "io/write/solved_board.hpp"
 
+#include <algorithm>
+
 #include "io/write/bent_numbers.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
@@ -15,15 +17,26 @@ std::string number_name(const CaseResult& result, const NamedQuantity& number) {
     return number.name == "stiffness" ? result.name : result.name + " " + number.name;
 }
 
-std::optional<Quantity> mould_camber(const Board& board, const CaseResult& result) {
+std::vector<NamedQuantity> mould_numbers(const Board& board, const CaseResult& result) {
+    std::vector<NamedQuantity> all;
+    if (!result.cooled || result.name != "release") {
+        return all;
+    }
     for (const NamedQuantity& number : result.numbers) {
-        if (result.cooled && result.name == "release" && number.name == "camber") {
-            Quantity camber = number.quantity;
-            camber.value = wanted_camber(board) - camber.value;
-            return camber;
+        if (number.name == "camber") {
+            all.push_back({"mould.camber", number.quantity});
+            all.back().quantity.value = wanted_camber(board) - number.quantity.value;
         }
     }
-    return std::nullopt;
+    for (const NamedQuantity& number : result.numbers) {
+        const bool of_it = std::find(pressed_names.begin(), pressed_names.end(), number.name) !=
+                           pressed_names.end();
+        if (of_it && board.cure->mould) {
+            all.push_back({"pressed." + number.name, number.quantity});
+            all.back().quantity.value += mould_rise(board, number.name);
+        }
+    }
+    return all;
 }
 
 std::vector<NamedQuantity> numbers_of(const SolvedBoard& solved) {
@@ -32,9 +45,8 @@ std::vector<NamedQuantity> numbers_of(const SolvedBoard& solved) {
         for (const NamedQuantity& number : result.numbers) {
             all.push_back({number_name(result, number), number.quantity});
         }
-        if (const auto camber = mould_camber(solved.board, result)) {
-            all.push_back({"mould.camber", *camber});
-        }
+        const std::vector<NamedQuantity> moulds = mould_numbers(solved.board, result);
+        all.insert(all.end(), moulds.begin(), moulds.end());
     }
     for (const BentCase& bent : solved.study.bent) {
         for (const NamedQuantity& number : bent.numbers) {

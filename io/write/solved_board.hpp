@@ -35,8 +35,9 @@ struct SolvedBoard {
 /// condition and number on the edge ("edge 45 deg 800 N 5 N/mm3 peak").
 std::vector<NamedQuantity> numbers_of(const SolvedBoard& solved);
 
-/// Camber that a mould needs for the rest shape; nothing but of the case `release`.
-std::optional<Quantity> mould_camber(const Board& board, const CaseResult& result);
+/// "mould.camber": the camber that a mould needs for the rest shape; and of a mould that exists
+/// "pressed.NAME": the board that comes out of it. Nothing but of the case `release`.
+std::vector<NamedQuantity> mould_numbers(const Board& board, const CaseResult& result);
 
 /// The board's [limits] held against its numbers, those that need no solve included.
 std::vector<LimitVerdict> verdicts_of(const SolvedBoard& solved);

@@ -33,10 +33,10 @@ std::string numbers_text(const SolvedBoard& solved) {
             table.rows.push_back(
                 {number_name(result, number), shown.value, bar_cell(bench), bench.unit});
         }
-        if (const auto camber = mould_camber(solved.board, result)) {
-            const BenchQuantity bench = to_bench(*camber);
+        for (const NamedQuantity& number : mould_numbers(solved.board, result)) {
+            const BenchQuantity bench = to_bench(number.quantity);
             const RoundedNumber shown = rounded(bench.value, bench.error);
-            table.rows.push_back({"mould.camber", shown.value, bar_cell(bench), bench.unit});
+            table.rows.push_back({number.name, shown.value, bar_cell(bench), bench.unit});
         }
     }
     return table.rows.empty() ? "" : text(table);

@@ -17,13 +17,28 @@ std::vector<MouldPoint> mould_line(const Board& board, const CooledShape& shape)
     return line;
 }
 
+namespace {
+
+// Height of a line along the board at station x above the line through the contact stations.
+double above_contacts(const Board& board, const Profile& line, double x) {
+    const std::vector<double> slopes = smooth_slopes(line);
+    const auto z = [&](double at) { return value_at(line, slopes, at); };
+    const double tail = tail_contact(board);
+    const double nose = nose_contact(board);
+    const double share = (x - tail) / (nose - tail);
+    return z(x) - (1 - share) * z(tail) - share * z(nose);
+}
+
+} // namespace
+
 double wanted_camber(const Board& board) {
-    if (!board.rest_shape) {
-        return 0;
-    }
-    const std::vector<double> slopes = smooth_slopes(board.rest_shape->x, board.rest_shape->value);
-    const auto z = [&](double x) { return value_at(*board.rest_shape, slopes, x); };
-    return z(0) - (z(tail_contact(board)) + z(nose_contact(board))) / 2;
+    return board.rest_shape ? above_contacts(board, *board.rest_shape, 0) : 0;
+}
+
+double mould_rise(const Board& board, const std::string& name) {
+    const std::array<double, 2> tips = x_extent(board.planform);
+    const double x = name == "nose_height" ? tips[1] : name == "tail_height" ? tips[0] : 0;
+    return above_contacts(board, *board.cure->mould, x);
 }
 
 } // namespace vrid

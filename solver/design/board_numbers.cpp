@@ -5,8 +5,8 @@
 
 #include "mesh/board/error.hpp"
 #include "solver/cases/cases.hpp"
-#include "solver/cooling/mould.hpp"
 #include "solver/design/line_slopes.hpp"
+#include "solver/design/mould_numbers.hpp"
 #include "solver/design/owed_weights.hpp"
 #include "solver/design/plain_numbers.hpp"
 #include "solver/design/section_slopes.hpp"
@@ -27,17 +27,14 @@ std::shared_ptr<const SectionWeights> shared(SectionWeights&& weights) {
     return std::make_shared<const SectionWeights>(std::move(weights));
 }
 
-// A mould's number is the wanted one minus the board's; in its unit.
-double value_of(const Board& board, const NumberId& request, double cooled) {
-    return request.bench_case == "mould" ? wanted_camber(board) - cooled : cooled;
-}
-
 class Computation {
   public:
     Computation(const DesignBoard& design, const std::vector<NumberId>& requests,
                 const NumbersOptions& options)
         : design_(design), board_(*design.board), options_(options),
           threads_(options.thread_count()) {
+        options_.lines = moving(options.lines);
+        mould_lines_ = of_mould(options.lines);
         for (const NumberId& request : requests) {
             result_.numbers.push_back({request, {0, 0, unit_of(request)}, {}});
         }
@@ -147,7 +144,7 @@ class Computation {
             }
             const CaseResult& bench = study.cases[case_index(study, request)];
             quantity(i) = bench.numbers[number_index(bench, request)].quantity;
-            quantity(i).value = value_of(board_, request, quantity(i).value);
+            quantity(i).value = shape_value(board_, request, quantity(i).value);
         }
         if (options_.slopes) {
             add_stiff_weights(study);
@@ -316,6 +313,7 @@ class Computation {
             }
             add_line_slopes(design_, options_, studied_, result_);
         }
+        add_mould_slopes(board_, mould_lines_, result_);
         if (options_.outline && studied_.weights) {
             add_outline_density(design_, studied_, threads_, result_);
         }
@@ -323,7 +321,8 @@ class Computation {
 
     const DesignBoard& design_;
     const Board& board_;
-    const NumbersOptions& options_;
+    NumbersOptions options_;
+    std::vector<LineValue> mould_lines_; // of the options' lines
     int threads_;
     BoardNumbers result_;
     OwedWeights owed_;

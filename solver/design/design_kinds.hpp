@@ -56,7 +56,8 @@ enum class DesignProperty {
     foot_width,
     tip_spacer_x,
     core_station,
-    rest_station
+    rest_station,
+    mould_station ///< of a mould that exists: no line of the mesh
 };
 
 /// One kind of design value. The tables in design_kinds.cpp hold every kind that is a number; who

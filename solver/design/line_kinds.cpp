@@ -65,6 +65,7 @@ constexpr DesignKind sidewall_x_kind = row(Property::sidewall_x);
 constexpr DesignKind spacer_kind = row(Property::tip_spacer_x);
 constexpr DesignKind core_kind = row(Property::core_station);
 constexpr DesignKind rest_kind = row(Property::rest_station);
+constexpr DesignKind mould_kind = row(Property::mould_station);
 
 struct ZoneRow {
     DesignKind alone, of_several;
@@ -234,6 +235,9 @@ void check_lines(const Board& board) {
     if (board.rest_shape) {
         lines.rising(board.rest_shape->x, "rest shape");
     }
+    if (board.cure && board.cure->mould) {
+        lines.rising(board.cure->mould->x, "mould");
+    }
     if (board.stance) {
         check_feet(board, lines);
     }
@@ -257,6 +261,9 @@ void add_line_places(Board& board, std::vector<DesignPlace>& all) {
     if (board.rest_shape) {
         places.add(rest_kind, board.rest_shape->x);
     }
+    if (board.cure && board.cure->mould) {
+        places.add(mould_kind, board.cure->mould->x);
+    }
 }
 
 void redraw(Board& board) {
@@ -275,6 +282,7 @@ bool is_station(const DesignId& id) {
     case DesignProperty::tip_spacer_x:
     case DesignProperty::core_station:
     case DesignProperty::rest_station:
+    case DesignProperty::mould_station:
         return true;
     default:
         return false;

@@ -19,7 +19,7 @@ void add_line_places(Board& board, std::vector<DesignPlace>& all);
 /// or do not lie on the board
 void redraw(Board& board);
 
-/// Whether it is a place along the board: a station of the core or the rest shape, an end.
+/// Whether it is a place along the board: a station of the core, the rest shape or a mould, an end.
 bool is_station(const DesignId& id);
 
 /// Of a parametric outline that had a waist: \throws InputError when it is wider than nose or tail

@@ -5,6 +5,7 @@
 
 #include "solver/bend.hpp"
 #include "solver/cases/cases.hpp"
+#include "solver/cooling/mould.hpp"
 #include "solver/design/plain_numbers.hpp"
 #include "solver/study.hpp"
 
@@ -16,15 +17,19 @@ using Kind = NumberId::Kind;
 
 } // namespace
 
+bool is_of_mould(const NumberId& request) {
+    return request.bench_case == "mould" || request.bench_case == "pressed";
+}
+
 bool in_study(const NumberId& request) {
     return request.kind == Kind::bench_case || request.kind == Kind::mode ||
            request.kind == Kind::shape || request.kind == Kind::bent;
 }
 
 std::string case_of(const NumberId& request) {
-    return request.kind == Kind::mode      ? "free-modes"
-           : request.bench_case == "mould" ? "release"
-                                           : request.bench_case;
+    return request.kind == Kind::mode ? "free-modes"
+           : is_of_mould(request)     ? "release"
+                                      : request.bench_case;
 }
 
 std::vector<std::string> cases_of(const std::vector<NumberId>& requests) {
@@ -80,6 +85,11 @@ std::vector<NumberId> plain_requests(const Board& board) {
         }
         for (int mode = 1; mode <= bench->modes; ++mode) {
             all.push_back({Kind::mode, {}, mode});
+        }
+    }
+    if (board.cure && board.cure->mould) {
+        for (const char* const number : pressed_names) {
+            all.push_back({Kind::shape, "pressed", 0, 0, {}, number});
         }
     }
     return all;

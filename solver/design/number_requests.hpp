@@ -10,6 +10,10 @@ namespace vrid {
 
 // What must be computed for the numbers that are asked for.
 
+/// Whether it is made of a number of the released board and of the line of a mould: of the mould
+/// for the rest shape, or of the board out of a mould that exists ("pressed").
+bool is_of_mould(const NumberId& request);
+
 /// Whether run_study gives it.
 bool in_study(const NumberId& request);
 

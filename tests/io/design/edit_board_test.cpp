@@ -165,7 +165,9 @@ std::string with_line_ends(const std::string& text, const std::string& end) {
 }
 
 std::vector<std::string> example_texts() {
-    std::vector<std::string> texts{demo_board_text()};
+    std::vector<std::string> texts{
+        demo_board_text() + "\n[cure]\nstress_free_C = 85\nmould_z_mm = [[-700, 30], [-500, 0], "
+                            "[0, 5.5], [500, 0.0], [710, 31]] # milled\n"};
     for (const char* name : {"coupon-sandwich", "coupon-triax", "nh-154-kieselbach", "nh-157-biax",
                              "nh-157-querwind", "nh-161-lattenzaun"}) {
         texts.push_back(read_text(std::string(source_dir) + "/examples/" + name + "/board.toml"));
@@ -194,6 +196,14 @@ TEST_CASE("every design value of every example can be edited in its file") {
             CHECK(lines_lost(text, now) <= 3); // the lines that hold the numbers
         }
     }
+}
+
+TEST_CASE("a station of a mould stands in the file beside its height") {
+    const std::string text = demo_board_text() + "\n[cure]\nstress_free_C = 85\n"
+                                                 "mould_z_mm = [[-500, 2], [20, 5], [500, 0]]\n";
+    const std::string now = edited(text, {{"cure.mould_mm[1]", -30.5, ""}});
+    CHECK_THAT(now, Contains("mould_z_mm = [[-500, 2], [-30.5, 5], [500, 0]]"));
+    CHECK_THROWS_WITH(edited(text, {{"cure.mould_mm[1]", 500.0, ""}}), Contains("mould"));
 }
 
 TEST_CASE("an edit changes the characters of its numbers and no others") {
