@@ -49,13 +49,9 @@ VectorXd second_forces(const LargeMotionModel& bent, const VectorXd& u, const Ve
 
 } // namespace
 
-BendWeights::BendWeights(const LargeMotionModel& bent, const BendPath& path, int threads)
-    : bent_(bent), path_(path), threads_(threads), now_(bent_strains(bent, path.motion(), threads)),
-      by_load_(strain_changes(bent, path.motion(), path.by_unit_load(), threads)) {}
-
-void BendWeights::add(const StrainFields& left, const StrainFields& right, double factor,
-                      NumberWeights& weights) const {
-    const Index m = bent_.model.reference.m;
+void add_strain_work(const LargeMotionModel& bent, const StrainFields& left,
+                     const StrainFields& right, double factor, NumberWeights& weights) {
+    const Index m = bent.model.reference.m;
     if (weights.size() == 0) {
         weights = VectorXd::Zero(section_terms * m * static_cast<Index>(left.size()));
     }
@@ -63,11 +59,15 @@ void BendWeights::add(const StrainFields& left, const StrainFields& right, doubl
         for (Index c = 0; c < m; ++c) {
             const Index row = section_terms * (static_cast<Index>(quad) * m + c);
             weights.segment<section_terms>(row) +=
-                factor * bent_.tables[quad].weight(c) *
+                factor * bent.tables[quad].weight(c) *
                 energy_weights(left[quad].col(c), right[quad].col(c));
         }
     }
 }
+
+BendWeights::BendWeights(const LargeMotionModel& bent, const BendPath& path, int threads)
+    : bent_(bent), path_(path), threads_(threads), now_(bent_strains(bent, path.motion(), threads)),
+      by_load_(strain_changes(bent, path.motion(), path.by_unit_load(), threads)) {}
 
 NumberWeights BendWeights::force() const {
     NumberWeights weights;

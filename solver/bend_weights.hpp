@@ -15,6 +15,10 @@ namespace vrid {
 /// Weights of one number, 30 places x 1, in the order of model_places.
 using NumberWeights = Eigen::VectorXd;
 
+/// Adds factor * left^T d(section) right of two strain fields; weights of size 0 become zeros.
+void add_strain_work(const LargeMotionModel& bent, const StrainFields& left,
+                     const StrainFields& right, double factor, NumberWeights& weights);
+
 class BendWeights {
   public:
     BendWeights(const LargeMotionModel& bent, const BendPath& path, int threads);
@@ -34,7 +38,9 @@ class BendWeights {
     [[nodiscard]] NumberWeights quadratic(const Eigen::VectorXd& psi, double step,
                                           const Eigen::VectorXd& owed) const;
     void add(const StrainFields& left, const StrainFields& right, double factor,
-             NumberWeights& weights) const;
+             NumberWeights& weights) const {
+        add_strain_work(bent_, left, right, factor, weights);
+    }
 
     const LargeMotionModel& bent_;
     const BendPath& path_;

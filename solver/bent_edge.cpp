@@ -90,6 +90,7 @@ class Descent {
         const VectorXd loose = solve(plate.factor, -state.force, threads).col(0);
         TiltedEdge tilted = tilt_edge(edge_compliance(plate, edge_.line.side, threads),
                                       edge_.points, edge_.rest, snow_.tilt);
+        tilted.K += turn_stiffness(plate.model, plate.feet, at.a, lack);
         VectorXd from = along_gradient(at.u + loose);
         if (at.contact.g.size() > 0) { // at rest the board is where its own compliance has it
             from -= tilted.added_compliance * at.contact.g;
@@ -164,12 +165,11 @@ class Descent {
         const FootPatches& feet = stand_.plate.feet;
         const double rear = place_at(model, feet.rear_x).X;
         const double front = place_at(model, feet.front_x).X;
-        const double w = at.a(motion_heave) + at.a(motion_pitch) * rear;
-        const double front_w =
-            at.a(motion_heave) + at.a(motion_pitch) * front + at.a(motion_front_heave);
         const double sign = edge_.line.side == Side::left ? 1 : -1;
-        at.feet.front = sign * roll_work(model, feet.front, feet.front_x, at.u, front_w, forces);
-        at.feet.rear = sign * roll_work(model, feet.rear, feet.rear_x, at.u, w, forces);
+        const Eigen::Vector2d rolls =
+            sign * bent_foot_rolls(model, feet, at.a, at.u).transpose() * forces;
+        at.feet.rear = rolls(0);
+        at.feet.front = rolls(1);
         const MatrixXd motions = bent_foot_motions(model, feet, at.a, at.u);
         TiltedEdge places;
         places.front_place = front;

@@ -67,7 +67,7 @@ void warn_small(const std::vector<const EdgeConditionResult*>& at_rest,
     }
 }
 
-void warn(const Board& board, bool bent, EdgeResult& result) {
+void warn(const Board& board, EdgeResult& result) {
     const CrossSection middle = cross_section(board, 0);
     std::vector<const EdgeConditionResult*> at_rest;
     double least_c = 1;
@@ -81,7 +81,7 @@ void warn(const Board& board, bool bent, EdgeResult& result) {
             at_rest.push_back(&one);
         }
     }
-    if (bent) {
+    if (result.bent) {
         const auto passed = bent_warnings("bent on its edge", least_c, most_strain);
         result.warnings.insert(result.warnings.end(), passed.begin(), passed.end());
     } else if (!at_rest.empty()) {
@@ -154,14 +154,13 @@ MeshOptions edge_mesh_options(const Board& board, const EdgeOptions& options) {
 }
 
 SharedPrepared prepare_edge(const Board& board, const EdgeOptions& options) {
-    check_conditions(board, {}); // it has feet
+    check_conditions(board, {}, options.flat); // it has feet
     return prepare(board, make_layup<double>(board), options);
 }
 
 EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& conditions,
                     const EdgeOptions& options) {
-    check_conditions(board, conditions);
-    assert(!options.bent || !options.weights); // derivatives are those of the linear board
+    check_conditions(board, conditions, options.flat);
     EdgeResult result;
     const Layup<double> layup = make_layup<double>(board);
     SectionCache sections(layup);
@@ -175,7 +174,7 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
     }
     result.mesh = result.prepared->mesh;
     result.rest = shape_of(board, options);
-    result.bent = options.bent;
+    result.bent = all_bent(conditions);
     const int degree = result.prepared->degree;
     const int threads = options.thread_count();
     result.warnings = result.mesh.notes;
@@ -205,7 +204,7 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
     if (options.bars) {
         set_bars(result.conditions, coarse, degree);
     }
-    warn(board, options.bent, result);
+    warn(board, result);
     return result;
 }
 

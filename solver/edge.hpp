@@ -18,11 +18,10 @@ struct EdgeAdjoint; // solver/response/edge_weights
 
 /// What else to find, and how.
 struct EdgeOptions : Settings {
-    bool bent = false;    ///< in large motion; without weights
     bool motion = false;  ///< also the whole board's motion for every condition
     bool bars = true;     ///< also at the degree below, for error bars
     bool weights = false; ///< also what the numbers owe to the section, for derivatives
-    bool adjoint = false; ///< with the weights, what they owe to everything else, too
+    bool adjoint = false; ///< with the weights, what they owe to everything else, too; not if bent
     /// The mesh to run on; null: own, from the board's own section.
     SharedPrepared prepared = nullptr;
 };
@@ -69,8 +68,9 @@ MeshOptions edge_mesh_options(const Board& board, const EdgeOptions& options);
 /// The board in all these conditions: one mesh, at each of two degrees one factorisation and one
 /// block solve a side, and a small dense problem a condition, each begun from the one before.
 /// Bars: the difference of the two degrees. Bent boards: some seven factorisations a condition and
-/// degree, see rest_bent. \throws InputError for a condition or a board that
-/// cannot be (no stance, foot off the board), SolveError,
+/// degree, see rest_bent, and one more for weights. \param conditions all of small motion, or all
+/// bent \throws InputError for a condition or a board that cannot be (no stance, foot off the
+/// board, bent on a flat blank), SolveError,
 /// std::logic_error for a mesh that was prepared for something else
 EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& conditions,
                     const EdgeOptions& options = {});

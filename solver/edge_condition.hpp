@@ -12,6 +12,7 @@ struct EdgeCondition {
     double hardness = 0; ///< [N/m3] (volume) or [N/m2] (linear)
     double share = 0.5;  ///< of the front foot
     SnowLaw law = SnowLaw::volume;
+    bool bent = false; ///< in large motion
 };
 
 } // namespace vrid

@@ -26,7 +26,11 @@ std::string description(const EdgeCondition& condition) {
     return text.str();
 }
 
-void check_conditions(const Board& board, const std::vector<EdgeCondition>& conditions) {
+bool all_bent(const std::vector<EdgeCondition>& conditions) {
+    return !conditions.empty() && conditions.front().bent;
+}
+
+void check_conditions(const Board& board, const std::vector<EdgeCondition>& conditions, bool flat) {
     std::vector<Problem> problems;
     if (!board.stance) {
         problems.push_back({board.file, "the board has no [stance]: edge hold needs its feet"});
@@ -41,6 +45,10 @@ void check_conditions(const Board& board, const std::vector<EdgeCondition>& cond
             wrong = "the hardness must be above 0";
         } else if (!(one.share >= 0 && one.share <= 1)) {
             wrong = "the front foot's share must be from 0 to 1";
+        } else if (one.bent != conditions.front().bent) {
+            wrong = "bent conditions and others are no one run";
+        } else if (one.bent && flat) {
+            wrong = "bent: not on the flat blank, which has no heights to turn with the board";
         }
         if (!wrong.empty()) {
             problems.push_back({"edge condition", description(one) + ": " + wrong});

@@ -1,8 +1,10 @@
 #include "solver/edge_pass.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 
+#include "solver/bent_edge_weights.hpp"
 #include "solver/edge_mesh.hpp"
 #include "solver/response/edge_weights.hpp"
 #include "solver/system/stopwatch.hpp"
@@ -28,11 +30,7 @@ FootedPlate on_its_feet(const Board& board, PlateModel model,
 }
 
 EdgePass::EdgePass(const Board& board, FootedPlate& plate, const EdgeOptions& options)
-    : board_(board), plate_(plate), options_(options) {
-    if (options.bent) {
-        large_.emplace(large_motion_model(plate.model, options.thread_count()));
-    }
-}
+    : board_(board), plate_(plate), options_(options) {}
 
 EdgePass::Ready& EdgePass::ready(Side side, std::map<std::string, double>& seconds) {
     std::optional<Ready>& found = of(side);
@@ -60,12 +58,16 @@ EdgePass::Ready& EdgePass::ready(Side side, std::map<std::string, double>& secon
 
 EdgeConditionResult EdgePass::condition(const EdgeCondition& condition, SectionCache* weights_with,
                                         std::map<std::string, double>& seconds) {
+    if (condition.bent && !large_) {
+        large_.emplace(large_motion_model(plate_.model, options_.thread_count()));
+    }
+    assert(condition.bent == large_.has_value());
     Ready& edge = ready(condition.side, seconds);
     const Stopwatch watch(seconds["contact"]);
     EdgeConditionResult found;
     found.condition = condition;
     if (large_) {
-        in_large_motion(edge, found);
+        in_large_motion(edge, weights_with, found);
     } else {
         in_small_motion(edge, weights_with, found);
     }
@@ -93,8 +95,9 @@ void EdgePass::in_small_motion(Ready& ready, SectionCache* weights_with,
     const EdgeSituation situation{edge, *ready.tilted, state, found.curve, load};
     found.numbers = edge_numbers(situation);
     if (weights_with != nullptr) {
-        const auto adjoint = std::make_shared<EdgeAdjoint>(edge_adjoint(
-            {plate_, situation, ready.even, ready.even_rest, snow}, options_.thread_count()));
+        const auto adjoint = std::make_shared<EdgeAdjoint>(
+            edge_adjoint({plate_, situation, ready.even, ready.even_rest, snow, motion},
+                         options_.thread_count()));
         found.weights = std::make_shared<SectionWeights>(
             edge_weights(*adjoint, *weights_with, options_.thread_count()));
         found.adjoint = options_.adjoint ? adjoint : nullptr;
@@ -103,7 +106,8 @@ void EdgePass::in_small_motion(Ready& ready, SectionCache* weights_with,
     ready.last = state;
 }
 
-void EdgePass::in_large_motion(Ready& ready, EdgeConditionResult& found) {
+void EdgePass::in_large_motion(Ready& ready, SectionCache* weights_with,
+                               EdgeConditionResult& found) {
     const EdgeCondition& condition = found.condition;
     const BentStand stand{plate_, *large_, {options_.thread_count(), options_.memory.get()}};
     BentRest rest = rest_bent(stand, ready.edge, condition, ready.last_bent);
@@ -128,6 +132,12 @@ void EdgePass::in_large_motion(Ready& ready, EdgeConditionResult& found) {
     found.most_strain = rest.most_strain;
     if (options_.motion) {
         found.motion = rest.u;
+    }
+    if (weights_with != nullptr) {
+        const BentCurve shown{ready.even, ready.even_rest, found.curve,
+                              board_.planform.running_length};
+        found.weights = std::make_shared<SectionWeights>(
+            bent_edge_weights(stand, ready.edge, condition, rest, shown, *weights_with));
     }
     ready.last_bent = std::move(rest);
 }

@@ -18,7 +18,8 @@ FootedPlate on_its_feet(const Board& board, PlateModel model,
 /// condition begins from the one before.
 class EdgePass {
   public:
-    /// \param plate must outlive this; bent conditions leave it at their last tangent
+    /// \param plate must outlive this; bent conditions leave it at their last tangent, so that none
+    /// of small motion may follow
     EdgePass(const Board& board, FootedPlate& plate, const EdgeOptions& options);
 
     /// \param weights_with also find the numbers' weights; null: not
@@ -49,12 +50,12 @@ class EdgePass {
     void in_small_motion(Ready& ready, SectionCache* weights_with, EdgeConditionResult& found);
     void set_load(const EdgeCondition& condition, const ContactState& state,
                   Eigen::Ref<Eigen::VectorXd> force, Eigen::Ref<Eigen::VectorXd> motion) const;
-    void in_large_motion(Ready& ready, EdgeConditionResult& found);
+    void in_large_motion(Ready& ready, SectionCache* weights_with, EdgeConditionResult& found);
 
     const Board& board_;
     FootedPlate& plate_;
     const EdgeOptions& options_;
-    std::optional<LargeMotionModel> large_;
+    std::optional<LargeMotionModel> large_; // once a condition is bent
     std::array<std::optional<Ready>, 2> edges_;
     std::vector<ContactState> states_;
 };

@@ -37,12 +37,12 @@ class EdgeSearch {
         search_.as_it_is = true;
         result_.criterion = options.criterion;
         result_.cooled = options.cooled;
-        result_.bent = options.bent;
         result_.not_judged = judged_.not_judged;
         result_.taken = judged_.taken;
     }
 
     EdgeStrengthResult run(const std::vector<EdgeCondition>& conditions) {
+        result_.bent = all_bent(conditions);
         make_ready();
         double done = 0.3;
         for (const EdgeCondition& condition : conditions) {
@@ -50,7 +50,7 @@ class EdgeSearch {
             result_.conditions.push_back(strength_of(condition));
             done += 0.7 / static_cast<double>(conditions.size());
         }
-        if (options_.bent) {
+        if (result_.bent) {
             const auto passed = bent_warnings("bent on its edge", least_c_, most_strain_);
             result_.warnings.insert(result_.warnings.end(), passed.begin(), passed.end());
         }
@@ -79,7 +79,6 @@ class EdgeSearch {
 
     void make_ready() {
         EdgeOptions edge{options_};
-        edge.bent = options_.bent;
         edge.motion = true;
         SectionCache sections(layup_);
         for (const std::size_t i : {0, 1}) {
@@ -294,7 +293,7 @@ class EdgeSearch {
 EdgeStrengthResult run_edge_strength(const Board& board,
                                      const std::vector<EdgeCondition>& conditions,
                                      const EdgeStrengthOptions& options) {
-    check_conditions(board, conditions);
+    check_conditions(board, conditions, options.flat);
     return EdgeSearch(board, options).run(conditions);
 }
 

@@ -14,7 +14,6 @@ struct EdgeStrengthOptions : Settings {
     Criterion criterion = Criterion::tsai_hill;
     std::string cooled = {}; ///< as StrengthOptions
     bool to_failure = false; ///< also the load at which the index is 1
-    bool bent = false;       ///< in large motion
 };
 
 /// The largest index by some way, and its place.

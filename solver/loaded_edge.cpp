@@ -42,8 +42,8 @@ LoadedEdge LoadedEdges::at(const EdgeCondition& condition) {
         return edge;
     }
     pass_.add_motion(edge.result);
-    edge.strain = options_.bent ? bent_strain_field(plate_.model, edge.result.motion)
-                                : strain_field(plate_.model, edge.result.motion);
+    edge.strain = condition.bent ? bent_strain_field(plate_.model, edge.result.motion)
+                                 : strain_field(plate_.model, edge.result.motion);
     const EdgeCurve& curve = edge.result.curve;
     for (Eigen::Index i = 0; i < curve.q.size(); ++i) {
         if (curve.q(i) > 0) {

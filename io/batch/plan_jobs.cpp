@@ -52,7 +52,8 @@ std::string settings_text(const Suite& suite, const StudyOptions& options) {
     }
     text << (suite.strength ? " strength" : "");
     for (const EdgeCondition& one : suite.edge) {
-        text << " edge " << one.tilt << " " << one.force << " " << one.hardness;
+        text << " edge " << one.tilt << " " << one.force << " " << one.hardness
+             << (one.bent ? " bent" : "");
     }
     return text.str();
 }

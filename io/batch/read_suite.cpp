@@ -76,11 +76,12 @@ void read_edge(Suite& suite, TableReader& root) {
     const std::vector<double> angles = map_values(*table, "angle_deg");
     const std::vector<double> forces = map_values(*table, "force_N");
     const std::vector<double> hardness = map_values(*table, "hardness_Npmm3");
+    const bool bent = table->flag_or("bent", false);
     table->finish();
     for (const double angle : angles) { // neighbours in the list are neighbours in the map
         for (const double H : hardness) {
             for (const double force : forces) {
-                suite.edge.push_back({Side::left, angle, force, H, 0.5, SnowLaw::volume});
+                suite.edge.push_back({Side::left, angle, force, H, 0.5, SnowLaw::volume, bent});
             }
         }
     }

@@ -69,6 +69,7 @@ EdgeCondition read_edge_condition(TableReader table) {
     read_hardness(table, condition);
     condition.share = table.number_or("share", condition.share);
     condition.side = choice(table, "side", {"left", "right"}) == "right" ? Side::right : Side::left;
+    condition.bent = table.flag_or("bent", false);
     table.finish();
     return condition;
 }

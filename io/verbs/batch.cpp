@@ -146,6 +146,10 @@ void tell_counts(const RunCounts& counts, Console& console) {
 
 int run_suite(const BatchArguments& given, Console& console) {
     const Suite suite = read_suite(given.suite);
+    if (given.run.study.flat && !suite.edge.empty() && suite.edge.front().bent) {
+        throw InputError(suite.file, "[edge] bent does not go with --flat: a flat blank has no "
+                                     "heights to turn with the bent board");
+    }
     RunOptions options = given.run;
     options.study.cases = suite.cases;
     options.study.bend = suite.bend;

@@ -31,23 +31,16 @@ EdgeHold read_with_feet(const std::string& path, const MaterialLibrary& library,
 struct EdgeTask {
     std::vector<EdgeCondition> conditions;
     Settings settings;
-    bool bent = false;
 };
 
 EdgeTask read_task(const Arguments& arguments, Console& console) {
-    EdgeTask task{edge_conditions(arguments), study_options(arguments, console),
-                  arguments.has("--bent")};
-    if (task.bent && task.settings.flat) {
-        throw InputError("--bent", "does not go with --flat: the heights of the rest shape turn "
-                                   "with the bent board, a flat one has none to turn");
-    }
-    return task;
+    return {edge_conditions(arguments), study_options(arguments, console)};
 }
 
 /// \param motion also the whole board's, for the files
 void solve_into(EdgeHold& hold, const EdgeTask& task, bool motion, Console& console) {
     stop_if_cancelled(console);
-    hold.result = Session(hold.board, task.settings).edge(task.conditions, motion, task.bent);
+    hold.result = Session(hold.board, task.settings).edge(task.conditions, motion);
     wipe_progress(console);
     tell_warnings(hold.board.file, hold.result.warnings, console);
 }
@@ -98,9 +91,6 @@ std::vector<Option> edge_options() {
                        "The same conditions for a second board, with the differences. --set leaves "
                        "it as its file "
                        "has it."});
-    options.push_back({"--bent", "",
-                       "In large motion: the board as it is bent on its edge, feet and sections "
-                       "turning by finite angles. Takes some seconds a condition."});
     options.push_back({"--degree", "P", "Polynomial degree of the elements, 1 to 6."});
     options.push_back({"--size-mm", "MM", "Longest side of an element."});
     options.push_back(flat_option());

@@ -116,18 +116,20 @@ std::string choice_of(const Arguments& arguments, const std::string& name,
 } // namespace
 
 std::vector<Option> edge_condition_table() {
-    return {
-        {"--angle", "DEG,...", "Edging angles, 10 to 80 degrees. Default: 45.", true},
-        {"--force", "N,...",
-         "Loads of both feet together, normal to the running surface. Default: 800.", true},
-        {"--hardness", "H,...",
-         "Snow: soft, packed, hard, ice (0.05, 0.5, 5, 50 N/mm3) or numbers in N/mm3; in N/mm2 "
-         "with --law linear. Default: packed (10 with linear).",
-         true},
-        {"--share", "S,...", "The front foot's share of the load, 0 to 1. Default: 0.5.", true},
-        {"--side", "SIDE", "left, right or both. Default: left."},
-        {"--law", "LAW",
-         "volume: force by volume of snow displaced; linear: force by depth. Default: volume."}};
+    return {{"--angle", "DEG,...", "Edging angles, 10 to 80 degrees. Default: 45.", true},
+            {"--force", "N,...",
+             "Loads of both feet together, normal to the running surface. Default: 800.", true},
+            {"--hardness", "H,...",
+             "Snow: soft, packed, hard, ice (0.05, 0.5, 5, 50 N/mm3) or numbers in N/mm3; in N/mm2 "
+             "with --law linear. Default: packed (10 with linear).",
+             true},
+            {"--share", "S,...", "The front foot's share of the load, 0 to 1. Default: 0.5.", true},
+            {"--side", "SIDE", "left, right or both. Default: left."},
+            {"--law", "LAW",
+             "volume: force by volume of snow displaced; linear: force by depth. Default: volume."},
+            {"--bent", "",
+             "In large motion: the board as it is bent on its edge, feet and sections turning by "
+             "finite angles. Takes some seconds a condition."}};
 }
 
 std::vector<EdgeCondition> edge_conditions(const Arguments& arguments) {
@@ -139,6 +141,11 @@ std::vector<EdgeCondition> edge_conditions(const Arguments& arguments) {
     const auto forces = list_of(arguments, {"--force", "800", 0, 1e5, true}, problems);
     const auto shares = list_of(arguments, {"--share", "0.5", 0, 1, false}, problems);
     const auto hardness = hardness_of(arguments, law, problems);
+    const bool bent = arguments.has("--bent");
+    if (bent && arguments.has("--flat")) {
+        problems.push_back({"--bent", "does not go with --flat: the heights of the rest shape turn "
+                                      "with the bent board, a flat one has none to turn"});
+    }
     throw_if_any(problems);
     std::vector<EdgeCondition> all;
     for (const Side one : {Side::left, Side::right}) {
@@ -151,7 +158,7 @@ std::vector<EdgeCondition> edge_conditions(const Arguments& arguments) {
                     for (const double force : forces) {
                         all.push_back({one, to_si("x_deg", angle), force,
                                        to_si(law == SnowLaw::volume ? "x_Npmm3" : "x_Npmm2", H),
-                                       share, law});
+                                       share, law, bent});
                     }
                 }
             }

@@ -57,7 +57,7 @@ bool lies_down(const BoardStrength& strength) {
 void check_edge_options(const Arguments& arguments) {
     std::vector<Problem> problems;
     const bool edge = arguments.has("--edge");
-    std::vector<std::string> with_edge{"--to-failure", "--bent"};
+    std::vector<std::string> with_edge{"--to-failure"};
     for (const Option& option : edge_condition_table()) {
         with_edge.push_back(option.name);
     }
@@ -72,10 +72,6 @@ void check_edge_options(const Arguments& arguments) {
                 {name, "belongs to a bench case, and --edge alone runs none: name it by --case"});
         }
     }
-    if (arguments.has("--bent") && arguments.has("--flat")) {
-        problems.push_back({"--bent", "does not go with --flat: the heights of the rest shape turn "
-                                      "with the bent board, a flat one has none to turn"});
-    }
     throw_if_any(problems);
 }
 
@@ -87,7 +83,6 @@ void solve_into(BoardStrength& strength, const Arguments& arguments,
         edge.criterion = options.criterion;
         edge.cooled = options.cooled;
         edge.to_failure = arguments.has("--to-failure");
-        edge.bent = arguments.has("--bent");
         strength.edge = run_edge_strength(strength.board, edge_conditions(arguments), edge);
     }
     strength.result = strength.edge && !arguments.has("--case")
@@ -180,10 +175,7 @@ std::vector<Option> option_table() {
     options.insert(options.end(), conditions.begin(), conditions.end());
     options.push_back({"--to-failure", "",
                        "With --edge: also the load at which the index is 1, angle and snow as they "
-                       "are, and the load that breaks the board."});
-    options.push_back({"--bent", "",
-                       "With --edge: in large motion, from the state of the bent board. Takes some "
-                       "seconds a condition, with --to-failure a minute."});
+                       "are, and the load that breaks the board. With --bent about a minute."});
     return options;
 }
 

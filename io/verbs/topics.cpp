@@ -58,7 +58,9 @@ std::string suite_topic() {
                 {{"angle_deg", "list of numbers, required", "Edge angles."},
                  {"force_N", "list of numbers, required", "Loads on the edge."},
                  {"hardness_Npmm3", "list of numbers, required",
-                  "Of the snow. Every angle goes with every load on every snow."}}) +
+                  "Of the snow. Every angle goes with every load on every snow."},
+                 {"bent", "true or false, optional",
+                  "In large motion, as vrid edge --bent: some seconds a condition."}}) +
            keys("[[variant]], any number of them",
                 {{"name", "text, required", "Unique among the variants."},
                  {"set", "table of design values by path, required",
@@ -117,7 +119,8 @@ std::string goal_topic() {
                 {{"angle_deg", "number", "Edge angle; 45 when absent."},
                  {"force_N", "number", "Load; 800 when absent."},
                  {"hardness", "number, or a name of snow", "As vrid edge --hardness."},
-                 {"share, side, law", "as vrid edge", "0.5, left and volume when absent."}}) +
+                 {"share, side, law", "as vrid edge", "0.5, left and volume when absent."},
+                 {"bent", "true or false", "In large motion, as vrid edge --bent."}}) +
            keys("[[size]], any number: a family from the approved board; then --out is a folder",
                 {{"name", "text, required", "Name of its file."},
                  {"set", "table of design values by path", "What is given for this size."},

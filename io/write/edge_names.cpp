@@ -22,6 +22,9 @@ std::string edge_condition_name(const EdgeCondition& condition) {
     if (condition.share != 0.5) {
         name += " share " + given("x", condition.share);
     }
+    if (condition.bent) {
+        name += " bent";
+    }
     return name;
 }
 

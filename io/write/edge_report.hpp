@@ -18,7 +18,7 @@ struct EdgeHold {
 };
 
 /// "edge 45 deg 800 N 5 N/mm3": a condition's name in limits, summaries and reports; then "right",
-/// and "share 0.4" where they are not left and 0.5.
+/// "share 0.4" and "bent" where they are not left, 0.5 and of small motion.
 std::string edge_condition_name(const EdgeCondition& condition);
 
 /// Whether a number of edge_numbers is one to watch from run to run: positions along the board and

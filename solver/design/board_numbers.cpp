@@ -225,7 +225,8 @@ class Computation {
         }
         EdgeOptions edge{options_};
         edge.weights = options_.slopes;
-        edge.adjoint = options_.slopes && !options_.lines.empty();
+        edge.adjoint = options_.slopes && !options_.lines.empty() && !options_.edge.bent;
+        edge.bars = options_.edge_bars;
         edge.prepared = options_.edge_prepared;
         const EdgeResult found = run_edge(board_, {options_.edge}, edge);
         warn(found.warnings);

@@ -67,6 +67,7 @@ struct NumbersOptions : Settings {
     bool densities = false;  ///< with the slopes, where to sand
     bool outline = false;    ///< with the slopes, where to add width
     EdgeCondition edge = {}; ///< for the edge results
+    bool edge_bars = true;   ///< of the edge results
     /// Of the values that move lines those whose slopes are wanted; slopes by others are 0.
     std::vector<LineValue> lines = {};
     /// The meshes to run on; null: own.

@@ -137,7 +137,7 @@ class LineSlopes {
     std::vector<double> values_on(const SharedPrepared& moved, const Board& board,
                                   const std::vector<NumberId>& wanted, bool on_edge) {
         NumbersOptions plain = options_;
-        plain.slopes = plain.densities = false;
+        plain.slopes = plain.densities = plain.edge_bars = false;
         plain.lines.clear();
         (on_edge ? plain.edge_prepared : plain.prepared) = moved;
         std::vector<double> values;

@@ -21,11 +21,11 @@ struct StudiedNumbers {
 /// Adds the derivatives by NumbersOptions::lines to the slopes, and the kinks.
 ///
 /// Bench cases and modes: study_shape_slopes; at a kink on meshes of the value less and more
-/// 0.2 mm, and their mean. Edge results: edge_shape_slopes. Numbers without a mesh: central
-/// differences. Edge results at a kink, the bent board and the shape out of the press: differences
-/// of two solves of the value less and more 0.2 mm on meshes moved with their lines, so that
-/// nothing of the mesh's own is in them; at a kink about the value less and more 0.4 mm, and their
-/// mean.
+/// 0.2 mm, and their mean. Edge results in small motion: edge_shape_slopes. Numbers without a mesh:
+/// central differences. Edge results in large motion or at a kink, the bent board and the shape out
+/// of the press: differences of two solves of the value less and more 0.2 mm on meshes moved with
+/// their lines, so that nothing of the mesh's own is in them; at a kink about the value less and
+/// more 0.4 mm, and their mean.
 void add_line_slopes(const DesignBoard& design, const NumbersOptions& options,
                      const StudiedNumbers& studied, BoardNumbers& numbers);
 

@@ -124,9 +124,8 @@ StudyResult Session::study() {
     return result;
 }
 
-EdgeResult Session::edge(const std::vector<EdgeCondition>& conditions, bool motion, bool bent) {
+EdgeResult Session::edge(const std::vector<EdgeCondition>& conditions, bool motion) {
     EdgeOptions options{settings_};
-    options.bent = bent;
     options.motion = motion;
     options.prepared = board_ != drawn_ ? edge_prepared() : edge_prepared_;
     EdgeResult result = run_edge(*board_, conditions, options);
@@ -189,9 +188,9 @@ BoardNumbers Session::numbers(const std::vector<NumberId>& requests, const Numbe
     }
     const SharedPrepared strength_mesh =
         strength_cases.empty() ? nullptr : strength_options(strength_cases).prepared;
-    const NumbersOptions options{as_prepared(),  wanted.slopes, wanted.densities,
-                                 wanted.outline, wanted.edge,   wanted.lines,
-                                 mesh,           edge_mesh,     strength_mesh};
+    const NumbersOptions options{as_prepared(), wanted.slopes, wanted.densities, wanted.outline,
+                                 wanted.edge,   true,          wanted.lines,     mesh,
+                                 edge_mesh,     strength_mesh};
     return board_numbers(design_board(*start_, set_), requests, options);
 }
 

@@ -45,9 +45,7 @@ class Session {
     /// The session's cases. With rel_error the first refines, and the rest goes on with its mesh.
     StudyResult study();
     /// \param motion also the whole board's motion for every condition
-    /// \param bent in large motion
-    EdgeResult edge(const std::vector<EdgeCondition>& conditions, bool motion = false,
-                    bool bent = false);
+    EdgeResult edge(const std::vector<EdgeCondition>& conditions, bool motion = false);
     /// The session's static cases with the load at which the laminate first gives. On a mesh of its
     /// own, finer at clamps. \throws InputError where there is no static case
     StrengthResult strength();

@@ -5,6 +5,8 @@
 
 #include <Eigen/LU>
 
+#include "solver/system/loading.hpp"
+
 namespace vrid {
 
 namespace {
@@ -12,6 +14,10 @@ namespace {
 using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
+
+Index unknown(int node, Component c) {
+    return Index(unknowns_per_node) * node + c;
+}
 
 // The numbers when the edge moves as given, the feet's moments apart: they are not functions of it.
 VectorXd numbers_at(const EdgeAtRest& at, const EdgeMotion& motion) {
@@ -24,7 +30,7 @@ VectorXd numbers_at(const EdgeAtRest& at, const EdgeMotion& motion) {
     state.q = H.unaryExpr([&](double height) { return at.snow.q(-height); });
     const EdgeCurve curve = edge_curve(s.edge.line, at.even, at.even_rest, at.snow, motion);
     const std::vector<NamedQuantity> named =
-        edge_numbers({s.edge, s.tilted, state, curve, s.load, top_of(s.curve)});
+        edge_numbers({s.edge, s.tilted, state, curve, s.load, top_of(s.curve)}, FootNeeds{});
     VectorXd values(static_cast<Index>(named.size()));
     for (Index i = 0; i < values.size(); ++i) {
         values(i) = named[static_cast<std::size_t>(i)].quantity.value;
@@ -34,7 +40,7 @@ VectorXd numbers_at(const EdgeAtRest& at, const EdgeMotion& motion) {
 
 // Derivatives of the numbers (columns) by the entries of one part of the motion (rows).
 MatrixXd slopes_by(const EdgeAtRest& at, VectorXd EdgeMotion::*part, double step) {
-    EdgeMotion motion = edge_motion(at.situation.edge, at.snow.tilt, at.situation.state);
+    EdgeMotion motion = at.motion;
     VectorXd& values = motion.*part;
     MatrixXd slopes;
     for (Index i = 0; i < values.size(); ++i) {
@@ -52,55 +58,83 @@ MatrixXd slopes_by(const EdgeAtRest& at, VectorXd EdgeMotion::*part, double step
     return slopes;
 }
 
-// (K + S) mu = load on all that can move: the board beside the feet, and the feet's free motions.
-// \param on_feet the load's work on the feet's free motions, board following
-MatrixXd follow(const EdgeAtRest& at, const MatrixXd& load, const MatrixXd& on_feet, int threads) {
+MatrixXd stiffness_of_snow(const EdgeAtRest& at) {
     const EdgeSituation& s = at.situation;
-    const TiltedEdge& tilted = s.tilted;
+    return snow_stiffness(s.tilted,
+                          s.state.d.unaryExpr([&](double d) { return at.snow.slope(d); }));
+}
+
+// Forces at the line's nodes along the gradient, one column each, as forces along v, then w.
+MatrixXd along_vw(const TiltedEdge& tilted, const MatrixXd& g) {
+    MatrixXd force(2 * g.rows(), g.cols());
+    force << gradient_v(tilted.line.side, tilted.tilt) * g, std::cos(tilted.tilt) * g;
+    return force;
+}
+
+// The motion of the line's nodes along the gradient.
+MatrixXd along_gradient(const EdgeAtRest& at, const MatrixXd& motion) {
+    const TiltedEdge& tilted = at.situation.tilted;
     const Index n = tilted.line.nodes();
-    const double gv = gradient_v(tilted.line.side, tilted.tilt);
-    const double gw = std::cos(tilted.tilt);
-    const MatrixXd held = solve(at.plate.factor, load, threads);
-    const MatrixXd vw = nodal_loads(at.plate.model, tilted.line).transpose() * held;
-    const MatrixXd h0 = gv * vw.topRows(n) + gw * vw.bottomRows(n);
-    const MatrixXd S =
-        snow_stiffness(tilted, s.state.d.unaryExpr([&](double d) { return at.snow.slope(d); }));
-    // h = h0 - C S h + R a, K a + R^T S h = on_feet
-    MatrixXd system(n + free_motions, n + free_motions);
-    system << MatrixXd::Identity(n, n) + tilted.C * S, -tilted.R, tilted.R.transpose() * S,
-        tilted.K;
-    MatrixXd right(n + free_motions, load.cols());
-    right << h0, on_feet;
-    const MatrixXd found = system.partialPivLu().solve(right);
-    const MatrixXd pressed = -S * found.topRows(n);
-    MatrixXd force(2 * n, load.cols());
-    force << gv * pressed, gw * pressed;
-    MatrixXd feet = MatrixXd::Zero(foot_motions, load.cols());
-    feet.topRows(free_motions) = found.bottomRows(free_motions);
-    return held + board_motion(at.plate, tilted.line, force, feet, threads);
+    const MatrixXd vw = nodal_loads(at.plate.model, tilted.line).transpose() * motion;
+    return gradient_v(tilted.line.side, tilted.tilt) * vw.topRows(n) +
+           std::cos(tilted.tilt) * vw.bottomRows(n);
 }
 
 // The motion that turns a foot, less what board and feet do about it: its work with dK u is the
 // change of the moment on the foot.
 VectorXd turning(const EdgeAtRest& at, int motion, int threads) {
-    const EdgeSituation& s = at.situation;
-    const TiltedEdge& tilted = s.tilted;
-    const Index n = tilted.line.nodes();
-    const double gv = gradient_v(tilted.line.side, tilted.tilt);
-    const double gw = std::cos(tilted.tilt);
     const VectorXd psi = at.plate.motion.col(motion);
-    const VectorXd h = gv * s.edge.R.col(motion).head(n) + gw * s.edge.R.col(motion).tail(n);
-    const MatrixXd S =
-        snow_stiffness(tilted, s.state.d.unaryExpr([&](double d) { return at.snow.slope(d); }));
-    const VectorXd pressed = S * h;
-    VectorXd force(2 * n);
-    force << gv * pressed, gw * pressed;
-    const VectorXd on_feet =
-        tilted.R.transpose() * pressed + at.plate.K.col(motion).head<free_motions>();
-    return psi - follow(at, nodal_loads(at.plate.model, tilted.line) * force, on_feet, threads);
+    const MatrixXd pressed = snow_answer(at, psi);
+    const VectorXd on_feet = at.plate.motion.leftCols<free_motions>().transpose() * pressed +
+                             at.plate.K.col(motion).head<free_motions>();
+    return psi - follow(at, pressed, on_feet, threads);
 }
 
 } // namespace
+
+MatrixXd number_loads(const EdgeAtRest& at) {
+    const EdgeLine& line = at.situation.tilted.line;
+    const PlateModel& model = at.plate.model;
+    // The parabola at the peak has a small bend: 1e-4 of the depth misses its derivative by a
+    // tenth.
+    const double step = 1e-6 * at.situation.state.d.maxCoeff();
+    MatrixXd load = nodal_loads(model, line) * slopes_by(at, &EdgeMotion::vw, step) +
+                    edge_slope_loads(model, line) * slopes_by(at, &EdgeMotion::slopes, 1e-6);
+    const MatrixXd by_place = slopes_by(at, &EdgeMotion::along, 1e-6);
+    for (Index i = 0; i < by_place.rows(); ++i) {
+        load.row(unknown(line.node[static_cast<std::size_t>(i)], comp_u)) += by_place.row(i);
+    }
+    return load;
+}
+
+MatrixXd snow_answer(const EdgeAtRest& at, const MatrixXd& motion) {
+    const TiltedEdge& tilted = at.situation.tilted;
+    return nodal_loads(at.plate.model, tilted.line) *
+           along_vw(tilted, stiffness_of_snow(at) * along_gradient(at, motion));
+}
+
+MatrixXd follow(const EdgeAtRest& at, MatrixXd load, const MatrixXd& on_feet, int threads) {
+    const TiltedEdge& tilted = at.situation.tilted;
+    const Index n = tilted.line.nodes();
+    for (Index k = 0; k < load.rows(); ++k) {
+        if (at.plate.factor.fixed[static_cast<std::size_t>(k)] != 0) {
+            load.row(k).setZero();
+        }
+    }
+    const MatrixXd held = solve(at.plate.factor, load, threads);
+    const MatrixXd S = stiffness_of_snow(at);
+    // h = h0 - C S h + R a, K a + R^T S h = on_feet
+    MatrixXd system(n + free_motions, n + free_motions);
+    system << MatrixXd::Identity(n, n) + tilted.C * S, -tilted.R, tilted.R.transpose() * S,
+        tilted.K;
+    MatrixXd right(n + free_motions, load.cols());
+    right << along_gradient(at, held), on_feet;
+    const MatrixXd found = system.partialPivLu().solve(right);
+    MatrixXd feet = MatrixXd::Zero(foot_motions, load.cols());
+    feet.topRows(free_motions) = found.bottomRows(free_motions);
+    return held + board_motion(at.plate, tilted.line, along_vw(tilted, -S * found.topRows(n)), feet,
+                               threads);
+}
 
 EdgeAdjoint edge_adjoint(const EdgeAtRest& at, int threads) {
     const EdgeSituation& s = at.situation;
@@ -109,21 +143,9 @@ EdgeAdjoint edge_adjoint(const EdgeAtRest& at, int threads) {
     const double sign = line.side == Side::left ? 1 : -1;
     const std::vector<NamedQuantity> named = edge_numbers(s);
     const auto count = static_cast<Index>(named.size());
-    // The parabola at the peak has a small bend: 1e-4 of the depth misses its derivative by a
-    // tenth.
-    const double step = 1e-6 * s.state.d.maxCoeff();
-    const MatrixXd by_motion = slopes_by(at, &EdgeMotion::vw, step);
-    const MatrixXd by_slope = slopes_by(at, &EdgeMotion::slopes, 1e-6);
-    const MatrixXd load =
-        nodal_loads(model, line) * by_motion + edge_slope_loads(model, line) * by_slope;
+    const MatrixXd load = number_loads(at);
     const MatrixXd on_feet = at.plate.motion.leftCols<free_motions>().transpose() * load;
-    MatrixXd held = load;
-    for (Index k = 0; k < held.rows(); ++k) {
-        if (at.plate.factor.fixed[static_cast<std::size_t>(k)] != 0) {
-            held.row(k).setZero();
-        }
-    }
-    MatrixXd mu = -follow(at, held, on_feet, threads);
+    MatrixXd mu = -follow(at, load, on_feet, threads);
     const VectorXd front = sign * turning(at, motion_front_roll, threads);
     const VectorXd both = sign * turning(at, motion_roll, threads);
     for (Index r = 0; r < count; ++r) {
@@ -134,14 +156,17 @@ EdgeAdjoint edge_adjoint(const EdgeAtRest& at, int threads) {
             mu.col(r) = -(both - front);
         }
     }
-    const Index n = line.nodes();
-    MatrixXd force(2 * n, 1);
-    force << gradient_v(line.side, s.tilted.tilt) * s.state.g, std::cos(s.tilted.tilt) * s.state.g;
     MatrixXd feet = MatrixXd::Zero(foot_motions, 1);
     feet.topRows(free_motions) = s.state.a;
-    EdgeAdjoint found{model,           s.edge,  s.tilted,
-                      s.state,         at.snow, s.load,
-                      top_of(s.curve), {},      board_motion(at.plate, line, force, feet, threads),
+    EdgeAdjoint found{model,
+                      s.edge,
+                      s.tilted,
+                      s.state,
+                      at.snow,
+                      s.load,
+                      top_of(s.curve),
+                      {},
+                      board_motion(at.plate, line, along_vw(s.tilted, s.state.g), feet, threads),
                       std::move(mu)};
     for (const NamedQuantity& number : named) {
         found.names.push_back(number.name);

@@ -147,23 +147,49 @@ MatrixXd bent_foot_motions(const PlateModel& model, const FootPatches& feet, con
     return motion;
 }
 
-double roll_work(const PlateModel& model, const std::vector<int>& foot, double centre_x,
-                 const VectorXd& u, double centre_w, const VectorXd& force) {
-    const double height = place_at(model, centre_x).z + centre_w;
-    double work = 0;
-    for (const int node : foot) {
-        const double x = model.numbering.position(0, node);
-        const RestFrame frame = model.rest ? model.rest->frame(x) : RestFrame{};
-        const double z = place_at(model, x).z + u(unknown(node, comp_w));
-        const double by = u(unknown(node, comp_by));
-        const double rise =
-            frame.C * normal_component(u, node) + frame.S * u(unknown(node, comp_bx));
-        work += force(unknown(node, comp_v)) * (height - z) +
-                force(unknown(node, comp_w)) *
-                    (model.numbering.position(1, node) + u(unknown(node, comp_v))) +
-                force(unknown(node, comp_bx)) * frame.S * by - force(unknown(node, comp_by)) * rise;
+Eigen::Matrix<double, Eigen::Dynamic, 2> bent_foot_rolls(const PlateModel& model,
+                                                         const FootPatches& feet,
+                                                         const FreeMotions& a, const VectorXd& u) {
+    Eigen::Matrix<double, Eigen::Dynamic, 2> rolls =
+        Eigen::Matrix<double, Eigen::Dynamic, 2>::Zero(model.unknowns(), 2);
+    for (const Foot& foot : feet_in(model, feet, a)) {
+        const double height = foot.centre.z + foot.w;
+        auto roll = rolls.col(foot.front ? 1 : 0);
+        for (const int node : foot.nodes) {
+            const double x = model.numbering.position(0, node);
+            const RestFrame frame = model.rest ? model.rest->frame(x) : RestFrame{};
+            const double by = u(unknown(node, comp_by));
+            roll(unknown(node, comp_v)) = height - place_at(model, x).z - u(unknown(node, comp_w));
+            roll(unknown(node, comp_w)) =
+                model.numbering.position(1, node) + u(unknown(node, comp_v));
+            roll(unknown(node, comp_bx)) = frame.S * by;
+            roll(unknown(node, comp_by)) =
+                -frame.C * normal_component(u, node) - frame.S * u(unknown(node, comp_bx));
+        }
     }
-    return work;
+    return rolls;
+}
+
+Eigen::Matrix<double, free_motions, free_motions> turn_stiffness(const PlateModel& model,
+                                                                 const FootPatches& feet,
+                                                                 const FreeMotions& a,
+                                                                 const VectorXd& force) {
+    Eigen::Matrix<double, free_motions, free_motions> K;
+    K.setZero();
+    for (const Foot& foot : feet_in(model, feet, a)) {
+        double moment = 0; // by the angle
+        for (const int node : foot.nodes) {
+            const Eigen::Vector2d now = lever(model, foot, node);
+            moment += force(unknown(node, comp_u)) * now.x() +
+                      force(unknown(node, comp_w)) * now.y() -
+                      force(unknown(node, comp_bx)) * std::sin(foot.angle);
+        }
+        const std::vector<int> turning = foot.front
+                                             ? std::vector<int>{motion_pitch, motion_front_pitch}
+                                             : std::vector<int>{motion_pitch};
+        K(turning, turning).array() += moment;
+    }
+    return K;
 }
 
 } // namespace vrid

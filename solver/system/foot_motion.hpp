@@ -56,9 +56,18 @@ void turn_feet(const PlateModel& model, const FootPatches& feet, const FreeMotio
 Eigen::MatrixXd bent_foot_motions(const PlateModel& model, const FootPatches& feet,
                                   const FreeMotions& a, const Eigen::VectorXd& u);
 
-/// Work of forces on a foot's small roll about the line along X through its centre, where both are
-/// now: v = -dZ, w = y, the directors turning along [N m].
-double roll_work(const PlateModel& model, const std::vector<int>& foot, double centre_x,
-                 const Eigen::VectorXd& u, double centre_w, const Eigen::VectorXd& force);
+/// Small rolls of the rear and the front foot, each about the line along X through its centre where
+/// that is now: v = -dZ, w = y, the directors turning along. Unknowns x 2.
+Eigen::Matrix<double, Eigen::Dynamic, 2> bent_foot_rolls(const PlateModel& model,
+                                                         const FootPatches& feet,
+                                                         const FreeMotions& a,
+                                                         const Eigen::VectorXd& u);
+
+/// What dead forces on the feet's nodes add to the stiffness of the free motions, as their levers
+/// turn: less the second derivative of the forces' work by a [N, N m].
+Eigen::Matrix<double, free_motions, free_motions> turn_stiffness(const PlateModel& model,
+                                                                 const FootPatches& feet,
+                                                                 const FreeMotions& a,
+                                                                 const Eigen::VectorXd& force);
 
 } // namespace vrid

@@ -195,10 +195,10 @@ TEST_CASE("the face that the snow bends in gives by compression, the other by te
 
 TEST_CASE("in large motion a small load has the index of small motion") {
     const Board board = tests::glass_strip(0.6);
-    const EdgeCondition one = condition(Side::left, 50, 4);
-    EdgeStrengthOptions options = quick();
+    EdgeCondition one = condition(Side::left, 50, 4);
+    const EdgeStrengthOptions options = quick();
     const IndexPlace small = *strength_of(board, one, options).places.first;
-    options.bent = true;
+    one.bent = true;
     const IndexPlace large = *strength_of(board, one, options).places.first;
     CHECK(large.place.mode == small.place.mode);
     // two elements: the bent one ties its membrane strain too

@@ -34,7 +34,12 @@ TEST_CASE("a suite's map is every angle with every hardness and force, in SI") {
     CHECK(suite.edge[1].force == 1600);             // force runs fastest, then hardness
     CHECK(suite.edge[2].hardness == Approx(5e9));
     CHECK(suite.edge[4].tilt == Approx(60 * M_PI / 180));
+    CHECK_FALSE(suite.edge[0].bent);
     CHECK(read_suite(folder.write("t.suite", head)).edge.empty());
+    const Suite bent = read_suite(folder.write(
+        "u.suite", head + "[edge]\nangle_deg = [30]\nforce_N = [800]\nhardness_Npmm3 = [5]\n"
+                          "bent = true\n"));
+    CHECK(bent.edge.at(0).bent);
 }
 
 TEST_CASE("a wrong map is refused with its places: ranges, doubles, unknown keys") {
