@@ -49,12 +49,8 @@ class Owed {
         compliance_ = edge_compliance(plate, edge.line.side, threads_, edge.line.chords);
         tilted_ = tilt_edge(compliance_, edge.points, edge.rest, condition.tilt);
         tilted_.K += turn_stiffness(plate.model, plate.feet, rest.a, forces_);
-        situation_.emplace(EdgeSituation{compliance_,
-                                         tilted_,
-                                         rest.contact,
-                                         shown.curve,
-                                         {condition.force, condition.share},
-                                         shown.running_length});
+        situation_.emplace(EdgeSituation{
+            compliance_, tilted_, rest.contact, shown.curve, {condition.force, condition.share}});
         at_.emplace(EdgeAtRest{plate,
                                *situation_,
                                shown.even,

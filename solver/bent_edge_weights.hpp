@@ -10,7 +10,6 @@ struct BentCurve {
     const EdgePoints& even;           ///< its points
     const Eigen::VectorXd& even_rest; ///< rest heights there [m]
     const EdgeCurve& curve;
-    double running_length = 0; ///< [m]
 };
 
 /// What the numbers of edge_numbers owe to the section in a bent board's rest (in their order;

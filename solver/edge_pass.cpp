@@ -134,8 +134,7 @@ void EdgePass::in_large_motion(Ready& ready, SectionCache* weights_with,
         found.motion = rest.u;
     }
     if (weights_with != nullptr) {
-        const BentCurve shown{ready.even, ready.even_rest, found.curve,
-                              board_.planform.running_length};
+        const BentCurve shown{ready.even, ready.even_rest, found.curve};
         found.weights = std::make_shared<SectionWeights>(
             bent_edge_weights(stand, ready.edge, condition, rest, shown, *weights_with));
     }

@@ -241,7 +241,8 @@ void note_faults(Reading& reading, const std::vector<BoardFault>& faults) {
         if (problem.place.empty()) {
             problem.place = reading.file + ":1:1";
         }
-        const auto note = is_warning(fault) ? note_warning : note_problem;
+        using Note = void (*)(Reading&, std::string, std::string);
+        const Note note = is_warning(fault) ? Note(note_warning) : Note(note_problem);
         note(reading, std::move(problem.place), std::move(problem.message));
     }
 }

@@ -34,7 +34,7 @@ bool is_static(const BoardNumber& number) {
     return number.request.kind == Kind::bench_case;
 }
 
-const BenchCase& bench_of(const NumberId& request) {
+const BenchCase& requested_case(const NumberId& request) {
     return *std::find_if(case_table().begin(), case_table().end(), [&](const BenchCase& bench) {
         return bench.info.name == request.bench_case;
     });
@@ -211,7 +211,7 @@ class StudyShape {
             if (!is_static(numbers_[k])) {
                 continue;
             }
-            const BenchCase& bench = bench_of(numbers_[k].request);
+            const BenchCase& bench = requested_case(numbers_[k].request);
             const Loading below = bench.loading(*change.below, low_);
             const Loading above = bench.loading(*change.above, high_);
             double& slope = all(static_cast<Index>(k));

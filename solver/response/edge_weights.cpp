@@ -15,10 +15,6 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-Index unknown(int node, Component c) {
-    return Index(unknowns_per_node) * node + c;
-}
-
 // The numbers when the edge moves as given, the feet's moments apart: they are not functions of it.
 VectorXd numbers_at(const EdgeAtRest& at, const EdgeMotion& motion) {
     const EdgeSituation& s = at.situation;

@@ -11,6 +11,8 @@
 
 #include "tests/places.hpp"
 
+using namespace vrid;
+
 namespace {
 
 namespace fs = std::filesystem;

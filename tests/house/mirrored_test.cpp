@@ -6,14 +6,17 @@
 
 #include <catch2/catch.hpp>
 
+#include "tests/places.hpp"
+
 #include "tests/house/source_files.hpp"
 
+using namespace vrid;
 using namespace vrid::tests;
 
 namespace {
 
 bool is_there(const std::string& file) {
-    return std::filesystem::exists(std::filesystem::path(VRID_SOURCE_DIR) / file);
+    return std::filesystem::exists(std::filesystem::path(source_dir) / file);
 }
 
 std::string mirrored(const std::string& source) {
