@@ -73,6 +73,14 @@ std::string text_of(const Arguments& arguments, const std::string& name) {
     return found == arguments.options.end() || found->second.empty() ? "" : found->second.back();
 }
 
+std::string out_folder(const Arguments& arguments) {
+    std::string folder = text_of(arguments, "--out");
+    if (arguments.has("--out") && folder.empty()) {
+        throw InputError("--out", "found an empty name; accepted: a folder");
+    }
+    return folder;
+}
+
 void throw_if_any(const std::vector<Problem>& problems) {
     if (!problems.empty()) {
         throw InputError(problems);

@@ -31,6 +31,9 @@ std::optional<double> share_of(const Arguments& arguments, const std::string& na
 /// The option's text; empty if it was not given.
 std::string text_of(const Arguments& arguments, const std::string& name);
 
+/// The folder that --out names; empty if it was not given. \throws InputError for an empty name
+std::string out_folder(const Arguments& arguments);
+
 /// \throws InputError if there are any
 void throw_if_any(const std::vector<Problem>& problems);
 

@@ -52,10 +52,7 @@ bool all_rest(const EdgeHold& hold) {
 
 int run_edge_verb(const Arguments& arguments, Console& console) {
     const EdgeTask task = read_task(arguments, console);
-    const std::string folder = text_of(arguments, "--out");
-    if (arguments.has("--out") && folder.empty()) {
-        throw InputError("--out", "found an empty name; accepted: a folder");
-    }
+    const std::string folder = out_folder(arguments);
     const MaterialLibrary library = load_material_library();
     EdgeHold hold = read_with_feet(arguments.positional.front(), library, arguments, console);
     std::optional<EdgeHold> other;

@@ -34,10 +34,7 @@ struct LotInput {
 LotInput lot_input(const Arguments& arguments, Console& console) {
     LotInput input;
     input.settings = study_options(arguments, console);
-    input.out = text_of(arguments, "--out");
-    if (arguments.has("--out") && input.out.empty()) {
-        throw InputError("--out", "found an empty name; accepted: a folder");
-    }
+    input.out = out_folder(arguments);
     input.fitted = answer_file(arguments, "--fitted");
     std::vector<Problem> problems;
     input.most_outside = share_of(arguments, "--outside", problems).value_or(0.01);

@@ -68,10 +68,7 @@ ScatterOptions scatter_options_of(const Arguments& arguments, Console& console) 
 
 int run_scatter(const Arguments& arguments, Console& console) {
     const ScatterOptions options = scatter_options_of(arguments, console);
-    const std::string folder = text_of(arguments, "--out");
-    if (arguments.has("--out") && folder.empty()) {
-        throw InputError("--out", "found an empty name; accepted: a folder");
-    }
+    const std::string folder = out_folder(arguments);
     const MaterialLibrary library = load_material_library();
     const std::string& file = arguments.positional.front();
     const NamedBoard named = board_argument(file, library, arguments, console);

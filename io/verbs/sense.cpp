@@ -31,10 +31,7 @@ int run_sense(const Arguments& arguments, Console& console) {
     std::vector<Problem> problems;
     const double rows = number_of(arguments, {"--rows", 1, 100000, true}, problems).value_or(12);
     throw_if_any(problems);
-    const std::string folder = text_of(arguments, "--out");
-    if (arguments.has("--out") && folder.empty()) {
-        throw InputError("--out", "found an empty name; accepted: a folder");
-    }
+    const std::string folder = out_folder(arguments);
     Sense sense;
     NamedBoard read =
         board_argument(arguments.positional.front(), load_material_library(), arguments, console);

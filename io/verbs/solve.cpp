@@ -21,11 +21,8 @@ void try_folder(const std::string& folder) {
 
 int run_solve(const Arguments& arguments, Console& console) {
     StudyOptions options = study_options(arguments, console);
-    const std::string folder = text_of(arguments, "--out");
+    const std::string folder = out_folder(arguments);
     options.keep_models = !folder.empty(); // its files show every mode
-    if (arguments.has("--out") && folder.empty()) {
-        throw InputError("--out", "found an empty name; accepted: a folder");
-    }
     const MaterialLibrary library = load_material_library();
     SolvedBoard solved = read_for_study(arguments.positional.front(), library, arguments, console);
     try_folder(folder);

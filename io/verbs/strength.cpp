@@ -92,11 +92,8 @@ void solve_into(BoardStrength& strength, const Arguments& arguments,
 
 /// What is wrong with the folder should not come to light after minutes of solving.
 void try_folder(const Arguments& arguments) {
-    if (arguments.has("--out")) {
-        if (text_of(arguments, "--out").empty()) {
-            throw InputError("--out", "found an empty name; accepted: a folder");
-        }
-        const StagedFiles created(text_of(arguments, "--out"));
+    if (const std::string folder = out_folder(arguments); !folder.empty()) {
+        const StagedFiles created(folder);
     }
 }
 

@@ -41,3 +41,9 @@ TEST_CASE("numbers are read whole, within their range, whatever the locale") {
     CHECK_THAT(problems[0].message, Catch::Contains("'1,5'") && Catch::Contains("from -2000"));
     CHECK_THROWS_AS(throw_if_any(problems), InputError);
 }
+
+TEST_CASE("an empty name is no folder to write into") {
+    CHECK(out_folder(Arguments{}).empty());
+    CHECK(out_folder(with("--out", {"results"})) == "results");
+    CHECK_THROWS_AS(out_folder(with("--out", {""})), InputError);
+}
