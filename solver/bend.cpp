@@ -49,8 +49,10 @@ void warn(const BendingKind& kind, const BentState& state, Bending& all) {
     all.warnings.insert(all.warnings.end(), passed.begin(), passed.end());
 }
 
-// The two edges' w less the middle's on the line that carries the load, by every unknown.
-VectorXd flattening(const PlateModel& model, const Loading& loading) {
+// What tells w of the loaded line at its right edge, its left edge and its middle, of a motion:
+// unknowns x 3. The long axis is a mesh line: the middle is the same place at every degree.
+using OfLine = Eigen::Matrix<double, Eigen::Dynamic, 3>;
+OfLine of_line(const PlateModel& model, const Loading& loading) {
     int low = -1;
     int high = -1;
     int middle = -1;
@@ -63,11 +65,24 @@ VectorXd flattening(const PlateModel& model, const Loading& loading) {
         high = high < 0 || y(node) > y(high) ? node : high;
         middle = middle < 0 || std::abs(y(node)) < std::abs(y(middle)) ? node : middle;
     }
-    VectorXd all = VectorXd::Zero(model.unknowns());
-    all(unknown(low, comp_w)) += 0.5;
-    all(unknown(high, comp_w)) += 0.5;
-    all(unknown(middle, comp_w)) -= 1;
-    return all;
+    OfLine places = OfLine::Zero(model.unknowns(), 3);
+    places(unknown(low, comp_w), 0) = 1;
+    places(unknown(high, comp_w), 1) = 1;
+    places(unknown(middle, comp_w), 2) = 1;
+    return places;
+}
+
+// Of w there: the two edges' mean less the middle's.
+const Eigen::Vector3d flattening{0.5, 0.5, -1};
+
+// Where the line comes to twist, its edges change against each other from degree to degree, and
+// their mean may keep still by chance at one: each part counts by its own change.
+double flattening_bar(int p, const Eigen::Vector3d& fine, const Eigen::Vector3d& coarse) {
+    double bar = 0;
+    for (Index i = 0; i < 3; ++i) {
+        bar += std::abs(flattening(i)) * error_bar(p, fine(i), coarse(i));
+    }
+    return bar;
 }
 
 // A board at one degree, and whether to find what its numbers owe to the section.
@@ -89,9 +104,9 @@ void set_weights(const Task& task, const std::vector<NumberWeights>& columns, Be
     bent.weights = std::make_shared<const SectionWeights>(std::move(weights));
 }
 
-BentCase bending_case(const Task& task, const BendPath& path, const BendingKind& kind) {
+BentCase bending_case(const Task& task, const BendPath& path, const BendingKind& kind,
+                      const VectorXd& flat) {
     const double travel = path.travel();
-    const VectorXd flat = flattening(task.bent.model, path.loading());
     BentCase bent{kind.name, travel, {}, path.motion()};
     bent.numbers = {{"force", {path.force(), 0, Unit::force}},
                     {"stiffness", {path.force() / travel, 0, Unit::bending_stiffness}},
@@ -144,8 +159,14 @@ void sort_by_table(std::vector<BentCase>& cases) {
 }
 
 // At one degree, without bars.
-Bending bend_model(const Task& task, const std::vector<const BenchCase*>& cases) {
+struct BentOnce {
     Bending all;
+    std::vector<Eigen::Vector3d> lines; // w of the loaded line of the bending cases, which lead
+};
+
+BentOnce bend_model(const Task& task, const std::vector<const BenchCase*>& cases) {
+    BentOnce found;
+    Bending& all = found.all;
     std::vector<BentCase> twisted;
     std::vector<double> travels = task.settings.bend;
     std::sort(travels.begin(), travels.end());
@@ -163,10 +184,12 @@ Bending bend_model(const Task& task, const std::vector<const BenchCase*>& cases)
         BendPath path(task.bent, task.tree,
                       table_case(kind.name).loading(task.board, task.bent.model), kind.sign,
                       task.settings);
+        const OfLine line = of_line(task.bent.model, path.loading());
         for (const double travel : travels) {
             path.go_to(travel, kind.name);
             if (itself) {
-                all.cases.push_back(bending_case(task, path, kind));
+                all.cases.push_back(bending_case(task, path, kind, line * flattening));
+                found.lines.emplace_back(line.transpose() * path.motion());
             }
             for (const BenchCase* twist : twists) {
                 twisted.push_back(twist_case(task, path, *twist));
@@ -176,7 +199,7 @@ Bending bend_model(const Task& task, const std::vector<const BenchCase*>& cases)
     }
     sort_by_table(twisted);
     all.cases.insert(all.cases.end(), twisted.begin(), twisted.end());
-    return all;
+    return found;
 }
 
 std::shared_ptr<const SectionWeights> places_of(const Board& board, const PlateModel& model) {
@@ -199,22 +222,25 @@ Bending bend_board(const Board& board, const BendModel& coarse, const BendModel&
                    bool weights) {
     const int threads = settings.thread_count();
     const LargeMotionModel model = large_motion_model(fine.model, threads);
-    Bending bent = bend_model(
+    BentOnce once = bend_model(
         {board, model, fine.tree, settings, weights ? places_of(board, fine.model) : nullptr},
         cases);
+    Bending& bent = once.all;
     const int p = fine.model.reference.p;
     const LargeMotionModel lower = large_motion_model(coarse.model, threads);
-    const Bending before =
-        p < 2 ? bent : bend_model({board, lower, coarse.tree, settings, nullptr}, cases);
+    const BentOnce before =
+        p < 2 ? once : bend_model({board, lower, coarse.tree, settings, nullptr}, cases);
     for (std::size_t i = 0; i < bent.cases.size(); ++i) {
-        bent.cases[i].coarse_motion = before.cases[i].motion;
+        bent.cases[i].coarse_motion = before.all.cases[i].motion;
         for (std::size_t k = 0; k < bent.cases[i].numbers.size(); ++k) {
-            Quantity& number = bent.cases[i].numbers[k].quantity;
-            const double below = before.cases[i].numbers[k].quantity.value;
-            number.error = p < 2 ? no_bar : error_bar(p, number.value, below);
+            NamedQuantity& number = bent.cases[i].numbers[k];
+            const double below = before.all.cases[i].numbers[k].quantity.value;
+            number.quantity.error = number.name == "flattening"
+                                        ? flattening_bar(p, once.lines[i], before.lines[i])
+                                        : error_bar(p, number.quantity.value, below);
         }
     }
-    return bent;
+    return std::move(once.all);
 }
 
 } // namespace vrid

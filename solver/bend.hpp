@@ -32,7 +32,8 @@ struct BendModel {
 /// vertical, by Newton's method with the travel prescribed; then the tangent twist stiffness of the
 /// twist cases, the bending force staying as a dead load on its line while the supports are those
 /// of the twist case. Of other cases nothing. The whole way is gone at both degrees; their
-/// difference tells the bars (no_bar at degree 1). \param weights also what the numbers owe to the
+/// difference tells the bars (no_bar at degree 1), of the flattening that of each of its parts.
+/// \param weights also what the numbers owe to the
 /// section
 /// \throws SolveError with the travel reached when there is no way on: the board buckles (a pivot
 /// of the tangent stiffness is not positive), or steps of under half a millimetre do not converge

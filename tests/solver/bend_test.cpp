@@ -8,6 +8,7 @@
 
 #include "io/write/number_name.hpp"
 #include "mesh/board/error.hpp"
+#include "solver/response/error_bar.hpp"
 #include "tests/solver/design/example_boards.hpp"
 
 using namespace vrid;
@@ -88,6 +89,41 @@ TEST_CASE("the tangent of a bent board is the slope of its force over travel") {
     const double slope =
         (number_of(study.bent[2], "force") - number_of(study.bent[0], "force")) / 4e-4;
     CHECK(number_of(study.bent[1], "tangent") == Approx(slope).epsilon(1e-5));
+}
+
+// Chance can keep the mean of two edges still from one degree to the next: a bar of its change
+// alone was six times too small on a board with a soft core (benchmarks/independent).
+TEST_CASE("the bar of flattening has the change of each edge and of the middle") {
+    StudyOptions options = quick(0.04);
+    options.cases = {"nose-flex"};
+    const Board board = example("nh-157-biax");
+    const StudyResult study = run_study(board, options);
+    REQUIRE(study.bent.size() == 1);
+    const BentCase& one = study.bent.front();
+    // w at the right edge, the left edge and on the axis
+    const auto heights = [&](int degree, const Eigen::VectorXd& motion) {
+        const Numbering nodes = number_nodes(study.mesh, degree);
+        const double x = board.planform.running_length / 2;
+        std::vector<std::pair<double, double>> line; // y, w
+        for (int node = 0; node < nodes.nodes; ++node) {
+            if (std::abs(nodes.position(0, node) - x) < 1e-9) {
+                line.emplace_back(nodes.position(1, node), motion(5 * node + 2));
+            }
+        }
+        std::sort(line.begin(), line.end());
+        const auto axis = std::find_if(line.begin(), line.end(),
+                                       [](const auto& at) { return std::abs(at.first) < 1e-9; });
+        REQUIRE(axis != line.end());
+        return Eigen::Vector3d(line.front().second, line.back().second, axis->second);
+    };
+    const int degree = study.numbering.degree;
+    const Eigen::Vector3d fine = heights(degree, one.motion);
+    const Eigen::Vector3d change = fine - heights(degree - 1, one.coarse_motion);
+    CHECK((fine(0) + fine(1)) / 2 - fine(2) == Approx(number_of(one, "flattening")).epsilon(1e-9));
+    const double parts = (std::abs(change(0)) + std::abs(change(1))) / 2 + std::abs(change(2));
+    const auto number = std::find_if(one.numbers.begin(), one.numbers.end(),
+                                     [](const auto& n) { return n.name == "flattening"; });
+    CHECK(number->quantity.error == Approx(bar_factor(degree) * parts).epsilon(1e-9));
 }
 
 TEST_CASE("derivatives of a bent board's numbers are those of whole bends, to 1e-5") {
