@@ -101,7 +101,10 @@ std::vector<bool> values_asked(const Arguments& arguments, const std::vector<Des
         }
         if (!any) {
             problems.push_back({"--to", "found '" + word + "', no design value of this board" +
-                                            did_you_mean(word, paths)});
+                                            (word.starts_with("rest_shape.z_mm")
+                                                 ? std::string(": heights of the rest shape have "
+                                                               "no derivatives, compare two files")
+                                                 : did_you_mean(word, paths))});
         }
     }
     if (!problems.empty()) {
@@ -120,7 +123,8 @@ std::vector<Option> element_option_table() {
 std::vector<Option> numbers_option_table() {
     std::vector<Option> options = element_option_table();
     for (Option option : edge_condition_table()) {
-        option.what = "For edge results, one value: " + option.what;
+        option.what = "For edge results" +
+                      std::string(option.value.empty() ? ": " : ", one value: ") + option.what;
         options.push_back(option);
     }
     return options;

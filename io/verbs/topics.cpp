@@ -214,7 +214,9 @@ std::string names_topic() {
                  {"planform.KEY, stance.KEY", "mm", "Widths, lengths, fullness; the feet."},
                  {"core.station_mm[3], edge.x_mm[0], layer.NAME.zone.x_mm[1], "
                   "rest_shape.station_mm[2], cure.mould_mm[1]",
-                  "mm", "Where something begins, ends or lies; lines of the mesh move with it."},
+                  "mm",
+                  "Where something begins, ends or lies; lines of the mesh move with it. Heights "
+                  "of the rest shape are no design values."},
                  {"edge.width_mm, edge.flange.width_mm, sidewall.width_mm", "mm",
                   "Bands along the outline."},
                  {"cure.stress_free_C, cure.moisture_percent", "deg C, % points",

@@ -98,7 +98,8 @@ MatrixXd number_loads(const EdgeAtRest& at) {
                     edge_slope_loads(model, line) * slopes_by(at, &EdgeMotion::slopes, 1e-6);
     const MatrixXd by_place = slopes_by(at, &EdgeMotion::along, 1e-6);
     for (Index i = 0; i < by_place.rows(); ++i) {
-        load.row(unknown(line.node[static_cast<std::size_t>(i)], comp_u)) += by_place.row(i);
+        const Index node = line.node[static_cast<std::size_t>(i)];
+        load.row(unknowns_per_node * node + comp_u) += by_place.row(i);
     }
     return load;
 }

@@ -85,6 +85,43 @@ TEST_CASE("edge in large motion gives the same numbers and files, and says so") 
     }
 }
 
+TEST_CASE("sense and a suite know the edge of the bent board, as edge --bent gives it") {
+    const TemporaryFolder folder;
+    const std::vector<std::string> coarse{"--degree", "1", "--size-mm", "150"};
+    const auto run = [&](std::vector<std::string> arguments) {
+        arguments.insert(arguments.end(), coarse.begin(), coarse.end());
+        return run_program(arguments);
+    };
+    const std::vector<std::string> at{"--angle", "60", "--force", "1600", "--bent"};
+    std::vector<std::string> arguments{"edge", querwind, "--json"};
+    arguments.insert(arguments.end(), at.begin(), at.end());
+    const Json alone = Json::parse(run(arguments).out)["conditions"][0];
+    CHECK(alone["name"] == "edge 60 deg 1600 N 0.5 N/mm3 bent");
+    arguments = {"sense", querwind, "--of", "edge.loss_nose", "--to", "core.thickness_mm",
+                 "--json"};
+    arguments.insert(arguments.end(), at.begin(), at.end());
+    const Json sensed = Json::parse(run(arguments).out);
+    CHECK(sensed["numbers"][0]["value"] == alone["loss_nose"]["value"]);
+    CHECK(sensed["derivatives"].size() == 17);
+    const Run heights = run_program({"sense", querwind, "--to", "rest_shape.z_mm[0]"});
+    CHECK(heights.status == 2);
+    CHECK_THAT(heights.err, Contains("no derivatives"));
+
+    const std::string suite =
+        folder.file("suite.toml", "format = 1\nname = \"s\"\nboards = [\"" + querwind +
+                                      "\"]\ncases = [\"centre-flex\"]\n[edge]\nangle_deg = [60]\n"
+                                      "force_N = [1600]\nhardness_Npmm3 = [0.5]\nbent = true\n");
+    const std::string out = (folder.path() / "out").string();
+    REQUIRE(run({"batch", suite, "--out", out}).status == 0);
+    const Json numbers = Json::parse(content(out + "/summary.json"))["rows"][0]["numbers"];
+    const std::string name = "edge 60 deg 1600 N 0.5 N/mm3 bent loss nose";
+    REQUIRE(numbers.contains(name));
+    CHECK(numbers[name]["value"] == alone["loss_nose"]["value"]);
+    const Run flat = run({"batch", suite, "--flat", "--out", out});
+    CHECK(flat.status == 2);
+    CHECK_THAT(flat.err, Contains("--flat"));
+}
+
 TEST_CASE("a board that folds on its edge ends with status 3 and what was reached") {
     const TemporaryFolder folder;
     const std::string out = (folder.path() / "edge").string();
