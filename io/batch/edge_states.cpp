@@ -6,6 +6,7 @@
 #include "io/batch/number_table.hpp"
 #include "io/write/csv_cell.hpp"
 #include "io/write/json_parts.hpp"
+#include "solver/response/error_bar.hpp"
 
 namespace vrid {
 
@@ -28,8 +29,10 @@ EdgeState state_of(const Json& json) {
     for (const auto& [key, number] : json.items()) {
         if (number.is_object() && number.contains("value")) { // not a difference
             const Json& value = number.at("value");
+            const Json error = number.value("error", Json(0)); // null: there is no bar
             state.numbers[key] = {value.is_number() ? value.get<double>() : std::nan(""),
-                                  number.value("error", 0.0), number.value("unit", "")};
+                                  error.is_number() ? error.get<double>() : no_bar,
+                                  number.value("unit", "")};
         }
     }
     return state;
