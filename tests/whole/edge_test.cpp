@@ -3,6 +3,8 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "tests/places.hpp"
+
 #include "tests/whole/run_program.hpp"
 
 using namespace vrid::tests;
@@ -107,10 +109,11 @@ TEST_CASE("sense and a suite know the edge of the bent board, as edge --bent giv
     CHECK(heights.status == 2);
     CHECK_THAT(heights.err, Contains("no derivatives"));
 
-    const std::string suite = folder.file(
-        "suite.toml", "format = 1\nname = \"s\"\nboards = [\"" VRID_SOURCE_DIR "/" + querwind +
-                          "\"]\ncases = [\"centre-flex\"]\n[edge]\nangle_deg = [60]\n"
-                          "force_N = [1600]\nhardness_Npmm3 = [0.5]\nbent = true\n");
+    const std::string suite =
+        folder.file("suite.toml", "format = 1\nname = \"s\"\nboards = [\"" +
+                                      std::string(source_dir) + "/" + querwind +
+                                      "\"]\ncases = [\"centre-flex\"]\n[edge]\nangle_deg = [60]\n"
+                                      "force_N = [1600]\nhardness_Npmm3 = [0.5]\nbent = true\n");
     const std::string out = (folder.path() / "out").string();
     REQUIRE(run({"batch", suite, "--out", out}).status == 0);
     const Json numbers = Json::parse(content(out + "/summary.json"))["rows"][0]["numbers"];
