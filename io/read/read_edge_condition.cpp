@@ -30,26 +30,24 @@ void read_hardness(TableReader& table, EdgeCondition& condition) {
     for (const std::string& name : snow_names()) {
         listed.append(listed.empty() ? "" : ", ").append(name);
     }
-    for (const ValueEntry& entry : table.flat_values()) {
-        if (entry.path != "hardness") {
-            continue;
-        }
-        const auto* name = std::get_if<std::string>(&entry.value);
-        const bool volume = condition.law == SnowLaw::volume;
-        const auto value = name == nullptr ? std::optional(std::get<double>(entry.value))
-                           : volume        ? snow_hardness(*name)
-                                           : std::nullopt;
-        if (value && is_accepted(accepted("edge.hardness"), *value)) {
-            condition.hardness = hardness_si(*value, condition.law);
-        } else {
-            table.wrong("hardness",
-                        accepted_text(accepted("edge.hardness")) +
-                            (volume ? " in N/mm3, or one of " + listed +
-                                          (name == nullptr ? "" : did_you_mean(*name, snow_names()))
-                                    : " in N/mm2"));
-        }
+    const auto found = table.number_or_text_if("hardness");
+    if (!found) {
+        return;
     }
-    table.know({"hardness"});
+    const auto* name = std::get_if<std::string>(&*found);
+    const bool volume = condition.law == SnowLaw::volume;
+    const auto value = name == nullptr ? std::optional(std::get<double>(*found))
+                       : volume        ? snow_hardness(*name)
+                                       : std::nullopt;
+    if (value && is_accepted(accepted("edge.hardness"), *value)) {
+        condition.hardness = hardness_si(*value, condition.law);
+    } else {
+        table.wrong("hardness",
+                    accepted_text(accepted("edge.hardness")) +
+                        (volume ? " in N/mm3, or one of " + listed +
+                                      (name == nullptr ? "" : did_you_mean(*name, snow_names()))
+                                : " in N/mm2"));
+    }
 }
 
 } // namespace

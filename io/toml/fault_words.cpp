@@ -82,7 +82,7 @@ constexpr std::array all_words{
                                 "isotropic material, for which complete() sets them"},
     Words{Fault::lends_no_strength,
           "found the text \"%t\"; accepted: a ply with strengths, Xt_MPa among them"},
-    Words{Fault::limits_cross, "%f; accepted: a number from min up"},
+    Words{Fault::limits_cross, "%f; accepted: a number from min up", true},
 };
 
 const Words& words_of(Fault what) {

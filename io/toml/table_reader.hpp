@@ -107,6 +107,8 @@ class TableReader {
     /// All numbers and texts in this table and in tables within, by dotted path, in no unit and no
     /// range yet.
     std::vector<ValueEntry> flat_values();
+    /// A number as the file writes it, in no unit and no range yet, or a text.
+    std::optional<std::variant<double, std::string>> number_or_text_if(std::string_view key);
 
   private:
     const toml::node* ask(std::string_view key, bool is_number = false);

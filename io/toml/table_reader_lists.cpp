@@ -61,4 +61,21 @@ std::vector<ValueEntry> TableReader::flat_values() {
     return entries;
 }
 
+std::optional<std::variant<double, std::string>>
+TableReader::number_or_text_if(std::string_view key) {
+    const toml::node* node = ask(key);
+    if (node == nullptr) {
+        return std::nullopt;
+    }
+    if (const auto* text = node->as_string()) {
+        return unspelled(text->get());
+    }
+    const auto number = node->is_number() ? node->value<double>() : std::nullopt;
+    if (!number) {
+        wrong(key, "a number or a text");
+        return std::nullopt;
+    }
+    return *number;
+}
+
 } // namespace vrid

@@ -113,7 +113,7 @@ TEST_CASE("an edge target without a condition stands at 45 degrees on packed sno
         goal_of(goal_twist + "percent = 1\n" + free_core + "[edge]\nlaw = \"linear\"\n");
     CHECK(linear.edge->hardness == Approx(10e6)); // N/mm2
     CHECK_FALSE(linear.edge->bent);
-    CHECK(goal_of(twist + "percent = 1\n" + core_free + "[edge]\nbent = true\n").edge->bent);
+    CHECK(goal_of(goal_twist + "percent = 1\n" + free_core + "[edge]\nbent = true\n").edge->bent);
 }
 
 TEST_CASE("all problems of a goal file are told at once with their places") {
