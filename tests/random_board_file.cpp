@@ -272,7 +272,8 @@ class Writer {
             // steeper tips are no shape to bend a board to: the reader refuses a slope of 0.95
             const double tail = std::min(44.0, 0.4 * (-contact - outline_.tail));
             const double nose = std::min(48.0, 0.4 * (outline_.nose - contact));
-            const double camber = std::min(numbers_.between(-5, 8, 0.1), 0.3 * contact);
+            const double camber =
+                std::clamp(numbers_.between(-5, 8, 0.1), -0.3 * contact, 0.3 * contact);
             toml_ += "[rest_shape]\nz_mm = [" +
                      (outline_.tail < -contact - 1 ? text_of({outline_.tail, tail}) + ", " : "") +
                      text_of({-contact, 0}) + ", " + text_of({0, camber}) + ", " +

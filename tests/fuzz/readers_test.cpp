@@ -20,7 +20,7 @@ struct Tally {
 };
 
 #ifdef NDEBUG
-constexpr int inputs_a_reader = 1000;
+constexpr int inputs_a_reader = 500;
 constexpr double slow = 5; // seconds of processor time
 #else
 // With asserts and sanitizers each takes ten to thirty times as long.
