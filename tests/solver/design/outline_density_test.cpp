@@ -30,23 +30,29 @@ Eigen::VectorXd moves_by(const Board& board, const OutlineDensity& outline, cons
     return moves;
 }
 
+DesignId coupon_width(const Board& board) {
+    return find_design(board, "planform.rectangle_mm[1]")->id;
+}
+
+BoardNumbers flex_by_width(const Board& board) {
+    NumbersOptions options;
+    options.outline = true;
+    options.lines = {LineValue{coupon_width(board), {}}};
+    return board_numbers(board, {{NumberId::Kind::bench_case, "centre-flex"}}, options);
+}
+
 } // namespace
 
 // Length added at its ends, beyond the rollers, does not count in bending.
 TEST_CASE("width added everywhere along a coupon is a greater width of it") {
-    Board board = example("coupon-sandwich");
-    const LineValue width{find_design(board, "planform.rectangle_mm[1]")->id, {}};
-    NumbersOptions options;
-    options.outline = true;
-    options.lines = {width};
-    const std::vector<NumberId> requests{{NumberId::Kind::bench_case, "centre-flex"}};
-    const BoardNumbers found = board_numbers(board, requests, options);
+    const Board board = example("coupon-sandwich");
+    const BoardNumbers found = flex_by_width(board);
     const OutlineDensity& outline = found.outline;
     CHECK(outline.length.sum() ==
           Approx(2 * (x_extent(board.planform)[1] - x_extent(board.planform)[0] +
                       width_at(board.planform, 0)))
               .epsilon(1e-9));
-    const double by_width = slopes_by(found, {width.id})(0, 0);
+    const double by_width = slopes_by(found, {coupon_width(board)})(0, 0);
     CHECK(outline.density.col(0).dot(outline.length) / 2 == Approx(by_width).epsilon(1e-5));
 }
 
@@ -61,13 +67,8 @@ TEST_CASE("width added everywhere along a coupon changes the mix of its core, to
     board.materials["stiff"] = stiff;
     const double half = width_at(board.planform, 0) / 2;
     board.core->strips = {{wood, 0.7 * half, {}, ""}, {"stiff", 0.9 * half, {}, ""}};
-    const LineValue width{find_design(board, "planform.rectangle_mm[1]")->id, {}};
-    NumbersOptions options;
-    options.outline = true;
-    options.lines = {width};
-    const std::vector<NumberId> requests{{NumberId::Kind::bench_case, "centre-flex"}};
-    const BoardNumbers found = board_numbers(board, requests, options);
-    const double by_width = slopes_by(found, {width.id})(0, 0);
+    const BoardNumbers found = flex_by_width(board);
+    const double by_width = slopes_by(found, {coupon_width(board)})(0, 0);
     // without the mix the stiffness would be in proportion to the width
     CHECK(by_width > 1.02 * found.numbers[0].quantity.value / (2 * half));
     CHECK(found.outline.density.col(0).dot(found.outline.length) / 2 ==
