@@ -27,7 +27,7 @@ using Eigen::VectorXd;
 
 namespace {
 
-constexpr int radians = 2;
+constexpr int low_degree = 2;
 constexpr double quad_size = 0.15;
 constexpr double work_rounding = 1e-8;
 constexpr double motion_rounding = 1e-6; // not stationary: as large as the residual may be
@@ -70,7 +70,7 @@ Mesh mesh_of(const Board& board) {
 PlateModel model_of(const Board& board, const Mesh& mesh) {
     const Layup<double> layup = make_layup<double>(board);
     SectionCache sections(layup);
-    return make_model(mesh, radians, sections);
+    return make_model(mesh, low_degree, sections);
 }
 
 std::vector<Loading> static_loadings(const Board& board, const PlateModel& model) {
