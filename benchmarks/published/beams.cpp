@@ -9,7 +9,7 @@ namespace vrid::published {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 void hold_everywhere(Loading& loading, const PlateModel& model,
                      std::initializer_list<Component> components) {

@@ -20,7 +20,7 @@ using Eigen::VectorXd;
 using tests::isotropic_section;
 using tests::outline_nodes;
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 constexpr std::array every{comp_u, comp_v, comp_w, comp_bx, comp_by};
 
 std::vector<double> even(int steps) {

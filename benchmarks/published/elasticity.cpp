@@ -10,14 +10,14 @@ namespace vrid::published {
 
 namespace {
 
-struct Row {
+struct ElasticityRow {
     std::string name;
     int stack; ///< 0: 0/90/0; 1: 0/90/90/0; 2: sandwich
     double long_side, span_ratio, published;
     bool first_order; ///< energy-equivalent kappa of cylindrical bending in first-order theory
 };
 
-std::vector<StackPly> stack_of(const Row& row) {
+std::vector<StackPly> stack_of(const ElasticityRow& row) {
     const double h = 1 / row.span_ratio;
     if (row.stack < 2) {
         return even_stack(
@@ -26,7 +26,7 @@ std::vector<StackPly> stack_of(const Row& row) {
     return pagano_sandwich(h);
 }
 
-double number(const Row& row, int p) {
+double number(const ElasticityRow& row, int p) {
     using std::numbers::pi;
     const double b = row.long_side;
     const double w = laminate_deflection(
@@ -38,7 +38,7 @@ double number(const Row& row, int p) {
 } // namespace
 
 std::vector<Check> elasticity() {
-    std::vector<Row> rows;
+    std::vector<ElasticityRow> rows;
     const auto add = [&](const std::string& name, int stack, double b, bool first_order,
                          const std::vector<std::pair<double, double>>& values) {
         for (const auto& [ratio, value] : values) {
@@ -58,7 +58,7 @@ std::vector<Check> elasticity() {
     add("sandwich square", 2, 1, true,
         {{4, 7.8412}, {10, 2.2109}, {20, 1.2274}, {50, 0.9349}, {100, 0.8924}});
     std::vector<Check> checks;
-    for (const Row& row : rows) {
+    for (const ElasticityRow& row : rows) {
         checks.push_back(
             {row.name + ", a/h = " + std::to_string(static_cast<int>(row.span_ratio)) +
                  (row.first_order ? ", wbar, first order with Whitney's kappa" : ", wbar, 3-D"),

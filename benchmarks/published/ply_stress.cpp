@@ -14,11 +14,11 @@ namespace vrid::published {
 
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 enum class Lay { three, four, sandwich };
 
-struct Row {
+struct PlyRow {
     Lay lay;
     double long_side, span_ratio;
     /// x, y, t: sigma_x at the top, sigma_y at the top of the layer below the top one (sandwich: at
@@ -29,7 +29,7 @@ struct Row {
     bool solid; ///< three-dimensional elasticity, against our own S; else kappa = 5/6
 };
 
-std::vector<StackPly> stack_of(const Row& row) {
+std::vector<StackPly> stack_of(const PlyRow& row) {
     const double h = 1 / row.span_ratio;
     switch (row.lay) {
     case Lay::three:
@@ -44,7 +44,7 @@ std::vector<StackPly> stack_of(const Row& row) {
 // The plate solved once for each degree, for all its numbers.
 class Plate {
   public:
-    explicit Plate(const Row& row)
+    explicit Plate(const PlyRow& row)
         : stack(stack_of(row)), section(stack_section(stack, row.solid ? 0 : 5.0 / 6)),
           b_(row.long_side) {}
     std::vector<StackPly> stack;
@@ -68,7 +68,7 @@ class Plate {
 // Shear stress at mid-height of the side x = 0 (axis 0) or y = 0 (1) by equilibrium of the part
 // below: - int sigma,x + tau,y dz. Normal stresses go like sin sin as the load, tau_xy like cos
 // cos.
-double middle_shear(const Plate& plate, const Row& row, const Eigen::Vector3d& k, int axis) {
+double middle_shear(const Plate& plate, const PlyRow& row, const Eigen::Vector3d& k, int axis) {
     const Eigen::Vector2d slope(pi, pi / row.long_side); // of sin pi x, sin pi y / b at 0
     double z = -plate.section.thickness / 2;
     double stress = 0;
@@ -85,7 +85,7 @@ double middle_shear(const Plate& plate, const Row& row, const Eigen::Vector3d& k
     return stress;
 }
 
-double number(const Row& row, Plate& plate, int p) {
+double number(const PlyRow& row, Plate& plate, int p) {
     const Bent& bending = plate.at(p);
     const Eigen::Matrix3d flexibility = plate.section.D.inverse();
     Eigen::Vector3d k = flexibility * bending.moment(0.5, row.long_side / 2); // centre
@@ -104,7 +104,7 @@ double number(const Row& row, Plate& plate, int p) {
            (row.span_ratio * row.span_ratio);
 }
 
-std::string name_of(const Row& row) {
+std::string name_of(const PlyRow& row) {
     std::string name = row.lay == Lay::three  ? "(0/90/0)"
                        : row.lay == Lay::four ? "(0/90/90/0)"
                                               : "sandwich";
@@ -133,10 +133,10 @@ std::string name_of(const Row& row) {
 }
 
 // All numbers of a plate: sigma_x, sigma_y, tau_xy, tau_xz, tau_yz.
-void add(std::vector<Row>& rows, const Row& like, const std::vector<double>& values) {
+void add(std::vector<PlyRow>& rows, const PlyRow& like, const std::vector<double>& values) {
     const std::string order = "xytXY";
     for (std::size_t k = 0; k < values.size(); ++k) {
-        Row row = like;
+        PlyRow row = like;
         row.what = order[k];
         row.published = values[k];
         rows.push_back(row);
@@ -146,7 +146,7 @@ void add(std::vector<Row>& rows, const Row& like, const std::vector<double>& val
 } // namespace
 
 std::vector<Check> ply_stress() {
-    std::vector<Row> rows;
+    std::vector<PlyRow> rows;
     const auto first_order = [&](Lay lay, double ratio, const std::vector<double>& values) {
         add(rows, {lay, 1, ratio, 'x', 0, 5e-6, false}, values);
     };
@@ -177,7 +177,7 @@ std::vector<Check> ply_stress() {
     rows.push_back({Lay::sandwich, 1, 100, 'i', 0.8748, 5e-5, true});
     std::vector<Check> checks;
     std::map<std::tuple<Lay, double, double, bool>, std::shared_ptr<Plate>> plates;
-    for (const Row& row : rows) {
+    for (const PlyRow& row : rows) {
         std::shared_ptr<Plate>& plate = plates[{row.lay, row.long_side, row.span_ratio, row.solid}];
         if (!plate) {
             plate = std::make_shared<Plate>(row);

@@ -10,9 +10,9 @@ namespace vrid::published {
 
 namespace {
 
-constexpr double E = 1e9;
+constexpr double E_skew = 1e9;
 
-struct Row {
+struct SkewRow {
     double degrees, thickness;
     char support; ///< s soft, h hard, c clamped all round; S, H soft, hard on the sides along x,
                   ///< others free
@@ -22,7 +22,7 @@ struct Row {
     std::string source;
 };
 
-double number(const Row& row, int p) {
+double number(const SkewRow& row, int p) {
     const bool two_sides = row.support == 'S' || row.support == 'H';
     const double nu = two_sides ? 0.31 : 0.3;
     const double angle = row.degrees * std::numbers::pi / 180;
@@ -32,7 +32,7 @@ double number(const Row& row, int p) {
                                                                                   : 5,
                                              0.2);
     PlateModel model = make_model(graded_patch(rhombus(angle), lines, lines), p,
-                                  tests::isotropic_section(E, nu, row.thickness));
+                                  tests::isotropic_section(E_skew, nu, row.thickness));
     Loading loading = free_loading(model);
     const double height = std::sin(angle);
     const auto on = [&](double, double y) { return !two_sides || y < 1e-9 || y > height - 1e-9; };
@@ -44,7 +44,7 @@ double number(const Row& row, int p) {
     loading.force = pressure_forces(model, [](double, double) { return 1.0; });
     const Bent plate = bent(std::move(model), loading);
     const Point centre((1 + std::cos(angle)) / 2, height / 2);
-    const double D = bending_stiffness(E, nu, row.thickness);
+    const double D = bending_stiffness(E_skew, nu, row.thickness);
     switch (row.what) {
     case 'f':
         return plate.w(std::cos(angle) / 2, height / 2) * D;
@@ -56,11 +56,11 @@ double number(const Row& row, int p) {
 }
 
 // All round hard supported: centre w D with so many lines round the corners.
-double hard(const Row& row, int layers, int p) {
+double hard(const SkewRow& row, int layers, int p) {
     const double angle = row.degrees * std::numbers::pi / 180;
     const std::vector<double> lines = graded(2, layers, 0.2);
     PlateModel model = make_model(graded_patch(rhombus(angle), lines, lines), p,
-                                  tests::isotropic_section(E, 0.3, row.thickness));
+                                  tests::isotropic_section(E_skew, 0.3, row.thickness));
     const auto everywhere = [](double, double) { return true; };
     Loading loading = free_loading(model);
     for (const Component c : {comp_u, comp_v}) {
@@ -69,13 +69,13 @@ double hard(const Row& row, int layers, int p) {
     loading.force = pressure_forces(model, [](double, double) { return 1.0; });
     const Bent plate = bent_on_hard_sides(std::move(model), loading, everywhere);
     return plate.w((1 + std::cos(angle)) / 2, std::sin(angle) / 2) *
-           bending_stiffness(E, 0.3, row.thickness);
+           bending_stiffness(E_skew, 0.3, row.thickness);
 }
 
 // At a hard corner of angle c the rotations go like r^(pi/c - 1): quads of size s leave an error
 // like s^(2 (pi/c - 1)), which two sizes remove. Bar: that of the degree, and how far the result
 // moves when both sizes are larger.
-Ours hard_supported(const Row& row) {
+Ours hard_supported(const SkewRow& row) {
     if (row.degrees > 45) {
         return at_two_degrees(6, [&](int p) { return hard(row, 5, p); });
     }
@@ -89,7 +89,7 @@ Ours hard_supported(const Row& row) {
     return ours;
 }
 
-std::string name_of(const Row& row) {
+std::string name_of(const SkewRow& row) {
     const std::string support = row.support == 'c'   ? "clamped"
                                 : row.support == 'h' ? "hard supported"
                                 : row.support == 's' ? "softly supported"
@@ -116,7 +116,7 @@ std::vector<Check> skew_plates() {
         "Razzaque, Program for triangular bending elements with derivative "
         "smoothing, 1973 (from memory), Mindlin solution recomputed";
     const std::string morley = "Morley, Skew Plates and Structures, 1963 (from memory): thin plate";
-    const std::vector<Row> rows{
+    const std::vector<SkewRow> rows{
         {30, 0.1, 's', 'w', 0.5177e-3, 5e-8, Kind::judged, hp},
         {30, 0.2, 's', 'w', 0.7306e-3, 5e-8, Kind::judged, hp},
         {30, 0.01, 's', 'w', 0.4248e-3, 5e-8, Kind::judged, hp},
@@ -152,7 +152,7 @@ std::vector<Check> skew_plates() {
         {60, 0.001, 'H', 'y', 0.9589e-1, 5e-6, Kind::other_model,
          "Razzaque, 1973 (from memory), as printed: thin, finite differences"}};
     std::vector<Check> checks;
-    for (const Row& row : rows) {
+    for (const SkewRow& row : rows) {
         checks.push_back({name_of(row), row.source, row.published, row.rounding,
                           [row] {
                               return row.support == 'h'

@@ -6,19 +6,19 @@ namespace vrid::published {
 
 namespace {
 
-constexpr double E = 1e9, nu = 0.3;
+constexpr double E_thick = 1e9, nu_thick = 0.3;
 
-struct Row {
+struct ThickRow {
     double ratio, thickness;
     Support support;
     char what; ///< w: centre deflection; x: centre moment; X: at the middle of the side x = 0
     double published, rounding;
 };
 
-double number(const Row& row, int p) {
+double number(const ThickRow& row, int p) {
     const std::vector<double> lines = graded(4, row.support == Support::soft ? 4 : 3, 0.25);
     PlateModel model = make_model(graded_patch(rectangle(1, row.ratio), lines, lines), p,
-                                  tests::isotropic_section(E, nu, row.thickness));
+                                  tests::isotropic_section(E_thick, nu_thick, row.thickness));
     Loading loading = free_loading(model);
     support(loading, model, row.support, [](double, double) { return true; });
     loading.force = pressure_forces(model, [](double, double) { return 1.0; });
@@ -30,11 +30,11 @@ double number(const Row& row, int p) {
     case 'X':
         return plate.moment(0, y)(0);
     default:
-        return plate.w(0.5, y) * bending_stiffness(E, nu, row.thickness);
+        return plate.w(0.5, y) * bending_stiffness(E_thick, nu_thick, row.thickness);
     }
 }
 
-std::string name_of(const Row& row) {
+std::string name_of(const ThickRow& row) {
     const std::string support = row.support == Support::clamped ? "clamped"
                                 : row.support == Support::soft  ? "softly supported"
                                                                 : "hard supported";
@@ -51,7 +51,7 @@ std::vector<Check> thick_plates() {
     const Support s = Support::soft;
     const Support h = Support::hard;
     const Support c = Support::clamped;
-    const std::vector<Row> rows{
+    const std::vector<ThickRow> rows{
         {1, 0.001, h, 'w', 0.0040624, 5e-8}, {1, 0.01, h, 'w', 0.0040645, 5e-8},
         {1, 0.05, h, 'w', 0.0041150, 5e-8},  {1, 0.1, h, 'w', 0.0042728, 5e-8},
         {1, 0.2, h, 'w', 0.0049043, 5e-8},   {1, 0.25, h, 'w', 0.0053779, 5e-8},
@@ -67,7 +67,7 @@ std::vector<Check> thick_plates() {
         {1, 0.2, c, 'X', -0.0462522, 5e-8},  {1, 0.1, s, 'x', 0.0509571, 5e-8},
         {1, 0.2, s, 'x', 0.0536252, 5e-8}};
     std::vector<Check> checks;
-    for (const Row& row : rows) {
+    for (const ThickRow& row : rows) {
         const std::string source =
             row.support == Support::hard
                 ? "Reissner, The effect of transverse shear deformation on the bending of elastic "

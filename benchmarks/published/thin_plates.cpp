@@ -9,9 +9,9 @@ namespace vrid::published {
 
 namespace {
 
-constexpr double E = 1e12, nu = 0.3;
+constexpr double E_thin = 1e12, nu_thin = 0.3;
 
-struct Row {
+struct ThinRow {
     double ratio; ///< long over short side; x is the short one
     Support support;
     bool point; ///< central point load instead of even pressure
@@ -21,7 +21,7 @@ struct Row {
     Kind kind = Kind::judged;
 };
 
-double number(const Row& row, int p) {
+double number(const ThinRow& row, int p) {
     const double t = row.point ? 1e-4 : 2e-4;
     // a point load and the sides' ends want small quads: lines crowd there
     const std::vector<double> lines =
@@ -29,7 +29,7 @@ double number(const Row& row, int p) {
                                         0.504, 0.52, 0.6,  0.75, 0.9,  1}
                   : graded(4, 2, 0.25);
     PlateModel model = make_model(graded_patch(rectangle(1, row.ratio), lines, lines), p,
-                                  tests::isotropic_section(E, nu, t));
+                                  tests::isotropic_section(E_thin, nu_thin, t));
     Loading loading = free_loading(model);
     support(loading, model, row.support, [](double, double) { return true; });
     const double x = 0.5;
@@ -52,11 +52,11 @@ double number(const Row& row, int p) {
     case 'Y':
         return plate.moment(x, 0)(1);
     default:
-        return plate.w(x, y) * bending_stiffness(E, nu, t);
+        return plate.w(x, y) * bending_stiffness(E_thin, nu_thin, t);
     }
 }
 
-std::string name_of(const Row& row) {
+std::string name_of(const ThinRow& row) {
     std::string name = row.support == Support::clamped ? "clamped" : "simply supported";
     name += row.ratio == 1 ? " square" : " rectangle 1:" + std::to_string(row.ratio).substr(0, 3);
     name += row.point ? ", central force" : ", even load";
@@ -83,7 +83,7 @@ std::vector<Check> thin_plates() {
     const Support c = Support::clamped;
     const std::string series =
         "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, 1959, table ";
-    const std::vector<std::pair<Row, std::string>> rows{
+    const std::vector<std::pair<ThinRow, std::string>> rows{
         {{1, s, false, 'w', 0.00406235, 5e-9}, "8"},
         {{1, s, false, 'x', 0.0478864, 5e-8}, "8"},
         {{1, s, false, 'R', 0.0649647, 5e-8}, "8"},
@@ -118,7 +118,7 @@ std::vector<Check> thin_plates() {
         {{2, c, true, 'w', 0.00722, 5e-6, Kind::old_print}, "37"}};
     std::vector<Check> checks;
     for (const auto& [row, table] : rows) {
-        const Row one = row;
+        const ThinRow one = row;
         checks.push_back(
             {name_of(one) + (one.kind == Kind::old_print ? ", as printed" : ""),
              series + table + " (from memory)" +

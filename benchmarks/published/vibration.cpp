@@ -11,9 +11,9 @@ namespace vrid::published {
 
 namespace {
 
-constexpr double E = 1e9, nu = 0.3;
+constexpr double E_vibration = 1e9, nu_vibration = 0.3;
 
-struct Row {
+struct VibrationRow {
     double length;    ///< along x over the side along y; lambda is on length squared
     char sides;       ///< F all free, C cantilever, K all clamped, S all hard supported
     double thickness; ///< 0: the limit of thin plates
@@ -24,19 +24,20 @@ struct Row {
 
 using Spectrum = std::vector<double>;
 
-struct Plate {
+struct VibratingPlate {
     double length;
     char sides;
     int count;
 };
 
-Spectrum spectrum(const Plate& plate, double thickness, int p) {
+Spectrum spectrum(const VibratingPlate& plate, double thickness, int p) {
     const char sides = plate.sides;
     // free sides have a layer as wide as the plate is thick
     const int layers = thickness < 0.005 ? 4 : thickness < 0.05 ? 3 : 2;
     const std::vector<double> lines = graded(2, layers, 0.2);
-    const PlateModel model = make_model(graded_patch(rectangle(plate.length, 1), lines, lines), p,
-                                        tests::isotropic_section(E, nu, thickness));
+    const PlateModel model =
+        make_model(graded_patch(rectangle(plate.length, 1), lines, lines), p,
+                   tests::isotropic_section(E_vibration, nu_vibration, thickness));
     Loading loading = free_loading(model);
     if (sides != 'F') {
         support(loading, model, sides == 'S' ? Support::hard : Support::clamped,
@@ -47,8 +48,9 @@ Spectrum spectrum(const Plate& plate, double thickness, int p) {
         prescribe(loading, {node}, comp_v);
     }
     const Modes modes = lowest_modes(model, loading.fixed, plate.count);
-    const double scale = plate.length * plate.length *
-                         std::sqrt(model.inertia(0, 0) / bending_stiffness(E, nu, thickness));
+    const double scale =
+        plate.length * plate.length *
+        std::sqrt(model.inertia(0, 0) / bending_stiffness(E_vibration, nu_vibration, thickness));
     Spectrum lambda;
     for (Eigen::Index k = 0; k < modes.omega2.size(); ++k) {
         lambda.push_back(std::sqrt(modes.omega2(k)) * scale);
@@ -59,7 +61,7 @@ Spectrum spectrum(const Plate& plate, double thickness, int p) {
 // Each (thickness, degree) once for all frequencies of a row.
 class Spectra {
   public:
-    explicit Spectra(const Plate& plate) : plate_(plate) {}
+    explicit Spectra(const VibratingPlate& plate) : plate_(plate) {}
     double number(double thickness, std::size_t k, int p) {
         const auto [found, added] = known_.try_emplace({thickness, p});
         if (added) {
@@ -69,7 +71,7 @@ class Spectra {
     }
 
   private:
-    Plate plate_;
+    VibratingPlate plate_;
     std::map<std::pair<double, int>, Spectrum> known_;
 };
 
@@ -88,7 +90,7 @@ Ours thin_limit(Spectra& spectra, double length, std::size_t k) {
     return ours;
 }
 
-std::string name_of(const Row& row) {
+std::string name_of(const VibrationRow& row) {
     const std::string sides = row.sides == 'F'   ? "free"
                               : row.sides == 'C' ? "cantilever"
                               : row.sides == 'K' ? "clamped"
@@ -99,7 +101,7 @@ std::string name_of(const Row& row) {
            (row.thickness > 0 ? "h/a = " + std::to_string(row.thickness).substr(0, 6) : "h/a to 0");
 }
 
-std::string source_of(const Row& row) {
+std::string source_of(const VibrationRow& row) {
     if (row.kind == Kind::old_print) {
         return "Leissa, The free vibration of rectangular plates, 1973 (from memory), as printed: "
                "upper bounds by few functions";
@@ -117,7 +119,7 @@ std::string source_of(const Row& row) {
 } // namespace
 
 std::vector<Check> vibration() {
-    const std::vector<Row> rows{
+    const std::vector<VibrationRow> rows{
         {1, 'S', 0.0001, {19.7392, 49.3480, 49.3480, 78.9568}, 5e-5},
         {1, 'K', 0.0001, {35.9852, 73.3938, 73.3938, 108.2165, 131.5807}, 5e-5},
         {1, 'K', 0.0001, {35.992, 73.413, 73.413, 108.27, 131.64}, 5e-3, Kind::old_print},
@@ -140,9 +142,9 @@ std::vector<Check> vibration() {
         {1, 'C', 0.1, {3.430625, 8.060209, 20.08863, 25.49919, 28.24388}, 5e-6},
         {1, 'C', 0.2, {3.339217, 7.347782, 17.57219, 22.46825}, 5e-6}};
     std::vector<Check> checks;
-    for (const Row& row : rows) {
+    for (const VibrationRow& row : rows) {
         const auto spectra = std::make_shared<Spectra>(
-            Plate{row.length, row.sides, static_cast<int>(row.published.size())});
+            VibratingPlate{row.length, row.sides, static_cast<int>(row.published.size())});
         for (std::size_t k = 0; k < row.published.size(); ++k) {
             const double t = row.thickness;
             const double length = row.length;
