@@ -4,6 +4,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "tests/asserted.hpp"
 #include "tests/fuzz/mutation.hpp"
 #include "tests/fuzz/readers.hpp"
 
@@ -19,12 +20,11 @@ struct Tally {
     int read = 0, refused = 0;
 };
 
+constexpr int inputs_a_reader = few_with_asserts(500);
 #ifdef NDEBUG
-constexpr int inputs_a_reader = 500;
 constexpr double slow = 5; // seconds of processor time
 #else
 // With asserts and sanitizers each takes ten to thirty times as long.
-constexpr int inputs_a_reader = 100;
 constexpr double slow = 60;
 #endif
 

@@ -10,6 +10,7 @@
 #include "io/write/design_path.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/material_keys.hpp"
+#include "tests/asserted.hpp"
 #include "tests/io/demo_board.hpp"
 #include "tests/places.hpp"
 
@@ -178,11 +179,7 @@ std::vector<std::string> example_texts() {
 } // namespace
 
 TEST_CASE("every design value of every example can be edited in its file") {
-#ifdef NDEBUG
-    constexpr std::size_t each = 1;
-#else
-    constexpr std::size_t each = 5; // with asserts and sanitizers one takes ten times as long
-#endif
+    constexpr std::size_t each = 64 / few_with_asserts(64);
     for (const std::string& text : example_texts()) {
         const Board board = board_of(text);
         const std::vector<std::string> paths = design_value_paths(board);

@@ -7,6 +7,7 @@
 #include "../../mirror_image.hpp"
 #include "../../whole/run_program.hpp"
 #include "mesh/board/error.hpp"
+#include "tests/asserted.hpp"
 
 using namespace vrid;
 using namespace vrid::tests;
@@ -26,7 +27,7 @@ double laminate_mass(const Board& board, const MassReport& mass) {
 TEST_CASE("every random board file is read, and all that check shows of it is finite") {
     const TemporaryFolder folder;
     const MaterialLibrary library = load_material_library();
-    for (unsigned seed = 0; seed < 300; ++seed) {
+    for (unsigned seed = 0; seed < few_with_asserts(300); ++seed) {
         const RandomBoardFile file = random_board_file(seed);
         INFO("seed " << seed << "\n" << file.toml);
         try {
@@ -48,7 +49,7 @@ TEST_CASE("every random board file is read, and all that check shows of it is fi
 TEST_CASE("mass by strips along stations is the mass by points of a grid") {
     const TemporaryFolder folder;
     const MaterialLibrary library = load_material_library();
-    for (unsigned seed = 1000; seed < 1100; ++seed) {
+    for (unsigned seed = 1000; seed < 1000 + few_with_asserts(100); ++seed) {
         const RandomBoardFile file = random_board_file(seed);
         INFO("seed " << seed << "\n" << file.toml);
         const Board board = read_file(file, folder.path(), library);
@@ -60,7 +61,7 @@ TEST_CASE("mass by strips along stations is the mass by points of a grid") {
 TEST_CASE("a random board and its mirror image weigh and bend the same") {
     const TemporaryFolder folder;
     const MaterialLibrary library = load_material_library();
-    for (unsigned seed = 2000; seed < 2050; ++seed) {
+    for (unsigned seed = 2000; seed < 2000 + few_with_asserts(50); ++seed) {
         const RandomBoardFile file = random_board_file(seed);
         INFO("seed " << seed << "\n" << file.toml);
         const Board board = read_file(file, folder.path(), library);

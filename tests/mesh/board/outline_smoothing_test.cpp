@@ -7,6 +7,7 @@
 
 #include "drawn_shapes.hpp"
 #include "mesh/board/outline_piece.hpp"
+#include "tests/asserted.hpp"
 
 using namespace vrid;
 using namespace vrid::tests;
@@ -52,7 +53,7 @@ int wiggles(const Planform& planform) {
 
 TEST_CASE("of 400 points rounded to whole millimetres the exact outline comes back, without "
           "wiggles") {
-    for (unsigned seed = 0; seed < 6; ++seed) {
+    for (unsigned seed = 0; seed < few_with_asserts(6); ++seed) {
         INFO("seed " << seed);
         const PlanformShape shape = ordinary_shape(seed);
         const Planform exact = parametric_planform(shape);

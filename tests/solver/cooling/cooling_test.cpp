@@ -290,6 +290,7 @@ TEST_CASE("Derivatives of a shape by every design value are those of differences
     const DesignBoard design = design_board(board);
     NumbersOptions options;
     options.degree = 2;
+    options.max_size = 0.15;
     const BoardNumbers found = board_numbers(design, requests, options);
     options.slopes = false;
     options.prepared = found.prepared;

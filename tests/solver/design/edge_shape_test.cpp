@@ -60,6 +60,7 @@ TEST_CASE("shape derivatives of edge numbers are those of full solves on moved m
     const std::vector<NumberId> requests = edge_requests();
     NumbersOptions options;
     options.degree = 2; // derivatives are those of the discrete board
+    options.max_size = 0.08;
     options.flat = flat;
     options.slopes = false;
     options.edge = {side, 0.785, 800, 5e9, share, SnowLaw::volume}; // 45 degrees, packed snow

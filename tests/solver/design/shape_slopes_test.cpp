@@ -173,9 +173,11 @@ TEST_CASE("shape derivatives of cases and modes are those of full solves on move
     std::vector<NumberId> requests = plain_requests(board);
     std::erase_if(requests, [](const NumberId& r) { return needs_no_mesh(r); });
     constexpr int degree = 2; // derivatives are those of the discrete board
+    constexpr double longest = 0.15;
     const StationsOf stations = stations_of(requests);
     NumbersOptions options;
     options.degree = degree;
+    options.max_size = longest;
     options.flat = flat;
     options.slopes = false;
     const BoardNumbers plain = board_numbers(board, requests, options);

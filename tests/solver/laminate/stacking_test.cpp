@@ -7,6 +7,7 @@
 
 #include "solver/laminate/stack.hpp"
 #include "solver/response/mass.hpp"
+#include "tests/asserted.hpp"
 #include "tests/io/demo_board.hpp"
 #include "tests/random_board.hpp"
 
@@ -58,7 +59,7 @@ TEST_CASE("the edge is as high as base and flange, and everything above follows"
 
 TEST_CASE("laminate and list of layers agree on the height at every point") {
     int parts = 0;
-    for (unsigned seed = 1; seed <= 20; ++seed) {
+    for (unsigned seed = 1; seed <= few_with_asserts(20); ++seed) {
         const Board board = random_board(seed, shipped_library());
         const Layup<double> all = make_layup<double>(board);
         for (double x = -0.6; x < 0.6; x += 0.11) {
@@ -78,7 +79,7 @@ TEST_CASE("laminate and list of layers agree on the height at every point") {
 }
 
 TEST_CASE("the mass by materials is the mass of the laminates") {
-    for (unsigned seed = 1; seed <= 20; ++seed) {
+    for (unsigned seed = 1; seed <= few_with_asserts(20); ++seed) {
         Board board = random_board(seed, shipped_library());
         board.mass_only = {};
         const Layup<double> all = make_layup<double>(board);
