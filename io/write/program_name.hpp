@@ -4,7 +4,7 @@
 
 namespace vrid {
 
-/// Name and version as results record it: "vrid 0.1.0".
+/// Name and version as results record it: "vrid 1.0.0".
 std::string program_name();
 
 } // namespace vrid
