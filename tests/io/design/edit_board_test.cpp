@@ -178,12 +178,14 @@ std::vector<std::string> example_texts() {
 
 } // namespace
 
-TEST_CASE("every design value of every example can be edited in its file") {
-    constexpr std::size_t each = 64 / few_with_asserts(64);
+TEST_CASE("the design values of the examples can be edited in their files") {
+    // a third of them, another one in each text: entries of a list are alike
+    constexpr std::size_t each = 3 * (64 / few_with_asserts(64));
+    std::size_t text_number = 0;
     for (const std::string& text : example_texts()) {
         const Board board = board_of(text);
         const std::vector<std::string> paths = design_value_paths(board);
-        for (std::size_t i = 0; i < paths.size(); i += each) {
+        for (std::size_t i = text_number++ % 3; i < paths.size(); i += each) {
             const std::string& path = paths[i];
             const std::vector<Change> changes{{path, other_value(board, path), ""}};
             INFO(board.name << ": " << path);
