@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <sstream>
+#include <utility>
 
 #include "mesh/board/error.hpp"
 #include "solver/bent_newton.hpp"
@@ -40,6 +41,18 @@ BendPath::BendPath(const LargeMotionModel& bent, const EliminationTree& tree, Lo
                    double sign, const Settings& settings)
     : bent_(bent), tree_(tree), loading_(std::move(loading)), sign_(sign), settings_(settings),
       u_(VectorXd::Zero(bent.model.unknowns())) {}
+
+void BendPath::try_from(VectorXd motion, double force, double travel) {
+    clear_fixed(loading_.fixed, motion);
+    const double here = std::exchange(force_, sign_ * force);
+    std::swap(u_, motion);
+    if (converged(travel)) {
+        travel_ = travel;
+        return;
+    }
+    std::swap(u_, motion);
+    force_ = here;
+}
 
 void BendPath::go_to(double travel, const std::string& what) {
     double step = largest_step;

@@ -22,6 +22,10 @@ class BendPath {
     BendPath(const LargeMotionModel& bent, const EliminationTree& tree, Loading loading,
              double sign, const Settings& settings);
 
+    /// Stands at a travel if Newton's method finds equilibrium there from a motion and a force that
+    /// another degree found; else nothing changes.
+    void try_from(Eigen::VectorXd motion, double force, double travel);
+
     /// \param what the case, for the error
     /// \throws SolveError with the travel reached when there is no way on
     void go_to(double travel, const std::string& what);

@@ -1,0 +1,223 @@
+#include "solver/bend_pass.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <sstream>
+
+#include "mesh/board/error.hpp"
+#include "solver/bend_path.hpp"
+#include "solver/bend_weights.hpp"
+#include "solver/bent_limits.hpp"
+#include "solver/bent_turn.hpp"
+#include "solver/system/eigenvalues.hpp"
+#include "solver/system/loading.hpp"
+
+namespace vrid {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+// Which twists are asked of the board while a case bends it. Centre down, tips up.
+struct BendingKind {
+    const char* name;
+    double sign; // of w
+    std::array<const char*, 2> twists;
+};
+constexpr std::array bending_kinds{BendingKind{"centre-flex", -1, {"stance-twist", "full-twist"}},
+                                   BendingKind{"nose-flex", 1, {"nose-twist", ""}},
+                                   BendingKind{"tail-flex", 1, {"tail-twist", ""}}};
+
+const BenchCase* named(const std::vector<const BenchCase*>& cases, const std::string& name) {
+    const auto found = std::find_if(cases.begin(), cases.end(),
+                                    [&](const BenchCase* one) { return one->info.name == name; });
+    return found == cases.end() ? nullptr : *found;
+}
+
+const BenchCase& table_case(const std::string& name) {
+    const auto& table = case_table();
+    return *std::find_if(table.begin(), table.end(),
+                         [&](const BenchCase& one) { return one.info.name == name; });
+}
+
+void warn(const BendingKind& kind, const BentState& state, std::vector<std::string>& warnings) {
+    const auto passed =
+        bent_warnings(std::string(kind.name) + " bent", state.least_c, state.most_strain);
+    warnings.insert(warnings.end(), passed.begin(), passed.end());
+}
+
+// What tells w of the loaded line at its right edge, its left edge and its middle, of a motion:
+// unknowns x 3. The long axis is a mesh line: the middle is the same place at every degree.
+using OfLine = Eigen::Matrix<double, Eigen::Dynamic, 3>;
+OfLine of_line(const PlateModel& model, const Loading& loading) {
+    int low = -1;
+    int high = -1;
+    int middle = -1;
+    const auto y = [&](int node) { return model.numbering.position(1, node); };
+    for (int node = 0; node < model.numbering.nodes; ++node) {
+        if (loading.force(unknown(node, comp_w)) == 0) {
+            continue;
+        }
+        low = low < 0 || y(node) < y(low) ? node : low;
+        high = high < 0 || y(node) > y(high) ? node : high;
+        middle = middle < 0 || std::abs(y(node)) < std::abs(y(middle)) ? node : middle;
+    }
+    OfLine places = OfLine::Zero(model.unknowns(), 3);
+    places(unknown(low, comp_w), 0) = 1;
+    places(unknown(high, comp_w), 1) = 1;
+    places(unknown(middle, comp_w), 2) = 1;
+    return places;
+}
+
+// A board at one degree, and whether to find what its numbers owe to the section.
+struct Task {
+    const Board& board;
+    const LargeMotionModel& bent;
+    const EliminationTree& tree;
+    const Settings& settings;
+    std::shared_ptr<const SectionWeights> places; // null: no weights wanted
+    [[nodiscard]] int threads() const { return settings.thread_count(); }
+};
+
+void set_weights(const Task& task, const std::vector<NumberWeights>& columns, BentCase& bent) {
+    SectionWeights weights = *task.places;
+    weights.weight.resize(columns.front().size(), static_cast<Index>(columns.size()));
+    for (std::size_t i = 0; i < columns.size(); ++i) {
+        weights.weight.col(static_cast<Index>(i)) = columns[i];
+    }
+    bent.weights = std::make_shared<const SectionWeights>(std::move(weights));
+}
+
+BentCase bending_case(const Task& task, const BendPath& path, const BendingKind& kind,
+                      const VectorXd& flat) {
+    const double travel = path.travel();
+    BentCase bent{kind.name, travel, {}, path.motion()};
+    bent.numbers = {{"force", {path.force(), 0, Unit::force}},
+                    {"stiffness", {path.force() / travel, 0, Unit::bending_stiffness}},
+                    {"tangent", {path.tangent(), 0, Unit::bending_stiffness}},
+                    {"flattening", {flat.dot(path.motion()), 0, Unit::length}}};
+    if (task.places) {
+        const BendWeights weights(task.bent, path, task.threads());
+        const NumberWeights force = weights.force();
+        set_weights(task, {force, force / travel, weights.tangent(), weights.motion(flat)}, bent);
+    }
+    return bent;
+}
+
+// A small turn of the bent board: twice the energy of a unit turn is torque over turn.
+BentCase twist_case(const Task& task, const BendPath& path, const BenchCase& twist) {
+    const Loading turn = turn_while_bent(task.board, task.bent.model, twist, path.motion());
+    VectorXd psi = turn.motion;
+    try {
+        const Factor factor = tangent_factor(task.tree, path.state(), turn.fixed, task.settings);
+        for (int round = 0; round < 2; ++round) {
+            VectorXd lack = -tangent_forces(task.bent, path.state(), psi);
+            clear_fixed(turn.fixed, lack);
+            psi += solve(factor, lack, task.threads()).col(0);
+        }
+    } catch (const SolveError&) {
+        std::ostringstream text;
+        text << twist.info.name << ": the board bent by " << path.travel() * 1e3
+             << " mm has no stiffness left against this turn";
+        throw SolveError("bending", text.str());
+    }
+    const VectorXd forces = tangent_forces(task.bent, path.state(), psi);
+    BentCase bent{twist.info.name, path.travel(), {}, {}};
+    bent.numbers = {{"stiffness", {psi.dot(forces), 0, Unit::twist_stiffness}}};
+    if (task.places) {
+        const BendWeights weights(task.bent, path, task.threads());
+        set_weights(
+            task,
+            {weights.stiffness(psi, owed_to_place(task.bent.model, turn, path.motion(), forces))},
+            bent);
+    }
+    return bent;
+}
+
+void sort_by_table(std::vector<BentCase>& cases) {
+    const auto place = [&](const BentCase& one) {
+        return &table_case(one.name) - case_table().data();
+    };
+    std::stable_sort(cases.begin(), cases.end(),
+                     [&](const BentCase& a, const BentCase& b) { return place(a) < place(b); });
+}
+
+// Goes to a travel: from where a pass at another degree of the same mesh stood there, if that is
+// near enough for Newton, else all the way.
+void go(const Task& task, BendPath& path, const BendingKind& kind, double travel,
+        const BendPass* near) {
+    if (near != nullptr) {
+        for (const BendStop& stop : near->stops) {
+            if (stop.bending == kind.name && stop.travel == travel) {
+                const VectorXd u = at_higher_degree(*near->model, task.bent.model, stop.motion);
+                path.try_from(u, stop.force, travel);
+            }
+        }
+    }
+    path.go_to(travel, kind.name);
+}
+
+std::shared_ptr<const SectionWeights> places_of(const Board& board, const PlateModel& model) {
+    const Layup<double> layup = make_layup<double>(board);
+    SectionCache sections(layup);
+    return std::make_shared<const SectionWeights>(model_places(model, sections));
+}
+
+} // namespace
+
+const Eigen::Vector3d flattening{0.5, 0.5, -1};
+
+bool bends(const std::string& bench_case) {
+    return std::any_of(bending_kinds.begin(), bending_kinds.end(), [&](const BendingKind& kind) {
+        return bench_case == kind.name || bench_case == kind.twists[0] ||
+               bench_case == kind.twists[1];
+    });
+}
+
+BendPass bend_pass(const Board& board, const BendModel& at,
+                   const std::vector<const BenchCase*>& cases, const Settings& settings,
+                   const BendPass* near, bool weights) {
+    const LargeMotionModel model = large_motion_model(at.model, settings.thread_count());
+    const Task task{board, model, at.tree, settings,
+                    weights ? places_of(board, at.model) : nullptr};
+    BendPass pass;
+    pass.model = &at.model;
+    std::vector<BentCase> twisted;
+    std::vector<double> travels = settings.bend;
+    std::sort(travels.begin(), travels.end());
+    for (const BendingKind& kind : bending_kinds) {
+        const bool itself = named(cases, kind.name) != nullptr;
+        std::vector<const BenchCase*> twists;
+        for (const char* name : kind.twists) {
+            if (const BenchCase* twist = named(cases, name)) {
+                twists.push_back(twist);
+            }
+        }
+        if (travels.empty() || (!itself && twists.empty())) {
+            continue;
+        }
+        BendPath path(model, at.tree, table_case(kind.name).loading(board, at.model), kind.sign,
+                      settings);
+        const OfLine line = of_line(at.model, path.loading());
+        for (const double travel : travels) {
+            go(task, path, kind, travel, near);
+            pass.stops.push_back({kind.name, travel, path.force(), path.motion()});
+            if (itself) {
+                pass.cases.push_back(bending_case(task, path, kind, line * flattening));
+                pass.lines.emplace_back(line.transpose() * path.motion());
+            }
+            for (const BenchCase* twist : twists) {
+                twisted.push_back(twist_case(task, path, *twist));
+            }
+        }
+        warn(kind, path.state(), pass.warnings);
+    }
+    sort_by_table(twisted);
+    pass.cases.insert(pass.cases.end(), twisted.begin(), twisted.end());
+    return pass;
+}
+
+} // namespace vrid

@@ -1,0 +1,58 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <Eigen/Core>
+
+#include "solver/cases/cases.hpp"
+#include "solver/response/result.hpp"
+#include "solver/settings.hpp"
+#include "solver/system/elimination.hpp"
+
+namespace vrid {
+
+/// A model and its elimination_order.
+struct BendModel {
+    const PlateModel& model;
+    const EliminationTree& tree;
+};
+
+/// Where the way of a bending case has come to.
+struct BendStop {
+    std::string bending; ///< "nose-flex"
+    double travel = 0;   ///< [m]
+    double force = 0;    ///< [N]
+    Eigen::VectorXd motion;
+};
+
+/// The bent numbers of some bench cases at one degree, without bars.
+struct BendPass {
+    const PlateModel* model = nullptr; ///< must outlive it
+    std::vector<BentCase> cases;       ///< the bending cases by travel, then the twists
+    std::vector<std::string> warnings;
+    /// w of the loaded line of the bending cases, which lead: right edge, left edge, middle [m].
+    std::vector<Eigen::Vector3d> lines;
+    std::vector<BendStop> stops;
+};
+
+/// Of a line's w: the two edges' mean less the middle's.
+extern const Eigen::Vector3d flattening;
+
+/// Whether a case of the table has bent numbers.
+bool bends(const std::string& bench_case);
+
+/// Bends the board to every travel of the settings: centre pushed down, tips lifted up, the force
+/// vertical, by Newton's method with the travel prescribed; then the tangent twist stiffness of the
+/// twist cases, the bending force staying as a dead load on its line while the supports are those
+/// of the twist case. Of other cases nothing.
+/// \param near a pass of a lower degree on the same mesh: Newton starts where it stood, which saves
+/// most of the way; null: from rest
+/// \param weights also what the numbers owe to the section
+/// \throws SolveError with the travel reached when there is no way on: the board buckles (a pivot
+/// of the tangent stiffness is not positive), or steps of under half a millimetre do not converge
+BendPass bend_pass(const Board& board, const BendModel& at,
+                   const std::vector<const BenchCase*>& cases, const Settings& settings,
+                   const BendPass* near = nullptr, bool weights = false);
+
+} // namespace vrid

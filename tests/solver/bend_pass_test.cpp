@@ -1,0 +1,59 @@
+// One degree of the bent board: from where a lower degree stood, and all the way from rest.
+#include "solver/bend_pass.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "solver/cases/degree_run.hpp"
+#include "solver/mesh_request.hpp"
+#include "solver/study.hpp"
+#include "tests/solver/design/example_boards.hpp"
+
+using namespace vrid;
+using namespace vrid::tests;
+
+TEST_CASE("a bent board is the same whether Newton starts from a lower degree, from rest, or is "
+          "sent astray") {
+    const Board board = example("nh-157-biax");
+    StudyOptions options;
+    options.cases = {"nose-flex", "nose-twist"};
+    options.bend = {0.02, 0.05};
+    options.max_size = 0.2;
+    const SharedPrepared prepared = prepare_study(board, options);
+    std::vector<const BenchCase*> cases;
+    for (const std::string& name : options.cases) {
+        cases.push_back(&bench_of(name));
+    }
+    const Layup<double> layup = make_layup<double>(board);
+    SectionCache sections(layup);
+    const auto model_at = [&](int degree) {
+        PlateModel model = make_model(prepared->mesh, degree, sections);
+        model.rest = shape_of(board, options);
+        return model;
+    };
+    const PlateModel low = model_at(1);
+    const PlateModel high = model_at(2);
+    const EliminationTree low_tree = elimination_order(low.numbering, prepared->stations);
+    const EliminationTree high_tree = elimination_order(high.numbering, prepared->stations);
+    const auto high_pass = [&](const BendPass* near) {
+        return bend_pass(board, {high, high_tree}, cases, options, near);
+    };
+    const BendPass near = bend_pass(board, {low, low_tree}, cases, options);
+    BendPass astray = near;
+    for (BendStop& stop : astray.stops) {
+        stop.motion *= -3;
+    }
+    const BendPass from_rest = high_pass(nullptr);
+    REQUIRE(from_rest.cases.size() == 4);
+    REQUIRE(near.stops.size() == 2);
+    for (const BendPass& other : {high_pass(&near), high_pass(&astray)}) {
+        REQUIRE(other.cases.size() == 4);
+        for (std::size_t i = 0; i < 4; ++i) {
+            const BentCase& one = from_rest.cases[i];
+            INFO(one.name << " at " << one.travel);
+            for (std::size_t k = 0; k < one.numbers.size(); ++k) {
+                CHECK(other.cases[i].numbers[k].quantity.value ==
+                      Approx(one.numbers[k].quantity.value).epsilon(1e-8));
+            }
+        }
+    }
+}
