@@ -1,65 +1,30 @@
-// The bent board: what it costs against the seven cases at rest (targets of perf: one bending case
-// to 60 mm with its twists, bars included, below 12 plain solves; derivatives below one more). Its
-// bars: bend_bars.cpp.
-#include <algorithm>
+// The bent board: what it costs against the seven cases at rest (targets: one bending case to 60 mm
+// with its twists, bars included, below 12 plain solves, the bent edge below 20, derivatives below
+// one more). Its bars: bend_bars.cpp. Argument: rounds (default 5).
 #include <cstdio>
+#include <cstdlib>
 
+#include "benchmarks/measure/bend_cost.hpp"
+#include "benchmarks/measure/runs.hpp"
+#include "io/materials/material_library.hpp"
 #include "io/read/read_board.hpp"
-#include "solver/design/board_numbers.hpp"
-#include "solver/study.hpp"
-#include "solver/system/stopwatch.hpp"
 
 using namespace vrid;
+using namespace vrid::measure;
 
-namespace {
-
-double median(std::vector<double> all) {
-    std::sort(all.begin(), all.end());
-    return all[all.size() / 2];
-}
-
-template <class Run> double seconds_of(const Run& run) {
-    double seconds = 0;
-    {
-        const Stopwatch watch(seconds);
-        run();
-    }
-    return seconds;
-}
-
-void cost(const Board& board) {
-    const std::vector<std::string> flex{"centre-flex", "stance-twist", "full-twist"};
-    StudyOptions plain;
-    plain.cases = possible_cases(board);
-    std::erase(plain.cases, "free-modes");
-    StudyOptions bent;
-    bent.cases = flex;
-    bent.bend = {0.06};
-    std::vector<NumberId> requests;
-    for (const std::string& name : flex) {
-        requests.push_back({NumberId::Kind::bent, name, 0, 0, {}, {}, "stiffness", 0.06});
-    }
-    std::vector<double> of_bend;
-    std::vector<double> of_slopes;
-    for (int run = 0; run < 5; ++run) {
-        const double one = seconds_of([&] { run_study(board, plain); });
-        const double far = seconds_of([&] { run_study(board, bent); });
-        const double slopes = seconds_of([&] { board_numbers(board, requests, {}); });
-        of_bend.push_back(far / one);
-        of_slopes.push_back((slopes - far) / one);
+int main(int count, char** words) {
+    const int rounds = count > 1 ? std::atoi(words[1]) : 5;
+    const BendCost cost = bend_cost(
+        read_board(VRID_SOURCE_DIR "/examples/nh-157-querwind/board.toml", load_material_library()),
+        rounds);
+    for (std::size_t i = 0; i < cost.plain.size(); ++i) {
         std::printf("seven cases %.2f s, one bending case to 60 mm with two twists %.2f s, with "
-                    "derivatives %.2f s\n",
-                    one, far, slopes);
+                    "derivatives %.2f s, bent edge %.2f s\n",
+                    cost.plain[i], cost.bent[i], cost.slopes[i], cost.edge[i]);
     }
-    std::printf("bending: %.1f plain solves (median of 5 paired runs; target below 12), its "
-                "derivatives %.1f more\n",
-                median(of_bend), median(of_slopes));
-}
-
-} // namespace
-
-int main() {
-    cost(read_board(VRID_SOURCE_DIR "/examples/nh-157-querwind/board.toml",
-                    load_material_library()));
+    std::printf("bending: %.1f plain solves (target below 12), its derivatives %.1f more (target "
+                "below 1), bent edge %.1f (target below 20); medians of %d runs in turn\n",
+                median(cost.over_plain(cost.bent)), median(cost.slopes_over_plain()),
+                median(cost.over_plain(cost.edge)), rounds);
     return 0;
 }

@@ -1,7 +1,9 @@
 #!/usr/bin/env python3
 """The same laminated plate by vrid and by a general finite element library, time at equal error.
 
-    compare.py PATH/TO/general_fe_ours [rounds] [squares|strips]
+    compare.py PATH/TO/general_fe_ours [rounds] [squares|strips|all] [FILE]
+
+FILE gets the ratios in solving as JSON: [{"plate", "error", "any": [a run each], ...}].
 
 Their side: DOLFINx with PETSc's Cholesky (MUMPS or CHOLMOD) on the displacement form of the same
 first-order theory: all five unknowns of degree 3 or 4 on quads, or of degree 2 with the shear
@@ -307,20 +309,25 @@ def in_turns(ours, theirs, rounds):
     alone = sorted(solving(t) / solving(o) for o, t in pairs)
     print("   theirs / ours: all %.1f (%.1f to %.1f), solving %.1f (%.1f to %.1f)" % (
         middle(whole), whole[0], whole[-1], middle(alone), alone[0], alone[-1]), flush=True)
+    return alone
 
 
 def compare(title, ours, theirs, reference, errors, rounds):
+    """A dict for each error: ratios by what the other side may choose from."""
+    rows = []
     print(f"\n{title}: compliance " + ", ".join(f"{one:.9g}" for one in reference), flush=True)
     whole = [one for one in theirs if one[0].degree > 2]
     for error in errors:
         print(f" error at most {error:g}")
+        rows.append({"plate": title.split(",")[0], "error": error})
         mine = fastest(ours, error)
         print(f"  ours: {described(mine)}")
-        for name, choices in (("theirs, degrees 3 and 4", whole), ("theirs, any", theirs)):
+        for name, choices in (("degrees 3 and 4", whole), ("any", theirs)):
             one = fastest(choices, error)
-            print(f"  {name}: {described(one)}")
+            print(f"  theirs, {name}: {described(one)}")
             if mine is not None and one is not None:
-                in_turns(mine[0], one[0], rounds)
+                rows[-1][name] = in_turns(mine[0], one[0], rounds)
+    return rows
 
 
 def described(one):
@@ -344,6 +351,7 @@ def with_best_solver(case, degree, lines, **section):
 
 
 def squares(program, rounds):
+    rows = []
     print("their solvers and orderings, square:")
     lines = lambda n: (even_lines(n), even_lines(n))
     for name, angles in (("-45/45", [-45, 45]), ("(-45/45)4", [-45, 45] * 4), ("0/90/0", [0, 90, 0])):
@@ -358,9 +366,10 @@ def squares(program, rounds):
                 for p, cuts in ((2, (2, 3, 4, 6, 8, 12)), (3, (1, 2, 3, 4, 6, 8, 12)),
                                 (4, (1, 2, 3, 4, 6, 8)), (5, (1, 2, 3, 4)), (6, (1, 2, 3, 4)))
                 for n in cuts]
-        compare(f"square ({name}), a/h = 50, hard supported, even load (Navier's series)",
-                survey(ours, reference), survey(theirs, reference), reference, (1e-3, 1e-5, 1e-7),
-                rounds)
+        rows += compare(f"square ({name}), a/h = 50, hard supported, even load (Navier's series)",
+                        survey(ours, reference), survey(theirs, reference), reference,
+                        (1e-3, 1e-5, 1e-7), rounds)
+    return rows
 
 
 def strips(program, rounds):
@@ -379,8 +388,9 @@ def strips(program, rounds):
             for p, layers, cuts in ((2, (1, 2, 3), coarse + fine[:3]), (3, (1, 2, 3), coarse + fine[:2]),
                                     (4, (1, 2, 3), coarse), (5, (1, 2, 3), coarse[:3]),
                                     (6, (1, 2), coarse[:3])) for lines in meshes(layers, cuts)]
-    compare("tapered sandwich strip, five cases on three sets of supports", survey(ours, references[0]),
-            survey(theirs, references[0]), references[0], (2e-3, 5e-4, 1e-4), rounds)
+    return compare("tapered sandwich strip, five cases on three sets of supports",
+                   survey(ours, references[0]), survey(theirs, references[0]), references[0],
+                   (2e-3, 5e-4, 1e-4), rounds)
 
 
 def main():
@@ -389,9 +399,13 @@ def main():
     rounds = int(sys.argv[2]) if len(sys.argv) > 2 else 7
     print(f"DOLFINx {dolfinx.__version__}, PETSc {'.'.join(map(str, PETSc.Sys.getVersion()))}, "
           "one thread, process seconds")
+    rows = []
     for part in (squares, strips):
-        if len(sys.argv) < 4 or part.__name__ == sys.argv[3]:
-            part(sys.argv[1], rounds)
+        if len(sys.argv) < 4 or sys.argv[3] in ("all", part.__name__):
+            rows += part(sys.argv[1], rounds)
+    if len(sys.argv) > 4:
+        with open(sys.argv[4], "w", encoding="utf-8") as file:
+            json.dump(rows, file)
 
 
 if __name__ == "__main__":

@@ -1,0 +1,69 @@
+#include <algorithm>
+
+#include "benchmarks/measure/elimination_time.hpp"
+#include "benchmarks/measure/parts.hpp"
+#include "benchmarks/measure/runs.hpp"
+#include "io/batch/batch_run.hpp"
+#include "io/batch/free_memory.hpp"
+#include "io/materials/material_library.hpp"
+#include "io/read/read_board.hpp"
+#include "solver/study.hpp"
+
+namespace vrid::measure {
+
+namespace {
+
+struct Study {
+    double unknowns = 0, seconds = 0;
+};
+
+// All cases and modes with bars, mesh and sections included.
+Study study(const Board& board, double size) {
+    StudyOptions options;
+    options.threads = 1;
+    options.max_size = size;
+    Study one;
+    one.seconds =
+        seconds_of(cpu_seconds, [&] { one.unknowns = run_study(board, options).unknowns; });
+    return one;
+}
+
+} // namespace
+
+std::vector<Row> growth_rows(const Means& means) {
+    const Board board = read_board(means.example("nh-157-querwind"), load_material_library());
+    constexpr double target = 1e6;
+    const double free = free_memory().process;
+    if (free < job_bytes(static_cast<int>(1.1 * target))) {
+        return {not_here(7, "whole study: exponent of N up to 1e6", "at most 1.5",
+                         "it takes 10 GB of free memory")};
+    }
+    constexpr double usual = 0.08; // [m]
+    study(board, usual);           // finds cold caches
+    std::vector<double> seconds;
+    Study small;
+    for (int i = 0; i < 3; ++i) {
+        small = study(board, usual);
+        seconds.push_back(small.seconds);
+    }
+    small.seconds = median(seconds);
+    Study large = small;
+    // strips and bands do not follow the size: a few tries lead to 1e6
+    for (double size = usual / 4; large.unknowns < 0.8 * target;) {
+        const double before = large.unknowns;
+        large = study(board, size);
+        if (large.unknowns < 1.02 * before) {
+            break;
+        }
+        size *= std::sqrt(std::clamp(large.unknowns / target, 0.1, 0.9));
+    }
+    Row row =
+        at_most(7, "whole study, modes and bars: exponent of N",
+                {exponent(small.unknowns, large.unknowns, small.seconds, large.seconds)}, 1.5);
+    row.figure += ", " + number_text(small.unknowns) + " to " + number_text(large.unknowns) +
+                  " unknowns, " + number_text(small.seconds) + " to " + number_text(large.seconds) +
+                  " s";
+    return {row};
+}
+
+} // namespace vrid::measure
