@@ -207,9 +207,9 @@ Findings findings_of(const fs::path& folder) {
 
 /// The page of findings alone.
 std::string findings_report(const Findings& found) {
-    const std::string& board = found.sense         ? found.sense->head.board
-                               : found.scatter     ? found.scatter->head.board
-                               : found.calibration ? found.calibration->head.board
+    const std::string& board = found.sense         ? found.sense->board.name
+                               : found.scatter     ? found.scatter->board.name
+                               : found.calibration ? found.calibration->board.name
                                : found.lot         ? found.lot->board
                                                    : found.family->board;
     return report_html({board, program_name(), {}, false, found, "", ""});
@@ -230,7 +230,7 @@ std::string batch_report(const BatchPlan& plan, const fs::path& folder) {
         const fs::path file = own / "drawing.json";
         const Json drawing = parsed(file);
         const std::vector<LaidLayer> laid = drawing.is_object()
-                                                ? drawing_in(drawing, file.string()).layup
+                                                ? drawing_in(drawing, file.string()).layup.value
                                                 : std::vector<LaidLayer>();
         if (row.variant.empty()) {
             drawn = laid;

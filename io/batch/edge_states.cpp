@@ -1,38 +1,31 @@
 #include "io/batch/edge_states.hpp"
 
-#include <cmath>
-
 #include "io/batch/file_bytes.hpp"
 #include "io/batch/number_table.hpp"
 #include "io/write/csv_cell.hpp"
-#include "io/write/json_parts.hpp"
-#include "solver/response/error_bar.hpp"
+#include "io/write/edge_condition.hpp"
 
 namespace vrid {
 
 namespace {
 
 EdgeState state_of(const Json& json) {
+    const auto condition = read_part<WrittenCondition>(json);
     EdgeState state;
-    state.name = json.at("name").get<std::string>();
-    state.angle = json.at("angle_deg").get<double>();
-    state.force = json.at("force_N").get<double>();
-    state.hardness = json.at("hardness").get<double>();
-    state.snow = csv_cell(state.hardness) +
-                 (json.at("law").get<std::string>() == "volume" ? " N/mm3" : " N/mm2");
-    state.side = json.at("side").get<std::string>();
+    state.name = condition.name;
+    state.angle = condition.angle_deg;
+    state.force = condition.force_N;
+    state.hardness = condition.hardness;
+    state.snow = csv_cell(state.hardness) + (condition.law == "volume" ? " N/mm3" : " N/mm2");
+    state.side = condition.side;
     state.stand = state.side + " edge";
-    if (const double share = json.at("share").get<double>(); share != 0.5) {
-        state.stand += ", share of the front foot " + csv_cell(share);
+    if (condition.share != 0.5) {
+        state.stand += ", share of the front foot " + csv_cell(condition.share);
     }
     state.no_equilibrium = json.value("no_equilibrium", "");
     for (const auto& [key, number] : json.items()) {
         if (number.is_object() && number.contains("value")) { // not a difference
-            const Json& value = number.at("value");
-            const Json error = number.value("error", Json(0)); // null: there is no bar
-            state.numbers[key] = {value.is_number() ? value.get<double>() : std::nan(""),
-                                  error.is_number() ? error.get<double>() : no_bar,
-                                  number.value("unit", "")};
+            state.numbers[key] = quantity_in(number);
         }
     }
     return state;

@@ -10,7 +10,8 @@
 #include "io/write/result_json.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/stations_csv.hpp"
-#include "io/write/strength_view_json.hpp"
+#include "io/write/strength_report.hpp"
+#include "solver/strength_view.hpp"
 
 namespace vrid {
 

@@ -7,10 +7,10 @@
 #include "io/batch/file_bytes.hpp"
 #include "io/batch/job_files.hpp"
 #include "io/write/edge_report.hpp"
-#include "io/write/json_parts.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/staged_files.hpp"
+#include "io/write/strength_document.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
 #include "solver/response/error_bar.hpp"
@@ -21,34 +21,49 @@ namespace {
 
 namespace fs = std::filesystem;
 
-BenchQuantity quantity_of(const Json& json) {
-    const Json& value = json.at("value");
-    const Json error = json.value("error", Json(0));
-    return {value.is_number() ? value.get<double>() : std::nan(""),
-            error.is_number() ? error.get<double>() : no_bar, json.value("unit", "")};
-}
+struct PlannedRow {
+    std::string board, file, variant, key, folder, error;
+    Some<std::vector<std::array<std::string, 3>>> set; ///< what, before, after
+};
+
+/// batch.json
+struct PlanDocument {
+    Later<int> format{1};
+    Later<std::string> program;
+    std::string suite;
+    std::optional<DriftSpec> drift;
+    std::vector<PlannedRow> rows;
+};
+
+} // namespace
+
+VRID_FIELDS(DriftSpec, 17, baseline, percent)
+VRID_FIELDS(PlannedRow, 0, board, file, variant, key, folder, error, set)
+VRID_FIELDS(PlanDocument, 0, format, program, suite, drift, rows)
+
+namespace {
 
 // Of a board out of the press: what is a number, or a list of them by station.
 void read_shape(Row& row, const std::string& name, const Json& numbers) {
     for (const auto& [number, quantity] : numbers.items()) {
         if (quantity.is_object() && quantity.contains("value")) {
-            row.numbers.push_back({name + "." + number, quantity_of(quantity)});
+            row.numbers.push_back({name + "." + number, quantity_in(quantity)});
         }
     }
     for (const Json& hollow : numbers.at("concavity")) {
         const double x = hollow.at("x_mm").get<double>() / bench_unit(Unit::length).per_si;
-        row.numbers.push_back({name_at_station(name + ".concavity", x), quantity_of(hollow)});
+        row.numbers.push_back({name_at_station(name + ".concavity", x), quantity_in(hollow)});
     }
 }
 
 void read_numbers(Row& row, const Json& result) {
-    row.numbers.push_back({"mass", quantity_of(result.at("mass"))});
+    row.numbers.push_back({"mass", quantity_in(result.at("mass"))});
     if (result.contains("mould_camber")) {
-        row.numbers.push_back({"mould.camber", quantity_of(result.at("mould_camber"))});
+        row.numbers.push_back({"mould.camber", quantity_in(result.at("mould_camber"))});
     }
     if (result.contains("pressed")) {
         for (const auto& [name, quantity] : result.at("pressed").items()) {
-            row.numbers.push_back({"pressed." + name, quantity_of(quantity)});
+            row.numbers.push_back({"pressed." + name, quantity_in(quantity)});
         }
     }
     for (const auto& [name, numbers] : result.at("cases").items()) {
@@ -59,7 +74,7 @@ void read_numbers(Row& row, const Json& result) {
         for (const auto& [number, quantity] : numbers.items()) {
             const std::string between = number.starts_with("mode") ? " " : "."; // as number_name
             row.numbers.push_back(
-                {number == "stiffness" ? name : name + between + number, quantity_of(quantity)});
+                {number == "stiffness" ? name : name + between + number, quantity_in(quantity)});
         }
     }
 }
@@ -73,25 +88,24 @@ void read_edge(Row& row, const Json& edge) {
         for (const auto& [number, quantity] : condition.items()) {
             if (quantity.is_object() && quantity.contains("value") &&
                 is_watched_edge_number(number)) {
-                row.numbers.push_back({name + " " + in_words(number), quantity_of(quantity)});
+                row.numbers.push_back({name + " " + in_words(number), quantity_in(quantity)});
             }
         }
     }
 }
 
-void read_strength(Row& row, const Json& strength) {
-    for (const auto& [name, one] : strength.at("strength").items()) {
-        const std::string number = "strength." + name;
-        if (one.contains("first")) {
-            const Json& first = one.at("first");
-            row.numbers.push_back({number, quantity_of(first)});
+void read_strength(Row& row, const StrengthFindings& found) {
+    for (const FoundCaseStrength& one : found.strength) {
+        const std::string number = "strength." + one.name;
+        if (one.first) {
+            row.numbers.push_back({number, one.first->load});
+            const double error = one.first->travel_error;
             row.numbers.push_back(
-                {number + ".travel", quantity_of(Json{{"value", first.at("travel")},
-                                                      {"error", first.at("travel_error")},
-                                                      {"unit", first.at("travel_unit")}})});
+                {number + ".travel",
+                 {one.first->travel, std::isnan(error) ? no_bar : error, one.first->travel_unit}});
         }
-        if (one.contains("breaks")) {
-            row.numbers.push_back({number + ".breaks", quantity_of(one.at("breaks"))});
+        if (one.breaks) {
+            row.numbers.push_back({number + ".breaks", one.breaks->load});
         }
     }
 }
@@ -100,14 +114,9 @@ void read_limits(Row& row, const Json& result) {
     for (const auto& [name, one] : result.at("limits").items()) {
         LimitVerdict verdict;
         verdict.name = name;
-        if (one.contains("min")) {
-            verdict.limit.min = one["min"].get<double>();
-        }
-        if (one.contains("max")) {
-            verdict.limit.max = one["max"].get<double>();
-        }
+        verdict.limit = {perhaps_in(one, "min"), perhaps_in(one, "max")};
         if (one.contains("value")) {
-            verdict.found = quantity_of(one);
+            verdict.found = quantity_in(one);
             if (one["value"].is_null()) { // the radius of a straight side
                 verdict.found->value = std::numeric_limits<double>::infinity();
             }
@@ -160,49 +169,30 @@ BatchPlan plan_of(const Suite& suite, const std::vector<Job>& jobs) {
 }
 
 void write_plan(const BatchPlan& plan, const fs::path& folder) {
-    Json all;
-    all["format"] = 1;
-    all["program"] = program_name();
-    all["suite"] = plan.suite;
-    if (plan.drift) {
-        all["drift"] = {{"baseline", plan.drift->baseline}, {"percent", plan.drift->percent}};
-    }
-    all["rows"] = Json::array();
+    PlanDocument all;
+    all.program = program_name();
+    all.suite = plan.suite;
+    all.drift = plan.drift;
     for (const Row& row : plan.rows) {
-        Json one{{"board", row.board}, {"file", row.file},     {"variant", row.variant},
-                 {"key", row.key},     {"folder", row.folder}, {"error", row.error}};
+        PlannedRow one{row.board, row.file, row.variant, row.key, row.folder, row.error, {}};
         for (const VariantChange& change : row.set) {
-            one["set"].push_back({change.what, change.before, change.after});
+            one.set.push_back({change.what, change.before, change.after});
         }
-        all["rows"].push_back(one);
+        all.rows.push_back(one);
     }
-    write_file(folder / "batch.json", json_text(all));
+    write_file(folder / "batch.json", json_text(written(all)));
 }
 
 BatchPlan read_plan(const fs::path& folder) {
     const fs::path path = folder / "batch.json";
-    const Json all = parsed(path);
     try {
-        BatchPlan plan;
-        plan.suite = all.at("suite").get<std::string>();
-        if (all.contains("drift")) {
-            plan.drift = DriftSpec{all["drift"].at("baseline").get<std::string>(),
-                                   all["drift"].at("percent").get<double>()};
-        }
-        for (const Json& one : all.at("rows")) {
-            Row row;
-            row.board = one.at("board").get<std::string>();
-            row.file = one.at("file").get<std::string>();
-            row.variant = one.at("variant").get<std::string>();
-            row.key = one.at("key").get<std::string>();
-            row.folder = one.at("folder").get<std::string>();
-            row.error = one.at("error").get<std::string>();
-            if (const auto set = one.find("set"); set != one.end()) {
-                for (const Json& change : *set) {
-                    row.set.push_back({change.at(0).get<std::string>(),
-                                       change.at(1).get<std::string>(),
-                                       change.at(2).get<std::string>()});
-                }
+        const auto all = read_part<PlanDocument>(parsed(path));
+        BatchPlan plan{all.suite, all.drift, {}};
+        for (const PlannedRow& one : all.rows) {
+            Row row{one.board, one.file, one.variant, one.key, one.folder, {},
+                    one.error, {},       {},          {},      {}};
+            for (const auto& [what, before, after] : one.set) {
+                row.set.push_back({what, before, after});
             }
             row.status = row.error.empty() ? RowStatus::not_run : RowStatus::failed;
             plan.rows.push_back(row);
@@ -223,7 +213,8 @@ void read_result(Row& row, const fs::path& folder, FolderPart part) {
         read_limits(row, result);
     }
     if ((all || part == FolderPart::strength) && fs::exists(folder / "strength.json", error)) {
-        read_strength(row, parsed(folder / "strength.json"));
+        const fs::path path = folder / "strength.json";
+        read_strength(row, read_strength_json(file_bytes(path), path.string()));
     }
     if (part != FolderPart::result && part != FolderPart::strength &&
         fs::exists(folder / "edge.json", error)) {
@@ -259,7 +250,7 @@ std::optional<std::vector<Row>> read_baseline(const fs::path& folder) {
             row.file = one.at("file").get<std::string>();
             row.variant = one.at("variant").get<std::string>();
             for (const auto& [name, quantity] : one.at("numbers").items()) {
-                row.numbers.push_back({name, quantity_of(quantity)});
+                row.numbers.push_back({name, quantity_in(quantity)});
             }
             rows.push_back(row);
         }

@@ -43,9 +43,9 @@ void add_solve(Facts& facts, const Json& result) {
 
 Facts facts_of(const Json& result, const Json& edge) {
     const Json& head = result.is_object() ? result : edge;
-    Facts facts{{"program", head.value("program", "")},
-                {"content hash", head.at("board").value("hash", "")}};
-    if (const std::string file = board_file_words(head.at("board")); !file.empty()) {
+    const auto board = read_part<BoardEntry>(head.at("board"));
+    Facts facts{{"program", head.value("program", "")}, {"content hash", board.hash}};
+    if (const std::string file = board.file_words(); !file.empty()) {
         facts.insert(facts.begin(), {"board file", file});
     }
     if (result.is_object()) {

@@ -29,18 +29,18 @@ std::string before_of(const Board& drawn, const std::string& path) {
 std::string layer_text(const LaidLayer& layer) {
     std::string text = layer.of;
     for (const LaidPly& ply : layer.plies) {
-        text +=
-            (text.empty() ? "" : "; ") + ply.of + " " + csv_cell(ply.angle) + " deg " + amount_text(ply);
+        text += (text.empty() ? "" : "; ") + ply.of + " " + csv_cell(ply.angle_deg) + " deg " +
+                amount_text(ply);
     }
-    if (layer.thickness) {
-        text += (text.empty() ? "" : ", ") + significant(*layer.thickness, 3) + " mm";
+    if (layer.thickness_mm) {
+        text += (text.empty() ? "" : ", ") + significant(*layer.thickness_mm, 3) + " mm";
     }
     return text + (layer.where.empty() ? "" : ", " + layer.where);
 }
 
 std::string text_in(const std::vector<LaidLayer>& layers, const std::string& name) {
     const auto found = std::find_if(layers.begin(), layers.end(),
-                                    [&](const LaidLayer& one) { return one.name == name; });
+                                    [&](const LaidLayer& one) { return one.layer == name; });
     return found == layers.end() ? "" : layer_text(*found);
 }
 
@@ -70,7 +70,7 @@ std::vector<VariantChange> layup_changes(const std::vector<LaidLayer>& drawn,
     };
     for (const auto* layers : {&drawn, &variant}) {
         for (const LaidLayer& layer : *layers) {
-            compare(layer.name);
+            compare(layer.layer);
         }
     }
     return all;

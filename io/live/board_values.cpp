@@ -153,10 +153,10 @@ Json values_json(const NamedBoard& read, const std::vector<FileValue>& of_file) 
 }
 
 Json shape_json(const Board& board, double x_mm) {
-    Json json = json_of(drawing_of(board));
+    Json json = written(drawing_of(board));
     json["profile"] = board.core ? profile_json(*board.core) : Json();
     try {
-        json["section"] = json_of(drawn_section(board, "at the pointer", to_si("x_mm", x_mm)));
+        json["section"] = written(drawn_section(board, "at the pointer", to_si("x_mm", x_mm)));
     } catch (const InputError&) {
         json["section"] = nullptr; // beyond the tips
     }

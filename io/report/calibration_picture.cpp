@@ -10,6 +10,7 @@ namespace {
 
 constexpr double plot_left = 470;
 constexpr double plot_right = 850;
+constexpr double telling_correlation = 0.9; // that a person should know of
 
 std::string with_sd(double value, double sd) {
     const RoundedNumber shown = rounded(value, sd);
@@ -89,7 +90,7 @@ void draw_value(Svg& svg, const CalibratedValue& value, double top) {
 
 /// Computed less bench, in deviations of the reading.
 double off(const CalibratedReading& reading, double computed) {
-    return (computed - reading.bench) / reading.sd;
+    return (computed - reading.value) / reading.sd;
 }
 
 /// All answers after the fit, those before it as far as they do not squeeze the rest.
@@ -119,9 +120,9 @@ void draw_before(Svg& svg, const Axis& x, double value, double y) {
 
 void draw_reading(Svg& svg, const CalibratedReading& reading, const Axis& x, double top) {
     const double y = top + 14;
-    svg.text(0, y + 4, clipped(reading.name, 32));
+    svg.text(0, y + 4, clipped(reading.number, 32));
     svg.text(plot_left - 16, y + 4,
-             with_sd(reading.bench, reading.sd) + (reading.unit.empty() ? "" : " " + reading.unit),
+             with_sd(reading.value, reading.sd) + (reading.unit.empty() ? "" : " " + reading.unit),
              "end", "note");
     svg.line(x.from, y, x.to, y, "grid");
     draw_before(svg, x, off(reading, reading.before.value), y);
@@ -148,9 +149,10 @@ DataTable readings_table(const std::vector<CalibratedReading>& readings) {
     DataTable table{
         "readings", {"reading", "unit", "bench", "sd", "before", "after", "off by, sd", ""}, {}};
     for (const CalibratedReading& one : readings) {
-        table.rows.push_back({one.name, one.unit, significant(one.bench, 5), significant(one.sd, 2),
-                              significant(one.before.value, 5), significant(one.after.value, 5),
-                              fixed(one.residual, 1), one.fits ? "fits" : "does not fit"});
+        table.rows.push_back({one.number, one.unit, significant(one.value, 5),
+                              significant(one.sd, 2), significant(one.before.value, 5),
+                              significant(one.after.value, 5), fixed(one.residual, 1),
+                              one.fits ? "fits" : "does not fit"});
     }
     return table;
 }
@@ -162,22 +164,26 @@ std::string doubts(const CalibrationFindings& found) {
     };
     for (const CalibratedReading& one : found.readings) {
         if (!one.fits) {
-            add("The reading of " + one.name + " does not fit: it is " +
+            add("The reading of " + one.number + " does not fit: it is " +
                 fixed(std::abs(one.residual), 1) +
                 " standard deviations off what all the others allow. Measure it again.");
         }
     }
-    for (const auto& [a, b] : found.indistinct) {
-        std::string pair = a;
-        pair.append(" and ").append(b);
-        add("These readings cannot tell " + pair +
+    for (const IndistinctPair& pair : found.indistinct) {
+        add("These readings cannot tell " + pair.a + " and " + pair.b +
             " apart; how the change is shared between them follows from their tolerances.");
     }
     for (const std::string& path : found.untouched) {
         add(std::string("These readings say almost nothing about ").append(path).append("."));
     }
-    for (const std::string& pair : found.correlated) {
-        add(std::string("Correlated: ").append(pair).append("."));
+    const std::size_t count = found.values.size();
+    for (std::size_t i = 0; i < std::min(found.correlation.size(), count); ++i) {
+        for (std::size_t j = i + 1; j < std::min(found.correlation[i].size(), count); ++j) {
+            if (const double c = found.correlation[i][j]; std::abs(c) > telling_correlation) {
+                add("Correlated: " + found.values[i].path + " and " + found.values[j].path + ", " +
+                    fixed(c, 2) + ".");
+            }
+        }
     }
     return items.empty() ? "" : "<h3>What to doubt</h3>\n<ul>" + items + "</ul>\n";
 }
@@ -226,7 +232,7 @@ std::string readings_picture(const std::vector<CalibratedReading>& readings,
     std::string said;
     for (std::size_t i = 0; i < readings.size(); ++i) {
         draw_reading(svg, readings[i], x, head + row * static_cast<double>(i));
-        said += (i == 0 ? "" : "; ") + readings[i].name +
+        said += (i == 0 ? "" : "; ") + readings[i].number +
                 (readings[i].fits ? " fits" : " does not fit") + ", off by " +
                 fixed(std::abs(readings[i].residual), 1) + " deviations";
     }

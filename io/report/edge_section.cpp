@@ -118,8 +118,8 @@ std::string edge_pictures(const ReportRow& row, const std::string& id) {
                 states.push_back(&state);
             }
         }
-        if (row.drawing && row.drawing->edge_contact.contains(states.front()->side)) {
-            places.contact = row.drawing->edge_contact.at(states.front()->side);
+        if (row.drawing) {
+            places.contact = row.drawing->contact_of(states.front()->side);
         }
         html += stand_pictures(states, places, id + std::to_string(k));
     }

@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "io/report/found_strength.hpp"
+#include "io/report/strength_pictures.hpp"
 #include "io/report/svg.hpp"
 
 namespace vrid {
@@ -13,13 +13,13 @@ std::string cell(const std::string& text, bool words = false) {
 }
 
 // Two more digits than the bar is sure of would say nothing.
-std::string told(const BenchQuantity& quantity) {
-    return std::isfinite(quantity.value) ? significant(quantity.value, 3) : "not known";
+std::string told(double value) {
+    return std::isfinite(value) ? significant(value, 3) : "not known";
 }
 
-std::string bar_of(const FoundPlace& place) {
-    return place.resolved && std::isfinite(place.load.error)
-               ? "&plusmn;&#8239;" + significant(place.load.error, 2)
+std::string bar_of(const FoundIndex& place) {
+    return place.resolved && std::isfinite(place.error)
+               ? "&plusmn;&#8239;" + significant(place.error, 2)
                : "not resolved";
 }
 
@@ -27,18 +27,18 @@ std::string load_of(const std::optional<FoundEdgeFailure>& failure) {
     if (!failure) {
         return "";
     }
-    const std::string load = told(failure->load) + " " + failure->load.unit;
+    const std::string load = told(failure->load.value) + " " + failure->load.unit;
     return escaped(failure->why_not.empty() ? load : load + ": " + failure->why_not);
 }
 
-std::string row(const std::string& name, const FoundPlace& place,
+std::string row(const std::string& name, const FoundIndex& place,
                 const std::optional<FoundEdgeFailure>& failure) {
-    const std::string where = fixed(place.x, 0) + ", " + fixed(place.y, 0) +
+    const std::string where = fixed(place.x_mm, 0) + ", " + fixed(place.y_mm, 0) +
                               (place.at_clamp ? ", at a foot" : "") +
                               (place.at_outline ? ", at the outline" : "");
-    return "<tr><th scope=\"row\">" + escaped(name) + "</th>" + cell(told(place.load)) +
+    return "<tr><th scope=\"row\">" + escaped(name) + "</th>" + cell(told(place.index)) +
            cell(bar_of(place)) + cell(where, true) +
-           cell(escaped(place.layer) + ", " + fixed(place.angle, 0), true) +
+           cell(escaped(place.layer) + ", " + fixed(place.ply_deg, 0), true) +
            cell(escaped(place.mode), true) + cell(load_of(failure), true) + "</tr>\n";
 }
 
@@ -67,19 +67,20 @@ std::string edge_strength_table(const std::vector<FoundEdgeStrength>& conditions
                     escaped(one.no_equilibrium) + "</td></tr>\n";
             continue;
         }
-        if (one.before_load) {
+        if (one.before_load.value_or(false)) {
             html += "<tr><th scope=\"row\">" + escaped(one.name) +
                     "</th><td colspan=\"6\" class=\"text\"><span class=\"alert\">over the limit "
                     "before any load</span></td></tr>\n";
         }
+        const FailureLoads loads = one.to_failure.value_or(FailureLoads{});
         if (one.first) {
-            html += row(one.name, *one.first, one.to_first);
+            html += row(one.name, *one.first, loads.first);
         }
         if (one.away) {
             html += row("away from feet and snow", *one.away, {});
         }
         if (one.breaks) {
-            html += row("breaks", *one.breaks, one.to_break);
+            html += row("breaks", *one.breaks, loads.breaks);
         }
     }
     return html + "</tbody></table></div>\n";

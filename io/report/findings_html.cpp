@@ -11,21 +11,28 @@ struct Words {
     std::string id, title, what;
 };
 
+struct FindingHead {
+    std::string program;
+    BoardEntry board;
+    std::vector<std::string> warnings{};
+};
+
 std::string section(const Words& words, const FindingHead& head, const std::string& hash,
                     const std::string& content) {
     std::string html = "<section aria-labelledby=\"" + words.id + "\"><h2 id=\"" + words.id +
                        "\">" + words.title + "</h2>\n<p>" + words.what + "</p>\n";
-    if (!hash.empty() && head.hash != hash) {
+    if (!hash.empty() && head.board.hash != hash) {
         html += "<p><span class=\"drift\">Another state of the board:</span> this was found for "
                 "content hash " +
-                escaped(head.hash) + ", the rest of the page is of " + escaped(hash) + ".</p>\n";
+                escaped(head.board.hash) + ", the rest of the page is of " + escaped(hash) +
+                ".</p>\n";
     }
-    html += content + "<dl><dt>board</dt><dd>" + escaped(head.board) + "</dd>";
-    if (!head.file.empty()) {
-        html += "<dt>board file</dt><dd>" + escaped(head.file) + "</dd>";
+    html += content + "<dl><dt>board</dt><dd>" + escaped(head.board.name) + "</dd>";
+    if (!head.board.file.empty()) {
+        html += "<dt>board file</dt><dd>" + escaped(head.board.file_words()) + "</dd>";
     }
     html += "<dt>program</dt><dd>" + escaped(head.program) + "</dd><dt>content hash</dt><dd>" +
-            escaped(head.hash) + "</dd>";
+            escaped(head.board.hash) + "</dd>";
     for (const std::string& warning : head.warnings) {
         html += "<dt>warning</dt><dd>" + escaped(warning) + "</dd>";
     }
@@ -39,13 +46,13 @@ std::string findings_html(const Findings& findings, const std::string& hash) {
     std::string board = hash; // where there is nothing else, the first finding speaks for the page
     const auto add = [&](const Words& words, const FindingHead& head, const std::string& content) {
         html += section(words, head, board, content);
-        board = board.empty() ? head.hash : board;
+        board = board.empty() ? head.board.hash : board;
     };
     if (const auto& found = findings.sense) {
         add({"sense", "What a workshop step changes",
              "One step of each design value on its own, the largest change first. The derivatives "
              "are exact; a step the other way changes as much in the other direction."},
-            found->head, sense_section(*found));
+            {found->program, found->board, found->warnings}, sense_section(*found));
     }
     if (const auto& found = findings.scatter) {
         const std::string samples = found->samples > 0
@@ -58,13 +65,13 @@ std::string findings_html(const Findings& findings, const std::string& hash) {
                  samples +
                  " Behind each arrow are the standard deviation and the yield if that source's "
                  "scatter were halved."},
-            found->head, scatter_section(*found));
+            {found->program, found->board, found->warnings}, scatter_section(*found));
     }
     if (const auto& found = findings.calibration) {
         add({"calibration", "What the bench says",
              "Values of the board were changed, each held near its nominal value by its tolerance, "
              "until the computed numbers agreed with the readings."},
-            found->head, calibration_section(*found));
+            {found->program, found->board, found->warnings}, calibration_section(*found));
     }
     if (const auto& found = findings.lot) {
         add({"lot", "What the lot says",
@@ -72,7 +79,7 @@ std::string findings_html(const Findings& findings, const std::string& hash) {
                  " boards in order of time. Points are readings, large ones of boards that do not "
                  "belong; the line is their moving average, the band its limits. A red line marks "
                  "a change, the band around it where it may have begun."},
-            {found->program, found->board, found->hash, found->warnings}, lot_section(*found));
+            {found->program, {found->board, found->hash}, found->warnings}, lot_section(*found));
     }
     if (const auto& found = findings.family) {
         add({"family", "The sizes of a family",
@@ -81,7 +88,7 @@ std::string findings_html(const Findings& findings, const std::string& hash) {
                                               [](const FoundSize& size) { return size.met; })) +
                  " of " + std::to_string(found->sizes.size()) +
                  " sizes meet their targets. Of one that does not, the nearest answer is shown."},
-            {found->program, found->board, found->hash, {}}, family_section(*found));
+            {found->program, {found->board, found->hash}}, family_section(*found));
     }
     return html;
 }

@@ -9,7 +9,7 @@ namespace {
 std::string plies_text(const LaidLayer& layer) {
     std::string all;
     for (const LaidPly& ply : layer.plies) {
-        all += (all.empty() ? "" : "<br>") + escaped(ply.of) + " " + csv_cell(ply.angle) +
+        all += (all.empty() ? "" : "<br>") + escaped(ply.of) + " " + csv_cell(ply.angle_deg) +
                "&deg;, " + amount_text(ply);
     }
     return all;
@@ -22,7 +22,7 @@ std::string text_cell(const std::string& html) {
 } // namespace
 
 std::string layup_table(const Drawing& drawing) {
-    if (drawing.layup.empty()) {
+    if (drawing.layup.value.empty()) {
         return "";
     }
     std::string html =
@@ -32,13 +32,13 @@ std::string layup_table(const Drawing& drawing) {
         "<th class=\"text\" scope=\"col\">plies upwards: angle, fibre weight in g/m&sup2;</th>"
         "<th class=\"text\" scope=\"col\">resin, g/m&sup2;</th><th scope=\"col\">thickness, mm</th>"
         "<th class=\"text\" scope=\"col\">where, mm</th></tr></thead><tbody>\n";
-    for (const LaidLayer& layer : drawing.layup) {
-        html += "<tr><th scope=\"row\">" + escaped(layer.name) + "</th>" +
+    for (const LaidLayer& layer : drawing.layup.value) {
+        html += "<tr><th scope=\"row\">" + escaped(layer.layer) + "</th>" +
                 text_cell(escaped(layer.of)) + text_cell(plies_text(layer)) +
-                text_cell(layer.resin.empty()
-                              ? ""
-                              : escaped(layer.resin) + " " + significant(layer.resin_weight, 3)) +
-                "<td>" + (layer.thickness ? significant(*layer.thickness, 3) : "") + "</td>" +
+                text_cell(layer.resin.empty() ? ""
+                                              : escaped(layer.resin) + " " +
+                                                    significant(layer.resin_gsm.value_or(0), 3)) +
+                "<td>" + (layer.thickness_mm ? significant(*layer.thickness_mm, 3) : "") + "</td>" +
                 text_cell(escaped(layer.where)) + "</tr>\n";
     }
     return html + "</tbody></table></div>\n<p class=\"sub\">Ply angles as they lie in the board, "

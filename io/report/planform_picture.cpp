@@ -27,12 +27,12 @@ Points placed(const PlanFrame& frame, const std::vector<std::pair<double, double
 void draw_band(Svg& svg, const PlanFrame& frame, const DrawnZone& zone, const Points& outline,
                const std::string& style, const std::string& id) {
     const std::string clip = id + "-x";
-    svg.raw("<clipPath id=\"" + clip + "\"><rect x=\"" + px(frame.x(zone.x_from)) +
-            "\" y=\"-9\" width=\"" + px((zone.x_to - zone.x_from) * frame.scale) +
+    svg.raw("<clipPath id=\"" + clip + "\"><rect x=\"" + px(frame.x(zone.x->first)) +
+            "\" y=\"-9\" width=\"" + px((zone.x->second - zone.x->first) * frame.scale) +
             "\" height=\"999\"/></clipPath><g clip-path=\"url(#" + clip + ")\">");
-    const double wide = std::max(2 * zone.to * frame.scale, 2.4);
+    const double wide = std::max(2 * *zone.to * frame.scale, 2.4);
     svg.polygon(outline, "band " + style, "stroke-width=\"" + px(wide) + "\"",
-                zone.layer + ": " + significant(zone.from, 3) + " to " + significant(zone.to, 3) +
+                zone.layer + ": " + significant(*zone.from, 3) + " to " + significant(*zone.to, 3) +
                     " mm from the outline");
     svg.raw("</g>");
 }

@@ -1,7 +1,7 @@
 #include <cmath>
 
 #include "io/report/found_family.hpp"
-#include "io/report/read_document.hpp"
+#include "io/write/read_document.hpp"
 
 namespace vrid {
 namespace {

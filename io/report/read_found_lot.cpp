@@ -1,8 +1,7 @@
 #include <cmath>
 
 #include "io/report/found_lot.hpp"
-#include "io/write/json_parts.hpp"
-#include "mesh/board/error.hpp"
+#include "io/write/read_document.hpp"
 
 namespace vrid {
 namespace {
@@ -12,21 +11,14 @@ std::vector<double> numbers(const Json& list, std::size_t boards) {
     for (const Json& one : list) {
         all.push_back(one.is_null() ? std::nan("") : one.get<double>());
     }
-    if (all.size() != boards) {
-        throw InputError("", "a strip has another length than its boards");
-    }
+    must_hold(all.size() == boards, "a strip has another length than its boards");
     return all;
-}
-
-std::optional<double> perhaps(const Json& json) {
-    return json.is_null() ? std::nullopt : std::optional(json.get<double>());
 }
 
 std::size_t place(const Json& json, std::size_t boards) {
     const auto at = json.get<long>();
-    if (at < 0 || static_cast<std::size_t>(at) > boards) {
-        throw InputError("", "a board is named that no strip has");
-    }
+    must_hold(at >= 0 && static_cast<std::size_t>(at) <= boards,
+              "a board is named that no strip has");
     return static_cast<std::size_t>(at);
 }
 
@@ -65,16 +57,13 @@ LotBell bell_of(const Json& one) {
                  {},
                  {}};
     if (const Json& limits = one.at("limits"); !limits.is_null()) {
-        bell.min = perhaps(limits.at("min"));
-        bell.max = perhaps(limits.at("max"));
+        bell.min = perhaps_in(limits, "min");
+        bell.max = perhaps_in(limits, "max");
     }
     return bell;
 }
 
 FoundLot found_of(const Json& json) {
-    if (json.at("format") != 1) {
-        throw InputError("", "found another format, accepted is format 1");
-    }
     FoundLot found;
     found.program = json.at("program").get<std::string>();
     found.board = json.at("board").at("name").get<std::string>();
@@ -103,17 +92,9 @@ FoundLot found_of(const Json& json) {
 } // namespace
 
 FoundLot read_found_lot(const std::string& text, const std::string& file) {
-    const Json json = Json::parse(text, nullptr, false);
-    if (json.is_discarded() || !json.is_object() || !json.contains("strips")) {
-        throw InputError(file, "is damaged, or no such document of vrid");
-    }
-    try {
-        return found_of(json);
-    } catch (const Json::exception& wrong) { // the library's own type stays behind this border
-        throw InputError(file, std::string("is damaged: ") + wrong.what());
-    } catch (const InputError& wrong) {
-        throw InputError(file, std::string("is damaged: ") + wrong.what());
-    }
+    FoundLot found;
+    read_document(text, file, "strips", [&](const Json& json) { found = found_of(json); });
+    return found;
 }
 
 } // namespace vrid

@@ -150,7 +150,8 @@ std::string sections(const Drawing& drawing, const std::string& id) {
     double widest = 1;
     for (const DrawnSection& section : drawing.sections) {
         if (!section.parts.empty()) {
-            widest = std::max(widest, section.parts.back().to - section.parts.front().from);
+            widest =
+                std::max(widest, section.parts.back().y.second - section.parts.front().y.first);
         }
     }
     std::string html = "<h3>Cross-sections</h3>\n";

@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "io/report/found_strength.hpp"
 #include "io/report/report.hpp"
+#include "io/report/strength_pictures.hpp"
 
 namespace vrid {
 

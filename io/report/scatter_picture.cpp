@@ -12,7 +12,7 @@ namespace {
 constexpr std::size_t most_sources = 10;
 constexpr double least_share = 5e-4; // of the variance that is shown
 
-double sum(const std::vector<double>& counts) {
+double sum(const std::vector<int>& counts) {
     double all = 0;
     for (const double count : counts) {
         all += count;
@@ -21,7 +21,7 @@ double sum(const std::vector<double>& counts) {
 }
 
 bool has_histogram(const ScatteredNumber& number) {
-    return number.histogram.width > 0 && sum(number.histogram.counts) > 0;
+    return number.histogram().width > 0 && sum(number.histogram().counts) > 0;
 }
 
 /// The first-order bell, 1 at its top.
@@ -32,20 +32,20 @@ double bell(const FoundSpread& spread, double value) {
 
 /// A bin's height on the scale of the bell.
 double bin_height(const ScatteredNumber& number, std::size_t bin) {
-    const Histogram& h = number.histogram;
+    const Histogram& h = number.histogram();
     const double density = h.counts[bin] / (sum(h.counts) * h.width);
-    return density * number.first_order.sd * std::sqrt(2 * std::numbers::pi);
+    return density * number.first_order().sd * std::sqrt(2 * std::numbers::pi);
 }
 
 /// Four deviations to both sides, the samples, and limits that are not far away.
 std::pair<double, double> extent(const ScatteredNumber& number) {
     constexpr double sides = 4;
     constexpr double far = 10;
-    const FoundSpread& first = number.first_order;
+    const FoundSpread first = number.first_order();
     double low = first.mean - sides * first.sd;
     double high = first.mean + sides * first.sd;
     if (has_histogram(number)) {
-        const Histogram& h = number.histogram;
+        const Histogram& h = number.histogram();
         low = std::min(low, h.from);
         high = std::max(high, h.from + h.width * static_cast<double>(h.counts.size()));
     }
@@ -78,7 +78,7 @@ void draw_limit(Svg& svg, const Plot& plot, double limit, bool is_min) {
 }
 
 void draw_histogram(Svg& svg, const Plot& plot, const ScatteredNumber& number) {
-    const Histogram& h = number.histogram;
+    const Histogram& h = number.histogram();
     for (std::size_t i = 0; i < h.counts.size(); ++i) {
         const double from = h.from + h.width * static_cast<double>(i);
         const double top = plot.y.at(bin_height(number, i));
@@ -107,7 +107,7 @@ void draw_bell(Svg& svg, const Plot& plot, const FoundSpread& spread) {
 void draw_keys(Svg& svg, const ScatteredNumber& number) {
     double right = picture_width - 14;
     if (has_histogram(number)) {
-        const std::string name = fixed(sum(number.histogram.counts), 0) + " samples";
+        const std::string name = fixed(sum(number.histogram().counts), 0) + " samples";
         svg.text(right, 14, name, "end", "label");
         right -= 6.4 * static_cast<double>(name.size()) + 8;
         svg.rectangle(right - 20, 5, 20, 10, "hist");
@@ -130,16 +130,16 @@ void draw_source(Svg& svg, const FoundSource& source, const ScatteredNumber& num
                  const Row& row) {
     const double top = row.top;
     const double end = spread_left + source.share * row.per_share;
-    svg.text(0, top + 14, clipped(source.name, 50));
+    svg.text(0, top + 14, clipped(source.source, 50));
     svg.rectangle(spread_left, top + 3, std::max(0.5, end - spread_left), 14, "up");
     svg.text(end + 6, top + 14, fixed(100 * source.share, 1) + " %", "start", "value");
     svg.text(800, top + 14,
-             significant(number.first_order.sd, 3) + " \u2192 " +
+             significant(number.first_order().sd, 3) + " \u2192 " +
                  significant(source.sd_if_halved, 3),
              "end");
-    if (number.first_order.yield && source.yield_if_halved) {
+    if (number.first_order().yield && source.yield_if_halved) {
         svg.text(986, top + 14,
-                 percent_text(*number.first_order.yield) + " \u2192 " +
+                 percent_text(*number.first_order().yield) + " \u2192 " +
                      percent_text(*source.yield_if_halved),
                  "end");
     }
@@ -149,7 +149,7 @@ void draw_source(Svg& svg, const FoundSource& source, const ScatteredNumber& num
 
 std::string bell_picture(const ScatteredNumber& number, const std::string& id) {
     constexpr double least = 1e-9; // of the mean: what does not scatter has no bell
-    const FoundSpread& first = number.first_order;
+    const FoundSpread first = number.first_order();
     const auto [low, high] = extent(number);
     if (!std::isfinite(high - low) || !(first.sd > least * std::abs(first.mean))) {
         return "";
@@ -158,7 +158,7 @@ std::string bell_picture(const ScatteredNumber& number, const std::string& id) {
     plot.top = 26;
     plot.bottom = 196;
     double highest = 1;
-    for (std::size_t i = 0; has_histogram(number) && i < number.histogram.counts.size(); ++i) {
+    for (std::size_t i = 0; has_histogram(number) && i < number.histogram().counts.size(); ++i) {
         highest = std::max(highest, bin_height(number, i));
     }
     plot.x = axis_over(low, high, 14, picture_width - 14);
@@ -204,12 +204,12 @@ std::string sources_picture(const ScatteredNumber& number, const std::string& id
     svg.text(0, 14, "source", "start", "note");
     svg.text(spread_left, 14, "share of the variance", "start", "head");
     svg.text(800, 14, "its scatter halved: sd" + unit, "end", "note");
-    svg.text(986, 14, number.first_order.yield ? "yield" : "", "end", "note");
+    svg.text(986, 14, number.first_order().yield ? "yield" : "", "end", "note");
     std::string said;
     for (std::size_t i = 0; i < sources.size(); ++i) {
         draw_source(svg, sources[i], number, {head + row * static_cast<double>(i), per_share});
-        said +=
-            (i == 0 ? "" : "; ") + sources[i].name + " " + fixed(100 * sources[i].share, 1) + " %";
+        said += (i == 0 ? "" : "; ") + sources[i].source + " " + fixed(100 * sources[i].share, 1) +
+                " %";
     }
     if (more) {
         const double top = head + row * static_cast<double>(sources.size());

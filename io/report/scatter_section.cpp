@@ -38,7 +38,7 @@ DataTable sources_table(const ScatteredNumber& number) {
     for (const FoundSource& source : number.sources) {
         if (source.share >= least_listed) {
             table.rows.push_back(
-                {source.name, significant(source.sd, 3), fixed(100 * source.share, 1),
+                {source.source, significant(source.sd, 3), fixed(100 * source.share, 1),
                  significant(source.sd_if_halved, 3),
                  source.yield_if_halved ? percent_text(*source.yield_if_halved) : ""});
         }
@@ -61,7 +61,7 @@ DataTable spread_table(const ScatteredNumber& number) {
                  ? with_error(percent_text(*found.yield), 100 * found.yield_error.value_or(0))
                  : ""});
     };
-    add("first order", number.first_order);
+    add("first order", number.first_order());
     if (number.controlled) {
         add("first order and samples", *number.controlled);
     }
@@ -76,7 +76,7 @@ double below(const FoundSpread& spread, double value) {
 }
 
 DataTable histogram_table(const ScatteredNumber& number) {
-    const Histogram& h = number.histogram;
+    const Histogram& h = number.histogram();
     DataTable table{"samples of " + number.name, {"from", "to", "samples", "first order"}, {}};
     double all = 0;
     for (const double count : h.counts) {
@@ -86,7 +86,7 @@ DataTable histogram_table(const ScatteredNumber& number) {
         const double from = h.from + h.width * static_cast<double>(i);
         const double to = from + h.width;
         const double expected =
-            all * (below(number.first_order, to) - below(number.first_order, from));
+            all * (below(number.first_order(), to) - below(number.first_order(), from));
         table.rows.push_back(
             {significant(from, 5), significant(to, 5), fixed(h.counts[i], 0), fixed(expected, 1)});
     }
@@ -96,7 +96,7 @@ DataTable histogram_table(const ScatteredNumber& number) {
 } // namespace
 
 std::string yield_words(const ScatteredNumber& number) {
-    const FoundSpread& first = number.first_order;
+    const FoundSpread first = number.first_order();
     const std::string unit = number.quantity.unit.empty() ? "" : " " + number.quantity.unit;
     std::string words = "90 % of boards lie from " + significant(first.p5, 4) + " to " +
                         significant(first.p95, 4) + unit + ", sd " + significant(first.sd, 3) +
@@ -106,9 +106,9 @@ std::string yield_words(const ScatteredNumber& number) {
     }
     words += " To first order " + percent_text(*first.yield) + " are " + limits_words(number) +
              ": " + outside_words(*first.yield) + ".";
-    const std::optional<FoundSpread>& found =
-        number.controlled ? number.controlled : number.sampled;
-    if (found && found->yield) {
+    const FoundSpread* found = number.sampled ? &*number.sampled : nullptr;
+    found = number.controlled ? &*number.controlled : found;
+    if (found != nullptr && found->yield) {
         words += number.controlled ? " Corrected by solved samples " : " Of the samples ";
         words += percent_text(*found->yield) + " are";
         if (const auto& error = found->yield_error; error && *error > 0) {
@@ -132,7 +132,7 @@ std::string scatter_section(const ScatterFindings& found) {
         }
         html += "<p>" + escaped(yield_words(number)) + "</p>\n<figure>" + picture +
                 folded(spread_table(number)) +
-                (number.histogram.counts.empty() ? "" : folded(histogram_table(number))) +
+                (number.histogram().counts.empty() ? "" : folded(histogram_table(number))) +
                 sources_picture(number, id + "s") + folded(sources_table(number)) + "</figure>\n";
     }
     return html;

@@ -21,15 +21,16 @@ std::string layer_class(const std::vector<std::string>& layers, const std::strin
 }
 
 std::string tip_of(const DrawnLayer& layer) {
-    return layer.name + ": " + layer.material + ", " + significant(layer.top - layer.bottom, 3) +
-           " mm" + (layer.angle == 0 ? "" : ", " + significant(layer.angle, 3) + " deg");
+    return layer.name + ": " + layer.material + ", " +
+           significant(layer.z.second - layer.z.first, 3) + " mm" +
+           (layer.angle == 0 ? "" : ", " + significant(layer.angle, 3) + " deg");
 }
 
 double height_of(const DrawnSection& section) {
     double top = 0;
     for (const DrawnPart& part : section.parts) {
         for (const DrawnLayer& layer : part.layers) {
-            top = std::max(top, layer.top);
+            top = std::max(top, layer.z.second);
         }
     }
     return top;
@@ -39,9 +40,9 @@ double height_of(const DrawnSection& section) {
 void draw_part(Svg& svg, const DrawnPart& part, const std::vector<std::string>& layers, double left,
                double right, double base, double scale) {
     for (const DrawnLayer& layer : part.layers) {
-        if (layer.top > layer.bottom) {
-            svg.rectangle(left, base - scale * layer.top, right - left,
-                          scale * (layer.top - layer.bottom),
+        if (layer.z.second > layer.z.first) {
+            svg.rectangle(left, base - scale * layer.z.second, right - left,
+                          scale * (layer.z.second - layer.z.first),
                           "layer " + layer_class(layers, layer.name), tip_of(layer));
         }
     }
@@ -52,15 +53,15 @@ void draw_labels(Svg& svg, const std::vector<DrawnLayer>& layers, double from, d
                  double base, bool left) {
     std::vector<double> at;
     for (const DrawnLayer& layer : layers) { // upwards: y falls
-        const double wanted = base - detail_scale * (layer.bottom + layer.top) / 2;
+        const double wanted = base - detail_scale * (layer.z.first + layer.z.second) / 2;
         at.push_back(at.empty() ? std::min(wanted, base - 4)
                                 : std::min(wanted, at.back() - label_step));
     }
     for (std::size_t i = 0; i < layers.size(); ++i) {
-        const double middle = base - detail_scale * (layers[i].bottom + layers[i].top) / 2;
+        const double middle = base - detail_scale * (layers[i].z.first + layers[i].z.second) / 2;
         svg.polyline({{from, middle}, {from + (to - from) * 0.55, at[i]}, {to, at[i]}}, "leader");
         svg.text(to + (left ? -4 : 4), at[i] + 4,
-                 layers[i].name + "  " + significant(layers[i].top - layers[i].bottom, 3),
+                 layers[i].name + "  " + significant(layers[i].z.second - layers[i].z.first, 3),
                  left ? "end" : "start", "label");
     }
 }
@@ -68,7 +69,7 @@ void draw_labels(Svg& svg, const std::vector<DrawnLayer>& layers, double from, d
 std::vector<DrawnLayer> visible(const DrawnPart& part) {
     std::vector<DrawnLayer> layers;
     for (const DrawnLayer& layer : part.layers) {
-        if (layer.top - layer.bottom > 1e-6) {
+        if (layer.z.second - layer.z.first > 1e-6) {
             layers.push_back(layer);
         }
     }
@@ -84,7 +85,7 @@ std::vector<DrawnLayer> rim_layers(const DrawnSection& section, const DrawnPart&
     const std::vector<DrawnLayer> inside = visible(inner);
     std::vector<DrawnLayer> found;
     for (const DrawnPart& part : section.parts) { // from the right rim inwards
-        if (part.from - section.parts.front().from > detail_mm) {
+        if (part.y.first - section.parts.front().y.first > detail_mm) {
             break;
         }
         for (const DrawnLayer& layer : visible(part)) {
@@ -94,18 +95,18 @@ std::vector<DrawnLayer> rim_layers(const DrawnSection& section, const DrawnPart&
         }
     }
     std::sort(found.begin(), found.end(),
-              [](const DrawnLayer& a, const DrawnLayer& b) { return a.bottom < b.bottom; });
+              [](const DrawnLayer& a, const DrawnLayer& b) { return a.z < b.z; });
     return found;
 }
 
 void draw_detail(Svg& svg, const DrawnSection& section, const std::vector<std::string>& layers,
                  double base) {
-    const double rim = section.parts.front().from;
+    const double rim = section.parts.front().y.first;
     const double right = detail_left + detail_scale * detail_mm;
     const DrawnPart* inner = &section.parts.front();
     for (const DrawnPart& part : section.parts) {
-        const double from = std::min(part.from - rim, detail_mm);
-        const double to = std::min(part.to - rim, detail_mm);
+        const double from = std::min(part.y.first - rim, detail_mm);
+        const double to = std::min(part.y.second - rim, detail_mm);
         if (to > from) {
             draw_part(svg, part, layers, right - detail_scale * to, right - detail_scale * from,
                       base, detail_scale);
@@ -140,8 +141,8 @@ std::string section_picture(const DrawnSection& section, double widest,
     }
     const double scale = (picture_width - 20) / widest;
     const double height = height_of(section);
-    const double width = section.parts.back().to - section.parts.front().from;
-    const double middle = (section.parts.back().to + section.parts.front().from) / 2;
+    const double width = section.parts.back().y.second - section.parts.front().y.first;
+    const double middle = (section.parts.back().y.second + section.parts.front().y.first) / 2;
     const double names = label_step * static_cast<double>(layers.size() + 1);
     const double detail = std::max(detail_scale * height, names) + 26;
     const double base = 34 + scale * height;
@@ -152,8 +153,8 @@ std::string section_picture(const DrawnSection& section, double widest,
              significant(width, 4) + " mm wide, " + significant(height, 3) + " mm thick", "end",
              "note");
     for (const DrawnPart& part : section.parts) {
-        draw_part(svg, part, layers, picture_width / 2 - scale * (part.to - middle),
-                  picture_width / 2 - scale * (part.from - middle), base, scale);
+        draw_part(svg, part, layers, picture_width / 2 - scale * (part.y.second - middle),
+                  picture_width / 2 - scale * (part.y.first - middle), base, scale);
     }
     svg.line(picture_width / 2, 24, picture_width / 2, base + 6, "axis");
     const double shown = std::min(detail_mm, width) * scale;

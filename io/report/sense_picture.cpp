@@ -24,11 +24,11 @@ constexpr double sense_head = 28;
 /// In percent of the number, or in its unit where percent say nothing.
 bool in_percent(const SensedNumber& number) {
     return std::all_of(number.steps.begin(), number.steps.end(),
-                       [](const StepChange& step) { return step.percent.has_value(); });
+                       [](const StepChange& step) { return step.percent_per_step.has_value(); });
 }
 
 double shown(const StepChange& step, bool percent) {
-    return percent ? step.percent.value_or(0) : step.change;
+    return percent ? step.percent_per_step.value_or(0) : step.change();
 }
 
 std::string signed_text(double value) {
@@ -36,7 +36,7 @@ std::string signed_text(double value) {
 }
 
 std::string place(const StepChange& step) {
-    return step.path + (step.x ? " at x = " + csv_cell(*step.x) + " mm" : "");
+    return step.to + (step.x ? " at x = " + csv_cell(*step.x) + " mm" : "");
 }
 
 std::string step_text(const StepChange& step) {
@@ -107,14 +107,14 @@ std::string core_stations_picture(const SensedNumber& number, const std::string&
     const bool percent = in_percent(number);
     std::vector<std::pair<double, double>> points;
     for (const StepChange& step : number.steps) {
-        if (step.path.starts_with("core.thickness_mm[") && std::isfinite(step.change)) {
-            const double index = std::strtod(step.path.c_str() + step.path.find('[') + 1, nullptr);
+        if (step.to.starts_with("core.thickness_mm[") && std::isfinite(step.change())) {
+            const double index = std::strtod(step.to.c_str() + step.to.find('[') + 1, nullptr);
             points.emplace_back(step.x.value_or(index),
                                 shown(step, percent) * drawn_step / step.step);
         }
     }
     const bool known = std::all_of(number.steps.begin(), number.steps.end(), [](const auto& step) {
-        return step.x || !step.path.starts_with("core.thickness_mm[");
+        return step.x || !step.to.starts_with("core.thickness_mm[");
     });
     std::sort(points.begin(), points.end());
     if (points.size() < 2 || !(points.back().first > points.front().first)) {
@@ -135,9 +135,9 @@ DataTable steps_table(const SensedNumber& number) {
         {"design value", "x, mm", "step", "change, %", "change, " + number.quantity.unit},
         {}};
     for (const StepChange& step : telling(number, number.steps.size())) {
-        table.rows.push_back({step.path, step.x ? csv_cell(*step.x) : "", step_text(step),
-                              step.percent ? signed_text(*step.percent) : "",
-                              signed_text(step.change)});
+        table.rows.push_back({step.to, step.x ? csv_cell(*step.x) : "", step_text(step),
+                              step.percent_per_step ? signed_text(*step.percent_per_step) : "",
+                              signed_text(step.change())});
     }
     return table;
 }

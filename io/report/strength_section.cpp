@@ -2,8 +2,8 @@
 #include <array>
 #include <cmath>
 
-#include "io/report/found_strength.hpp"
 #include "io/report/picture_rows.hpp"
+#include "io/report/strength_pictures.hpp"
 #include "io/report/svg.hpp"
 
 namespace vrid {
@@ -29,21 +29,21 @@ struct StrengthFrame {
     [[nodiscard]] double y(double mm) const { return middle - mm * scale; }
 };
 
-StrengthFrame frame_of(const StrengthFindings& strength) {
+StrengthFrame frame_of(const StrengthGrid& grid) {
     const double scale =
-        (picture_width - stations_left - stations_right) / (strength.x.back() - strength.x.front());
-    const double top = *std::max_element(strength.left.begin(), strength.left.end());
-    return {{strength.x.front(), strength.x.back(), stations_left, picture_width - stations_right},
+        (picture_width - stations_left - stations_right) / (grid.x_mm.back() - grid.x_mm.front());
+    const double top = *std::max_element(grid.left_mm.begin(), grid.left_mm.end());
+    return {{grid.x_mm.front(), grid.x_mm.back(), stations_left, picture_width - stations_right},
             scale,
             strength_head + top * scale};
 }
 
 // Neighbours of one colour along a row are one polygon.
-void draw_cells(Svg& svg, const StrengthFindings& strength, const FoundCaseStrength& one,
+void draw_cells(Svg& svg, const StrengthGrid& grid, const FoundCaseStrength& one,
                 const StrengthFrame& frame, double least) {
-    const auto rows = static_cast<double>(one.lowest.size());
-    for (std::size_t row = 0; row < one.lowest.size(); ++row) {
-        const std::vector<double>& loads = one.lowest[row];
+    const auto rows = static_cast<double>(one.lowest_load->size());
+    for (std::size_t row = 0; row < one.lowest_load->size(); ++row) {
+        const std::vector<double>& loads = (*one.lowest_load)[row];
         for (std::size_t from = 0; from < loads.size();) {
             const int shade = std::isnan(loads[from]) ? -1 : shade_of(loads[from], least);
             std::size_t to = from + 1;
@@ -54,13 +54,13 @@ void draw_cells(Svg& svg, const StrengthFindings& strength, const FoundCaseStren
             Points lower;
             Points upper;
             for (std::size_t i = from; i <= to; ++i) {
-                const double wide = strength.left[i] - strength.right[i];
+                const double wide = grid.left_mm[i] - grid.right_mm[i];
                 const auto across = [&](double share) {
-                    return frame.y(strength.right[i] + share * wide);
+                    return frame.y(grid.right_mm[i] + share * wide);
                 };
-                lower.emplace_back(frame.x.at(strength.x[i]),
+                lower.emplace_back(frame.x.at(grid.x_mm[i]),
                                    across(static_cast<double>(row) / rows));
-                upper.emplace_back(frame.x.at(strength.x[i]),
+                upper.emplace_back(frame.x.at(grid.x_mm[i]),
                                    across(static_cast<double>(row + 1) / rows));
             }
             lower.insert(lower.end(), upper.rbegin(), upper.rend());
@@ -73,23 +73,22 @@ void draw_cells(Svg& svg, const StrengthFindings& strength, const FoundCaseStren
 }
 
 // The board's own outline if it is known, else along the cells.
-Points outline_of(const StrengthFindings& strength, const Points& drawn,
-                  const StrengthFrame& frame) {
+Points outline_of(const StrengthGrid& grid, const Points& drawn, const StrengthFrame& frame) {
     Points outline;
     for (const auto& [x, y] : drawn) {
         outline.emplace_back(frame.x.at(x), frame.y(y));
     }
-    for (std::size_t i = 0; i < strength.x.size() && drawn.empty(); ++i) {
-        outline.emplace_back(frame.x.at(strength.x[i]), frame.y(strength.right[i]));
+    for (std::size_t i = 0; i < grid.x_mm.size() && drawn.empty(); ++i) {
+        outline.emplace_back(frame.x.at(grid.x_mm[i]), frame.y(grid.right_mm[i]));
     }
-    for (std::size_t i = strength.x.size(); i-- > 0 && drawn.empty();) {
-        outline.emplace_back(frame.x.at(strength.x[i]), frame.y(strength.left[i]));
+    for (std::size_t i = grid.x_mm.size(); i-- > 0 && drawn.empty();) {
+        outline.emplace_back(frame.x.at(grid.x_mm[i]), frame.y(grid.left_mm[i]));
     }
     return outline;
 }
 
 std::string ply_words(const FoundPlace& place) {
-    return place.layer + ", ply " + std::to_string(place.ply) + " at " + short_text(place.angle) +
+    return place.layer + ", ply " + std::to_string(place.ply) + " at " + short_text(place.ply_deg) +
            " deg";
 }
 
@@ -105,7 +104,7 @@ struct FailureMark {
 std::vector<FailureMark> marks_of(const FoundCaseStrength& one) {
     std::vector<FailureMark> marks;
     const auto same = [](const FoundPlace& a, const FoundPlace& b) {
-        return a.x == b.x && a.y == b.y && a.mode == b.mode && a.layer == b.layer;
+        return a.x_mm == b.x_mm && a.y_mm == b.y_mm && a.mode == b.mode && a.layer == b.layer;
     };
     marks.push_back({"first", &*one.first});
     if (one.away && !same(*one.away, *one.first)) {
@@ -122,21 +121,21 @@ void draw_marks(Svg& svg, const std::vector<FailureMark>& marks, const StrengthF
     double line = 14;
     for (const FailureMark& mark : marks) {
         const FoundPlace& place = *mark.place;
-        const double x = frame.x.at(place.x);
+        const double x = frame.x.at(place.x_mm);
         const std::string label = mark.name + " " + load_words(place) + ": " + place.layer + ", " +
                                   place.mode + (place.at_clamp ? ", at the clamp" : "");
         constexpr double letter = 6.2; // [px]
         const double wide = letter * static_cast<double>(label.size());
         const bool before = x + wide > picture_width;
-        svg.line(x, line + 3, x, frame.y(place.y), "leader");
+        svg.line(x, line + 3, x, frame.y(place.y_mm), "leader");
         svg.text(before ? x - 5 : x + 5, line, label, before ? "end" : "start", "label");
         line += 16;
     }
     for (auto mark = marks.rbegin(); mark != marks.rend(); ++mark) { // the first above the others
         const FoundPlace& place = *mark->place;
-        for (const double y : {place.y, -place.y}) {
-            if (y == place.y || place.both_sides) {
-                svg.circle(frame.x.at(place.x), frame.y(y), 4.5,
+        for (const double y : {place.y_mm, -place.y_mm}) {
+            if (y == place.y_mm || place.both_sides) {
+                svg.circle(frame.x.at(place.x_mm), frame.y(y), 4.5,
                            mark->name == "first" ? "misfit" : "before");
             }
         }
@@ -169,8 +168,8 @@ std::string place_row(const std::string& name, const FoundPlace& place) {
     return "<tr><th scope=\"row\">" + name + "</th><td>" + escaped(load_words(place)) +
            "</td><td class=\"bar\">" + (place.load.value > 0 ? bar : "") + "</td>" +
            cell(place.sign > 0 ? "as the case" : "against it") +
-           cell(fixed(place.x, 0) + ", " + (place.both_sides ? "&plusmn;" : "") +
-                fixed(place.both_sides ? std::abs(place.y) : place.y, 0)) +
+           cell(fixed(place.x_mm, 0) + ", " + (place.both_sides ? "&plusmn;" : "") +
+                fixed(place.both_sides ? std::abs(place.y_mm) : place.y_mm, 0)) +
            cell(escaped(ply_words(place))) +
            cell(escaped(place.mode) + (place.at_clamp ? ", at the clamp" : "") +
                 (place.at_outline ? ", at the outline" : "")) +
@@ -198,15 +197,16 @@ std::string strength_map(const StrengthFindings& strength, const FoundCaseStreng
                          const std::vector<std::pair<double, double>>& outline,
                          const std::string& id) {
     const double least = one.first->load.value;
-    if (strength.x.empty() || one.lowest.empty() || !(least > 0)) {
+    if (!strength.grid || !one.lowest_load || one.lowest_load->empty() || !(least > 0)) {
         return "";
     }
-    const StrengthFrame frame = frame_of(strength);
-    const double lowest = *std::min_element(strength.right.begin(), strength.right.end());
+    const StrengthGrid& grid = *strength.grid;
+    const StrengthFrame frame = frame_of(grid);
+    const double lowest = *std::min_element(grid.right_mm.begin(), grid.right_mm.end());
     const double bottom = frame.y(lowest);
     Svg svg(picture_width, bottom + 24);
-    draw_cells(svg, strength, one, frame, least);
-    svg.polygon(outline_of(strength, outline, frame), "outline");
+    draw_cells(svg, grid, one, frame, least);
+    svg.polygon(outline_of(grid, outline, frame), "outline");
     svg.text(stations_left, bottom + 16, "tail", "start", "note");
     svg.text(picture_width - stations_right, bottom + 16, "nose", "end", "note");
     draw_marks(svg, marks_of(one), frame);
@@ -214,8 +214,8 @@ std::string strength_map(const StrengthFindings& strength, const FoundCaseStreng
                id, one.name + ": the load at which each place gives",
                "The board from above, nose to the right: the stronger the colour, the lower the "
                "load at which a point there gives, in either direction of the load. First " +
-                   load_words(*one.first) + " at x " + fixed(one.first->x, 0) + ", y " +
-                   fixed(one.first->y, 0) + " mm, " + ply_words(*one.first) + ": " +
+                   load_words(*one.first) + " at x " + fixed(one.first->x_mm, 0) + ", y " +
+                   fixed(one.first->y_mm, 0) + " mm, " + ply_words(*one.first) + ": " +
                    one.first->mode + ".") +
            scale_list(least, one.first->load.unit);
 }
@@ -223,28 +223,31 @@ std::string strength_map(const StrengthFindings& strength, const FoundCaseStreng
 std::string strength_section(const StrengthFindings& strength,
                              const std::vector<std::pair<double, double>>& outline,
                              const std::string& id) {
-    if (strength.cases.empty() && strength.on_edge.empty()) {
+    const std::vector<FoundCaseStrength> cases = strength.judged();
+    const std::vector<FoundEdgeStrength> edge =
+        strength.edge.value_or(std::vector<FoundEdgeStrength>{});
+    if (cases.empty() && edge.empty()) {
         return "";
     }
     std::string html = "<h3>Where it gives first</h3>\n<p>" + escaped(strength.caution) + "</p>\n";
-    if (!strength.before.empty()) {
+    if (strength.residual) {
         html += "<p>With the stress that the board has before any load, case " +
-                escaped(strength.before) + ".</p>\n";
+                escaped(*strength.residual) + ".</p>\n";
     }
-    if (!strength.not_judged.empty()) {
-        std::string names;
-        for (const std::string& name : strength.not_judged) {
-            names += (names.empty() ? "" : ", ") + name;
-        }
+    std::string names;
+    for (const std::string& name : strength.not_judged()) {
+        names += (names.empty() ? "" : ", ") + name;
+    }
+    if (!names.empty()) {
         html +=
             "<p><span class=\"drift\">Not judged</span>, for want of strengths: " + escaped(names) +
             ". They may give before what is shown.</p>\n";
     }
     int number = 0;
-    for (const FoundCaseStrength& one : strength.cases) {
+    for (const FoundCaseStrength& one : cases) {
         const std::string own = id + std::to_string(number++);
         html += "<h3>" + escaped(one.name) + "</h3>\n";
-        if (one.before_load) {
+        if (one.before_load.value_or(false)) {
             html += "<p class=\"alert\">Over the limit before any load.</p>\n";
         }
         html += places_table(one);
@@ -253,7 +256,7 @@ std::string strength_section(const StrengthFindings& strength,
         const std::string stress = stress_picture(one, own + "s");
         html += stress.empty() ? "" : "<figure>" + stress + "</figure>\n";
     }
-    return html + edge_strength_table(strength.on_edge);
+    return html + edge_strength_table(edge);
 }
 
 } // namespace vrid

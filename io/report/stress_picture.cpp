@@ -2,9 +2,9 @@
 #include <array>
 #include <cmath>
 
-#include "io/report/found_strength.hpp"
 #include "io/report/picture_rows.hpp"
 #include "io/report/report.hpp"
+#include "io/report/strength_pictures.hpp"
 #include "io/report/svg.hpp"
 
 namespace vrid {
@@ -20,7 +20,7 @@ constexpr double least_height = 21, shared_height = 150; // of a ply, of all by 
 // The part of a ply that is nearest to its strength: strips of a core differ.
 const StressedPart& shown_part(const StressedPly& ply) {
     const auto use = [](const StressedPart& part) {
-        double largest = part.strengths.empty() ? -1 : 0;
+        double largest = part.strengths_MPa ? 0 : -1;
         for (const char* component : components) {
             largest = std::max(largest, strength_use(part, component).share);
         }
@@ -33,11 +33,11 @@ const StressedPart& shown_part(const StressedPly& ply) {
 
 // Heights of plies are their thickness and a little more, so that thin ones can be read.
 std::vector<double> ply_borders(const std::vector<StressedPly>& plies) { // downwards from the top
-    const double whole = plies.back().top - plies.front().bottom;
+    const double whole = plies.back().z_mm.second - plies.front().z_mm.first;
     std::vector<double> borders{stress_head};
     for (std::size_t i = plies.size(); i-- > 0;) {
         borders.push_back(borders.back() + least_height +
-                          shared_height * (plies[i].top - plies[i].bottom) / whole);
+                          shared_height * (plies[i].z_mm.second - plies[i].z_mm.first) / whole);
     }
     return borders;
 }
@@ -49,7 +49,7 @@ double reach_of(const std::vector<StressedPly>& plies, const char* component) {
     double strength = 0;
     for (const StressedPly& ply : plies) {
         const StressedPart& part = shown_part(ply);
-        for (const double value : part.stress.at(component)) {
+        for (const double value : part.stress_MPa.at(component)) {
             stress = std::max(stress, std::abs(value));
         }
         if (const auto bears = borne(part, component)) {
@@ -74,7 +74,7 @@ void draw_ply(Svg& svg, const StressedPart& part, const char* component, const A
             }
         }
     }
-    const std::vector<double>& values = part.stress.at(component);
+    const std::vector<double>& values = part.stress_MPa.at(component);
     Points line;
     constexpr int steps = 8;
     for (int i = 0; i <= steps; ++i) {
@@ -113,7 +113,7 @@ void draw_panel(Svg& svg, const std::vector<StressedPly>& plies, std::size_t whi
 
 std::string ply_name(const StressedPly& ply) {
     return ply.layer + (ply.parts.size() > 1 ? " " + shown_part(ply).material : "") + ", " +
-           short_text(ply.angle) + "\u00b0";
+           short_text(ply.ply_deg) + "\u00b0";
 }
 
 bool gives(const StressedPly& ply, const FoundPlace& first) {
@@ -129,12 +129,13 @@ DataTable stress_table(const FoundCaseStrength& one) {
             (std::string(component).back() == '3' ? ", largest, MPa" : ", bottom; top, MPa"));
         table.columns.push_back("of its strength");
     }
-    for (auto ply = one.through.rbegin(); ply != one.through.rend(); ++ply) {
+    for (auto ply = one.through->rbegin(); ply != one.through->rend(); ++ply) {
         const StressedPart& part = shown_part(*ply);
         std::vector<std::string> row{ply_name(*ply) + ", ply " + std::to_string(ply->ply),
-                                     fixed(ply->bottom, 2) + " to " + fixed(ply->top, 2)};
+                                     fixed(ply->z_mm.first, 2) + " to " +
+                                         fixed(ply->z_mm.second, 2)};
         for (const char* component : components) {
-            const std::vector<double>& values = part.stress.at(component);
+            const std::vector<double>& values = part.stress_MPa.at(component);
             const StrengthUse use = strength_use(part, component);
             row.push_back(values.size() == 2
                               ? significant(values[0], 3) + "; " + significant(values[1], 3)
@@ -151,11 +152,8 @@ DataTable stress_table(const FoundCaseStrength& one) {
 } // namespace
 
 std::optional<std::array<double, 2>> borne(const StressedPart& part, const std::string& component) {
-    const auto at = [&](const char* key) {
-        const auto found = part.strengths.find(key);
-        return found == part.strengths.end() ? 0 : found->second;
-    };
-    const bool isotropic = !part.strengths.empty() && at("Yt") == 0;
+    const auto at = [&](const char* key) { return part.strength(key); };
+    const bool isotropic = part.strengths_MPa && at("Yt") == 0;
     std::array<double, 2> bears{};
     if (component == "1" || (component == "2" && isotropic)) {
         bears = {at("Xc"), at("Xt")};
@@ -174,7 +172,7 @@ std::optional<std::array<double, 2>> borne(const StressedPart& part, const std::
 StrengthUse strength_use(const StressedPart& part, const std::string& component) {
     const auto bears = borne(part, component);
     StrengthUse use;
-    for (const double value : part.stress.at(component)) {
+    for (const double value : part.stress_MPa.at(component)) {
         const double strength = bears ? bears->at(value >= 0 ? 1 : 0) : 0;
         const double share = bears ? std::abs(value) / strength : 0;
         const bool larger = bears ? share >= use.share : std::abs(value) >= std::abs(use.stress);
@@ -186,14 +184,15 @@ StrengthUse strength_use(const StressedPart& part, const std::string& component)
 }
 
 std::string stress_picture(const FoundCaseStrength& one, const std::string& id) {
-    if (one.through.empty()) {
+    if (!one.through || one.through->empty()) {
         return "";
     }
-    const std::vector<double> borders = ply_borders(one.through);
+    const std::vector<StressedPly>& plies = *one.through;
+    const std::vector<double> borders = ply_borders(plies);
     Svg svg(picture_width, borders.back() + 40);
     std::string said;
-    for (std::size_t i = 0; i < one.through.size(); ++i) {
-        const StressedPly& ply = one.through[one.through.size() - 1 - i];
+    for (std::size_t i = 0; i < plies.size(); ++i) {
+        const StressedPly& ply = plies[plies.size() - 1 - i];
         const double middle = (borders[i] + borders[i + 1]) / 2;
         if (gives(ply, *one.first)) {
             svg.rectangle(0, borders[i], picture_width, borders[i + 1] - borders[i], "beyond",
@@ -205,7 +204,7 @@ std::string stress_picture(const FoundCaseStrength& one, const std::string& id) 
         said += (said.empty() ? "" : ", ") + ply_name(ply);
     }
     for (std::size_t which = 0; which < components.size(); ++which) {
-        draw_panel(svg, one.through, which, borders);
+        draw_panel(svg, plies, which, borders);
     }
     svg.text(plies_right, 14, "the ply that gives is shaded", "end", "note");
     svg.text(picture_width - 4, borders.back() + 34,

@@ -80,6 +80,7 @@ void draw_between(Svg& svg, const Points& on, const Points& off, const std::vect
 
 /// The gain of the left side (y > 0) at even stations.
 DataTable widening_table(const FoundOutline& outline, const SensedNumber& number) {
+    const std::vector<double> widening = outline.widening(number);
     DataTable table{"where width counts for " + number.name + ", left side",
                     {"x, mm", "%, 1 mm over 100 mm"},
                     {}};
@@ -87,7 +88,7 @@ DataTable widening_table(const FoundOutline& outline, const SensedNumber& number
     std::vector<std::pair<double, double>> points;
     for (std::size_t i = 0; i < outline.at.size(); ++i) {
         if (outline.at[i].second > 0 && outline.outward[i].second > 0) {
-            points.emplace_back(outline.at[i].first, number.widening[i]);
+            points.emplace_back(outline.at[i].first, widening[i]);
         }
     }
     std::sort(points.begin(), points.end());
@@ -107,7 +108,7 @@ DataTable widening_table(const FoundOutline& outline, const SensedNumber& number
 std::string widening_picture(const FoundOutline& outline, const SensedNumber& number,
                              const std::string& id) {
     const auto view = view_of(outline);
-    const std::vector<double>& gain = number.widening;
+    const std::vector<double> gain = outline.widening(number);
     double most = 0;
     std::size_t at = 0;
     for (std::size_t i = 0; i < gain.size(); ++i) {

@@ -8,9 +8,9 @@
 #include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
 #include "io/write/staged_files.hpp"
-#include "io/write/strength_view_json.hpp"
 #include "io/write/stress_grid.hpp"
 #include "mesh/board/error.hpp"
+#include "solver/strength_view.hpp"
 
 namespace vrid {
 namespace {

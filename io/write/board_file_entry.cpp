@@ -22,23 +22,15 @@ std::string day_of_last_change(const std::string& file) {
 
 } // namespace
 
-Json board_file_entry(const Board& board, const std::vector<std::string>& set) {
-    Json entry = board_entry(board.name, board.hash, set);
-    const std::string name = std::filesystem::path(board.file).filename().string();
-    if (name.empty()) {
-        return entry;
-    }
-    entry["file"] = name;
-    if (const std::string day = day_of_last_change(board.file); !day.empty()) {
-        entry["file_date"] = day;
-    }
+BoardEntry board_file_entry(const Board& board, const std::vector<std::string>& set) {
+    BoardEntry entry{board.name, board.hash, set};
+    entry.file = std::filesystem::path(board.file).filename().string();
+    entry.file_date = entry.file.empty() ? "" : day_of_last_change(board.file);
     return entry;
 }
 
-std::string board_file_words(const Json& entry) {
-    const std::string file = entry.value("file", "");
-    const std::string day = entry.value("file_date", "");
-    return file.empty() || day.empty() ? file : file + ", last changed on " + day;
+std::string BoardEntry::file_words() const {
+    return file + (file.empty() || file_date.empty() ? "" : ", last changed on " + file_date);
 }
 
 } // namespace vrid

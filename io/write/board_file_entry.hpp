@@ -3,16 +3,24 @@
 #include <string>
 #include <vector>
 
-#include "io/write/json_parts.hpp"
+#include "io/write/fields.hpp"
 #include "mesh/board/board.hpp"
 
 namespace vrid {
 
-/// board_entry (io/write/json_parts), and of a board read from a file "file" (its name without
-/// folders) and "file_date" (the day of its last change, "2026-11-28", UTC) if it is still there.
-Json board_file_entry(const Board& board, const std::vector<std::string>& set);
+/// What a document says of its board.
+struct BoardEntry {
+    std::string name, hash;
+    Some<std::vector<std::string>> set{}; ///< what --set changed
+    Some<std::string> file{};             ///< without folders
+    Some<std::string> file_date{};        ///< the day of its last change, "2026-11-28", UTC
+    /// "board.toml, last changed on 2026-11-28", as far as it is told.
+    [[nodiscard]] std::string file_words() const;
+};
 
-/// "board.toml, last changed on 2026-11-28" of such an entry, as far as it tells.
-std::string board_file_words(const Json& entry);
+VRID_FIELDS(BoardEntry, 0, name, hash, set, file, file_date)
+
+/// `file` and `file_date` of a board read from a file, if it is still there.
+BoardEntry board_file_entry(const Board& board, const std::vector<std::string>& set);
 
 } // namespace vrid

@@ -1,12 +1,10 @@
 #include "io/write/calibration_report.hpp"
-#include "io/write/caution.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "io/write/board_file_entry.hpp"
+#include "io/write/calibration_json.hpp"
 #include "io/write/design_path.hpp"
-#include "io/write/json_parts.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/table.hpp"
@@ -15,7 +13,6 @@
 namespace vrid {
 namespace {
 
-constexpr int calibration_digits = 8;
 constexpr double strong = 0.9; // a correlation that a person should know of
 
 Table value_table(const Calibration& calibration) {
@@ -90,22 +87,18 @@ std::string open_text(const Calibration& calibration) {
     return all;
 }
 
-Json open_json(const Calibration& calibration) {
-    Json all = Json::array();
+std::vector<LeftOpen> left_open(const Calibration& calibration) {
+    std::vector<LeftOpen> all;
     for (const OpenDirection& open : calibration.open) {
-        Json step = Json::array();
+        all.push_back({{}, open.sd_left, open.largest_effect});
         for (std::size_t i = 0; i < calibration.values.size(); ++i) {
             const FittedValue& value = calibration.values[i];
-            const double change = change_along(open, value, i);
-            if (change != 0) {
-                step.push_back({{"path", path_of(value.id)},
-                                {"change", round_significant(change, 4)},
-                                {"unit", std::string(file_unit(range_of(*value.id.kind)).name)}});
+            if (const double change = change_along(open, value, i); change != 0) {
+                all.back().step.push_back({path_of(value.id),
+                                           std::string(file_unit(range_of(*value.id.kind)).name),
+                                           change});
             }
         }
-        all.push_back({{"step", step},
-                       {"sd_left", round_significant(open.sd_left, 4)},
-                       {"largest_effect", round_significant(open.largest_effect, 4)}});
     }
     return all;
 }
@@ -152,36 +145,27 @@ std::string doubts_text(const Calibration& calibration) {
     return all;
 }
 
-Json values_json(const Calibration& calibration) {
-    Json all = Json::array();
+std::vector<CalibratedValue> calibrated_values(const Calibration& calibration) {
+    std::vector<CalibratedValue> all;
     for (const FittedValue& value : calibration.values) {
-        const auto shown = [&](double si) {
-            return round_significant(from_si(range_of(*value.id.kind), si), calibration_digits);
-        };
-        all.push_back({{"path", path_of(value.id)},
-                       {"before", shown(value.before)},
-                       {"after", shown(value.after)},
-                       {"sd", shown(value.sd)},
-                       {"prior_sd", value.prior_sd ? Json(shown(*value.prior_sd)) : Json()},
-                       {"unit", std::string(file_unit(range_of(*value.id.kind)).name)},
-                       {"at_limit", value.at_limit}});
+        const std::string range = range_of(*value.id.kind);
+        const auto shown = [&](double si) { return from_si(range, si); };
+        all.push_back({path_of(value.id), std::string(file_unit(range).name), shown(value.before),
+                       shown(value.after), shown(value.sd),
+                       value.prior_sd ? std::optional(shown(*value.prior_sd)) : std::nullopt,
+                       value.at_limit});
     }
     return all;
 }
 
-Json readings_json(const Calibration& calibration) {
-    Json all = Json::array();
+std::vector<CalibratedReading> calibrated_readings(const Calibration& calibration) {
+    std::vector<CalibratedReading> all;
     for (const FittedReading& reading : calibration.readings) {
         const BenchUnit unit = bench_unit(unit_of(reading.reading.number));
-        all.push_back(
-            {{"number", number_name(reading.reading.number)},
-             {"value", round_significant(reading.reading.value * unit.per_si, calibration_digits)},
-             {"sd", round_significant(reading.reading.sd * unit.per_si, calibration_digits)},
-             {"unit", unit.name},
-             {"before", json_of(reading.before)},
-             {"after", json_of(reading.after)},
-             {"residual", round_significant(reading.residual, calibration_digits)},
-             {"fits", reading.fits}});
+        all.push_back({number_name(reading.reading.number), unit.name,
+                       reading.reading.value * unit.per_si, reading.reading.sd * unit.per_si,
+                       to_bench(reading.before), to_bench(reading.after), reading.residual,
+                       reading.fits});
     }
     return all;
 }
@@ -195,37 +179,26 @@ std::string calibration_text(const Board& board, const Calibration& calibration)
 }
 
 std::string calibration_json(const Board& board, const Calibration& calibration) {
-    Json all;
-    all["format"] = 1;
-    all["program"] = program_name();
-    all["board"] = board_file_entry(board, {});
-    all["values"] = values_json(calibration);
-    Json rows = Json::array();
-    for (Eigen::Index i = 0; i < calibration.correlation.rows(); ++i) {
-        Json row = Json::array();
-        for (Eigen::Index j = 0; j < calibration.correlation.cols(); ++j) {
-            row.push_back(round_significant(calibration.correlation(i, j), calibration_digits));
-        }
-        rows.push_back(row);
+    CalibrationFindings all;
+    all.program = program_name();
+    all.board = board_file_entry(board, {});
+    all.values = calibrated_values(calibration);
+    all.readings = calibrated_readings(calibration);
+    all.open = left_open(calibration);
+    all.misfit = calibration.misfit;
+    all.solves = calibration.solves;
+    all.warnings = calibration.warnings;
+    for (const auto& row : calibration.correlation.rowwise()) {
+        all.correlation.emplace_back(row.begin(), row.end());
     }
-    all["correlation"] = rows;
-    all["readings"] = readings_json(calibration);
-    all["indistinct"] = Json::array();
+    const auto path = [&](std::size_t i) { return path_of(calibration.values[i].id); };
     for (const Indistinct& pair : calibration.indistinct) {
-        all["indistinct"].push_back({{"a", path_of(calibration.values[pair.one].id)},
-                                     {"b", path_of(calibration.values[pair.other].id)},
-                                     {"alignment", round_significant(pair.alignment, 4)}});
+        all.indistinct.push_back({path(pair.one), path(pair.other), pair.alignment});
     }
-    all["untouched"] = Json::array();
     for (const std::size_t i : calibration.untouched) {
-        all["untouched"].push_back(path_of(calibration.values[i].id));
+        all.untouched.push_back(path(i));
     }
-    all["open"] = open_json(calibration);
-    all["misfit"] = round_significant(calibration.misfit, calibration_digits);
-    all["solves"] = calibration.solves;
-    all["warnings"] = calibration.warnings;
-    all["caution"] = caution;
-    return json_text(all);
+    return json_text(written(all));
 }
 
 } // namespace vrid

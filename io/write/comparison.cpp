@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "io/write/bar_cell.hpp"
-#include "io/write/json_parts.hpp"
+#include "io/write/board_file_entry.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/table.hpp"
@@ -152,7 +152,7 @@ std::string json(const Comparison& comparison) {
     all["skipped"] = Json::array();
     for (std::size_t b = 0; b < comparison.boards.size(); ++b) {
         all["boards"].push_back(
-            board_entry(comparison.boards[b], comparison.hashes[b], comparison.set[b]));
+            written(BoardEntry{comparison.boards[b], comparison.hashes[b], comparison.set[b]}));
         Json skipped = Json::object();
         for (const auto& [name, why] : comparison.skipped[b]) {
             skipped[name] = why;

@@ -23,7 +23,7 @@ std::vector<double> foot(const Stance& stance, double x) {
 }
 
 DrawnZone area(const std::string& layer, const std::vector<Eigen::Vector2d>& corners, double sign) {
-    DrawnZone zone{layer, {}, 0, 0, 0, 0};
+    DrawnZone zone{layer, "area"};
     for (const Eigen::Vector2d& corner : corners) {
         zone.points.emplace_back(drawn_mm(corner.x()), drawn_mm(sign * corner.y()));
     }
@@ -46,8 +46,12 @@ std::vector<Eigen::Vector2d> corners_of(const Zone& zone, const Range& x) {
 }
 
 DrawnZone band(const std::string& layer, const Range& distance, const Range& x) {
-    return {layer,         {}, drawn_mm(distance[0]), drawn_mm(distance[1]), drawn_mm(x[0]),
-            drawn_mm(x[1])};
+    return {layer,
+            "band",
+            {},
+            drawn_mm(distance[0]),
+            drawn_mm(distance[1]),
+            std::pair(drawn_mm(x[0]), drawn_mm(x[1]))};
 }
 
 std::vector<DrawnZone> drawn_zones(const Board& board, const Range& everywhere) {
@@ -78,12 +82,13 @@ std::vector<DrawnZone> drawn_zones(const Board& board, const Range& everywhere) 
 DrawnSection section_of(const Layup<double>& layup, const std::string& label, double x) {
     DrawnSection section{label, drawn_mm(x), {}};
     for (const StationPart& part : station_parts(layup, x)) {
-        DrawnPart drawn{drawn_mm(part.y_from), drawn_mm(part.y_to), {}};
+        DrawnPart drawn{{drawn_mm(part.y_from), drawn_mm(part.y_to)}, {}};
         for (const StackItem& item : stack_at(layup, {x, (part.y_from + part.y_to) / 2})) {
             const double angle = to_bench({item.angle, 0, Unit::angle}).value;
-            drawn.layers.push_back({item.name, item.material,
+            drawn.layers.push_back({item.name,
+                                    item.material,
                                     round_significant(angle, picture_digits),
-                                    drawn_mm(item.z_bottom), drawn_mm(item.z_top)});
+                                    {drawn_mm(item.z_bottom), drawn_mm(item.z_top)}});
         }
         section.parts.push_back(std::move(drawn));
     }
@@ -119,17 +124,17 @@ std::vector<std::pair<double, double>> drawn_outline(const Planform& planform) {
 Drawing drawing_of(const Board& board) {
     const auto [tail, nose] = x_extent(board.planform);
     const double contact = board.planform.running_length / 2;
-    Drawing drawing{board.name,
-                    drawn_outline(board.planform),
-                    {drawn_mm(-contact), drawn_mm(contact)},
-                    {},
-                    {},
-                    {},
-                    {},
-                    {}};
+    Drawing drawing;
+    drawing.name = board.name;
+    drawing.outline = drawn_outline(board.planform);
+    drawing.contact = {drawn_mm(-contact), drawn_mm(contact)};
     const auto [left, right] = edge_contacts(board.planform);
-    drawing.edge_contact = {{"left", {drawn_mm(left[0]), drawn_mm(left[1])}},
-                            {"right", {drawn_mm(right[0]), drawn_mm(right[1])}}};
+    for (const auto& [side, ends] : {std::pair("left", left), std::pair("right", right)}) {
+        const std::vector<double> own{drawn_mm(ends[0]), drawn_mm(ends[1])};
+        if (own != drawing.contact) {
+            drawing.edge_contact[side] = own;
+        }
+    }
     if (board.stance) {
         drawing.feet = {foot(*board.stance, board.stance->rear()),
                         foot(*board.stance, board.stance->front())};

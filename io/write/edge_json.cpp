@@ -3,7 +3,6 @@
 #include "io/write/board_file_entry.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/edge_report.hpp"
-#include "io/write/edge_strength_report.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/units.hpp"
@@ -15,7 +14,7 @@ constexpr int given_digits = 12; // of what the user typed, turned to SI and bac
 constexpr int balance_digits = 2;
 
 Json json_of(const EdgeConditionResult& one) {
-    Json all = edge_condition_json(one.condition);
+    Json all = written(written_condition(one.condition));
     if (!one.no_equilibrium.empty()) {
         all["no_equilibrium"] = one.no_equilibrium;
     }
@@ -45,25 +44,23 @@ Json difference_of(const EdgeConditionResult& one, const EdgeConditionResult& tw
 }
 
 Json board_of(const EdgeHold& hold) {
-    return board_file_entry(hold.board, hold.set);
+    return written(board_file_entry(hold.board, hold.set));
 }
 
 } // namespace
 
-Json edge_condition_json(const EdgeCondition& condition) {
+WrittenCondition written_condition(const EdgeCondition& condition) {
     const bool volume = condition.law == SnowLaw::volume;
     const auto given = [](const char* key, double value) {
         return round_significant(from_si(key, value), given_digits);
     };
-    Json all;
-    all["name"] = edge_condition_name(condition);
-    all["angle_deg"] = given("x_deg", condition.tilt);
-    all["force_N"] = given("x_N", condition.force);
-    all["hardness"] = given(volume ? "x_Npmm3" : "x_Npmm2", condition.hardness);
-    all["share"] = condition.share;
-    all["side"] = condition.side == Side::left ? "left" : "right";
-    all["law"] = volume ? "volume" : "linear";
-    return all;
+    return {edge_condition_name(condition),
+            given("x_deg", condition.tilt),
+            given("x_N", condition.force),
+            given(volume ? "x_Npmm3" : "x_Npmm2", condition.hardness),
+            condition.share,
+            condition.side == Side::left ? "left" : "right",
+            volume ? "volume" : "linear"};
 }
 
 std::string edge_json(const EdgeHold& hold, const EdgeHold* other) {

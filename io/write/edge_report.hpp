@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "io/write/edge_condition.hpp"
 #include "mesh/board/board.hpp"
 #include "solver/edge.hpp"
 
@@ -20,6 +21,8 @@ struct EdgeHold {
 /// "edge 45 deg 800 N 5 N/mm3": a condition's name in limits, summaries and reports; then "right",
 /// "share 0.4" and "bent" where they are not left, 0.5 and of small motion.
 std::string edge_condition_name(const EdgeCondition& condition);
+
+WrittenCondition written_condition(const EdgeCondition& condition);
 
 /// Whether a number of edge_numbers is one to watch from run to run: positions along the board and
 /// the balance of forces are not.

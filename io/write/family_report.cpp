@@ -3,9 +3,9 @@
 #include <cmath>
 #include <tuple>
 
+#include "io/write/board_file_entry.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/drawing.hpp"
-#include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/sections_csv.hpp"
 #include "io/write/table.hpp"
@@ -53,7 +53,7 @@ Json size_json(const SizeAnswer& size) {
         one["rider_kg"] = *size.rider;
     }
     one["met"] = size.met;
-    one["board"] = board_entry(size.board.name, size.board.hash, {});
+    one["board"] = written(BoardEntry{size.board.name, size.board.hash});
     one["targets"] = Json::array();
     for (const SizeTarget& target : size.targets) {
         one["targets"].push_back(target_json(target));
@@ -75,7 +75,7 @@ std::string family_json(const FamilyReport& report) {
     Json all;
     all["format"] = 1;
     all["program"] = program_name();
-    all["board"] = board_entry(report.approved, report.hash, {});
+    all["board"] = written(BoardEntry{report.approved, report.hash});
     all["sizes"] = Json::array();
     for (const SizeAnswer& size : report.sizes) {
         all["sizes"].push_back(size_json(size));

@@ -59,15 +59,6 @@ Json json_of(const OutlineFigures& outline) {
     return all;
 }
 
-Json board_entry(const std::string& name, const std::string& hash,
-                 const std::vector<std::string>& set) {
-    Json all{{"name", name}, {"hash", hash}};
-    if (!set.empty()) {
-        all["set"] = set;
-    }
-    return all;
-}
-
 Json balance_point(const MassReport& mass) {
     const auto place = [](double value) {
         BenchQuantity bench = to_bench({value, 0, Unit::length});

@@ -22,10 +22,6 @@ Json json_of(const Quantity& quantity);
 /// right; in m), area
 Json json_of(const OutlineFigures& outline);
 
-/// {"name", "hash"}, and "set": what --set changed, if it did.
-Json board_entry(const std::string& name, const std::string& hash,
-                 const std::vector<std::string>& set);
-
 /// {"x", "y"}
 Json balance_point(const MassReport& mass);
 

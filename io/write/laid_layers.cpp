@@ -81,36 +81,36 @@ void add_plies(LaidLayer& laid, const Board& board, const Layer& layer, const Fa
         const double angle = layer.angle + (layer.flip ? -ply.angle : ply.angle);
         double thick = ply.ply_thickness;
         if (ply.fibre.empty()) {
-            laid.plies.push_back({ply.ply_material, in("x_deg", angle), in("x_mm", thick), false});
+            laid.plies.push_back({ply.ply_material, in("x_deg", angle), {}, in("x_mm", thick)});
         } else {
             const double fraction = fabric.fibre_volume_fraction;
             thick =
                 ply_thickness(ply.areal_weight, board.materials.at(ply.fibre).density, fraction);
             resin += thick * (1 - fraction) * board.materials.at(fabric.resin).density;
             laid.plies.push_back(
-                {ply.fibre, in("x_deg", angle), in("areal_weight_gsm", ply.areal_weight), true});
+                {ply.fibre, in("x_deg", angle), in("areal_weight_gsm", ply.areal_weight)});
         }
         thickness += thick;
     }
     if (layer.flip) {
         std::reverse(laid.plies.begin(), laid.plies.end());
     }
-    laid.thickness = in("x_mm", thickness);
+    laid.thickness_mm = in("x_mm", thickness);
     if (resin > 0) {
         laid.resin = fabric.resin;
-        laid.resin_weight = in("areal_weight_gsm", resin);
+        laid.resin_gsm = in("areal_weight_gsm", resin);
     }
 }
 
 LaidLayer part(const std::string& name, const std::string& of, const std::string& where) {
-    return {name, of, where, {}, {}, {}, 0};
+    return {name, of, where};
 }
 
 LaidLayer laid_layer(const Board& board, const Layer& layer) {
     LaidLayer laid = part(layer.name, layer.material, where(layer));
     switch (layer.kind) {
     case LayerKind::material:
-        laid.thickness = in("x_mm", layer.thickness);
+        laid.thickness_mm = in("x_mm", layer.thickness);
         break;
     case LayerKind::core:
         laid.of = core_words(*board.core);
@@ -130,7 +130,7 @@ std::string band(double width, const std::optional<Range>& x) {
 } // namespace
 
 std::string amount_text(const LaidPly& ply) {
-    return csv_cell(ply.amount) + (ply.weighed ? "" : " mm");
+    return csv_cell(ply.gsm ? *ply.gsm : ply.mm.value_or(0)) + (ply.gsm ? "" : " mm");
 }
 
 std::vector<LaidLayer> laid_layers(const Board& board) {

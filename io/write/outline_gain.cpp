@@ -30,34 +30,30 @@ std::string why_omitted(const NumberId& request) {
 
 } // namespace
 
-Json outline_gain_json(const Sense& sense) {
+FoundOutline found_outline(const Sense& sense) {
     const OutlineDensity& outline = sense.numbers.outline;
     const double per_area = added * added; // mm2 in m2
-    Json all;
-    all["drawn"] = drawn_outline(sense.board.planform);
+    FoundOutline all;
+    all.drawn = drawn_outline(sense.board.planform);
     for (Index i = 0; i < outline.length.size(); ++i) {
-        all["at"].push_back(
-            {in_mm(outline.at(0, i), gain_digits), in_mm(outline.at(1, i), gain_digits)});
-        all["outward"].push_back({round_significant(outline.outward(0, i), gain_digits),
-                                  round_significant(outline.outward(1, i), gain_digits)});
-        all["length"].push_back(in_mm(outline.length(i), gain_digits));
+        all.at.emplace_back(in_mm(outline.at(0, i), gain_digits),
+                            in_mm(outline.at(1, i), gain_digits));
+        all.outward.emplace_back(round_significant(outline.outward(0, i), gain_digits),
+                                 round_significant(outline.outward(1, i), gain_digits));
+        all.length.value.push_back(in_mm(outline.length(i), gain_digits));
     }
-    all["gains"] = Json::array();
     for (std::size_t k = 0; k < outline.numbers.size(); ++k) {
         const BoardNumber& number = sense.numbers.numbers[outline.numbers[k]];
         const BenchUnit unit = bench_unit(number.quantity.unit);
-        Json one{{"of", number_name(number.request)}, {"unit", unit.name + " per mm2"}};
-        for (Index i = 0; i < outline.length.size(); ++i) {
-            one["gain"].push_back(round_significant(
-                outline.density(i, static_cast<Index>(k)) * unit.per_si * per_area, gain_digits));
-        }
-        all["gains"].push_back(one);
+        const Eigen::VectorXd gain =
+            outline.density.col(static_cast<Index>(k)) * unit.per_si * per_area;
+        all.gains.push_back(
+            {number_name(number.request), unit.name + " per mm2", {gain.begin(), gain.end()}});
     }
-    all["omitted"] = Json::object();
     for (std::size_t k = 0; k < sense.numbers.numbers.size(); ++k) {
         if (std::find(outline.numbers.begin(), outline.numbers.end(), k) == outline.numbers.end()) {
             const NumberId& request = sense.numbers.numbers[k].request;
-            all["omitted"][number_name(request)] = why_omitted(request);
+            all.omitted.emplace_back(number_name(request), why_omitted(request));
         }
     }
     return all;

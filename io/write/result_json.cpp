@@ -93,7 +93,7 @@ std::string result_json(const SolvedBoard& solved, const std::vector<std::string
     Json all;
     all["format"] = 1;
     all["program"] = program_name();
-    all["board"] = board_file_entry(solved.board, solved.set);
+    all["board"] = written(board_file_entry(solved.board, solved.set));
     all["outline"] = json_of(solved.outline);
     all["mass"] = json_of(mass_quantity(solved.mass));
     all["balance_point"] = balance_point(solved.mass);

@@ -1,14 +1,12 @@
 #include "io/write/scatter_report.hpp"
-#include "io/write/caution.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "io/write/board_file_entry.hpp"
 #include "io/write/design_path.hpp"
-#include "io/write/json_parts.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/program_name.hpp"
+#include "io/write/scatter_json.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
 
@@ -21,7 +19,7 @@ std::string source_name(const ScatterSource& source) {
                                                        : path_of(source.id);
 }
 
-constexpr int scatter_digits = 8;
+constexpr int standard_error_digits = 3;
 constexpr double tail = 0.05;              // percentiles at 5 and 95
 constexpr double normal_tail = 1.644854;   // of a normal distribution, in deviations
 constexpr double least_share = 5e-4;       // of the variance that a table shows
@@ -149,32 +147,18 @@ Table source_table(const ScatterReport& report, const NumberScatter& number, std
     return table;
 }
 
-Json sources_json(const ScatterReport& report, const NumberScatter& number) {
-    Json all = Json::array();
+std::vector<FoundSource> found_sources(const ScatterReport& report, const NumberScatter& number) {
+    std::vector<FoundSource> all;
     for (const SourceShare& share : number.shares) {
-        Json one{{"source", source_name(report.scatter.sources[share.source])},
-                 {"sd", round_significant(in_bench(number, share.sd), scatter_digits)},
-                 {"share", round_significant(share.share, scatter_digits)},
-                 {"sd_if_halved",
-                  round_significant(in_bench(number, share.sd_if_halved), scatter_digits)}};
-        if (share.yield_if_halved) {
-            one["yield_if_halved"] = round_significant(*share.yield_if_halved, scatter_digits);
-        }
-        all.push_back(one);
+        all.push_back({source_name(report.scatter.sources[share.source]),
+                       in_bench(number, share.sd), share.share,
+                       in_bench(number, share.sd_if_halved), share.yield_if_halved});
     }
     return all;
 }
 
-void add_spread(const NumberScatter& number, double sd, const std::array<double, 3>& ends,
-                Json& json) {
-    json["sd"] = round_significant(in_bench(number, sd), scatter_digits);
-    json["p5"] = round_significant(in_bench(number, ends[0]), scatter_digits);
-    json["p50"] = round_significant(in_bench(number, ends[1]), scatter_digits);
-    json["p95"] = round_significant(in_bench(number, ends[2]), scatter_digits);
-}
-
-// Samples by equal bins from the least to the greatest; null when they are few or all the same.
-Json histogram_json(const NumberScatter& number) {
+// Samples by equal bins from the least to the greatest; nothing when they are few or all the same.
+std::optional<Histogram> histogram_of(const NumberScatter& number) {
     constexpr double most_bins = 40;
     const double low = number.sampled.front();
     const auto count = static_cast<double>(number.sampled.size());
@@ -187,53 +171,59 @@ Json histogram_json(const NumberScatter& number) {
     for (const double value : number.sampled) {
         ++counts[static_cast<std::size_t>(std::min((value - low) / width, bins - 1))];
     }
-    return {{"from", round_significant(in_bench(number, low), scatter_digits)},
-            {"width", round_significant(in_bench(number, width), scatter_digits)},
-            {"counts", counts}};
+    return Histogram{in_bench(number, low), in_bench(number, width), counts};
 }
 
-Json estimates_json(const NumberScatter& number, const Estimate& mean, const Estimate& sd,
+template <class Spread>
+Spread found_spread(const NumberScatter& number, const Estimate& mean, const Estimate& sd,
                     const std::array<double, 3>& ends, const std::optional<Estimate>& yield) {
-    Json json;
-    json["mean"] = round_significant(in_bench(number, mean.value), scatter_digits);
-    json["mean_error"] = round_significant(in_bench(number, mean.error), 3);
-    add_spread(number, sd.value, ends, json);
-    json["sd_error"] = round_significant(in_bench(number, sd.error), 3);
+    const auto error = [](double value) { return round_significant(value, standard_error_digits); };
+    Spread all;
+    all.mean = in_bench(number, mean.value);
+    all.mean_error = error(in_bench(number, mean.error));
+    all.sd = in_bench(number, sd.value);
+    all.sd_error = error(in_bench(number, sd.error));
+    all.p5 = in_bench(number, ends[0]);
+    all.p50 = in_bench(number, ends[1]);
+    all.p95 = in_bench(number, ends[2]);
     if (yield) {
-        json["yield"] = round_significant(yield->value, scatter_digits);
-        json["yield_error"] = round_significant(yield->error, 3);
+        all.yield = yield->value;
+        all.yield_error = error(yield->error);
     }
-    return json;
+    return all;
 }
 
-Json number_json(const ScatterReport& report, const NumberScatter& number) {
-    Json json = json_of(number.nominal.quantity);
+ScatteredNumber found_number(const ScatterReport& report, const NumberScatter& number) {
+    const auto bound = [&](const std::optional<double>& limit) {
+        return limit ? std::optional(in_bench(number, *limit)) : std::nullopt;
+    };
     const auto ends = normal_ends(number);
-    add_spread(number, number.sd, {ends[0], number.nominal.quantity.value, ends[1]}, json);
-    for (const auto& [name, limit] : {std::pair{"min", number.min}, std::pair{"max", number.max}}) {
-        if (limit) {
-            json[name] = round_significant(in_bench(number, *limit), scatter_digits);
-        }
-    }
-    if (number.yield) {
-        json["yield"] = round_significant(*number.yield, scatter_digits);
-    }
-    json["sources"] = sources_json(report, number);
+    ScatteredNumber all{number_name(number.nominal.request),
+                        {to_bench(number.nominal.quantity)},
+                        in_bench(number, number.sd),
+                        in_bench(number, ends[0]),
+                        in_bench(number, ends[1]),
+                        in_bench(number, number.nominal.quantity.value),
+                        bound(number.min),
+                        bound(number.max),
+                        number.yield,
+                        found_sources(report, number)};
     if (!number.sampled.empty()) {
         const auto at = sampled_ends(number);
-        json["sampled"] =
-            estimates_json(number, sampled_mean(number), sampled_sd(number),
-                           {at[0], percentile(number.sampled, 0.5), at[1]}, sampled_yield(number));
-        json["sampled"]["histogram"] = histogram_json(number);
+        all.sampled = found_spread<SampledSpread>(number, sampled_mean(number), sampled_sd(number),
+                                                  {at[0], percentile(number.sampled, 0.5), at[1]},
+                                                  sampled_yield(number));
+        all.sampled->histogram = histogram_of(number);
     }
-    if (number.controlled) {
-        const ControlledSpread& found = *number.controlled;
-        json["controlled"] = estimates_json(number, found.mean, found.sd,
-                                            {found.p5, found.p50, found.p95}, found.yield);
-        json["controlled"]["plain_samples"] =
-            found.plain_samples > 0 ? Json(round_significant(found.plain_samples, 3)) : Json();
+    if (const auto& found = number.controlled) {
+        all.controlled = found_spread<CorrectedSpread>(
+            number, found->mean, found->sd, {found->p5, found->p50, found->p95}, found->yield);
+        if (found->plain_samples > 0) {
+            all.controlled->plain_samples =
+                round_significant(found->plain_samples, standard_error_digits);
+        }
     }
-    return json;
+    return all;
 }
 
 } // namespace
@@ -256,19 +246,16 @@ std::string scatter_text(const ScatterReport& report, std::size_t rows) {
 }
 
 std::string scatter_json(const ScatterReport& report) {
-    Json all;
-    all["format"] = 1;
-    all["program"] = program_name();
-    all["board"] = board_file_entry(report.board, report.set);
-    all["samples"] = report.samples.samples;
-    all["seed"] = report.samples.seed;
-    all["numbers"] = Json::object();
+    ScatterFindings all;
+    all.program = program_name();
+    all.board = board_file_entry(report.board, report.set);
+    all.samples = report.samples.samples;
+    all.seed = report.samples.seed;
+    all.warnings = report.scatter.warnings;
     for (const NumberScatter& number : report.scatter.numbers) {
-        all["numbers"][number_name(number.nominal.request)] = number_json(report, number);
+        all.numbers.push_back(found_number(report, number));
     }
-    all["warnings"] = report.scatter.warnings;
-    all["caution"] = caution;
-    return json_text(all);
+    return json_text(written(all));
 }
 
 } // namespace vrid

@@ -1,15 +1,12 @@
 #include "io/write/sense_report.hpp"
-#include "io/write/caution.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
 #include <optional>
 
-#include "io/write/board_file_entry.hpp"
 #include "io/write/csv_cell.hpp"
 #include "io/write/design_path.hpp"
-#include "io/write/json_parts.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/outline_gain.hpp"
 #include "io/write/program_name.hpp"
@@ -197,46 +194,38 @@ std::string sense_text(const Sense& sense, std::size_t rows) {
 }
 
 std::string sense_json(const Sense& sense) {
-    constexpr int digits = 10;
-    Json all;
-    all["format"] = 1;
-    all["program"] = program_name();
-    all["board"] = board_file_entry(sense.board, sense.set);
-    all["numbers"] = Json::object();
-    all["derivatives"] = Json::array();
+    SenseFindings all;
+    all.program = program_name();
+    all.board = board_file_entry(sense.board, sense.set);
+    all.warnings = sense.numbers.warnings;
     for (std::size_t k = 0; k < sense.numbers.numbers.size(); ++k) {
         const BoardNumber& number = sense.numbers.numbers[k];
-        all["numbers"][number_name(number.request)] = json_of(number.quantity);
-        const std::string name = bench_unit(number.quantity.unit).name;
+        const BenchQuantity quantity = to_bench(number.quantity);
+        all.numbers.push_back({number_name(number.request), {quantity}, {}});
         for (const SenseEntry& entry : entries_of(sense, k)) {
             const DesignValue& value = sense.values[entry.value];
-            Json one;
-            one["of"] = number_name(number.request);
-            one["to"] = path_of(value.id);
-            if (const auto x = station_of(sense.board, value)) {
-                one["x"] = round_significant(*x, digits);
-            }
-            one["value"] = round_significant(entry.slope, digits);
+            StepChange one{all.numbers.back().name, path_of(value.id)};
+            one.x = station_of(sense.board, value);
+            one.value = entry.slope;
             if (entry.kink) {
-                one["below"] = round_significant((*entry.kink)[0], digits);
-                one["above"] = round_significant((*entry.kink)[1], digits);
-                one["kink"] = true;
+                one.below = (*entry.kink)[0];
+                one.above = (*entry.kink)[1];
+                one.kink = true;
             }
-            one["unit"] = (name.empty() ? "1" : name) + " per " + file_unit_name(value);
-            one["percent_per_step"] = std::isfinite(entry.percent)
-                                          ? Json(round_significant(entry.percent, digits))
-                                          : Json();
-            one["step"] = round_significant(entry.step, digits);
-            one["step_unit"] = std::string(file_unit(range_of(value.kind())).name);
-            all["derivatives"].push_back(one);
+            one.unit =
+                (quantity.unit.empty() ? "1" : quantity.unit) + " per " + file_unit_name(value);
+            if (std::isfinite(entry.percent)) {
+                one.percent_per_step = entry.percent;
+            }
+            one.step = entry.step;
+            one.step_unit = file_unit(range_of(value.kind())).name;
+            all.numbers.back().steps.push_back(one);
         }
     }
     if (sense.numbers.outline.any()) {
-        all["outline"] = outline_gain_json(sense);
+        all.outline = found_outline(sense);
     }
-    all["warnings"] = sense.numbers.warnings;
-    all["caution"] = caution;
-    return json_text(all);
+    return json_text(json_of(all));
 }
 
 void write_sense(const Sense& sense, const std::string& folder) {

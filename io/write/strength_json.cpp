@@ -1,134 +1,243 @@
-#include "io/write/edge_strength_report.hpp"
-#include "io/write/json_parts.hpp"
-#include "io/write/number.hpp"
+#include <algorithm>
+
+#include "io/write/edge_report.hpp"
 #include "io/write/program_name.hpp"
-#include "io/write/strength_view_json.hpp"
+#include "io/write/strength_document.hpp"
+#include "io/write/strength_report.hpp"
 #include "io/write/units.hpp"
+#include "solver/response/error_bar.hpp"
+#include "solver/strength_view.hpp"
 
 namespace vrid {
 namespace {
 
-Json json_of(const FailurePlace& place) {
-    Json all = json_of(place.load);
-    all["unit"] = load_unit(place);
+constexpr int view_digits = 6;
+constexpr int place_digits = 7;
+constexpr int index_digits = 6;
+constexpr int bar_digits = 3;
+constexpr int slope_digits = 4;
+
+double in_degrees(double angle, int digits) {
+    return round_significant(angle * bench_unit(Unit::angle).per_si, digits);
+}
+
+template <class Part, class Found>
+std::optional<Found> perhaps(const std::optional<Part>& part, Found (*found)(const Part&)) {
+    return part ? std::optional(found(*part)) : std::nullopt;
+}
+
+template <class Part, class Found>
+std::vector<Found> all_of(const std::vector<Part>& parts, Found (*found)(const Part&)) {
+    std::vector<Found> all;
+    std::transform(parts.begin(), parts.end(), std::back_inserter(all), found);
+    return all;
+}
+
+template <class Place> void fill_spot(FoundSpot& spot, const Place& one) {
+    spot = {in_mm(one.place.at.x(), place_digits),
+            in_mm(one.place.at.y(), place_digits),
+            one.layer,
+            one.place.ply,
+            in_degrees(one.place.angle, place_digits),
+            in_mm(one.place.z, place_digits),
+            mode_name(one.place.mode),
+            one.at_clamp,
+            one.at_outline,
+            one.resolved};
+}
+
+FoundPlace found_place(const FailurePlace& place) {
+    FoundPlace all;
+    fill_spot(all, place);
+    all.load = {to_bench(place.load)};
+    all.load.unit = load_unit(place);
     const BenchQuantity travel = to_bench(place.travel);
-    all["travel"] = round_significant(travel.value, 10);
-    all["travel_error"] = json_of(place.travel)["error"];
-    all["travel_unit"] = travel.unit;
-    all["x_mm"] = in_mm(place.place.at.x(), place_digits);
-    all["y_mm"] = in_mm(place.place.at.y(), place_digits);
-    all["both_sides"] = place.both_sides;
-    all["layer"] = place.layer;
-    all["ply"] = place.place.ply;
-    all["ply_deg"] =
-        round_significant(place.place.angle * bench_unit(Unit::angle).per_si, place_digits);
-    all["z_mm"] = in_mm(place.place.z, place_digits);
-    all["mode"] = mode_name(place.place.mode);
-    all["at_clamp"] = place.at_clamp;
-    all["at_outline"] = place.at_outline;
-    all["resolved"] = place.resolved;
-    all["sign"] = place.place.sign;
+    all.travel = travel.value;
+    all.travel_error = round_significant(travel.error, bar_digits);
+    all.travel_unit = travel.unit;
+    all.both_sides = place.both_sides;
+    all.sign = place.place.sign;
     return all;
 }
 
-Json json_of(const BentIndex& one) {
-    Json all;
-    all["case"] = one.bench_case;
-    all["travel_mm"] = in_mm(one.travel, place_digits);
-    all["index"] = round_significant(one.index.value, 6);
-    all["error"] = round_significant(one.index.error, 3);
-    all["x_mm"] = in_mm(one.place.at.x(), place_digits);
-    all["y_mm"] = in_mm(one.place.at.y(), place_digits);
-    all["layer"] = one.layer;
-    all["ply"] = one.place.ply;
-    all["z_mm"] = in_mm(one.place.z, place_digits);
-    all["mode"] = mode_name(one.place.mode);
-    all["at_clamp"] = one.at_clamp;
-    all["at_outline"] = one.at_outline;
-    all["resolved"] = one.resolved;
+FoundBent found_bent(const BentIndex& one) {
+    FoundBent all;
+    fill_spot(all, one);
+    all.bench_case = one.bench_case;
+    all.travel_mm = in_mm(one.travel, place_digits);
+    all.index = round_significant(one.index.value, index_digits);
+    all.error = round_significant(one.index.error, bar_digits);
     return all;
 }
 
-Json json_of(const CaseStrength& one, const StrengthResult& result) {
-    Json all;
+FoundCaseStrength found_case(const CaseStrength& one, const StrengthResult& result) {
+    FoundCaseStrength all{one.name, one.skipped};
     if (!one.skipped.empty()) {
-        all["skipped"] = one.skipped;
         return all;
     }
-    if (one.first) {
-        all["first"] = json_of(*one.first);
-    }
-    if (one.away) {
-        all["away"] = json_of(*one.away);
-    }
-    if (one.breaks) {
-        all["breaks"] = json_of(*one.breaks);
-    }
-    all["next"] = Json::array();
-    for (const FailurePlace& next : one.next) {
-        all["next"].push_back(json_of(next));
-    }
-    all["not_judged"] = result.not_judged;
-    all["residual"] = result.residual;
-    all["before_load"] = one.before_load;
-    all["slope"] = round_significant(one.slope, 4);
-    all["kink"] = one.kink;
+    all.first = perhaps(one.first, found_place);
+    all.away = perhaps(one.away, found_place);
+    all.breaks = perhaps(one.breaks, found_place);
+    all.next = all_of(one.next, found_place);
+    all.not_judged = result.not_judged;
+    all.residual = result.residual;
+    all.before_load = one.before_load;
+    all.slope = one.slope;
+    all.kink = one.kink;
     if (one.at) {
-        all["at"] = Json{{"load", round_significant(one.at->load, 10)},
-                         {"index", round_significant(one.at->index, 6)},
-                         {"sign", one.at->sign}};
+        all.at = {one.at->load, round_significant(one.at->index, index_digits), one.at->sign};
     }
     return all;
 }
 
-std::string document(const BoardStrength& strength, const StrengthView* view) {
-    const StrengthResult& result = strength.result;
-    Json all;
-    all["caution"] = strength_caution();
-    all["format"] = 1;
-    all["program"] = program_name();
-    all["board"] = Json{{"name", strength.board.name}, {"hash", strength.board.hash}};
-    all["criterion"] = result.criterion == Criterion::tsai_hill ? "tsai-hill" : "max-stress";
-    all["residual"] = result.cooled.empty() ? Json() : Json(result.cooled);
-    all["strength"] = Json::object();
-    for (const CaseStrength& one : result.cases) {
-        all["strength"][one.name] = json_of(one, result);
+FoundIndex found_index(const IndexPlace& one) {
+    FoundIndex all;
+    fill_spot(all, one);
+    all.index = one.index.value;
+    all.error = round_significant(one.index.error, bar_digits);
+    return all;
+}
+
+FoundEdgeFailure found_failure(const EdgeFailure& failure, const std::optional<IndexPlace>& place) {
+    FoundEdgeFailure all;
+    all.load = {to_bench(failure.load)};
+    all.why_not = failure.why_not;
+    all.slope = failure.places.slope;
+    all.place = perhaps(place, found_index);
+    if (!failure.why_not.empty()) {
+        all.load.error = no_bar;
     }
-    if (view != nullptr) {
-        add_view(*view, all);
+    return all;
+}
+
+FoundEdgeStrength found_on_edge(const EdgeStrengthResult& result, const EdgeStrength& one) {
+    FoundEdgeStrength all;
+    static_cast<WrittenCondition&>(all) = written_condition(one.condition);
+    all.no_equilibrium = one.no_equilibrium;
+    if (!one.no_equilibrium.empty()) {
+        return all;
     }
-    if (!result.bent.empty()) {
-        all["bent"] = Json::array();
-        for (const BentIndex& one : result.bent) {
-            all["bent"].push_back(json_of(one));
+    all.first = perhaps(one.places.first, found_index);
+    all.away = perhaps(one.places.away, found_index);
+    all.breaks = perhaps(one.places.breaks, found_index);
+    all.next = all_of(one.places.next, found_index);
+    all.not_judged = result.not_judged;
+    all.residual = !result.cooled.empty();
+    all.before_load = result.before_load;
+    all.slope = round_significant(one.places.slope, slope_digits);
+    if (one.failure) {
+        all.to_failure.emplace().first = found_failure(*one.failure, one.failure->places.first);
+    }
+    if (one.broken) {
+        FailureLoads loads = all.to_failure.value_or(FailureLoads{});
+        loads.breaks = found_failure(*one.broken, one.broken->places.breaks);
+        all.to_failure = loads;
+    }
+    return all;
+}
+
+StressByName found_stress(const ProfiledStress& stress) {
+    StressByName all;
+    const auto add = [&](const char* name, const auto& row) {
+        std::vector<double>& values = all[name];
+        for (const double value : row) {
+            values.push_back(from_si("stress_MPa", value));
         }
-    }
-    if (strength.edge) {
-        all["edge_motion"] = strength.edge->bent ? "large" : "small";
-        all["edge"] = edge_strength_json(*strength.edge);
-    }
-    if (const auto verdicts = strength_verdicts(strength); !verdicts.empty()) {
-        all["limits"] = json_of(verdicts);
-    }
-    all["taken"] = result.taken;
-    all["warnings"] = result.warnings;
-    if (strength.edge) {
-        for (const std::string& warning : strength.edge->warnings) {
-            all["warnings"].push_back(warning);
+    };
+    add("1", stress.in_plane.row(0));
+    add("2", stress.in_plane.row(1));
+    add("12", stress.in_plane.row(2));
+    add("13", stress.shear.row(0));
+    add("23", stress.shear.row(1));
+    return all;
+}
+
+// Of an isotropic material Xt and Xc alone, what the criterion goes by.
+Named<double> found_strengths(const PlyStrength& strength) {
+    Named<double> all;
+    const auto add = [&](const char* key, const std::optional<double>& value, bool given = true) {
+        if (value && given) {
+            all[key] = from_si("stress_MPa", *value);
         }
+    };
+    add("Xt", strength.Xt);
+    add("Xc", strength.Xc);
+    add("Yt", strength.Yt, !strength.isotropic);
+    add("Yc", strength.Yc, !strength.isotropic);
+    add("S12", strength.S12, !strength.isotropic);
+    add("S13", strength.S13);
+    add("S23", strength.S23);
+    return all;
+}
+
+StressedPart found_part(const PartProfile& part) {
+    return {part.material, found_stress(part.stress), perhaps(part.strength, found_strengths)};
+}
+
+StressedPly found_ply(const PlyProfile& ply) {
+    return {ply.layer,
+            ply.number,
+            in_degrees(ply.angle, view_digits),
+            {in_mm(ply.bottom, view_digits), in_mm(ply.top, view_digits)},
+            found_stress(ply.stress),
+            all_of(ply.parts, found_part)};
+}
+
+double view_mm(const double& metres) {
+    return in_mm(metres, view_digits);
+}
+
+void add_view(const StrengthView& view, StrengthFindings& all) {
+    if (view.grid.x.empty()) {
+        return; // no case was run
     }
-    all["caution_again"] = strength_caution();
-    return json_text(all);
+    all.grid = {all_of(view.grid.x, view_mm), all_of(view.grid.right, view_mm),
+                all_of(view.grid.left, view_mm), view.grid.rows};
+    for (const CaseView& one : view.cases) {
+        const auto found =
+            std::find_if(all.strength.begin(), all.strength.end(),
+                         [&](const FoundCaseStrength& any) { return any.name == one.name; });
+        found->lowest_load.emplace();
+        for (const auto& row : one.load.rowwise()) {
+            found->lowest_load->emplace_back(row.begin(), row.end());
+        }
+        found->through = all_of(one.through, found_ply);
+    }
 }
 
 } // namespace
 
-std::string strength_json(const BoardStrength& strength) {
-    return document(strength, nullptr);
-}
-
 std::string strength_json(const BoardStrength& strength, const StrengthView& view) {
-    return document(strength, &view);
+    const StrengthResult& result = strength.result;
+    StrengthFindings all;
+    all.caution = strength_caution();
+    all.program = program_name();
+    all.board = BoardEntry{strength.board.name, strength.board.hash};
+    all.criterion = result.criterion == Criterion::tsai_hill ? "tsai-hill" : "max-stress";
+    if (!result.cooled.empty()) {
+        all.residual = result.cooled;
+    }
+    for (const CaseStrength& one : result.cases) {
+        all.strength.push_back(found_case(one, result));
+    }
+    add_view(view, all);
+    all.bent = all_of(result.bent, found_bent);
+    all.warnings = result.warnings;
+    if (strength.edge) {
+        all.edge_motion = strength.edge->bent ? "large" : "small";
+        all.edge.emplace();
+        for (const EdgeStrength& one : strength.edge->conditions) {
+            all.edge->push_back(found_on_edge(*strength.edge, one));
+        }
+        all.warnings.value.insert(all.warnings.value.end(), strength.edge->warnings.begin(),
+                                  strength.edge->warnings.end());
+    }
+    if (const auto verdicts = strength_verdicts(strength); !verdicts.empty()) {
+        all.limits = json_of(verdicts);
+    }
+    all.taken = result.taken;
+    all.caution_again = strength_caution();
+    return json_text(written(all));
 }
 
 } // namespace vrid

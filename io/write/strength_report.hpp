@@ -10,7 +10,6 @@
 
 namespace vrid {
 
-constexpr int place_digits = 7;            ///< of a station, in JSON
 constexpr std::size_t strength_line = 100; ///< letters in a line of text
 
 /// What a reader of any strength must know: first and last line of every output.
@@ -21,6 +20,8 @@ std::string mode_name(FailureMode mode);
 
 /// "N" or "N m".
 std::string load_unit(const FailurePlace& place);
+
+struct StrengthView; // solver/strength_view
 
 /// A board's strength: what the writers write.
 struct BoardStrength {
@@ -39,14 +40,7 @@ std::vector<LimitVerdict> strength_verdicts(const BoardStrength& strength);
 /// Tables for a terminal, the caution above and below.
 std::string strength_text(const BoardStrength& strength);
 
-/// The document strength.json, format 1: `format`, `program`, `caution`, `board` {name, hash},
-/// `criterion`, `residual`, `strength` by case: {first, away, breaks, next, not_judged, residual,
-/// slope, kink, by_direction}; a place is {value, unit, error, travel, travel_error, travel_unit,
-/// x_mm, y_mm, layer, ply, ply_deg, z_mm, mode, at_clamp, at_outline, resolved, sign}. With --bend
-/// `bent`: [{case, travel_mm, index, error, x_mm, y_mm, layer, ply, z_mm, mode, at_clamp,
-/// at_outline, resolved}], the highest index of the bent board. With --edge `edge_motion` ("small"
-/// or "large") and `edge`, see edge_strength_json. At the end `caution` again as
-/// `caution_again`.
-std::string strength_json(const BoardStrength& strength);
+/// The document strength.json (strength_document.hpp). \param view without a grid: none
+std::string strength_json(const BoardStrength& strength, const StrengthView& view);
 
 } // namespace vrid

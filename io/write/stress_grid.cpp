@@ -3,10 +3,10 @@
 #include "io/write/drawing_json.hpp"
 #include "io/write/number.hpp"
 #include "io/write/staged_files.hpp"
-#include "io/write/strength_view_json.hpp"
 #include "io/write/units.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/response/fields.hpp"
+#include "solver/strength_view.hpp"
 
 namespace vrid {
 

@@ -25,11 +25,11 @@ TEST_CASE("a variant's changes stand beside what the board as drawn has, in the 
 }
 
 TEST_CASE("layers that differ in plies, thickness or place are told, and those of one board only") {
-    LaidLayer base{"base", "uhmwpe", "", 1.3, {}, "", 0};
-    LaidLayer glass{"glass", "triax", "", 0.58, {{"e-glass", 0, 340}}, "epoxy", 300};
+    LaidLayer base{"base", "uhmwpe", "", 1.3};
+    LaidLayer glass{"glass", "triax", "", 0.58, {{"e-glass", 0, 340}}, "epoxy", 300.0};
     LaidLayer turned = glass;
-    turned.plies.front().angle = 10;
-    LaidLayer ribbon{"ribbon", "ud", "x 100 to 200", 0.2, {}, "", 0};
+    turned.plies.front().angle_deg = 10;
+    LaidLayer ribbon{"ribbon", "ud", "x 100 to 200", 0.2};
     CHECK(layup_changes({base, glass}, {base, glass}).empty());
     const std::vector<VariantChange> changes = layup_changes({base, glass}, {base, turned, ribbon});
     REQUIRE(changes.size() == 2);

@@ -104,15 +104,15 @@ void check_picture(const std::string& picture) {
 
 TEST_CASE("what sense writes is read back, with the station of each core thickness") {
     const SenseFindings found = read_sense(sense_json(sensed()), "sense.json");
-    CHECK(found.head.board == "<Tarn>");
+    CHECK(found.board.name == "<Tarn>");
     REQUIRE(found.numbers.size() == 1);
     const std::vector<StepChange>& steps = found.numbers[0].steps;
     REQUIRE(steps.size() == 3);
-    CHECK(steps[0].path == "core.thickness_mm[1]");
+    CHECK(steps[0].to == "core.thickness_mm[1]");
     CHECK(steps[0].x.value() == Approx(457.5));
-    CHECK(steps[0].change == Approx(-0.08)); // kg for 0.1 mm
-    CHECK(steps[0].percent.value() == Approx(-2));
-    CHECK(steps[1].percent.value() == Approx(1));
+    CHECK(steps[0].change() == Approx(-0.08)); // kg for 0.1 mm
+    CHECK(steps[0].percent_per_step.value() == Approx(-2));
+    CHECK(steps[1].percent_per_step.value() == Approx(1));
     CHECK_FALSE(steps[2].x);
     CHECK_THAT(sense_text(sensed(), 5), Contains("core.thickness_mm[1] at x = 457.5 mm"));
 }
@@ -152,9 +152,10 @@ TEST_CASE("where to add width is read back in percent and drawn outside where a 
     const SenseFindings found = read_sense(sense_json(sense), "sense.json");
     REQUIRE(found.outline);
     CHECK(found.outline->at[2] == std::pair<double, double>{500, 100});
-    REQUIRE(found.numbers[0].widening.size() == 4);
-    CHECK(found.numbers[0].widening[0] == Approx(0.1)); // 40 * 1 mm * 100 mm = 4 g of 4 kg
-    CHECK(found.numbers[0].widening[2] == Approx(-0.2));
+    const std::vector<double> widening = found.outline->widening(found.numbers[0]);
+    REQUIRE(widening.size() == 4);
+    CHECK(widening[0] == Approx(0.1)); // 40 * 1 mm * 100 mm = 4 g of 4 kg
+    CHECK(widening[2] == Approx(-0.2));
     const std::string picture = widening_picture(*found.outline, found.numbers[0], "w");
     check_picture(picture);
     CHECK(count(picture, "class=\"up\"") == 2); // one run around, cut where the list begins
@@ -169,11 +170,11 @@ TEST_CASE("what scatter writes is read back, its samples as a histogram that hol
     const ScatterFindings found = read_scatter(scatter_json(scattered()), "scatter.json");
     REQUIRE(found.numbers.size() == 1);
     const ScatteredNumber& number = found.numbers[0];
-    CHECK(number.first_order.sd == Approx(0.1));
+    CHECK(number.sd == Approx(0.1));
     CHECK(number.min.value() == Approx(3.8));
     CHECK_FALSE(number.max);
     double all = 0;
-    for (const double bin : number.histogram.counts) {
+    for (const double bin : number.histogram().counts) {
         all += bin;
     }
     CHECK(all == 40);
@@ -183,9 +184,9 @@ TEST_CASE("what scatter writes is read back, its samples as a histogram that hol
     CHECK(number.controlled->yield_error.value() == Approx(0.004));
     CHECK_THAT(yield_words(number), Contains("Corrected by solved samples 97.0 % are, give or "
                                              "take 0.40 %"));
-    CHECK(number.histogram.from == Approx(3.8));
-    CHECK(number.histogram.from +
-              number.histogram.width * static_cast<double>(number.histogram.counts.size()) ==
+    CHECK(number.histogram().from == Approx(3.8));
+    CHECK(number.histogram().from +
+              number.histogram().width * static_cast<double>(number.histogram().counts.size()) ==
           Approx(4.2));
 }
 
@@ -194,7 +195,7 @@ TEST_CASE("the bell shows its limit, and the yield is said in words") {
     const std::string picture = bell_picture(number, "b");
     check_picture(picture);
     CHECK(count(picture, "class=\"limit\"") == 1);
-    CHECK(count(picture, "class=\"hist\"") == number.histogram.counts.size() + 1); // and its key
+    CHECK(count(picture, "class=\"hist\"") == number.histogram().counts.size() + 1); // and its key
     CHECK_THAT(picture, Contains(">min 3.8<"));
     CHECK_THAT(yield_words(number), Contains("97.7 % are above 3.8 kg") &&
                                         Contains("about 1 board in 44 is outside")); // 1 / 0.02275
@@ -202,7 +203,7 @@ TEST_CASE("the bell shows its limit, and the yield is said in words") {
     check_picture(sources);
     CHECK_THAT(sources, Contains(">64.0 %<") && Contains("97.7 % \u2192 99.0 %"));
     ScatteredNumber still = number;
-    still.first_order.sd = 0;
+    still.sd = 0;
     CHECK(bell_picture(still, "b").empty());
 }
 

@@ -1,4 +1,4 @@
-#include "io/report/found_strength.hpp"
+#include "io/report/strength_pictures.hpp"
 
 #include <cmath>
 
@@ -57,14 +57,14 @@ TEST_CASE("a strength's page says place, ply, way, what is not judged, and each 
 
 TEST_CASE("the use of a strength goes by the sign of the stress; von Mises's shear of a metal") {
     const StrengthFindings found = read_strength_json(document, "strength.json");
-    const StressedPart& wood = found.cases[0].through[0].parts[0];
+    const StressedPart& wood = (*found.strength[0].through)[0].parts[0];
     CHECK(strength_use(wood, "1").share == Approx(0.75));
     CHECK(strength_use(wood, "1").stress == -30);
     CHECK(strength_use(wood, "2").share == Approx(1.0 / 3));
     CHECK(strength_use(wood, "13").strength == 0); // S13 is not known
     StressedPart metal = wood;
-    metal.strengths = {{"Xt", 300}, {"Xc", 300}};
-    metal.stress["12"] = {0, 100};
+    metal.strengths_MPa.emplace(Named<double>{{"Xt", 300}, {"Xc", 300}});
+    metal.stress_MPa["12"] = {0, 100};
     CHECK(strength_use(metal, "12").share == Approx(std::sqrt(3.0) / 3));
     CHECK(strength_use(metal, "2").strength == 300);
 }
@@ -85,16 +85,20 @@ TEST_CASE(
     "there is none") {
     const std::string place = R"("x_mm": 318, "y_mm": 58, "layer": "core", "ply": 1, "ply_deg": 0,
         "z_mm": 2, "mode": "crush across", "at_clamp": true, "at_outline": false, "resolved": false)";
+    const std::string condition = R"("angle_deg": 60, "force_N": 800, "hardness": 5, "share": 0.5,
+        "side": "left", "law": "volume", )";
     const std::string edge = R"("edge": [
-        {"name": "edge 60 deg 800 N", "before_load": false, "not_judged": [],
+        {"name": "edge 60 deg 800 N", )" +
+                             condition + R"("before_load": false, "not_judged": [],
          "first": {"index": 3.514, "error": null, )" +
                              place + R"(},
          "to_failure": {"first": {"value": 350.2, "error": 4.1, "unit": "N"}}},
-        {"name": "edge 80 deg 800 N", "no_equilibrium": "the board lies <down>"}],)";
+        {"name": "edge 80 deg 800 N", )" +
+                             condition + R"("no_equilibrium": "the board lies <down>"}],)";
     std::string text = document;
     text.insert(text.find("\"strength\""), edge);
     const StrengthFindings found = read_strength_json(text, "strength.json");
-    REQUIRE(found.on_edge.size() == 2);
+    REQUIRE(found.edge->size() == 2);
     const std::string html = strength_section(found, {}, "s");
     CHECK_THAT(html, Contains("edge 60 deg 800 N") && Contains("<td>3.51</td>") &&
                          Contains("not resolved") && Contains("318, 58, at a foot") &&

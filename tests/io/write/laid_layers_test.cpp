@@ -11,7 +11,7 @@ namespace {
 
 const LaidLayer& row(const std::vector<LaidLayer>& layup, const std::string& layer) {
     for (const LaidLayer& one : layup) {
-        if (one.name == layer) {
+        if (one.layer == layer) {
             return one;
         }
     }
@@ -61,12 +61,12 @@ plies = [
 TEST_CASE("the layup table has plies as they lie: turned, and turned over in opposite order") {
     const std::vector<LaidLayer> layup = laid_layers(glass_board());
     const std::vector<LaidPly> lower = row(layup, "lower").plies;
-    CHECK(lower[0].angle == 10);
-    CHECK(lower[1].angle == 55);
+    CHECK(lower[0].angle_deg == 10);
+    CHECK(lower[1].angle_deg == 55);
     const std::vector<LaidPly> upper = row(layup, "upper").plies;
-    CHECK(upper[0].angle == -35);
+    CHECK(upper[0].angle_deg == -35);
     CHECK(amount_text(upper[0]) == "127");
-    CHECK(upper[1].angle == 10);
+    CHECK(upper[1].angle_deg == 10);
     CHECK(row(layup, "patch").where == "x 20 to 60, |y| 5 to 15");
     CHECK(row(layup, "lower").where == "everywhere");
 }
@@ -75,8 +75,8 @@ TEST_CASE("resin and thickness of the layup table follow from the fibre volume f
     const Board board = glass_board();
     const LaidLayer lower = row(laid_layers(board), "lower");
     // e-glass 2540 and epoxy 1150 kg/m3: 381 g/m2 of glass are 0.15 mm, as much resin beside them
-    CHECK(lower.thickness.value_or(0) == Approx(0.3));
-    CHECK(lower.resin_weight == Approx(0.15 * 1150).epsilon(1e-3));
+    CHECK(lower.thickness_mm.value_or(0) == Approx(0.3));
+    CHECK(lower.resin_gsm.value_or(0) == Approx(0.15 * 1150).epsilon(1e-3));
     const double total = cross_section(board, -0.1).thickness * 1e3; // outside the patch
-    CHECK(2 * lower.thickness.value_or(0) + 7 == Approx(total).epsilon(1e-6));
+    CHECK(2 * lower.thickness_mm.value_or(0) + 7 == Approx(total).epsilon(1e-6));
 }

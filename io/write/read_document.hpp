@@ -15,7 +15,11 @@ namespace vrid {
 /// \throws InputError saying `what` unless it holds
 void must_hold(bool holds, const std::string& what);
 
-/// What was not finite when it was written is null; it is nan here.
+/// \throws InputError unless sd is a standard deviation
+void must_be_deviation(double sd, const std::string& of);
+
+/// What was not finite when it was written is null; it is nan here. \param key names it in errors
+double number_of(const Json& json, const char* key);
 double number_in(const Json& json, const char* key);
 
 /// Nothing for null or an absent key.

@@ -1,4 +1,4 @@
-#include "io/report/read_document.hpp"
+#include "io/write/read_document.hpp"
 
 #include <cmath>
 
@@ -23,9 +23,17 @@ void must_hold(bool holds, const std::string& what) {
     }
 }
 
+void must_be_deviation(double sd, const std::string& of) {
+    must_hold(!(sd < 0),
+              "the deviation of '" + of + "' is " + significant(sd, 3) + ", accepted is 0 or more");
+}
+
+double number_of(const Json& json, const char* key) {
+    return json.is_null() ? std::nan("") : in_range(json, key);
+}
+
 double number_in(const Json& json, const char* key) {
-    const Json& found = json.at(key);
-    return found.is_null() ? std::nan("") : in_range(found, key);
+    return number_of(json.at(key), key);
 }
 
 std::optional<double> perhaps_in(const Json& json, const char* key) {
