@@ -31,7 +31,7 @@ struct Function {
 
 bool starts_something_else(const std::string& head) {
     static const std::regex other(
-        "^(template <[^>]*> )?(inline )?(namespace|struct|class|enum|union|extern)\\b");
+        "^(template <[^>]*> )?(inline )?(namespace|struct|class|concept|enum|union|extern)\\b");
     return std::regex_search(head, other);
 }
 
