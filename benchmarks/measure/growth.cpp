@@ -1,4 +1,4 @@
-#include <algorithm>
+#include <cmath>
 
 #include "benchmarks/measure/elimination_time.hpp"
 #include "benchmarks/measure/parts.hpp"
@@ -17,15 +17,32 @@ struct Study {
     double unknowns = 0, seconds = 0;
 };
 
-// All cases and modes with bars, mesh and sections included.
-Study study(const Board& board, double size) {
+StudyOptions with_quads(double size) {
     StudyOptions options;
     options.threads = 1;
     options.max_size = size;
+    return options;
+}
+
+// All cases and modes with bars, mesh and sections included.
+Study study(const Board& board, double size) {
     Study one;
-    one.seconds =
-        seconds_of(cpu_seconds, [&] { one.unknowns = run_study(board, options).unknowns; });
+    one.seconds = seconds_of(cpu_seconds,
+                             [&] { one.unknowns = run_study(board, with_quads(size)).unknowns; });
     return one;
+}
+
+// Quads for about so many unknowns: strips and bands do not follow the size, so by trying meshes.
+double size_for(const Board& board, double unknowns) {
+    double size = 0.01; // [m]
+    for (int i = 0; i < 5; ++i) {
+        const double found = prepare_study(board, with_quads(size))->unknowns;
+        if (std::abs(found / unknowns - 1) < 0.1) {
+            break;
+        }
+        size *= std::sqrt(found / unknowns);
+    }
+    return size;
 }
 
 } // namespace
@@ -47,16 +64,7 @@ std::vector<Row> growth_rows(const Means& means) {
         seconds.push_back(small.seconds);
     }
     small.seconds = median(seconds);
-    Study large = small;
-    // strips and bands do not follow the size: a few tries lead to 1e6
-    for (double size = usual / 4; large.unknowns < 0.8 * target;) {
-        const double before = large.unknowns;
-        large = study(board, size);
-        if (large.unknowns < 1.02 * before) {
-            break;
-        }
-        size *= std::sqrt(std::clamp(large.unknowns / target, 0.1, 0.9));
-    }
+    const Study large = study(board, size_for(board, target));
     Row row =
         at_most(7, "whole study, modes and bars: exponent of N",
                 {exponent(small.unknowns, large.unknowns, small.seconds, large.seconds)}, 1.5);
