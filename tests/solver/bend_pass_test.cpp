@@ -1,5 +1,5 @@
 // One degree of the bent board: from where a lower degree stood, and all the way from rest.
-#include "solver/bend_pass.hpp"
+#include "solver/bend.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -56,4 +56,29 @@ TEST_CASE("a bent board is the same whether Newton starts from a lower degree, f
             }
         }
     }
+}
+
+TEST_CASE("a tangent's bar is no narrower than its force's, however still the tangent keeps") {
+    PlateModel model;
+    model.reference.p = 3;
+    const auto pass = [&](double force, double tangent) {
+        BendPass one;
+        one.model = &model;
+        BentCase bent;
+        bent.name = "nose-flex";
+        bent.numbers = {{"force", {force, 0, Unit::force}},
+                        {"tangent", {tangent, 0, Unit::bending_stiffness}}};
+        one.cases = {bent};
+        one.lines.emplace_back(0, 0, 0);
+        return one;
+    };
+    const auto bars = [&](const BendPass& coarse) {
+        const Bending bent = with_bars(pass(100, 5000), coarse);
+        return std::pair(bent.cases[0].numbers[0].quantity.error,
+                         bent.cases[0].numbers[1].quantity.error);
+    };
+    const auto [force, still] = bars(pass(101, 5000));
+    CHECK(force == Approx(1)); // the change: the factor of degree 3 is 1
+    CHECK(still == Approx(50));
+    CHECK(bars(pass(101, 5200)).second == Approx(200));
 }
