@@ -40,7 +40,10 @@ std::vector<Row> library_rows(const Means& means) {
     const std::string script = means.sources + "/benchmarks/general_fe/compare.py";
     const ProgramRun run = run_program({means.python, script, means.general_fe, "3", "all", found});
     std::ifstream file(found);
-    if (run.status != 0 || !file) {
+    if (run.status != 0) {
+        return {not_here(1, what, aim, "benchmarks/general_fe/compare.py fails: run it by hand")};
+    }
+    if (!file) {
         return {not_here(1, what, aim, "DOLFINx is not installed (python3-dolfinx)")};
     }
     std::vector<Row> rows;
