@@ -122,6 +122,9 @@ int main(int count, char** words) {
     }
     std::printf("%d boards, %d of them not solved, %.0f s of processor time\n", done, failed,
                 cpu_seconds());
+    if (samples.empty()) {
+        return 1;
+    }
     std::printf("%-18s %6s %9s %9s %8s   worst\n", "", "n", "inside %", "surely %", "bar/err");
     for (const NamedStatistic& one : statistics(samples)) {
         print(one);

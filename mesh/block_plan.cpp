@@ -119,6 +119,14 @@ std::optional<Omission> least_important(const PlanarMap& map, int half_edge,
             consider(h);
         }
     }
+    if (lowest == Rank::wanted_station) { // a case stands on it: a band at the face goes first
+        for (const int h : sides) {
+            const GraphEdge& edge = map.edge(h);
+            if (edge.line >= 0 && !edge.boundary && edge.rank == Rank::band) {
+                return Omission{edge.line, edge.from, edge.to};
+            }
+        }
+    }
     double nearest = std::numeric_limits<double>::infinity();
     for (int h = 0; h < map.half_edges() && lowest == Rank::band; h += 2) { // else the nearest
         const GraphEdge& edge = map.edge(h);
@@ -140,6 +148,18 @@ std::vector<std::string> notes_of(const MeshLines& lines, const std::vector<Omis
         }
     }
     std::vector<std::string> notes;
+    for (std::size_t k = 0; k < lines.parallels.size(); ++k) {
+        double length = 0;
+        for (const Omission& o : omitted) { // named after the straight lines and the outline
+            length += index(o.line) == lines.straight.size() + 1 + k ? o.to - o.from : 0;
+        }
+        if (length > 0 && lines.parallels[k].rank == Rank::band) {
+            notes.push_back(lines.parallels[k].name + " is not followed by the mesh along " +
+                            std::to_string(std::lround(length * 1e3)) + " mm" +
+                            (lines.symmetric ? ", likewise at -y" : "") +
+                            ": it would make too sharp a quad");
+        }
+    }
     for (auto& [line, ranges] : stretches) {
         std::sort(ranges.begin(), ranges.end());
         const StraightLine& straight = lines.straight[index(line)];

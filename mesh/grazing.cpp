@@ -73,8 +73,10 @@ class Tidier {
             const double gap = q.angle - p.angle + (k + 1 == n ? 2 * std::numbers::pi : 0);
             const Rank a = graph_.edges[p.edge].rank;
             const Rank b = graph_.edges[q.edge].rank;
-            const bool first = a < b || (a == b && p.edge > q.edge);
             const Rank lower = std::min(a, b);
+            // a case stands on its station: there the band gives way
+            const bool band_yields = lower == Rank::wanted_station && std::max(a, b) == Rank::band;
+            const bool first = band_yields ? a > b : a < b || (a == b && p.edge > q.edge);
             if (gap < smallest_angle(lower) && lower < Rank::band) {
                 drop(first ? p.edge : q.edge);
                 return true;
