@@ -152,6 +152,9 @@ void tell(const std::vector<BarSample>& samples, double seconds) {
 }
 
 void print(const std::vector<BarSample>& samples) {
+    if (samples.empty()) {
+        return;
+    }
     std::printf("%-26s %6s %9s %9s %8s   least bar over error\n", "", "n", "inside %", "surely %",
                 "bar/err");
     for (const NamedStatistic& one : statistics(samples)) {

@@ -46,7 +46,8 @@ TEST_CASE("a contact station keeps its line where the border of a band comes nea
     const vrid::Board board = vrid::tests::random_board(114, vrid::load_material_library());
     vrid::StudyOptions options;
     options.cases = {"centre-flex"};
-    const vrid::Mesh& mesh = vrid::prepare_study(board, options)->mesh;
+    const auto prepared = vrid::prepare_study(board, options);
+    const vrid::Mesh& mesh = prepared->mesh;
     const double contact = board.planform.running_length / 2;
     for (const double x : {-contact, contact}) {
         CHECK(std::any_of(mesh.lines.begin(), mesh.lines.end(), [&](const vrid::StationLine& line) {
