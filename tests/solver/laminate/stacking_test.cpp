@@ -59,7 +59,7 @@ TEST_CASE("the edge is as high as base and flange, and everything above follows"
 
 TEST_CASE("laminate and list of layers agree on the height at every point") {
     int parts = 0;
-    for (unsigned seed = 1; seed <= few_with_asserts(20); ++seed) {
+    for (unsigned seed = 1; seed <= 20; ++seed) {
         const Board board = random_board(seed, shipped_library());
         const Layup<double> all = make_layup<double>(board);
         for (double x = -0.6; x < 0.6; x += 0.11) {
