@@ -11,11 +11,7 @@
 namespace vrid::measure {
 
 std::vector<double> BendCost::over_plain(const std::vector<double>& seconds) const {
-    std::vector<double> all;
-    for (std::size_t i = 0; i < seconds.size(); ++i) {
-        all.push_back(seconds[i] / plain[i]);
-    }
-    return all;
+    return ratios_of(seconds, plain);
 }
 
 std::vector<double> BendCost::slopes_over_plain() const {

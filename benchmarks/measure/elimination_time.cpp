@@ -7,11 +7,7 @@
 namespace vrid::measure {
 
 std::vector<double> EliminationTime::ratios() const {
-    std::vector<double> all;
-    for (std::size_t i = 0; i < warm.size(); ++i) {
-        all.push_back(warm[i] / limit[i]);
-    }
-    return all;
+    return ratios_of(warm, limit);
 }
 
 std::vector<double> EliminationTime::totals() const {

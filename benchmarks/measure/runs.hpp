@@ -13,6 +13,16 @@ inline double median(std::vector<double> all) {
     return all.size() % 2 == 1 ? all[half] : (all[half - 1] + all[half]) / 2;
 }
 
+/// Of runs made in turn.
+inline std::vector<double> ratios_of(const std::vector<double>& ours,
+                                     const std::vector<double>& theirs) {
+    std::vector<double> all;
+    for (std::size_t i = 0; i < ours.size(); ++i) {
+        all.push_back(ours[i] / theirs[i]);
+    }
+    return all;
+}
+
 inline double wall_seconds() {
     return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch())
         .count();
