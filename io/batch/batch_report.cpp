@@ -211,7 +211,7 @@ std::string findings_report(const Findings& found) {
                                : found.scatter     ? found.scatter->board.name
                                : found.calibration ? found.calibration->board.name
                                : found.lot         ? found.lot->board
-                                                   : found.family->board;
+                                                   : found.family->board.value.name;
     return report_html({board, program_name(), {}, false, found, "", ""});
 }
 

@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "io/report/found_family.hpp"
+#include "io/report/findings.hpp"
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/csv_cell.hpp"
@@ -45,19 +45,19 @@ std::string quantity_cell(const BenchQuantity& quantity, const std::string& mark
 }
 
 /// Names with units, each once, in the order in which they first appear.
-using Named = std::vector<std::pair<std::string, std::string>>;
+using UnitsByName = std::vector<std::pair<std::string, std::string>>;
 
-void add_once(Named& all, const std::string& name, const std::string& unit) {
+void add_once(UnitsByName& all, const std::string& name, const std::string& unit) {
     if (std::none_of(all.begin(), all.end(), [&](const auto& one) { return one.first == name; })) {
         all.emplace_back(name, unit);
     }
 }
 
 std::string targets_table(const FoundFamily& found) {
-    Named numbers;
+    UnitsByName numbers;
     for (const FoundSize& size : found.sizes) {
         for (const FoundSizeTarget& target : size.targets) {
-            add_once(numbers, target.number, target.found.unit);
+            add_once(numbers, target.number, target.value.unit);
         }
     }
     std::vector<std::string> head{"size", "rider, kg", ""};
@@ -67,9 +67,9 @@ std::string targets_table(const FoundFamily& found) {
     }
     std::vector<std::string> rows;
     for (const FoundSize& size : found.sizes) {
-        std::string row = row_head(size.name) + "<td>" + (size.rider ? csv_cell(*size.rider) : "") +
-                          "</td><td>" + (size.met ? "met" : "<span class=\"out\">not met</span>") +
-                          "</td>";
+        std::string row = row_head(size.name) + "<td>" +
+                          (size.rider_kg ? csv_cell(*size.rider_kg) : "") + "</td><td>" +
+                          (size.met ? "met" : "<span class=\"out\">not met</span>") + "</td>";
         for (const auto& number : numbers) {
             const auto target = std::find_if(
                 size.targets.begin(), size.targets.end(),
@@ -77,7 +77,7 @@ std::string targets_table(const FoundFamily& found) {
             row += target == size.targets.end()
                        ? "<td></td><td></td>"
                        : "<td>" + significant(target->wanted, 5) + "</td>" +
-                             quantity_cell(target->found,
+                             quantity_cell(target->value,
                                            target->met ? "" : " <span class=\"out\">missed</span>");
         }
         rows.push_back(row);
@@ -86,7 +86,7 @@ std::string targets_table(const FoundFamily& found) {
 }
 
 std::string figures_table(const FoundFamily& found) {
-    Named figures;
+    UnitsByName figures;
     for (const FoundSize& size : found.sizes) {
         for (const auto& [name, quantity] : size.figures) {
             add_once(figures, name, quantity.unit);
@@ -116,7 +116,7 @@ std::string figures_table(const FoundFamily& found) {
 
 /// A row a value, as there may be many; a column a size.
 std::string values_table(const FoundFamily& found) {
-    Named paths;
+    UnitsByName paths;
     std::vector<std::string> head{"value, as the file names it"};
     for (const FoundSize& size : found.sizes) {
         head.push_back(escaped(size.name));
@@ -128,9 +128,7 @@ std::string values_table(const FoundFamily& found) {
     for (const auto& path : paths) {
         std::string row = row_head(path.first);
         for (const FoundSize& size : found.sizes) {
-            const auto value =
-                std::find_if(size.values.begin(), size.values.end(),
-                             [&](const auto& one) { return one.first == path.first; });
+            const auto value = size.values.find(path.first);
             row += "<td>" + (value == size.values.end() ? "" : csv_cell(value->second)) + "</td>";
         }
         rows.push_back(row);

@@ -4,9 +4,9 @@
 #include <string>
 #include <vector>
 
-#include "io/report/found_family.hpp"
 #include "io/report/found_lot.hpp"
 #include "io/write/calibration_json.hpp"
+#include "io/write/family_json.hpp"
 #include "io/write/scatter_json.hpp"
 #include "io/write/sense_json.hpp"
 
@@ -41,5 +41,9 @@ std::string readings_picture(const std::vector<CalibratedReading>& readings, con
 std::string sense_section(const SenseFindings& found);
 std::string scatter_section(const ScatterFindings& found);
 std::string calibration_section(const CalibrationFindings& found);
+/// The outlines of up to six sizes over each other, the middles of their running lengths on one
+/// line; empty without outlines.
+std::string sizes_picture(const std::vector<FoundSize>& sizes, const std::string& id);
+std::string family_section(const FoundFamily& found);
 
 } // namespace vrid

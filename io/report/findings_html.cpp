@@ -88,7 +88,7 @@ std::string findings_html(const Findings& findings, const std::string& hash) {
                                               [](const FoundSize& size) { return size.met; })) +
                  " of " + std::to_string(found->sizes.size()) +
                  " sizes meet their targets. Of one that does not, the nearest answer is shown."},
-            {found->program, {found->board, found->hash}}, family_section(*found));
+            {found->program, found->board}, family_section(*found));
     }
     return html;
 }

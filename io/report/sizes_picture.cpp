@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "io/report/axis.hpp"
-#include "io/report/found_family.hpp"
+#include "io/report/findings.hpp"
 #include "io/report/picture_rows.hpp"
 #include "io/report/svg.hpp"
 
@@ -17,7 +17,7 @@ struct SizesReach {
 SizesReach reach_of(const std::vector<FoundSize>& sizes) {
     SizesReach all;
     for (const FoundSize& size : sizes) {
-        for (const auto& [x, y] : size.outline) {
+        for (const auto& [x, y] : size.drawing.value.outline) {
             all = {std::min(all.x_low, x), std::max(all.x_high, x), std::min(all.y_low, y),
                    std::max(all.y_high, y)};
         }
@@ -72,7 +72,7 @@ std::string sizes_picture(const std::vector<FoundSize>& sizes, const std::string
     std::string names;
     for (std::size_t i = 0; i < sizes.size(); ++i) {
         Points line;
-        for (const auto& [px_x, px_y] : sizes[i].outline) {
+        for (const auto& [px_x, px_y] : sizes[i].drawing.value.outline) {
             line.emplace_back(x.at(px_x), y.at(px_y));
         }
         const std::string style = "curve C" + std::to_string(i % 6);

@@ -3,9 +3,8 @@
 #include <cmath>
 #include <tuple>
 
-#include "io/write/board_file_entry.hpp"
-#include "io/write/caution.hpp"
 #include "io/write/drawing.hpp"
+#include "io/write/family_json.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/sections_csv.hpp"
 #include "io/write/table.hpp"
@@ -14,11 +13,10 @@
 namespace vrid {
 namespace {
 
-constexpr int family_digits = 10;
 constexpr int drawn_digits = 6;
 constexpr double drawn_step = 0.01; // between sections [m]
 
-Json along_json(const Board& board) {
+Named<std::vector<double>> along_of(const Board& board) {
     using Member = double CrossSection::*;
     const std::vector<std::tuple<const char*, Member, Unit>> columns{
         {"x_mm", &CrossSection::x, Unit::length},
@@ -28,60 +26,45 @@ Json along_json(const Board& board) {
         {"EI_Nm2", &CrossSection::EI, Unit::section_stiffness},
         {"GJ_Nm2", &CrossSection::GJ, Unit::section_stiffness}};
     const std::vector<CrossSection> sections = sections_along(board, drawn_step);
-    Json all = Json::object();
+    Named<std::vector<double>> all;
     for (const auto& [name, member, unit] : columns) {
-        Json& column = all[name] = Json::array();
+        std::vector<double>& column = all[name];
         for (const CrossSection& section : sections) {
             const double value = section.*member * bench_unit(unit).per_si;
-            column.push_back(std::isfinite(value) ? Json(round_significant(value, drawn_digits))
-                                                  : Json());
+            column.push_back(std::isfinite(value) ? round_significant(value, drawn_digits) : value);
         }
     }
     return all;
 }
 
-Json target_json(const SizeTarget& target) {
-    return {{"number", target.number},
-            {"wanted", round_significant(target.wanted, family_digits)},
-            {"value", json_of(target.found)},
-            {"met", target.met}};
-}
-
-Json size_json(const SizeAnswer& size) {
-    Json one{{"name", size.name}};
-    if (size.rider) {
-        one["rider_kg"] = *size.rider;
-    }
-    one["met"] = size.met;
-    one["board"] = written(BoardEntry{size.board.name, size.board.hash});
-    one["targets"] = Json::array();
+FoundSize found_size(const SizeAnswer& size) {
+    FoundSize one{size.name,
+                  size.rider,
+                  size.met,
+                  BoardEntry{size.board.name, size.board.hash},
+                  {},
+                  {},
+                  to_bench(mass_quantity(board_mass(size.board))),
+                  json_of(outline_figures(size.board)),
+                  SizeDrawing{drawn_outline(size.board.planform)},
+                  along_of(size.board)};
     for (const SizeTarget& target : size.targets) {
-        one["targets"].push_back(target_json(target));
+        one.targets.push_back({target.number, target.wanted, to_bench(target.found), target.met});
     }
-    one["values"] = Json::object();
     for (const auto& [path, value] : size.values) {
-        one["values"][path] = round_significant(value, family_digits);
+        one.values[path] = value;
     }
-    one["mass"] = json_of(mass_quantity(board_mass(size.board)));
-    one["outline"] = json_of(outline_figures(size.board));
-    one["drawing"] = Json{{"outline", drawn_outline(size.board.planform)}};
-    one["along"] = along_json(size.board);
     return one;
 }
 
 } // namespace
 
 std::string family_json(const FamilyReport& report) {
-    Json all;
-    all["format"] = 1;
-    all["program"] = program_name();
-    all["board"] = written(BoardEntry{report.approved, report.hash});
-    all["sizes"] = Json::array();
+    FoundFamily all{1, program_name(), BoardEntry{report.approved, report.hash}, {}};
     for (const SizeAnswer& size : report.sizes) {
-        all["sizes"].push_back(size_json(size));
+        all.sizes.push_back(found_size(size));
     }
-    all["caution"] = caution;
-    return json_text(all);
+    return json_text(written(all));
 }
 
 std::string family_text(const FamilyReport& report) {

@@ -39,19 +39,20 @@ FamilyReport eight_sizes() {
 TEST_CASE("what a family wrote is read back, with what its sizes are laid over each other by") {
     const FamilyReport report = eight_sizes();
     const FoundFamily found = read_found_family(family_json(report), "family.json");
-    CHECK(found.board == "<Tarn>");
+    CHECK(found.board.value.name == "<Tarn>");
     REQUIRE(found.sizes.size() == 8);
     const FoundSize& size = found.sizes[3];
     CHECK(size.name == "143");
     CHECK_FALSE(size.met);
-    CHECK(size.rider.value() == 53);
-    CHECK(size.targets[0].found.unit == "N m/deg");
-    CHECK(size.values[0] == std::pair<std::string, double>{"core.thickness_mm[0]", 8});
+    CHECK(size.rider_kg.value() == 53);
+    CHECK(size.targets[0].value.unit == "N m/deg");
+    CHECK(size.values.at("core.thickness_mm[0]") == 8);
     const Planform& planform = report.sizes[3].board.planform;
     const auto [tail, nose] = x_extent(planform);
     REQUIRE(size.figure("length") != nullptr);
     CHECK(size.figure("length")->value == Approx(1000 * (nose - tail)));
-    const auto [first, last] = std::minmax_element(size.outline.begin(), size.outline.end());
+    const auto& outline = size.drawing.value.outline;
+    const auto [first, last] = std::minmax_element(outline.begin(), outline.end());
     CHECK(first->first == Approx(1000 * tail));
     CHECK(last->first == Approx(1000 * nose));
     REQUIRE(size.column("width_mm") != nullptr);
