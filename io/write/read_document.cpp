@@ -32,23 +32,15 @@ double number_of(const Json& json, const char* key) {
     return json.is_null() ? std::nan("") : in_range(json, key);
 }
 
-double number_in(const Json& json, const char* key) {
-    return number_of(json.at(key), key);
-}
-
 std::optional<double> perhaps_in(const Json& json, const char* key) {
     const auto found = json.find(key);
     return found == json.end() || found->is_null() ? std::nullopt
                                                    : std::optional(in_range(*found, key));
 }
 
-std::string words_in(const Json& json, const char* key) {
-    return json.at(key).get<std::string>();
-}
-
 BenchQuantity quantity_in(const Json& json) {
     const double error = json.contains("error") ? perhaps_in(json, "error").value_or(no_bar) : 0;
-    return {number_in(json, "value"), error, words_in(json, "unit")};
+    return {number_of(json.at("value"), "value"), error, json.at("unit").get<std::string>()};
 }
 
 void read_document(const std::string& text, const std::string& file, const char* mark,

@@ -20,12 +20,9 @@ void must_be_deviation(double sd, const std::string& of);
 
 /// What was not finite when it was written is null; it is nan here. \param key names it in errors
 double number_of(const Json& json, const char* key);
-double number_in(const Json& json, const char* key);
 
 /// Nothing for null or an absent key.
 std::optional<double> perhaps_in(const Json& json, const char* key);
-
-std::string words_in(const Json& json, const char* key);
 
 /// {"value", "unit", "error"}; a bar that is null is not known, an absent one 0.
 BenchQuantity quantity_in(const Json& json);
