@@ -71,28 +71,27 @@ double value_near(const VectorXd& x, const VectorXd& value, double at) {
     return at < x(0) ? value(0) : value(value.size() - 1);
 }
 
-struct Peak {
-    double q = 0, x = 0;
+// The parabola through the largest value and its neighbours, so that the peak does not jump from
+// point to point; q = q(top) + slope t + bend t^2.
+struct Parabola {
+    double before = 0, after = 0; // t of the neighbours [m]
+    double slope = 0, bend = 0;   // bend 0: it has no top, the peak is the point itself
+    [[nodiscard]] double t() const { return bend < 0 ? -slope / (2 * bend) : 0; }
 };
 
-// Top of the parabola through the largest value and its neighbours, so that the peak does not jump
-// from point to point.
-Peak peak_of(const EdgeCurve& curve, Index top) {
-    const double q = curve.q(top);
-    const Peak plain{q, curve.x(top)};
+Parabola parabola_at(const EdgeCurve& curve, Index top) {
     if (top == 0 || top + 1 == curve.x.size()) {
-        return plain;
+        return {};
     }
-    const double before = curve.x(top - 1) - plain.x;
-    const double after = curve.x(top + 1) - plain.x;
-    if (before == 0 || after == 0) { // a segment ends there: the curve may have a kink
-        return plain;
+    Parabola found{curve.x(top - 1) - curve.x(top), curve.x(top + 1) - curve.x(top)};
+    if (found.before == 0 || found.after == 0) { // a segment ends there: the curve may have a kink
+        return {};
     }
-    const double rise = (curve.q(top - 1) - q) / before;
-    const double fall = (curve.q(top + 1) - q) / after;
-    const double bend = (fall - rise) / (after - before);
-    const double slope = rise - bend * before;
-    return bend < 0 ? Peak{q - slope * slope / (4 * bend), plain.x - slope / (2 * bend)} : plain;
+    const double rise = (curve.q(top - 1) - curve.q(top)) / found.before;
+    const double fall = (curve.q(top + 1) - curve.q(top)) / found.after;
+    const double bend = (fall - rise) / (found.after - found.before);
+    return bend < 0 ? Parabola{found.before, found.after, rise - bend * found.before, bend}
+                    : Parabola{};
 }
 
 // The loaded edge in the snow's plane, its centre of turn towards +y.
@@ -219,6 +218,26 @@ Index top_of(const EdgeCurve& curve) {
     return top;
 }
 
+Eigen::MatrixX2d peak_slopes(const EdgeCurve& curve, Index top) {
+    Eigen::MatrixX2d by_q = Eigen::MatrixX2d::Zero(curve.x.size(), 2);
+    by_q(top, 0) = 1;
+    const Parabola parabola = parabola_at(curve, top);
+    if (parabola.bend == 0) {
+        return by_q;
+    }
+    // by the values before, at and after the top
+    const double before = parabola.before;
+    const double after = parabola.after;
+    const Eigen::RowVector3d rise(1 / before, -1 / before, 0);
+    const Eigen::RowVector3d fall(0, -1 / after, 1 / after);
+    const Eigen::RowVector3d bend = (fall - rise) / (after - before);
+    const Eigen::RowVector3d slope = rise - before * bend;
+    const double t = parabola.t();
+    by_q.col(0).segment<3>(top - 1) += t * slope + t * t * bend;
+    by_q.col(1).segment<3>(top - 1) = -(slope + 2 * t * bend) / (2 * parabola.bend);
+    return by_q;
+}
+
 std::vector<NamedQuantity> edge_numbers(const EdgeSituation& s) {
     return edge_numbers(s, foot_needs(s));
 }
@@ -228,15 +247,16 @@ std::vector<NamedQuantity> edge_numbers(const EdgeSituation& s, const FootNeeds&
     assert(curve.twist.size() == 2 && s.tilted.line.chords.size() == 2);
     const VectorXd force = s.state.q.cwiseProduct(s.tilted.points.ds);
     const Contact contact = contact_of(curve);
-    const Peak peak = peak_of(curve, s.top < 0 ? top_of(curve) : s.top);
+    const Index top = s.top < 0 ? top_of(curve) : s.top;
+    const Parabola parabola = parabola_at(curve, top);
     const auto part = shares(s.tilted, force);
     const VectorXd weighted = curve.q.cwiseProduct(curve.ds);
     const double nose = value_near(curve.x, curve.loss, s.tilted.line.chords[1]);
     const double tail = value_near(curve.x, curve.loss, s.tilted.line.chords[0]);
     const double effective = force.sum() * force.sum() / force.dot(s.state.q);
     const double radius = 1 / curvature_in_contact(curve, track(curve, s.tilted));
-    return {{"peak", {peak.q, 0, Unit::line_force}},
-            {"peak_x", {peak.x, 0, Unit::length}},
+    return {{"peak", {curve.q(top) + parabola.slope * parabola.t() / 2, 0, Unit::line_force}},
+            {"peak_x", {curve.x(top) + parabola.t(), 0, Unit::length}},
             {"contact_tail", {contact.tail, 0, Unit::length}},
             {"contact_nose", {contact.nose, 0, Unit::length}},
             {"contact_length", {contact.length, 0, Unit::length}},

@@ -54,6 +54,21 @@ MatrixXd slopes_by(const EdgeAtRest& at, VectorXd EdgeMotion::*part, double step
     return slopes;
 }
 
+// Of peak and peak_x by v of the line's nodes, then w. The parabola at the peak is so flat that
+// differences of it lose either to its bend or to rounding, in some digit before the fourth.
+MatrixXd peak_by_vw(const EdgeAtRest& at) {
+    const EdgeSituation& s = at.situation;
+    const Eigen::MatrixX2d by_q = peak_slopes(s.curve, top_of(s.curve));
+    const VectorXd by_height =
+        s.curve.H.unaryExpr([&](double height) { return -at.snow.slope(-height); });
+    MatrixXd by_vw(2 * s.edge.line.nodes(), 2);
+    for (Index i = 0; i < 2; ++i) {
+        const VectorXd g = to_nodes(s.edge.line, at.even, by_q.col(i).cwiseProduct(by_height));
+        by_vw.col(i) << gradient_v(s.edge.line.side, at.snow.tilt) * g, std::cos(at.snow.tilt) * g;
+    }
+    return by_vw;
+}
+
 MatrixXd stiffness_of_snow(const EdgeAtRest& at) {
     const EdgeSituation& s = at.situation;
     return snow_stiffness(s.tilted,
@@ -91,10 +106,9 @@ VectorXd turning(const EdgeAtRest& at, int motion, int threads) {
 MatrixXd number_loads(const EdgeAtRest& at) {
     const EdgeLine& line = at.situation.tilted.line;
     const PlateModel& model = at.plate.model;
-    // The parabola at the peak has a small bend: 1e-4 of the depth misses its derivative by a
-    // tenth.
-    const double step = 1e-6 * at.situation.state.d.maxCoeff();
-    MatrixXd load = nodal_loads(model, line) * slopes_by(at, &EdgeMotion::vw, step) +
+    MatrixXd by_vw = slopes_by(at, &EdgeMotion::vw, 1e-6 * at.situation.state.d.maxCoeff());
+    by_vw.leftCols<2>() = peak_by_vw(at);
+    MatrixXd load = nodal_loads(model, line) * by_vw +
                     edge_slope_loads(model, line) * slopes_by(at, &EdgeMotion::slopes, 1e-6);
     const MatrixXd by_place = slopes_by(at, &EdgeMotion::along, 1e-6);
     for (Index i = 0; i < by_place.rows(); ++i) {

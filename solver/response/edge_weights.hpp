@@ -20,7 +20,8 @@ struct EdgeAtRest {
 
 /// Loads whose work on a small motion from rest is the change of the numbers: unknowns x numbers,
 /// in the order of edge_numbers. These are cheap explicit functions of the motion of the edge: by
-/// central differences there, good to 1e-8. Of the feet's moments 0: they are no such functions.
+/// central differences there, good to 1e-8, the peak in closed form. Of the feet's moments 0: they
+/// are no such functions.
 Eigen::MatrixXd number_loads(const EdgeAtRest& at);
 
 /// Where loads move the board on its feet, the snow following: (K + S) motion = load, with K the
