@@ -7,7 +7,6 @@
 #include <cblas.h>
 
 #include "solver/system/dense_front.hpp"
-#include "solver/system/dense_memory.hpp"
 #include "solver/system/elimination.hpp"
 #include "solver/system/elimination_order.hpp"
 #include "solver/system/parallel.hpp"
@@ -231,8 +230,7 @@ Eigen::MatrixXd solve(const std::vector<const Factor*>& factors, const Eigen::Ma
     // Columns are independent: each thread takes a share of them.
     const std::vector<Eigen::Index> which = by_factor(factors);
     const std::ptrdiff_t count = rhs.cols();
-    const auto parts =
-        static_cast<int>(std::clamp<std::ptrdiff_t>(prepare_dense(std::max(threads, 1)), 1, count));
+    const auto parts = static_cast<int>(std::clamp<std::ptrdiff_t>(threads, 1, count));
     for_each_in_parallel(parts, parts, [&](int p) {
         solve_columns(factors,
                       {which.begin() + count * p / parts, which.begin() + count * (p + 1) / parts},

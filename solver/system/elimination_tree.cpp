@@ -3,6 +3,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "solver/system/dense_memory.hpp"
 #include "solver/system/elimination.hpp"
 
 namespace vrid {
@@ -266,6 +267,7 @@ void find_node_places(EliminationTree& tree) {
 } // namespace
 
 EliminationTree build_tree(ElementDofs dofs, const TreeOptions& options) {
+    prepare_dense(1); // every solve begins here: no product before it, in the mesh, is a large one
     EliminationTree tree;
     tree.dofs = std::move(dofs);
     find_node_places(tree);

@@ -1,51 +1,15 @@
 #pragma once
 
-#include <algorithm>
-#include <exception>
 #include <functional>
-#include <system_error>
-#include <thread>
-#include <vector>
 
 namespace vrid {
 
 /// Calls work(i) for i = 0..count-1, even shares of neighbours on each of `threads` threads; work
 /// must write to places of its own. The first exception is thrown on, once all threads have ended.
-/// Where the system gives fewer threads than asked for, this one does the shares that are left. The
-/// only place where threads are started: what is thrown in one never ends the process.
-inline void for_each_in_parallel(int count, int threads, const std::function<void(int)>& work) {
-    const int shares = std::clamp(threads, 1, std::max(1, count));
-    std::vector<std::exception_ptr> failure(static_cast<std::size_t>(shares));
-    const auto run_share = [&](int share) {
-        try {
-            const auto end = static_cast<long>(count) * (share + 1) / shares;
-            for (auto i = static_cast<long>(count) * share / shares; i < end; ++i) {
-                work(static_cast<int>(i));
-            }
-        } catch (...) {
-            failure[static_cast<std::size_t>(share)] = std::current_exception();
-        }
-    };
-    {
-        std::vector<std::jthread> pool;
-        pool.reserve(static_cast<std::size_t>(shares));
-        int started = 1;
-        try {
-            for (; started < shares; ++started) {
-                pool.emplace_back(run_share, started);
-            }
-        } catch (const std::system_error&) { // no more threads, or no memory for their stacks
-        }
-        run_share(0);
-        for (; started < shares; ++started) {
-            run_share(started);
-        }
-    }
-    for (const std::exception_ptr& error : failure) {
-        if (error) {
-            std::rethrow_exception(error);
-        }
-    }
-}
+/// Where the system gives fewer threads than asked for, this one does the shares that are left;
+/// where it has no room for the dense library's buffer of each, there are fewer shares. The only
+/// place where threads are started: what is thrown in one never ends the process.
+/// \throws std::bad_alloc when there is no room for one buffer
+void for_each_in_parallel(int count, int threads, const std::function<void(int)>& work);
 
 } // namespace vrid
