@@ -53,13 +53,13 @@ Bending with_bars(BendPass fine, const BendPass& coarse) {
 
 Bending bend_board(const Board& board, const BendModel& coarse, const BendModel& fine,
                    const std::vector<const BenchCase*>& cases, const Settings& settings,
-                   bool weights) {
+                   const std::vector<std::string>& weighed) {
     if (fine.model.reference.p < 2) { // no lower degree, no bars
-        const BendPass alone = bend_pass(board, fine, cases, settings, nullptr, weights);
+        const BendPass alone = bend_pass(board, fine, cases, settings, nullptr, weighed);
         return with_bars(alone, alone);
     }
     const BendPass before = bend_pass(board, coarse, cases, settings);
-    return with_bars(bend_pass(board, fine, cases, settings, &before, weights), before);
+    return with_bars(bend_pass(board, fine, cases, settings, &before, weighed), before);
 }
 
 } // namespace vrid

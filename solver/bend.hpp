@@ -21,10 +21,10 @@ constexpr double most_travel = 1;
 Bending with_bars(BendPass fine, const BendPass& coarse);
 
 /// bend_pass at both degrees, the higher from where the lower stood, with_bars.
-/// \param weights also what the numbers owe to the section
+/// \param weighed names of numbers to tell what they owe to the section
 /// \throws SolveError as bend_pass
 Bending bend_board(const Board& board, const BendModel& coarse, const BendModel& fine,
                    const std::vector<const BenchCase*>& cases, const Settings& settings,
-                   bool weights = false);
+                   const std::vector<std::string>& weighed = {});
 
 } // namespace vrid

@@ -3,7 +3,10 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
+#include <optional>
 #include <sstream>
+#include <utility>
 
 #include "mesh/board/error.hpp"
 #include "solver/bend_path.hpp"
@@ -72,17 +75,33 @@ OfLine of_line(const PlateModel& model, const Loading& loading) {
     return places;
 }
 
-// A board at one degree, and whether to find what its numbers owe to the section.
+// A board at one degree, and which of its numbers are to tell what they owe to the section.
 struct Task {
     const Board& board;
     const LargeMotionModel& bent;
     const EliminationTree& tree;
     const Settings& settings;
+    const std::vector<std::string>& weighed;
     std::shared_ptr<const SectionWeights> places; // null: no weights wanted
     [[nodiscard]] int threads() const { return settings.thread_count(); }
+    [[nodiscard]] bool weighs(const std::string& number) const {
+        return std::find(weighed.begin(), weighed.end(), number) != weighed.end();
+    }
 };
 
-void set_weights(const Task& task, const std::vector<NumberWeights>& columns, BentCase& bent) {
+// Of a case's numbers those that are wanted, each by its own function.
+using WeightsOf = std::vector<std::pair<std::string, std::function<NumberWeights()>>>;
+void set_weights(const Task& task, const WeightsOf& numbers, BentCase& bent) {
+    std::vector<NumberWeights> columns;
+    for (const auto& [name, weights_of] : numbers) {
+        if (task.weighs(name)) {
+            bent.weighed.push_back(name);
+            columns.push_back(weights_of());
+        }
+    }
+    if (columns.empty()) {
+        return;
+    }
     SectionWeights weights = *task.places;
     weights.weight.resize(columns.front().size(), static_cast<Index>(columns.size()));
     for (std::size_t i = 0; i < columns.size(); ++i) {
@@ -91,24 +110,35 @@ void set_weights(const Task& task, const std::vector<NumberWeights>& columns, Be
     bent.weights = std::make_shared<const SectionWeights>(std::move(weights));
 }
 
-BentCase bending_case(const Task& task, const BendPath& path, const BendingKind& kind,
+// Where a path stands. `weights`: null if none are wanted.
+struct Stop {
+    const BendPath& path;
+    const BendWeights* weights;
+};
+
+BentCase bending_case(const Task& task, const Stop& stop, const BendingKind& kind,
                       const VectorXd& flat) {
+    const BendPath& path = stop.path;
     const double travel = path.travel();
     BentCase bent{kind.name, travel, {}, path.motion()};
     bent.numbers = {{"force", {path.force(), 0, Unit::force}},
                     {"stiffness", {path.force() / travel, 0, Unit::bending_stiffness}},
                     {"tangent", {path.tangent(), 0, Unit::bending_stiffness}},
                     {"flattening", {flat.dot(path.motion()), 0, Unit::length}}};
-    if (task.places) {
-        const BendWeights weights(task.bent, path, task.threads());
-        const NumberWeights force = weights.force();
-        set_weights(task, {force, force / travel, weights.tangent(), weights.motion(flat)}, bent);
+    if (const BendWeights* weights = stop.weights) {
+        set_weights(task,
+                    {{"force", [&] { return weights->force(); }},
+                     {"stiffness", [&] { return NumberWeights(weights->force() / travel); }},
+                     {"tangent", [&] { return weights->tangent(); }},
+                     {"flattening", [&] { return weights->motion(flat); }}},
+                    bent);
     }
     return bent;
 }
 
 // A small turn of the bent board: twice the energy of a unit turn is torque over turn.
-BentCase twist_case(const Task& task, const BendPath& path, const BenchCase& twist) {
+BentCase twist_case(const Task& task, const Stop& stop, const BenchCase& twist) {
+    const BendPath& path = stop.path;
     const Loading turn = turn_while_bent(task.board, task.bent.model, twist, path.motion());
     VectorXd psi = turn.motion;
     try {
@@ -127,12 +157,12 @@ BentCase twist_case(const Task& task, const BendPath& path, const BenchCase& twi
     const VectorXd forces = tangent_forces(task.bent, path.state(), psi);
     BentCase bent{twist.info.name, path.travel(), {}, {}};
     bent.numbers = {{"stiffness", {psi.dot(forces), 0, Unit::twist_stiffness}}};
-    if (task.places) {
-        const BendWeights weights(task.bent, path, task.threads());
-        set_weights(
-            task,
-            {weights.stiffness(psi, owed_to_place(task.bent.model, turn, path.motion(), forces))},
-            bent);
+    if (const BendWeights* weights = stop.weights) {
+        const auto stiffness = [&] {
+            return weights->stiffness(psi,
+                                      owed_to_place(task.bent.model, turn, path.motion(), forces));
+        };
+        set_weights(task, {{"stiffness", stiffness}}, bent);
     }
     return bent;
 }
@@ -179,10 +209,10 @@ bool bends(const std::string& bench_case) {
 
 BendPass bend_pass(const Board& board, const BendModel& at,
                    const std::vector<const BenchCase*>& cases, const Settings& settings,
-                   const BendPass* near, bool weights) {
+                   const BendPass* near, const std::vector<std::string>& weighed) {
     const LargeMotionModel model = large_motion_model(at.model, settings.thread_count());
-    const Task task{board, model, at.tree, settings,
-                    weights ? places_of(board, at.model) : nullptr};
+    const Task task{board,    model,   at.tree,
+                    settings, weighed, weighed.empty() ? nullptr : places_of(board, at.model)};
     BendPass pass;
     pass.model = &at.model;
     std::vector<BentCase> twisted;
@@ -205,12 +235,17 @@ BendPass bend_pass(const Board& board, const BendModel& at,
         for (const double travel : travels) {
             go(task, path, kind, travel, near);
             pass.stops.push_back({kind.name, travel, path.force(), path.motion()});
+            std::optional<BendWeights> weights;
+            if (task.places) {
+                weights.emplace(model, path, task.threads());
+            }
+            const Stop stop{path, weights ? &*weights : nullptr};
             if (itself) {
-                pass.cases.push_back(bending_case(task, path, kind, line * flattening));
+                pass.cases.push_back(bending_case(task, stop, kind, line * flattening));
                 pass.lines.emplace_back(line.transpose() * path.motion());
             }
             for (const BenchCase* twist : twists) {
-                twisted.push_back(twist_case(task, path, *twist));
+                twisted.push_back(twist_case(task, stop, *twist));
             }
         }
         warn(kind, path.state(), pass.warnings);

@@ -48,11 +48,11 @@ bool bends(const std::string& bench_case);
 /// of the twist case. Of other cases nothing.
 /// \param near a pass of a lower degree on the same mesh: Newton starts where it stood, which saves
 /// most of the way; null: from rest
-/// \param weights also what the numbers owe to the section
+/// \param weighed names of numbers to tell what they owe to the section
 /// \throws SolveError with the travel reached when there is no way on: the board buckles (a pivot
 /// of the tangent stiffness is not positive), or steps of under half a millimetre do not converge
 BendPass bend_pass(const Board& board, const BendModel& at,
                    const std::vector<const BenchCase*>& cases, const Settings& settings,
-                   const BendPass* near = nullptr, bool weights = false);
+                   const BendPass* near = nullptr, const std::vector<std::string>& weighed = {});
 
 } // namespace vrid

@@ -35,8 +35,6 @@ class BendWeights {
                                           const Eigen::VectorXd& owed) const;
 
   private:
-    [[nodiscard]] NumberWeights quadratic(const Eigen::VectorXd& psi, double step,
-                                          const Eigen::VectorXd& owed) const;
     void add(const StrainFields& left, const StrainFields& right, double factor,
              NumberWeights& weights) const {
         add_strain_work(bent_, left, right, factor, weights);

@@ -105,7 +105,7 @@ class Pass {
             const Stopwatch watch(result_.seconds["bend"]);
             const Bending bent = bend_board(board_, {coarse.model, prepared.trees[0]},
                                             {fine.model, prepared.trees[1]}, selection_.run,
-                                            options_, options_.keep_models);
+                                            options_, options_.bent_weights);
             result_.bent = bent.cases;
             result_.bent_warnings = bent.warnings;
         }

@@ -21,6 +21,8 @@ struct StudyOptions : Settings {
     /// Stations between the contact stations at which to tell the cooled board's hollow, besides
     /// those that are told anyway [m].
     std::vector<double> concavity = {};
+    /// Names of bent numbers to tell what they owe to the section: BentCase::weights.
+    std::vector<std::string> bent_weights = {};
 };
 
 /// The part of a study that does not depend on the section's values. \throws as run_study

@@ -131,6 +131,7 @@ class Computation {
         StudyOptions options{options_, cases_of(requests), options_.slopes, options_.prepared,
                              concavity_stations(requests)};
         options.bend = travels_of(requests);
+        options.bent_weights = options_.slopes ? bent_numbers_of(requests) : options.bent_weights;
         study_ = run_study(board_, options);
         const StudyResult& study = study_;
         result_.prepared = study.prepared;
@@ -158,7 +159,7 @@ class Computation {
              requests_of([](const NumberId& r) { return r.kind == Kind::bent; })) {
             const NumberId& request = result_.numbers[i].request;
             const BentCase& bent = bent_case(study, request);
-            const auto column = static_cast<Index>(bent_index(bent, request));
+            const auto column = static_cast<Index>(weighed_index(bent, request));
             const auto weights = shared(columns_of(*bent.weights, {column}));
             owed_.add(weights, {i});
             add_density(weights, study.prepared, {i});

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "solver/bend.hpp"
 #include "solver/cases/cases.hpp"
@@ -53,6 +54,16 @@ std::vector<double> travels_of(const std::vector<NumberId>& requests) {
     std::sort(travels.begin(), travels.end());
     travels.erase(std::unique(travels.begin(), travels.end()), travels.end());
     return travels;
+}
+
+std::vector<std::string> bent_numbers_of(const std::vector<NumberId>& requests) {
+    std::set<std::string> names;
+    for (const NumberId& request : requests) {
+        if (request.kind == Kind::bent) {
+            names.insert(request.bent_number);
+        }
+    }
+    return {names.begin(), names.end()};
 }
 
 std::vector<double> concavity_stations(const std::vector<NumberId>& requests) {

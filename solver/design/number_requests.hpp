@@ -25,6 +25,8 @@ std::vector<std::string> cases_of(const std::vector<NumberId>& requests);
 
 /// Travels of the bent board, rising, each once [m].
 std::vector<double> travels_of(const std::vector<NumberId>& requests);
+/// Names of the bent board's numbers, each once.
+std::vector<std::string> bent_numbers_of(const std::vector<NumberId>& requests);
 
 /// Stations at which the hollow of a cooled board is asked for [m].
 std::vector<double> concavity_stations(const std::vector<NumberId>& requests);

@@ -122,6 +122,11 @@ std::size_t bent_index(const BentCase& bent, const NumberId& request) {
     return static_cast<std::size_t>(found - bent.numbers.begin());
 }
 
+std::size_t weighed_index(const BentCase& bent, const NumberId& request) {
+    const auto found = std::find(bent.weighed.begin(), bent.weighed.end(), request.bent_number);
+    return static_cast<std::size_t>(found - bent.weighed.begin());
+}
+
 std::size_t number_index(const CaseResult& result, const NumberId& request) {
     if (request.kind != NumberId::Kind::shape) {
         return static_cast<std::size_t>(std::max(request.mode, 1) - 1);

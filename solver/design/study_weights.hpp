@@ -49,5 +49,7 @@ std::size_t case_index(const StudyResult& study, const NumberId& request);
 /// The bent case that gives a number, and which of its numbers it is.
 const BentCase& bent_case(const StudyResult& study, const NumberId& request);
 std::size_t bent_index(const BentCase& bent, const NumberId& request);
+/// The column of its weights that is the number's.
+std::size_t weighed_index(const BentCase& bent, const NumberId& request);
 
 } // namespace vrid

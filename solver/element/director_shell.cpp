@@ -80,14 +80,6 @@ Eigen::Matrix3d middle_turn(const ReferenceElement& r, const Eigen::Matrix2Xd& X
     return turn;
 }
 
-LocalMotion local_motion(const ShellPoints& points, Index p, const VectorXd& u) {
-    const Eigen::Map<const MatrixXd> motion(u.data(), unknowns_per_node, points.N.cols());
-    LocalMotion q;
-    q << motion * points.N.row(p).transpose(), motion * points.Gx.row(p).transpose(),
-        motion * points.Gy.row(p).transpose();
-    return q;
-}
-
 // Combinations of local derivatives by the unknowns: a column for each row of `ds`.
 template <int rows>
 void by_unknowns(const ShellPoints& points, Index p, const Eigen::Matrix<double, rows, 15>& ds,
@@ -101,36 +93,41 @@ void by_unknowns(const ShellPoints& points, Index p, const Eigen::Matrix<double,
     }
 }
 
-// A strain at tie points: values, and derivatives by the unknowns.
-struct Tied {
-    VectorXd value;
-    MatrixXd ds; // unknowns x points
-};
-
-// Membrane component `row` of the turn, and the covariant shear along `side` (2 x points; none if
-// null).
+// Membrane component `row` of the turn and the covariant shear along `side` (2 x points; none if
+// null) at tie points: by the unknowns, unknowns x points. The local strains go to `strain`.
 void tie(const ShellPoints& points, const VectorXd& u, const Eigen::RowVector3d& membrane,
-         const Eigen::Matrix2Xd* side, std::array<Tied, 2>& tied, double& least_c) {
-    const auto count = static_cast<Index>(points.frame.size());
-    for (Tied& one : tied) {
-        one.value.resize(count);
-        one.ds.resize(u.size(), count);
+         const Eigen::Matrix2Xd* side, std::array<MatrixXd, 2>& ds, PointStrains& strain,
+         double& least_c) {
+    const LocalMotions motions = local_motions(points, u);
+    const Index count = motions.cols();
+    strain.resize(8, count);
+    for (MatrixXd& one : ds) {
+        one.resize(u.size(), count);
     }
     for (Index p = 0; p < count; ++p) {
         const LocalStrain local =
-            local_strain(local_motion(points, p, u), points.frame[static_cast<std::size_t>(p)]);
+            local_strain(motions.col(p), points.frame[static_cast<std::size_t>(p)]);
         least_c = local.c > least_c ? least_c : local.c; // NaN comes through
-        tied[0].value(p) = membrane * local.s.head<3>();
-        by_unknowns<1>(points, p, membrane * local.ds.topRows<3>(), tied[0].ds.col(p));
+        strain.col(p) = local.s;
+        by_unknowns<1>(points, p, membrane * local.ds.topRows<3>(), ds[0].col(p));
         if (side != nullptr) {
             const Eigen::RowVector2d along((*side)(1, p), (*side)(0, p)); // yz, xz
-            tied[1].value(p) = along * local.s.tail<2>();
-            by_unknowns<1>(points, p, along * local.ds.bottomRows<2>(), tied[1].ds.col(p));
+            by_unknowns<1>(points, p, along * local.ds.bottomRows<2>(), ds[1].col(p));
         }
     }
 }
 
 } // namespace
+
+LocalMotions local_motions(const ShellPoints& points, const VectorXd& u) {
+    const Eigen::Map<const Eigen::Matrix<double, unknowns_per_node, Eigen::Dynamic>> motion(
+        u.data(), unknowns_per_node, points.N.cols());
+    LocalMotions q(15, points.N.rows());
+    q.topRows<5>().noalias() = motion * points.N.transpose();
+    q.middleRows<5>(5).noalias() = motion * points.Gx.transpose();
+    q.bottomRows<5>().noalias() = motion * points.Gy.transpose();
+    return q;
+}
 
 ShellTables shell_tables(const ReferenceElement& r, const Eigen::Matrix2Xd& X,
                          const RestShape& rest) {
@@ -165,35 +162,78 @@ Matrix2d shear_turn(const ShellPoints& rule, Index p) {
 
 } // namespace
 
+PointStrains tied_strains(const ReferenceElement& r, const ShellTables& t,
+                          const PointFields& local) {
+    const auto shear = [](const PointStrains& strain, const Eigen::Matrix2Xd& side) -> VectorXd {
+        return strain.row(6).cwiseProduct(side.row(1)) + strain.row(7).cwiseProduct(side.row(0));
+    };
+    Eigen::Matrix<double, Eigen::Dynamic, 5> tied(r.m, 5); // along e_11 e_22 2e_12 g_xi g_eta
+    tied.col(0) = t.from_xi * (t.turn.row(0) * local.xi_tie.topRows<3>()).transpose();
+    tied.col(1) = t.from_eta * (t.turn.row(1) * local.eta_tie.topRows<3>()).transpose();
+    tied.col(2) = t.from_both * (t.turn.row(2) * local.both_tie.topRows<3>()).transpose();
+    tied.col(3) = t.from_xi * shear(local.xi_tie, t.xi_tie.xi);
+    tied.col(4) = t.from_eta * shear(local.eta_tie, t.eta_tie.eta);
+    PointStrains all(8, r.m);
+    all.topRows<3>() = t.turn.inverse() * tied.leftCols<3>().transpose();
+    all.middleRows<3>(3) = local.rule.middleRows<3>(3);
+    for (Index p = 0; p < r.m; ++p) {
+        all.col(p).tail<2>() = shear_turn(t.rule, p) * tied.row(p).tail<2>().transpose();
+    }
+    return all;
+}
+
+PointFields point_stresses(const ReferenceElement& r, const ShellTables& t,
+                           const PointStrains& resultant) {
+    PointFields all{PointStrains::Zero(8, r.m), {}, {}, {}};
+    Eigen::Matrix<double, 5, Eigen::Dynamic> tied(5, r.m); // along e_11 e_22 2e_12 g_xi g_eta
+    const Eigen::Matrix3d back = t.turn.inverse().transpose();
+    for (Index p = 0; p < r.m; ++p) {
+        const Strain8 weighted = t.weight(p) * resultant.col(p);
+        all.rule.col(p).segment<3>(3) = weighted.segment<3>(3);
+        tied.col(p) << back * weighted.head<3>(),
+            shear_turn(t.rule, p).transpose() * weighted.tail<2>();
+    }
+    const auto at_ties = [&](const MatrixXd& from, int membrane, const Eigen::Matrix2Xd* side) {
+        const VectorXd along = from.transpose() * tied.row(membrane).transpose();
+        PointStrains stress = PointStrains::Zero(8, from.cols());
+        stress.topRows<3>() = t.turn.row(membrane).transpose() * along.transpose();
+        if (side != nullptr) {
+            const VectorXd shear = from.transpose() * tied.row(3 + membrane).transpose();
+            stress.row(6) = side->row(1).cwiseProduct(shear.transpose());
+            stress.row(7) = side->row(0).cwiseProduct(shear.transpose());
+        }
+        return stress;
+    };
+    all.xi_tie = at_ties(t.from_xi, 0, &t.xi_tie.xi);
+    all.eta_tie = at_ties(t.from_eta, 1, &t.eta_tie.eta);
+    all.both_tie = at_ties(t.from_both, 2, nullptr);
+    return all;
+}
+
 ShellStrains shell_strains(const ReferenceElement& r, const ShellTables& t, const VectorXd& u) {
-    ShellStrains all{Eigen::Matrix<double, 8, Eigen::Dynamic>(8, r.m), MatrixXd(8 * r.m, u.size()),
-                     1};
-    std::array<Tied, 2> xi;
-    std::array<Tied, 2> eta;
-    std::array<Tied, 2> both;
-    tie(t.xi_tie, u, t.turn.row(0), &t.xi_tie.xi, xi, all.least_c);
-    tie(t.eta_tie, u, t.turn.row(1), &t.eta_tie.eta, eta, all.least_c);
-    tie(t.both_tie, u, t.turn.row(2), nullptr, both, all.least_c);
+    ShellStrains all{{}, MatrixXd(8 * r.m, u.size()), 1};
+    PointFields strain;
+    std::array<MatrixXd, 2> xi;
+    std::array<MatrixXd, 2> eta;
+    std::array<MatrixXd, 2> both;
+    tie(t.xi_tie, u, t.turn.row(0), &t.xi_tie.xi, xi, strain.xi_tie, all.least_c);
+    tie(t.eta_tie, u, t.turn.row(1), &t.eta_tie.eta, eta, strain.eta_tie, all.least_c);
+    tie(t.both_tie, u, t.turn.row(2), nullptr, both, strain.both_tie, all.least_c);
     const Eigen::Matrix3d back = t.turn.inverse();
     // unknowns x points
-    const std::array<MatrixXd, 5> ds{
-        xi[0].ds * t.from_xi.transpose(), eta[0].ds * t.from_eta.transpose(),
-        both[0].ds * t.from_both.transpose(), xi[1].ds * t.from_xi.transpose(),
-        eta[1].ds * t.from_eta.transpose()};
-    Eigen::Matrix<double, 5, Eigen::Dynamic> value(5, r.m);
-    value.row(0) = (t.from_xi * xi[0].value).transpose();
-    value.row(1) = (t.from_eta * eta[0].value).transpose();
-    value.row(2) = (t.from_both * both[0].value).transpose();
-    value.row(3) = (t.from_xi * xi[1].value).transpose();
-    value.row(4) = (t.from_eta * eta[1].value).transpose();
+    const std::array<MatrixXd, 5> ds{xi[0] * t.from_xi.transpose(), eta[0] * t.from_eta.transpose(),
+                                     both[0] * t.from_both.transpose(),
+                                     xi[1] * t.from_xi.transpose(),
+                                     eta[1] * t.from_eta.transpose()};
+    const LocalMotions motions = local_motions(t.rule, u);
+    strain.rule.resize(8, r.m);
     Eigen::Matrix<double, Eigen::Dynamic, 8> here(u.size(), 8); // of a point: written side by side
     for (Index p = 0; p < r.m; ++p) {
         const LocalStrain local =
-            local_strain(local_motion(t.rule, p, u), t.rule.frame[static_cast<std::size_t>(p)]);
+            local_strain(motions.col(p), t.rule.frame[static_cast<std::size_t>(p)]);
         all.least_c = local.c > all.least_c ? all.least_c : local.c;
+        strain.rule.col(p) = local.s;
         const Matrix2d shear = shear_turn(t.rule, p);
-        all.strain.col(p) << back * value.col(p).head<3>(), local.s.segment<3>(3),
-            shear * value.col(p).tail<2>();
         for (Index i = 0; i < 3; ++i) {
             here.col(i) =
                 back(i, 0) * ds[0].col(p) + back(i, 1) * ds[1].col(p) + back(i, 2) * ds[2].col(p);
@@ -203,6 +243,7 @@ ShellStrains shell_strains(const ReferenceElement& r, const ShellTables& t, cons
         here.col(7) = shear(1, 0) * ds[3].col(p) + shear(1, 1) * ds[4].col(p);
         all.ds.middleRows<8>(8 * p) = here.transpose();
     }
+    all.strain = tied_strains(r, t, strain);
     return all;
 }
 
@@ -210,14 +251,15 @@ namespace {
 
 // sum over the points of L^T H L, L the local motion by the unknowns. Component by component: H has
 // values, d/dx and d/dy of each of the five.
-void add_curvatures(const ShellPoints& points, const VectorXd& u,
-                    const Eigen::Matrix<double, 8, Eigen::Dynamic>& stress, MatrixXd& K) {
+void add_curvatures(const ShellPoints& points, const VectorXd& u, const PointStrains& stress,
+                    MatrixXd& K) {
+    const LocalMotions motions = local_motions(points, u);
     const Index count = points.N.rows();
     const Index n = points.N.cols();
     std::vector<Eigen::Matrix<double, 15, 15>> H;
     for (Index p = 0; p < count; ++p) {
-        H.push_back(local_curvature(local_motion(points, p, u),
-                                    points.frame[static_cast<std::size_t>(p)], stress.col(p)));
+        H.push_back(local_curvature(motions.col(p), points.frame[static_cast<std::size_t>(p)],
+                                    stress.col(p)));
     }
     MatrixXd left(3 * count, n);
     left << points.N, points.Gx, points.Gy;
@@ -253,33 +295,12 @@ void add_curvatures(const ShellPoints& points, const VectorXd& u,
 } // namespace
 
 void add_stress_stiffness(const ReferenceElement& r, const ShellTables& t, const VectorXd& u,
-                          const Eigen::Matrix<double, 8, Eigen::Dynamic>& resultant, MatrixXd& K) {
-    using Stress = Eigen::Matrix<double, 8, Eigen::Dynamic>;
-    Stress at_rule = Stress::Zero(8, r.m);
-    Eigen::Matrix<double, 5, Eigen::Dynamic> tied(5, r.m); // along e_11 e_22 2e_12 g_xi g_eta
-    const Eigen::Matrix3d back = t.turn.inverse().transpose();
-    for (Index p = 0; p < r.m; ++p) {
-        const Strain8 weighted = t.weight(p) * resultant.col(p);
-        at_rule.col(p).segment<3>(3) = weighted.segment<3>(3);
-        tied.col(p) << back * weighted.head<3>(),
-            shear_turn(t.rule, p).transpose() * weighted.tail<2>();
-    }
-    add_curvatures(t.rule, u, at_rule, K);
-    const auto at_ties = [&](const ShellPoints& points, const MatrixXd& from, int membrane,
-                             const Eigen::Matrix2Xd* side) {
-        const VectorXd along = from.transpose() * tied.row(membrane).transpose();
-        Stress stress = Stress::Zero(8, points.N.rows());
-        stress.topRows<3>() = t.turn.row(membrane).transpose() * along.transpose();
-        if (side != nullptr) {
-            const VectorXd shear = from.transpose() * tied.row(3 + membrane).transpose();
-            stress.row(6) = side->row(1).cwiseProduct(shear.transpose());
-            stress.row(7) = side->row(0).cwiseProduct(shear.transpose());
-        }
-        add_curvatures(points, u, stress, K);
-    };
-    at_ties(t.xi_tie, t.from_xi, 0, &t.xi_tie.xi);
-    at_ties(t.eta_tie, t.from_eta, 1, &t.eta_tie.eta);
-    at_ties(t.both_tie, t.from_both, 2, nullptr);
+                          const PointStrains& resultant, MatrixXd& K) {
+    const PointFields stress = point_stresses(r, t, resultant);
+    add_curvatures(t.rule, u, stress.rule, K);
+    add_curvatures(t.xi_tie, u, stress.xi_tie, K);
+    add_curvatures(t.eta_tie, u, stress.eta_tie, K);
+    add_curvatures(t.both_tie, u, stress.both_tie, K);
 }
 
 ElementTables element_tables(const ReferenceElement& r, const Eigen::Matrix2Xd& X,

@@ -39,10 +39,27 @@ struct ShellTables {
 ShellTables shell_tables(const ReferenceElement& reference, const Eigen::Matrix2Xd& X,
                          const RestShape& rest);
 
+using LocalMotions = Eigen::Matrix<double, 15, Eigen::Dynamic>; ///< a point a column
+/// \param u 5n unknowns, any size
+LocalMotions local_motions(const ShellPoints& points, const Eigen::VectorXd& u);
+
+/// Strains, or stresses, in the order of Strain8: a point a column.
+using PointStrains = Eigen::Matrix<double, 8, Eigen::Dynamic>;
+/// At each set of points on its own.
+struct PointFields {
+    PointStrains rule, xi_tie, eta_tie, both_tie;
+};
+/// The element's strains at the rule's points, m, from the local strains: its ties.
+PointStrains tied_strains(const ReferenceElement& reference, const ShellTables& tables,
+                          const PointFields& local);
+/// The other way: resultants N M Q, 8 x m, times area, collected where their strains are taken.
+PointFields point_stresses(const ReferenceElement& reference, const ShellTables& tables,
+                           const PointStrains& resultant);
+
 /// Strains at the rule's points.
 struct ShellStrains {
-    Eigen::Matrix<double, 8, Eigen::Dynamic> strain; ///< 8 x m
-    Eigen::MatrixXd ds;                              ///< 8m x 5n, by the unknowns; points outside
+    PointStrains strain; ///< 8 x m
+    Eigen::MatrixXd ds;  ///< 8m x 5n, by the unknowns; points outside
     double least_c = 1;
 };
 /// \param u 5n unknowns, any size
@@ -51,8 +68,7 @@ ShellStrains shell_strains(const ReferenceElement& reference, const ShellTables&
 
 /// Adds the stresses' part of the tangent stiffness. \param resultant N M Q, 8 x m; K 5n x 5n
 void add_stress_stiffness(const ReferenceElement& reference, const ShellTables& tables,
-                          const Eigen::VectorXd& u,
-                          const Eigen::Matrix<double, 8, Eigen::Dynamic>& resultant,
+                          const Eigen::VectorXd& u, const PointStrains& resultant,
                           Eigen::MatrixXd& K);
 
 /// The element's tables with ElementTables::strain: small motion from rest. A null rest shape gives

@@ -42,7 +42,9 @@ struct BentCase {
     std::vector<NamedQuantity> numbers;
     Eigen::VectorXd motion;          ///< of a bending case, from rest: 5 per node [m, -]
     Eigen::VectorXd coarse_motion{}; ///< the same at the lower degree
-    /// What the numbers owe to the section; null unless StudyOptions::keep_models.
+    /// Of StudyOptions::bent_weights those that this case has, and what they owe to the section, a
+    /// column each; null if it has none.
+    std::vector<std::string> weighed{};
     std::shared_ptr<const SectionWeights> weights{};
 };
 

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
+#include "solver/element/shell_line.hpp"
 #include "solver/system/parallel.hpp"
 #include "solver/system/quad_motion.hpp"
 
@@ -105,7 +107,7 @@ StrainFields bent_strains(const LargeMotionModel& bent, const VectorXd& u, int t
     StrainFields all(bent.tables.size());
     for_each_in_parallel(static_cast<int>(all.size()), threads, [&](int quad) {
         const auto i = static_cast<std::size_t>(quad);
-        all[i] = shell_strains(model.reference, bent.tables[i], quad_part(model, quad, u)).strain;
+        all[i] = strains_at(model.reference, bent.tables[i], quad_part(model, quad, u));
     });
     return all;
 }
@@ -116,12 +118,37 @@ StrainFields strain_changes(const LargeMotionModel& bent, const VectorXd& u, con
     StrainFields all(bent.tables.size());
     for_each_in_parallel(static_cast<int>(all.size()), threads, [&](int quad) {
         const auto i = static_cast<std::size_t>(quad);
-        const VectorXd change =
-            shell_strains(model.reference, bent.tables[i], quad_part(model, quad, u)).ds *
-            quad_part(model, quad, x);
-        all[i] = change.reshaped(8, model.reference.m);
+        all[i] = strain_line(model.reference, bent.tables[i], quad_part(model, quad, u),
+                             quad_part(model, quad, x))
+                     .first;
     });
     return all;
+}
+
+BentLine bent_line(const LargeMotionModel& bent, const VectorXd& u, const VectorXd& x,
+                   int threads) {
+    const PlateModel& model = bent.model;
+    const auto m = static_cast<std::size_t>(model.reference.m);
+    const std::size_t quads = bent.tables.size();
+    BentLine line{StrainFields(quads), StrainFields(quads), VectorXd::Zero(u.size())};
+    std::vector<VectorXd> parts(quads);
+    for_each_in_parallel(static_cast<int>(quads), threads, [&](int quad) {
+        const auto i = static_cast<std::size_t>(quad);
+        const VectorXd at = quad_part(model, quad, u);
+        const VectorXd by = quad_part(model, quad, x);
+        StrainLine strains = strain_line(model.reference, bent.tables[i], at, by);
+        const std::span<const PlateStiffness> sections{model.stiffness.data() + i * m, m};
+        parts[i] = second_forces(model.reference, bent.tables[i], at, by,
+                                 {element_resultants(sections, strains.value),
+                                  element_resultants(sections, strains.first),
+                                  element_resultants(sections, strains.second)});
+        line.first[i] = std::move(strains.first);
+        line.second[i] = std::move(strains.second);
+    });
+    for (std::size_t i = 0; i < quads; ++i) {
+        add_part(model, static_cast<int>(i), parts[i], line.forces);
+    }
+    return line;
 }
 
 VectorXd bent_forces(const LargeMotionModel& bent, const VectorXd& u, int threads) {

@@ -41,12 +41,20 @@ Eigen::VectorXd tangent_forces(const PlateModel& model, const std::vector<Eigen:
                                const Eigen::VectorXd& u);
 
 /// Strains at the points of every quad's rule, 8 x m each.
-using StrainFields = std::vector<Eigen::Matrix<double, 8, Eigen::Dynamic>>;
+using StrainFields = std::vector<PointStrains>;
 StrainFields bent_strains(const LargeMotionModel& bent, const Eigen::VectorXd& u, int threads);
 /// Their change by a small motion x from the state u.
 StrainFields strain_changes(const LargeMotionModel& bent, const Eigen::VectorXd& u,
                             const Eigen::VectorXd& x, int threads);
 /// Internal forces alone, as BentState::force.
 Eigen::VectorXd bent_forces(const LargeMotionModel& bent, const Eigen::VectorXd& u, int threads);
+
+/// What a line of motions u + a x does to the board: derivatives by a at a = 0.
+struct BentLine {
+    StrainFields first, second; ///< of the strains
+    Eigen::VectorXd forces;     ///< second derivative of the internal forces
+};
+BentLine bent_line(const LargeMotionModel& bent, const Eigen::VectorXd& u, const Eigen::VectorXd& x,
+                   int threads);
 
 } // namespace vrid
