@@ -7,6 +7,7 @@
 #include "mesh/board/error.hpp"
 #include "solver/bent_newton.hpp"
 #include "solver/edge_conditions.hpp"
+#include "solver/system/eigenvalues.hpp"
 #include "solver/system/loading.hpp"
 
 namespace vrid {
@@ -63,6 +64,16 @@ class Descent {
             ++at.steps;
         }
         return false;
+    }
+
+    // What the snow does to the edge where a motion has taken it.
+    void press(BentRest& at) const {
+        const VectorXd H = gv_ * edge_.points.X.row(1).transpose() + gw_ * edge_.rest +
+                           at_points(edge_.line, edge_.points, along_gradient(at.u));
+        at.contact.d = (-H).cwiseMax(0.0);
+        at.contact.q = H.unaryExpr([&](double height) { return snow_.q(-height); });
+        at.contact.g =
+            to_nodes(edge_.line, edge_.points, at.contact.q.cwiseProduct(edge_.points.ds));
     }
 
     [[nodiscard]] VectorXd snow_forces(const VectorXd& g) const {
@@ -122,12 +133,7 @@ class Descent {
     // What the state is, all from its motion.
     void finish(const BentState& state, const FootLoad& load, BentRest& at) const {
         const FootedPlate& plate = stand_.plate;
-        const VectorXd H = gv_ * edge_.points.X.row(1).transpose() + gw_ * edge_.rest +
-                           at_points(edge_.line, edge_.points, along_gradient(at.u));
-        at.contact.d = (-H).cwiseMax(0.0);
-        at.contact.q = H.unaryExpr([&](double height) { return snow_.q(-height); });
-        at.contact.g =
-            to_nodes(edge_.line, edge_.points, at.contact.q.cwiseProduct(edge_.points.ds));
+        press(at);
         at.least_c = state.least_c;
         at.most_strain = strain_beside_feet(at.u);
         at.energy = state.energy;
@@ -209,8 +215,8 @@ BentRest rest_bent(const BentStand& stand, const BentEdge& edge, const EdgeCondi
     if (start.u.size() > 0) {
         BentRest at = start;
         at.steps = 0;
-        if (descent.to_rest(1, at)) {
-            return at;
+        if (descent.to_rest(1, at) && at.contact.why.empty()) { // whether it tips over is for the
+            return at;                                          // whole way to tell
         }
         steps = at.steps;
     }
@@ -235,6 +241,15 @@ BentRest rest_bent(const BentStand& stand, const BentEdge& edge, const EdgeCondi
     }
     at.steps = steps;
     return at;
+}
+
+BentRest in_finer_nodes(const BentStand& stand, const BentEdge& edge,
+                        const EdgeCondition& condition, const PlateModel& coarse, BentRest rest) {
+    const PlateModel& model = stand.plate.model;
+    rest.u = at_higher_degree(coarse, model, rest.u);
+    turn_feet(model, stand.plate.feet, rest.a, rest.u);
+    Descent(stand, edge, condition).press(rest);
+    return rest;
 }
 
 VectorXd on_board(const BentStand& stand, const BentEdge& edge, const EdgeCondition& condition,

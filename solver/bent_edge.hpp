@@ -37,11 +37,16 @@ struct BentRest {
 /// step is the contact problem of a linear board, that of the tangent at the state reached, so the
 /// points in contact are inside; the first step, from the board at rest, is the linear answer. The
 /// feet turn by finite angles. Where it does not get there at once, the load is laid on in parts.
-/// \param start another condition's rest to begin from; without motion: the unloaded board
+/// \param start a rest to begin from, another condition's or in_finer_nodes; the unloaded board
+/// where it has no motion or does not lead to a rest
 /// \returns a contact without equilibrium when the board tips over
 /// \throws SolveError with the part of the load reached when there is no way on
 BentRest rest_bent(const BentStand& stand, const BentEdge& edge, const EdgeCondition& condition,
                    const BentRest& start = {});
+
+/// A condition's rest at a lower degree on the same mesh as a start at the stand's.
+BentRest in_finer_nodes(const BentStand& stand, const BentEdge& edge,
+                        const EdgeCondition& condition, const PlateModel& coarse, BentRest rest);
 
 /// What the board's own forces lack at a rest of those that snow and feet put on it, per unknown:
 /// snow's less the board's [N, N m].

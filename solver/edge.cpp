@@ -94,7 +94,8 @@ struct DegreeStage {
     const std::vector<EdgeCondition>& conditions;
     const EdgeOptions& options;
     int threads;
-    bool last; ///< the degree that is shown
+    bool last;        ///< the degree that is shown
+    BentRests& rests; ///< of the lower degree, then of this one; no conditions: none yet
 };
 
 // Every condition at the model's degree.
@@ -105,11 +106,12 @@ void solve_degree(const DegreeStage& stage, PlateModel model, SectionCache& sect
     options.tell("solve", done + 0.1);
     FootedPlate plate = [&] {
         const Stopwatch watch(result.seconds["factor"]);
-        return on_its_feet(stage.board, std::move(model),
-                           tree_of(result.prepared, result.prepared->degree - (stage.last ? 0 : 1)),
-                           {stage.threads, options.memory.get()});
+        const auto tree = tree_of(result.prepared, result.prepared->degree - (stage.last ? 0 : 1));
+        return result.bent ? held_on_its_feet(stage.board, std::move(model), tree)
+                           : on_its_feet(stage.board, std::move(model), tree,
+                                         {stage.threads, options.memory.get()});
     }();
-    EdgePass pass(stage.board, plate, options);
+    EdgePass pass(stage.board, plate, options, stage.rests.at.empty() ? nullptr : &stage.rests);
     for (const EdgeCondition& condition : stage.conditions) {
         options.tell("contact", done + 0.2);
         result.conditions.push_back(pass.condition(
@@ -122,6 +124,9 @@ void solve_degree(const DegreeStage& stage, PlateModel model, SectionCache& sect
     }
     result.numbering = plate.model.numbering;
     result.unknowns = plate.model.unknowns();
+    if (result.bent && !stage.last) {
+        stage.rests = {std::move(plate.model), pass.bent_rests()};
+    }
 }
 
 double size_of(const EdgeOptions& options) {
@@ -179,6 +184,7 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
     const int threads = options.thread_count();
     result.warnings = result.mesh.notes;
     std::vector<EdgeConditionResult> coarse;
+    BentRests rests;
     for (const int p : {degree - 1, degree}) {
         if (p == 0 || (p < degree && !options.bars)) {
             continue; // degree 1 has nothing to be held against: no bars
@@ -195,8 +201,8 @@ EdgeResult run_edge(const Board& board, const std::vector<EdgeCondition>& condit
                 return made;
             }();
             unknowns = static_cast<int>(model.unknowns());
-            solve_degree({board, conditions, options, threads, p == degree}, std::move(model),
-                         sections, result);
+            solve_degree({board, conditions, options, threads, p == degree, rests},
+                         std::move(model), sections, result);
         } catch (const std::bad_alloc&) {
             throw out_of_memory(unknowns);
         }

@@ -67,8 +67,9 @@ MeshOptions edge_mesh_options(const Board& board, const EdgeOptions& options);
 
 /// The board in all these conditions: one mesh, at each of two degrees one factorisation and one
 /// block solve a side, and a small dense problem a condition, each begun from the one before.
-/// Bars: the difference of the two degrees. Bent boards: some seven factorisations a condition and
-/// degree, see rest_bent, and one more for weights. \param conditions all of small motion, or all
+/// Bars: the difference of the two degrees. Bent boards: some seven factorisations a condition at
+/// the lower degree, from where it rests there some four at the higher, see rest_bent, and one more
+/// for weights. \param conditions all of small motion, or all
 /// bent \throws InputError for a condition or a board that cannot be (no stance, foot off the
 /// board, bent on a flat blank), SolveError,
 /// std::logic_error for a mesh that was prepared for something else

@@ -19,18 +19,29 @@ double largest_slope(const EdgeCurve& curve) {
     return std::max(curve.slope.cwiseAbs().maxCoeff(), curve.loss.cwiseAbs().maxCoeff());
 }
 
+FootPatches feet_of(const Board& board, const PlateModel& model) {
+    return {board.stance->rear(), board.stance->front(),
+            foot_patch(board, model, board.stance->rear()),
+            foot_patch(board, model, board.stance->front())};
+}
+
 } // namespace
 
 FootedPlate on_its_feet(const Board& board, PlateModel model,
                         std::shared_ptr<const EliminationTree> tree, SolveMeans means) {
-    FootPatches feet{board.stance->rear(), board.stance->front(),
-                     foot_patch(board, model, board.stance->rear()),
-                     foot_patch(board, model, board.stance->front())};
+    FootPatches feet = feet_of(board, model);
     return footed_plate(std::move(model), std::move(feet), std::move(tree), means);
 }
 
-EdgePass::EdgePass(const Board& board, FootedPlate& plate, const EdgeOptions& options)
-    : board_(board), plate_(plate), options_(options) {}
+FootedPlate held_on_its_feet(const Board& board, PlateModel model,
+                             std::shared_ptr<const EliminationTree> tree) {
+    FootPatches feet = feet_of(board, model);
+    return held_plate(std::move(model), std::move(feet), std::move(tree));
+}
+
+EdgePass::EdgePass(const Board& board, FootedPlate& plate, const EdgeOptions& options,
+                   const BentRests* near)
+    : board_(board), plate_(plate), options_(options), near_(near) {}
 
 EdgePass::Ready& EdgePass::ready(Side side, std::map<std::string, double>& seconds) {
     std::optional<Ready>& found = of(side);
@@ -106,11 +117,20 @@ void EdgePass::in_small_motion(Ready& ready, SectionCache* weights_with,
     ready.last = state;
 }
 
+BentRest EdgePass::start(const BentStand& stand, const Ready& ready,
+                         const EdgeCondition& condition) const {
+    if (near_ != nullptr && near_->at[rests_.size()].contact.equilibrium) {
+        return in_finer_nodes(stand, ready.edge, condition, near_->model, near_->at[rests_.size()]);
+    }
+    return ready.last_bent ? rests_[*ready.last_bent] : BentRest{};
+}
+
 void EdgePass::in_large_motion(Ready& ready, SectionCache* weights_with,
                                EdgeConditionResult& found) {
     const EdgeCondition& condition = found.condition;
     const BentStand stand{plate_, *large_, {options_.thread_count(), options_.memory.get()}};
-    BentRest rest = rest_bent(stand, ready.edge, condition, ready.last_bent);
+    const BentRest& rest = rests_.emplace_back(
+        rest_bent(stand, ready.edge, condition, start(stand, ready, condition)));
     found.steps = rest.steps;
     found.no_equilibrium = rest.contact.why;
     if (!rest.contact.equilibrium) {
@@ -138,7 +158,7 @@ void EdgePass::in_large_motion(Ready& ready, SectionCache* weights_with,
         found.weights = std::make_shared<SectionWeights>(
             bent_edge_weights(stand, ready.edge, condition, rest, shown, *weights_with));
     }
-    ready.last_bent = std::move(rest);
+    ready.last_bent = rests_.size() - 1;
 }
 
 void EdgePass::set_load(const EdgeCondition& condition, const ContactState& state,

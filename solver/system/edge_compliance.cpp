@@ -52,11 +52,7 @@ MatrixXd plate_forces(const FootedPlate& plate, const MatrixXd& u, int threads) 
     if (plate.tangent.empty()) {
         return internal_forces(plate.model, u, threads);
     }
-    MatrixXd forces(u.rows(), u.cols());
-    for (Index c = 0; c < u.cols(); ++c) {
-        forces.col(c) = tangent_forces(plate.model, plate.tangent, u.col(c));
-    }
-    return forces;
+    return tangent_forces(plate.model, plate.tangent, u);
 }
 
 // Lets the board follow the feet: two rounds, the second one takes up the first one's rounding.
@@ -127,8 +123,8 @@ EliminationTree footed_tree(const Numbering& numbering, double rear_x, double fr
     return build_tree(element_dofs(numbering), options);
 }
 
-FootedPlate footed_plate(PlateModel model, FootPatches feet,
-                         std::shared_ptr<const EliminationTree> tree, SolveMeans means) {
+FootedPlate held_plate(PlateModel model, FootPatches feet,
+                       std::shared_ptr<const EliminationTree> tree) {
     if (feet.rear.empty() || feet.front.empty()) {
         throw SolveError("feet", "a foot patch has no node of the mesh");
     }
@@ -137,18 +133,25 @@ FootedPlate footed_plate(PlateModel model, FootPatches feet,
             footed_tree(model.numbering, feet.rear_x, feet.front_x));
     }
     FootedPlate plate{std::move(model), std::move(feet), std::move(tree), {}, {}, {}, {}};
-    std::vector<char> fixed(static_cast<std::size_t>(plate.model.unknowns()), 0);
+    std::vector<char>& fixed = plate.factor.fixed;
+    fixed.assign(static_cast<std::size_t>(plate.model.unknowns()), 0);
     for (const auto* foot : {&plate.feet.rear, &plate.feet.front}) {
         for (const int node : *foot) {
             std::fill_n(fixed.begin() + unknown(node, comp_u), unknowns_per_node, 1);
         }
     }
+    return plate;
+}
+
+FootedPlate footed_plate(PlateModel model, FootPatches feet,
+                         std::shared_ptr<const EliminationTree> tree, SolveMeans means) {
+    FootedPlate plate = held_plate(std::move(model), std::move(feet), std::move(tree));
     FactorOptions options;
     options.means = means;
     const PlateModel& of = plate.model;
     plate.factor = factorise(
-        *plate.tree, [&of](int element, MatrixXd& K) { quad_stiffness(of, element, K); }, fixed,
-        options);
+        *plate.tree, [&of](int element, MatrixXd& K) { quad_stiffness(of, element, K); },
+        plate.factor.fixed, options);
     plate.motion = small_foot_motions(plate.model, plate.feet);
     follow_feet(plate, means.threads);
     return plate;

@@ -30,6 +30,10 @@ EliminationTree footed_tree(const Numbering& numbering, double rear_x, double fr
 FootedPlate footed_plate(PlateModel model, FootPatches feet,
                          std::shared_ptr<const EliminationTree> tree, SolveMeans means);
 
+/// The same, not factored yet and following no foot: bend_plate must come before anything else.
+FootedPlate held_plate(PlateModel model, FootPatches feet,
+                       std::shared_ptr<const EliminationTree> tree);
+
 /// The plate with another stiffness of its quads, that of a bent state: a small motion from there.
 /// \param motions bent_foot_motions of that state
 /// \throws SolveError if a pivot is not positive, or as footed_plate

@@ -36,9 +36,9 @@ BentState bent_state(const LargeMotionModel& bent, const Eigen::VectorXd& u, int
 /// K times a motion over the whole board.
 Eigen::VectorXd tangent_forces(const LargeMotionModel& bent, const BentState& state,
                                const Eigen::VectorXd& u);
-/// The same of the quads' stiffness alone.
-Eigen::VectorXd tangent_forces(const PlateModel& model, const std::vector<Eigen::MatrixXd>& K,
-                               const Eigen::VectorXd& u);
+/// The same of the quads' stiffness alone, for each column of u.
+Eigen::MatrixXd tangent_forces(const PlateModel& model, const std::vector<Eigen::MatrixXd>& K,
+                               const Eigen::MatrixXd& u);
 
 /// Strains at the points of every quad's rule, 8 x m each.
 using StrainFields = std::vector<PointStrains>;

@@ -24,19 +24,23 @@ namespace {
 constexpr double pi = std::numbers::pi;
 constexpr double strip_long = 1.2, width = 0.25, foot = 0.3;
 
-PlateModel strip_model(const Section<double>& section, SharedShape rest, double b) {
+PlateModel strip_model(const Section<double>& section, SharedShape rest, double b, int p = 3) {
     const double x = strip_long / 2;
     const double y = b / 2;
     PlateModel model =
-        make_model(mesh_patch({{{-x, -y}, {x, -y}, {x, y}, {-x, y}}}, 8, 2), 3, section);
+        make_model(mesh_patch({{{-x, -y}, {x, -y}, {x, y}, {-x, y}}}, 8, 2), p, section);
     model.rest = std::move(rest);
     return model;
 }
 
-FootedPlate on_feet(PlateModel model, double rear, double front) {
+FootPatches two_feet(const PlateModel& model, double rear, double front) {
     const double half = 0.15; // a quad before the middle and one behind it
-    FootPatches feet{rear, front, strip_nodes(model, rear - half, rear + half),
-                     strip_nodes(model, front - half, front + half)};
+    return {rear, front, strip_nodes(model, rear - half, rear + half),
+            strip_nodes(model, front - half, front + half)};
+}
+
+FootedPlate on_feet(PlateModel model, double rear, double front) {
+    FootPatches feet = two_feet(model, rear, front);
     return footed_plate(std::move(model), std::move(feet), nullptr, {});
 }
 
@@ -235,6 +239,35 @@ TEST_CASE("where a bent board rests does not depend on where it began") {
     CHECK((led.contact.q - fresh.contact.q).cwiseAbs().maxCoeff() <
           1e-7 * fresh.contact.q.maxCoeff());
     CHECK(led.feet.balance < 1e-9);
+}
+
+TEST_CASE("the rest at a lower degree leads to that of the higher one in fewer steps, one that is "
+          "far off to the whole way") {
+    const EdgeCondition at = condition(0.9, 700, 2e8, 0.6, SnowLaw::volume);
+    const auto model = [](int p) { return strip_model(glass(), arc(6, -1, 1), width, p); };
+    FootedPlate coarse = on_feet(model(2), -foot, foot);
+    const BentRest low = rest_of(coarse, at);
+    FootPatches feet = two_feet(model(3), -foot, foot);
+    FootedPlate plate = held_plate(model(3), std::move(feet), nullptr);
+    const LargeMotionModel bent = large_motion_model(plate.model, 1);
+    const BentStand stand{plate, bent, {}};
+    const BentEdge edge = edge_of(plate.model, Side::left);
+    const BentRest led =
+        rest_bent(stand, edge, at, in_finer_nodes(stand, edge, at, coarse.model, low));
+    const BentRest fresh = rest_bent(stand, edge, at);
+    BentRest off = fresh;
+    off.u *= 20;
+    const BentRest lost = rest_bent(stand, edge, at, off);
+    const double most = fresh.u.cwiseAbs().maxCoeff();
+    CAPTURE(led.steps, fresh.steps, lost.steps);
+    CHECK(led.steps < fresh.steps);
+    CHECK(lost.steps >= fresh.steps);
+    for (const BentRest* one : {&led, &lost}) {
+        CHECK((one->u - fresh.u).cwiseAbs().maxCoeff() < 1e-8 * most);
+        CHECK((one->contact.q - fresh.contact.q).cwiseAbs().maxCoeff() <
+              1e-7 * fresh.contact.q.maxCoeff());
+        CHECK(one->feet.balance < 1e-9);
+    }
 }
 
 TEST_CASE("a load that would fold the board ends with what was reached") {
