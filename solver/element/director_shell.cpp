@@ -247,62 +247,6 @@ ShellStrains shell_strains(const ReferenceElement& r, const ShellTables& t, cons
     return all;
 }
 
-namespace {
-
-// sum over the points of L^T H L, L the local motion by the unknowns. Component by component: H has
-// values, d/dx and d/dy of each of the five.
-void add_curvatures(const ShellPoints& points, const VectorXd& u, const PointStrains& stress,
-                    MatrixXd& K) {
-    const LocalMotions motions = local_motions(points, u);
-    const Index count = points.N.rows();
-    const Index n = points.N.cols();
-    std::vector<Eigen::Matrix<double, 15, 15>> H;
-    for (Index p = 0; p < count; ++p) {
-        H.push_back(local_curvature(motions.col(p), points.frame[static_cast<std::size_t>(p)],
-                                    stress.col(p)));
-    }
-    MatrixXd left(3 * count, n);
-    left << points.N, points.Gx, points.Gy;
-    MatrixXd right(3 * count, n);
-    MatrixXd block(n, n);
-    const auto add = [&](int row, int col) {
-        for (Index p = 0; p < count; ++p) {
-            const auto& h = H[static_cast<std::size_t>(p)];
-            for (int part = 0; part < 3; ++part) {
-                const int at = 5 * part + row;
-                right.row(part * count + p) = h(at, col) * points.N.row(p) +
-                                              h(at, 5 + col) * points.Gx.row(p) +
-                                              h(at, 10 + col) * points.Gy.row(p);
-            }
-        }
-        block.noalias() = left.transpose() * right;
-        K(Eigen::seqN(row, n, 5), Eigen::seqN(col, n, 5)) += block;
-        if (row != col) {
-            K(Eigen::seqN(col, n, 5), Eigen::seqN(row, n, 5)) += block.transpose();
-        }
-    };
-    add(0, 0); // membrane forces meet each of u v w alone, and all alike
-    for (int c = 1; c < 3; ++c) {
-        K(Eigen::seqN(c, n, 5), Eigen::seqN(c, n, 5)) += block;
-    }
-    for (int col = 3; col < 5; ++col) {
-        for (int row = 0; row <= col; ++row) {
-            add(row, col);
-        }
-    }
-}
-
-} // namespace
-
-void add_stress_stiffness(const ReferenceElement& r, const ShellTables& t, const VectorXd& u,
-                          const PointStrains& resultant, MatrixXd& K) {
-    const PointFields stress = point_stresses(r, t, resultant);
-    add_curvatures(t.rule, u, stress.rule, K);
-    add_curvatures(t.xi_tie, u, stress.xi_tie, K);
-    add_curvatures(t.eta_tie, u, stress.eta_tie, K);
-    add_curvatures(t.both_tie, u, stress.both_tie, K);
-}
-
 ElementTables element_tables(const ReferenceElement& r, const Eigen::Matrix2Xd& X,
                              const RestShape* rest) {
     ElementTables tables = element_tables(r, X);

@@ -66,11 +66,6 @@ struct ShellStrains {
 ShellStrains shell_strains(const ReferenceElement& reference, const ShellTables& tables,
                            const Eigen::VectorXd& u);
 
-/// Adds the stresses' part of the tangent stiffness. \param resultant N M Q, 8 x m; K 5n x 5n
-void add_stress_stiffness(const ReferenceElement& reference, const ShellTables& tables,
-                          const Eigen::VectorXd& u, const PointStrains& resultant,
-                          Eigen::MatrixXd& K);
-
 /// The element's tables with ElementTables::strain: small motion from rest. A null rest shape gives
 /// the flat plate's.
 ElementTables element_tables(const ReferenceElement& reference, const Eigen::Matrix2Xd& X,

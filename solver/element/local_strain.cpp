@@ -8,27 +8,29 @@ namespace {
 
 using Eigen::Matrix2d;
 using Eigen::Vector3d;
-using Matrix12 = Eigen::Matrix<double, 12, 12>;
-using Map = Eigen::Matrix<double, 12, 15>;
+// a1, a2 in (t, e_y, n), then bx by, their d/dx, their d/dy: what strains are functions of.
+using LocalValues = Eigen::Matrix<double, 12, 1>;
 
-// a1, a2 in (t, e_y, n), then bx by, their d/dx, their d/dy: what strains are functions of. They
-// are linear in the local motion; this is by what.
-Map to_local_frame(const RestFrame& f) {
-    Map map = Map::Zero();
-    for (int side = 0; side < 2; ++side) { // r,x and r,y
-        const int to = 3 * side;
-        const int from = 5 * (side + 1);
-        map(to, from) = f.C;
-        map(to, from + 2) = f.S;
-        map(to + 1, from + 1) = 1;
-        map(to + 2, from) = -f.S;
-        map(to + 2, from + 2) = f.C;
-    }
-    for (int part = 0; part < 3; ++part) {
-        map(6 + 2 * part, 5 * part + 3) = 1;
-        map(7 + 2 * part, 5 * part + 4) = 1;
-    }
-    return map;
+Vector3d in_frame(const RestFrame& f, const Vector3d& along_axes) {
+    return {f.C * along_axes(0) + f.S * along_axes(2), along_axes(1),
+            f.C * along_axes(2) - f.S * along_axes(0)};
+}
+
+LocalValues local_values(const LocalMotion& q, const RestFrame& f) { // a1 less t, a2 less e_y
+    LocalValues z;
+    z << in_frame(f, q.segment<3>(5)), in_frame(f, q.segment<3>(10)), q.segment<2>(3),
+        q.segment<2>(8), q.segment<2>(13);
+    return z;
+}
+
+// What is by in_frame's three, a row each, by the three along the axes.
+template <int columns>
+Eigen::Matrix<double, 3, columns> along_axes(const RestFrame& f,
+                                             const Eigen::Matrix<double, 3, columns>& by_frame) {
+    Eigen::Matrix<double, 3, columns> by_axes;
+    by_axes << f.C * by_frame.row(0) - f.S * by_frame.row(2), by_frame.row(1),
+        f.S * by_frame.row(0) + f.C * by_frame.row(2);
+    return by_axes;
 }
 
 // c = sqrt(1 - bx^2 - by^2) with its derivatives by bx and by.
@@ -60,7 +62,7 @@ struct Director {
     Eigen::Matrix<double, 3, 6> d_b, dx_b, dy_b;
 };
 
-Director director(const Eigen::Matrix<double, 12, 1>& z, const RestFrame& f, const Normal& n) {
+Director director(const LocalValues& z, const RestFrame& f, const Normal& n) {
     const Eigen::Vector2d b = z.segment<2>(6);
     const Eigen::Vector2d bx = z.segment<2>(8);
     const Eigen::Vector2d by = z.segment<2>(10);
@@ -84,15 +86,10 @@ Director director(const Eigen::Matrix<double, 12, 1>& z, const RestFrame& f, con
     return r;
 }
 
-Eigen::Matrix<double, 12, 1> local_values(const Map& map, const LocalMotion& q) {
-    return map * q; // a1 less t, a2 less e_y
-}
-
 } // namespace
 
 LocalStrain local_strain(const LocalMotion& q, const RestFrame& f) {
-    const Map map = to_local_frame(f);
-    const Eigen::Matrix<double, 12, 1> z = local_values(map, q);
+    const LocalValues z = local_values(q, f);
     const Vector3d h1 = z.head<3>(); // a1 = t + h1, a2 = e_y + h2
     const Vector3d h2 = z.segment<3>(3);
     const Vector3d a1 = h1 + Vector3d::UnitX();
@@ -122,14 +119,19 @@ LocalStrain local_strain(const LocalMotion& q, const RestFrame& f) {
     dz.block<1, 6>(6, 6) = a2.transpose() * r.d_b;
     dz.block<1, 3>(7, 0) = r.d.transpose();
     dz.block<1, 6>(7, 6) = a1.transpose() * r.d_b;
-    local.ds.noalias() = dz * map;
+    local.ds.leftCols<3>().setZero(); // moves strain nothing
+    for (int part = 0; part < 3; ++part) {
+        local.ds.middleCols<2>(5 * part + 3) = dz.middleCols<2>(6 + 2 * part);
+    }
+    for (int side = 0; side < 2; ++side) { // r,x and r,y
+        const Eigen::Matrix<double, 3, 8> by_frame = dz.middleCols<3>(3 * side).transpose();
+        local.ds.middleCols<3>(5 * side + 5) = along_axes(f, by_frame).transpose();
+    }
     return local;
 }
 
-Eigen::Matrix<double, 15, 15> local_curvature(const LocalMotion& q, const RestFrame& f,
-                                              const Strain8& stress) {
-    const Map map = to_local_frame(f);
-    const Eigen::Matrix<double, 12, 1> z = local_values(map, q);
+LocalCurvature local_curvature(const LocalMotion& q, const RestFrame& f, const Strain8& stress) {
+    const LocalValues z = local_values(q, f);
     const Vector3d a1 = z.head<3>() + Vector3d::UnitX();
     const Vector3d a2 = z.segment<3>(3) + Vector3d::UnitY();
     const Eigen::Vector2d b = z.segment<2>(6);
@@ -140,22 +142,24 @@ Eigen::Matrix<double, 15, 15> local_curvature(const LocalMotion& q, const RestFr
     const double Mxy = stress(5);
     const double Qyz = stress(6);
     const double Qxz = stress(7);
-    Matrix12 H = Matrix12::Zero();
-    H.block<3, 3>(0, 0).diagonal().setConstant(stress(0) + f.kap * Mx);
-    H.block<3, 3>(3, 3).diagonal().setConstant(stress(1));
-    H.block<3, 3>(0, 3).diagonal().setConstant(stress(2) + f.kap * Mxy / 2);
-    H.block<3, 6>(0, 6) = Mx * r.dx_b + Mxy * r.dy_b + Qxz * r.d_b;
-    H.block<3, 6>(3, 6) = My * r.dy_b + Mxy * r.dx_b + Qyz * r.d_b;
+    LocalCurvature H;
+    H.xx = stress(0) + f.kap * Mx;
+    H.yy = stress(1);
+    H.xy = stress(2) + f.kap * Mxy / 2;
+    using ByDirector = Eigen::Matrix<double, 3, 6>;
+    H.mixed << along_axes<6>(f, ByDirector(Mx * r.dx_b + Mxy * r.dy_b + Qxz * r.d_b)),
+        along_axes<6>(f, ByDirector(My * r.dy_b + Mxy * r.dx_b + Qyz * r.d_b));
     // second derivatives of d, d,x and d,y come by c alone
     const double of_c = Qxz * a1(2) + Qyz * a2(2) - f.kap * (Mx * a1(0) + Mxy * a2(0));
     const double of_cx = Mx * a1(2) + Mxy * a2(2);
     const double of_cy = Mxy * a1(2) + My * a2(2);
-    H.block<2, 2>(6, 6) = of_c * n.bend + of_cx * third(n, b, z.segment<2>(8)) +
-                          of_cy * third(n, b, z.segment<2>(10));
-    H.block<2, 2>(6, 8) = of_cx * n.bend;
-    H.block<2, 2>(6, 10) = of_cy * n.bend;
-    const Matrix12 full = H.selfadjointView<Eigen::Upper>();
-    return map.transpose() * full * map;
+    H.director.setZero();
+    H.director.block<2, 2>(0, 0) = of_c * n.bend + of_cx * third(n, b, z.segment<2>(8)) +
+                                   of_cy * third(n, b, z.segment<2>(10));
+    H.director.block<2, 2>(0, 2) = of_cx * n.bend;
+    H.director.block<2, 2>(0, 4) = of_cy * n.bend;
+    H.director.bottomLeftCorner<4, 2>() = H.director.topRightCorner<2, 4>().transpose();
+    return H;
 }
 
 } // namespace vrid

@@ -18,8 +18,14 @@ struct LocalStrain {
 };
 LocalStrain local_strain(const LocalMotion& q, const RestFrame& frame);
 
-/// sum over the strains of stress times second derivative by the local motion: symmetric.
-Eigen::Matrix<double, 15, 15> local_curvature(const LocalMotion& q, const RestFrame& frame,
-                                              const Strain8& stress);
+/// sum over the strains of stress times second derivative by the local motion: symmetric, and 0 but
+/// for these.
+struct LocalCurvature {
+    double xx = 0, xy = 0, yy = 0; ///< of u v w each with itself: d/dx with d/dx, with d/dy ...
+    /// Rows: d/dx of u v w, then d/dy; columns: bx by, their d/dx, their d/dy.
+    Eigen::Matrix<double, 6, 6> mixed;
+    Eigen::Matrix<double, 6, 6> director; ///< bx by, their d/dx, their d/dy
+};
+LocalCurvature local_curvature(const LocalMotion& q, const RestFrame& frame, const Strain8& stress);
 
 } // namespace vrid

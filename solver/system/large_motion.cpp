@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "solver/element/shell_line.hpp"
+#include "solver/element/stress_stiffness.hpp"
 #include "solver/system/parallel.hpp"
 #include "solver/system/quad_motion.hpp"
 

@@ -7,6 +7,7 @@
 #include <catch2/catch.hpp>
 
 #include "solver/element/director_strain.hpp"
+#include "solver/element/stress_stiffness.hpp"
 #include "tests/plate_problem.hpp"
 #include "tests/rest_shapes.hpp"
 
