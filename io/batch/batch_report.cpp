@@ -210,7 +210,7 @@ std::string findings_report(const Findings& found) {
     const std::string& board = found.sense         ? found.sense->board.name
                                : found.scatter     ? found.scatter->board.name
                                : found.calibration ? found.calibration->board.name
-                               : found.lot         ? found.lot->board
+                               : found.lot         ? found.lot->board.name
                                                    : found.family->board.value.name;
     return report_html({board, program_name(), {}, false, found, "", ""});
 }

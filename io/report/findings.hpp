@@ -4,9 +4,9 @@
 #include <string>
 #include <vector>
 
-#include "io/report/found_lot.hpp"
 #include "io/write/calibration_json.hpp"
 #include "io/write/family_json.hpp"
+#include "io/write/lot_document.hpp"
 #include "io/write/scatter_json.hpp"
 #include "io/write/sense_json.hpp"
 
@@ -41,6 +41,14 @@ std::string readings_picture(const std::vector<CalibratedReading>& readings, con
 std::string sense_section(const SenseFindings& found);
 std::string scatter_section(const ScatterFindings& found);
 std::string calibration_section(const CalibrationFindings& found);
+/// Strips of all numbers on one axis of time: readings, moving average in its limits, the change
+/// and the boards that may be its first, boards that do not belong, press and batches as bands.
+std::string lot_strips_picture(const LotStrips& strips, const std::string& id);
+/// A number's bells, predicted and found, in its limits.
+std::string lot_bell_picture(const FoundLotNumber& one, const std::string& id);
+/// A bar a value: its shift in tolerances, with its deviation; the largest first.
+std::string lot_shifts_picture(const FoundLot& found, const std::string& id);
+std::string lot_section(const FoundLot& found);
 /// The outlines of up to six sizes over each other, the middles of their running lengths on one
 /// line; empty without outlines.
 std::string sizes_picture(const std::vector<FoundSize>& sizes, const std::string& id);

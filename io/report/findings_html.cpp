@@ -79,7 +79,7 @@ std::string findings_html(const Findings& findings, const std::string& hash) {
                  " boards in order of time. Points are readings, large ones of boards that do not "
                  "belong; the line is their moving average, the band its limits. A red line marks "
                  "a change, the band around it where it may have begun."},
-            {found->program, {found->board, found->hash}, found->warnings}, lot_section(*found));
+            {found->program, found->board, found->warnings}, lot_section(*found));
     }
     if (const auto& found = findings.family) {
         add({"family", "The sizes of a family",

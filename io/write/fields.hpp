@@ -173,17 +173,20 @@ class FieldReader {
         } else if constexpr (IsPlain<Value>) {
             json.get_to(value);
         } else if constexpr (is_a<Value, ByName>) {
+            must_hold(json.is_object(), std::string("'") + key + "' is no table");
             for (const auto& [name, one] : json.items()) {
                 value.emplace_back().name = name; // first, for errors
                 take(one, key, value.back());
             }
         } else if constexpr (IsObject<Value>) {
+            must_hold(json.is_object(), std::string("'") + key + "' is no table");
             for (const auto& [name, one] : json.items()) {
                 typename Value::value_type::second_type second{};
                 take(one, key, second);
                 value.emplace_back(name, std::move(second));
             }
         } else if constexpr (IsList<Value>) {
+            must_hold(json.is_array(), std::string("'") + key + "' is no list");
             for (const Json& one : json) {
                 take(one, key, value.emplace_back());
             }

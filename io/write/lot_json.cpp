@@ -2,8 +2,6 @@
 
 #include <cmath>
 
-#include "io/write/json_parts.hpp"
-#include "io/write/lot_strips.hpp"
 #include "io/write/program_name.hpp"
 
 namespace vrid {
@@ -25,47 +23,49 @@ Json paths(const LotReport& report, const std::vector<Index>& values) {
     return all;
 }
 
-Json capability_json(const Capability& one, const LotName& name) {
-    return {
-        {"mean", number(one.mean * name.per_si)},
-        {"sd", number(one.sd * name.per_si)},
-        {"rig_too_coarse", one.rig_too_coarse},
-        {"cpk", number(one.cpk)},
-        {"cpk_half_width", number(one.cpk_half_width)},
-        {"outside",
-         {{"value", number(one.outside)}, {"low", number(one.low)}, {"high", number(one.high)}}}};
+Json interval(double value, double low, double high) {
+    return {{"value", number(value)}, {"low", number(low)}, {"high", number(high)}};
 }
 
-Json number_json(const LotReport& report, std::size_t k) {
+Json capability_json(const std::optional<Capability>& one, const LotName& name) {
+    return one ? Json{{"mean", number(one->mean * name.per_si)},
+                      {"sd", number(one->sd * name.per_si)},
+                      {"rig_too_coarse", one->rig_too_coarse},
+                      {"cpk", number(one->cpk)},
+                      {"cpk_half_width", number(one->cpk_half_width)},
+                      {"outside", interval(one->outside, one->low, one->high)}}
+               : Json();
+}
+
+FoundLotNumber found_number(const LotReport& report, std::size_t k) {
     const LotName& name = report.numbers[k];
     const LotNumber& one = report.findings.numbers[k];
-    const auto shown = [&](double si) { return number(si * name.per_si); };
+    const double per = name.per_si;
     const auto row = static_cast<Index>(k);
-    Json json{{"number", name.name},
-              {"unit", name.unit},
-              {"predicted", {{"mean", shown(one.predicted)}, {"sd", shown(one.predicted_sd)}}},
-              {"found",
-               {{"mean", shown(one.found.mean)},
-                {"mean_sd", shown(one.mean_sd)},
-                {"sd", shown(one.found.sd)}}},
-              {"cells", one.found.cells},
-              {"rig_sd", shown(report.model.rig_sd(row))},
-              {"rig_sd_of_repeats", static_cast<bool>(report.rig_of_repeats[k])},
-              {"bias_sd", shown(report.model.bias_sd(row))},
-              {"variance_ratio",
-               {{"value", number(one.found.ratio)},
-                {"low", number(one.found.low)},
-                {"high", number(one.found.high)}}}};
-    json["cpk"] = one.built ? number(one.built->cpk) : Json();
-    json["outside"] = one.built ? capability_json(*one.built, name)["outside"] : Json();
-    json["limits"] = Json();
-    if (const auto& limits = report.limits[k]) {
-        json["limits"] = {{"min", limits->min ? shown(*limits->min) : Json()},
-                          {"max", limits->max ? shown(*limits->max) : Json()}};
-        json["built"] = one.built ? capability_json(*one.built, name) : Json();
-        json["late"] = one.late ? capability_json(*one.late, name) : Json();
+    FoundLotNumber all;
+    all.number = name.name;
+    all.unit = name.unit;
+    all.predicted = {one.predicted * per, one.predicted_sd * per};
+    all.found = {{one.found.mean * per, one.found.sd * per}, one.mean_sd * per};
+    all.cells = one.found.cells;
+    all.rig_sd = report.model.rig_sd(row) * per;
+    all.rig_sd_of_repeats = static_cast<bool>(report.rig_of_repeats[k]);
+    all.bias_sd = report.model.bias_sd(row) * per;
+    all.variance_ratio = interval(one.found.ratio, one.found.low, one.found.high);
+    all.cpk = std::nan("");
+    if (one.built) {
+        all.cpk = one.built->cpk;
+        all.outside = interval(one.built->outside, one.built->low, one.built->high);
     }
-    return json;
+    if (const auto& limits = report.limits[k]) {
+        const auto shown = [&](const std::optional<double>& si) {
+            return si ? std::optional(*si * per) : std::nullopt;
+        };
+        all.limits = LotBounds{shown(limits->min), shown(limits->max)};
+        all.built = capability_json(one.built, name);
+        all.late = capability_json(one.late, name);
+    }
+    return all;
 }
 
 Json outliers_json(const LotReport& report) {
@@ -107,39 +107,35 @@ Json change_json(const LotReport& report) {
             {"ramp", shape(change.ramp)}};
 }
 
-Json shift_json(const LotReport& report, const ValueShift& shift) {
-    const LotName& name = report.values[place_in(shift.value)];
-    return {{"value", name.name},
-            {"shift", number(shift.shift * name.per_si)},
-            {"sd", number(shift.sd * name.per_si)},
-            {"unit", name.unit},
-            {"tolerance", number(report.model.value_sd(shift.value) * name.per_si)},
-            {"nominal", number(name.nominal * name.per_si)}};
-}
-
-Json shifts_json(const LotReport& report, const std::vector<ValueShift>& shifts) {
-    Json all = Json::array();
-    for (const ValueShift& shift : shifts) {
-        all.push_back(shift_json(report, shift));
+std::vector<FoundShift> found_shifts(const LotReport& report,
+                                     const std::vector<ValueShift>& shifts) {
+    std::vector<FoundShift> all;
+    for (const ValueShift& one : shifts) {
+        const LotName& name = report.values[place_in(one.value)];
+        all.push_back({name.name, one.shift * name.per_si, one.sd * name.per_si, name.unit,
+                       report.model.value_sd(one.value) * name.per_si, name.nominal * name.per_si});
     }
     return all;
 }
 
-void add_moved(Json& json, const LotReport& report) {
+void add_moved(FoundLot& all, const LotReport& report) {
     const LotMoved& moved = report.findings.moved;
-    json["mean"] = {{"statistic", number(moved.statistic)},
+    all.mean = Json{{"statistic", number(moved.statistic)},
                     {"degrees", moved.degrees},
                     {"p", number(moved.p)},
                     {"explained", moved.explained}};
-    json["explanations"] = Json::array();
+    all.explanations = Json::array();
     for (const LotExplanation& one : moved.explanations) {
-        json["explanations"].push_back(
-            {{"p", number(one.p)}, {"shifts", shifts_json(report, one.shifts)}});
+        Json shifts = Json::array();
+        for (const FoundShift& shift : found_shifts(report, one.shifts)) {
+            shifts.push_back(written(shift));
+        }
+        all.explanations.value.push_back({{"p", number(one.p)}, {"shifts", shifts}});
     }
-    json["shifts"] = shifts_json(report, moved.held);
-    json["told_apart_badly"] = Json::array();
+    all.shifts = found_shifts(report, moved.held);
+    all.told_apart_badly = Json::array();
     for (const auto& [a, b] : moved.alike) {
-        json["told_apart_badly"].push_back(paths(report, {a, b}));
+        all.told_apart_badly.value.push_back(paths(report, {a, b}));
     }
 }
 
@@ -186,18 +182,16 @@ Json plan_json(const LotReport& report) {
     return json;
 }
 
-void add_spread(Json& json, const LotReport& report) {
+void add_spread(FoundLot& all, const LotReport& report) {
     const LotFindings& found = report.findings;
-    json["spread"] = Json();
     if (found.spread) {
-        json["spread"] = {{"statistic", number(found.spread->statistic)},
+        all.spread = Json{{"statistic", number(found.spread->statistic)},
                           {"degrees", found.spread->degrees},
                           {"p", number(found.spread->p)},
                           {"boards", found.spread->boards}};
     }
-    json["wide"] = Json();
     if (found.wide) {
-        json["wide"] = {{"group", report.groups[found.wide->group]},
+        all.wide = Json{{"group", report.groups[found.wide->group]},
                         {"factor", number(found.wide->factor)}};
     }
 }
@@ -206,42 +200,40 @@ void add_spread(Json& json, const LotReport& report) {
 
 std::string lot_json(const LotReport& report) {
     const LotFindings& found = report.findings;
-    Json json;
-    json["format"] = 1;
-    json["program"] = program_name();
-    json["board"] = Json{{"name", report.board}, {"hash", report.hash}};
-    json["boards"] = report.serials.size();
-    json["cells"] = (report.readings.count.array() > 0).count();
-    json["used"] = found.used.size();
-    json["findings"] = lot_lines(report);
-    json["notes"] = lot_notes(report);
-    json["numbers"] = Json::array();
+    FoundLot all;
+    all.program = program_name();
+    all.board = {report.board, report.hash};
+    all.boards = static_cast<int>(report.serials.size());
+    all.cells = (report.readings.count.array() > 0).count();
+    all.used = static_cast<long>(found.used.size());
+    all.findings = lot_lines(report);
+    all.notes = lot_notes(report);
     for (std::size_t k = 0; k < report.numbers.size(); ++k) {
-        json["numbers"].push_back(number_json(report, k));
+        all.numbers.push_back(found_number(report, k));
     }
-    add_spread(json, report);
-    json["outliers"] = outliers_json(report);
-    json["change"] = change_json(report);
-    json["change_p"] = number(found.change.p);
-    json["columns"] = Json::array();
+    add_spread(all, report);
+    all.outliers = outliers_json(report);
+    all.change = change_json(report);
+    all.change_p = found.change.p;
+    all.columns = Json::array();
     for (std::size_t c = 0; c < report.texts.size(); ++c) {
-        json["columns"].push_back({{"column", report.texts[c].name},
-                                   {"degrees", found.columns[c].degrees},
-                                   {"p", number(found.columns[c].p)},
-                                   {"holm", number(found.columns_holm[c])}});
+        all.columns.value.push_back({{"column", report.texts[c].column},
+                                     {"degrees", found.columns[c].degrees},
+                                     {"p", number(found.columns[c].p)},
+                                     {"holm", number(found.columns_holm[c])}});
     }
-    add_moved(json, report);
-    json["scatter"] = scatter_json(report);
-    json["scatter_together"] = Json::array();
+    add_moved(all, report);
+    all.scatter = scatter_json(report);
+    all.scatter_together = Json::array();
     for (const JointFactor& one : found.joint) {
-        json["scatter_together"].push_back({{"group", report.groups[one.group]},
-                                            {"factor", number(one.factor)},
-                                            {"sd", number(one.sd)}});
+        all.scatter_together.value.push_back({{"group", report.groups[one.group]},
+                                              {"factor", number(one.factor)},
+                                              {"sd", number(one.sd)}});
     }
-    json["plan"] = plan_json(report);
-    json["strips"] = lot_strips_json(report);
-    json["warnings"] = report.warnings;
-    return json_text(json);
+    all.plan = plan_json(report);
+    all.strips = lot_strips(report);
+    all.warnings = report.warnings;
+    return json_text(written(all));
 }
 
 } // namespace vrid

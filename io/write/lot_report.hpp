@@ -1,8 +1,6 @@
 #pragma once
 
-#include <string>
-#include <vector>
-
+#include "io/write/lot_document.hpp"
 #include "solver/lot/lot_study.hpp"
 #include "solver/lot/plan.hpp"
 
@@ -19,12 +17,6 @@ struct LotName {
 inline std::size_t place_in(Eigen::Index index) {
     return static_cast<std::size_t>(index);
 }
-
-/// A text column: press, batch.NAME.
-struct LotText {
-    std::string name;
-    std::vector<std::string> words; ///< by board
-};
 
 struct LotPlan {
     std::vector<BoardsNeeded> boards;
@@ -66,5 +58,7 @@ std::string lot_text(const LotReport& report);
 /// The document lot.json, format 1: program, board, boards, cells, findings (lines), numbers,
 /// mean, spread, outliers, change, columns, explanations, shifts, scatter, plan, strips, warnings.
 std::string lot_json(const LotReport& report);
+/// Its strips: the moving average with weight 0.2 about the mean found, sums with k 0.5, h 5.
+LotStrips lot_strips(const LotReport& report);
 
 } // namespace vrid

@@ -1,9 +1,8 @@
-#include "io/write/lot_strips.hpp"
+#include "io/write/lot_report.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "io/write/number.hpp"
 #include "solver/lot/change.hpp"
 #include "solver/lot/control_charts.hpp"
 
@@ -13,7 +12,6 @@ namespace {
 using Eigen::Index;
 using Eigen::VectorXd;
 
-constexpr int strip_digits = 6;
 constexpr Index most_boards = 1000;
 constexpr double ewma_weight = 0.2;
 constexpr double cusum_slack = 0.5;
@@ -28,43 +26,42 @@ std::vector<Index> chosen_boards(Index count) {
     return chosen;
 }
 
-Json line(const VectorXd& values, const std::vector<Index>& chosen, double per_si) {
-    Json all = Json::array();
+std::vector<double> line(const VectorXd& values, const std::vector<Index>& chosen, double per_si) {
+    std::vector<double> all;
     for (const Index i : chosen) {
-        all.push_back(std::isfinite(values(i))
-                          ? Json(round_significant(values(i) * per_si, strip_digits))
-                          : Json());
+        all.push_back(values(i) * per_si);
     }
     return all;
 }
 
-Json texts(const std::vector<std::string>& words, const std::vector<Index>& chosen) {
-    Json all = Json::array();
+std::vector<std::string> chosen_words(const std::vector<std::string>& words,
+                                      const std::vector<Index>& chosen) {
+    std::vector<std::string> all;
     for (const Index i : chosen) {
-        all.push_back(words[static_cast<std::size_t>(i)]);
+        all.push_back(words[place_in(i)]);
     }
     return all;
 }
 
-Json number_strip(const LotReport& report, std::size_t k, const std::vector<Index>& chosen) {
+LotStrip number_strip(const LotReport& report, std::size_t k, const std::vector<Index>& chosen) {
     const LotNumber& number = report.findings.numbers[k];
     const LotName& name = report.numbers[k];
-    const auto row = static_cast<Index>(k);
-    VectorXd values = report.readings.value.row(row).transpose();
+    const VectorXd readings = report.readings.value.row(static_cast<Index>(k)).transpose();
+    VectorXd values = readings;
     for (const LotOutlier& outlier : report.findings.outliers) {
         values(outlier.board) = std::nan(""); // drawn, but not averaged
     }
     const double centre = number.found.cells > 0 ? number.found.mean : number.predicted;
     const Ewma chart = ewma(values, centre, ewma_weight, number.predicted_sd);
-    return {{"number", name.name},
-            {"unit", name.unit},
-            {"centre", round_significant(centre * name.per_si, strip_digits)},
-            {"readings", line(report.readings.value.row(row).transpose(), chosen, name.per_si)},
-            {"ewma", line(chart.line, chosen, name.per_si)},
-            {"half_width", line(chart.half_width, chosen, name.per_si)}};
+    return {name.name,
+            name.unit,
+            centre * name.per_si,
+            line(readings, chosen, name.per_si),
+            line(chart.line, chosen, name.per_si),
+            line(chart.half_width, chosen, name.per_si)};
 }
 
-Json score_strip(const LotReport& report, const std::vector<Index>& chosen) {
+std::optional<LotSums> score_sums(const LotReport& report, const std::vector<Index>& chosen) {
     const LotFindings& found = report.findings;
     if (!found.changed) {
         return {};
@@ -78,46 +75,43 @@ Json score_strip(const LotReport& report, const std::vector<Index>& chosen) {
     const VectorXd score = value_score(model, lot_cells(model, report.readings),
                                        board_covariance(model), found.change.value, false);
     const Cusum sums = cusum(score, 0, cusum_slack, cusum_signal);
-    Json strip{{"value", report.values[static_cast<std::size_t>(found.change.value)].name},
-               {"upper", line(sums.upper, chosen, 1)},
-               {"lower", line(sums.lower, chosen, 1)},
-               {"limit", cusum_signal},
-               {"signal", Json()}};
+    LotSums all{report.values[place_in(found.change.value)].name,
+                line(sums.upper, chosen, 1),
+                line(sums.lower, chosen, 1),
+                cusum_signal,
+                {}};
     if (sums.signal) {
-        strip["signal"] = report.serials[static_cast<std::size_t>(*sums.signal)];
+        all.signal = report.serials[place_in(*sums.signal)];
     }
-    return strip;
+    return all;
 }
 
 } // namespace
 
-Json lot_strips_json(const LotReport& report) {
+LotStrips lot_strips(const LotReport& report) {
     const std::vector<Index> chosen = chosen_boards(report.readings.value.cols());
-    Json strips;
-    strips["serials"] = texts(report.serials, chosen);
-    strips["dates"] = texts(report.dates, chosen);
-    strips["texts"] = Json::array();
+    LotStrips strips;
+    strips.serials = chosen_words(report.serials, chosen);
+    strips.dates = chosen_words(report.dates, chosen);
     for (const LotText& text : report.texts) {
-        strips["texts"].push_back({{"column", text.name}, {"words", texts(text.words, chosen)}});
+        strips.texts.push_back({text.column, chosen_words(text.words, chosen)});
     }
     const auto place = [&](Index board) {
-        return std::lower_bound(chosen.begin(), chosen.end(), board) - chosen.begin();
+        const auto at = std::lower_bound(chosen.begin(), chosen.end(), board);
+        return static_cast<std::size_t>(at - chosen.begin());
     };
     const LotFindings& found = report.findings;
-    strips["outliers"] = Json::array();
     for (const LotOutlier& outlier : found.outliers) {
-        strips["outliers"].push_back(place(outlier.board));
+        strips.outliers.push_back(place(outlier.board));
     }
-    strips["change"] = Json();
     if (found.changed) {
         const FirstBoard& best = found.change.best();
-        strips["change"] = {place(best.first), place(best.from), place(best.to)};
+        strips.change = std::array{place(best.first), place(best.from), place(best.to)};
     }
-    strips["numbers"] = Json::array();
     for (std::size_t k = 0; k < report.numbers.size(); ++k) {
-        strips["numbers"].push_back(number_strip(report, k, chosen));
+        strips.numbers.push_back(number_strip(report, k, chosen));
     }
-    strips["score"] = score_strip(report, chosen);
+    strips.score = score_sums(report, chosen);
     return strips;
 }
 

@@ -36,7 +36,7 @@ std::string change_line(const LotReport& report) {
     }
     for (const LotText& text : report.texts) {
         if (const std::string& word = text.words[place_in(best.first)]; !word.empty()) {
-            line.append(", ").append(text.name).append(" ").append(word);
+            line.append(", ").append(text.column).append(" ").append(word);
         }
     }
     line += ") " + report.values[place_in(change.value)].name;
@@ -163,7 +163,7 @@ std::vector<std::string> lot_notes(const LotReport& report) {
     }
     for (std::size_t c = 0; c < report.texts.size(); ++c) {
         if (found.columns[c].degrees > 0 && found.columns_holm[c] < lot_level) {
-            notes.push_back("boards differ by " + report.texts[c].name + ", p " +
+            notes.push_back("boards differ by " + report.texts[c].column + ", p " +
                             chance_text(found.columns_holm[c]));
         }
     }

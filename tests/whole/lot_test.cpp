@@ -1,5 +1,6 @@
 // vrid lot, run as a plant's engineer runs it.
 #include <filesystem>
+#include <fstream>
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -44,6 +45,30 @@ TEST_CASE("the example lot tells its story: a wrong reading, a wrong board, a dr
     CHECK_THAT(run.out, Contains("K1019 does not belong: nose-twist alone: measure again"));
     const Run again = run_program({"lot", querwind, lot, "--rig", rig, "--json"});
     CHECK(again.out == content(out + "/lot.json"));
+    REQUIRE(run_program({"report", out}).status == 0);
+    const std::string page = content(out + "/report.html");
+    for (const char* shown : {">K1001<", ">batch.resin<", "nose-twist, predicted and found",
+                              "How far values moved, in tolerances"}) {
+        CHECK_THAT(page, Contains(shown));
+    }
+    const auto refused = [&](const Json& damaged, const std::string& why) {
+        std::ofstream(out + "/lot.json") << damaged;
+        const Run report = run_program({"report", out});
+        CHECK(report.status == 2);
+        CHECK_THAT(report.err, Contains("lot.json: is damaged: ") && Contains(why));
+    };
+    Json damaged = json;
+    damaged["strips"]["outliers"][0] = 91; // of 90 boards
+    refused(damaged, "a board is named that no strip has");
+    damaged = json;
+    damaged["strips"]["numbers"][0]["ewma"].erase(3);
+    refused(damaged, "another length than its boards");
+    damaged = json;
+    damaged["findings"] = nullptr;
+    refused(damaged, "'findings' is no list");
+    damaged = json;
+    damaged["shifts"][0]["shift"] = nullptr;
+    refused(damaged, "the shift of 'core.thickness_mm[0]' is no number");
 }
 
 TEST_CASE("lot refuses what it cannot read, each with its place, and --fitted its inputs") {

@@ -1,0 +1,42 @@
+#include "io/write/lot_document.hpp"
+
+#include <algorithm>
+
+namespace vrid {
+
+void check_part(const LotStrips& strips) {
+    const std::size_t boards = strips.serials.size();
+    bool fits = strips.dates.size() == boards;
+    for (const LotText& one : strips.texts) {
+        fits = fits && one.words.size() == boards;
+    }
+    for (const LotStrip& one : strips.numbers) {
+        must_hold(std::isfinite(one.centre), "the strip of '" + one.number + "' has no centre");
+        fits = fits && one.readings.size() == boards && one.ewma.size() == boards &&
+               one.half_width.size() == boards;
+    }
+    must_hold(fits, "a strip has another length than its boards");
+    std::vector<std::size_t> named = strips.outliers;
+    if (strips.change) {
+        named.insert(named.end(), strips.change->begin(), strips.change->end());
+    }
+    must_hold(std::all_of(named.begin(), named.end(), [&](std::size_t at) { return at <= boards; }),
+              "a board is named that no strip has");
+}
+
+void check_part(const FoundLotNumber& one) {
+    must_hold(one.cells < 2 || std::isfinite(one.predicted.mean + one.predicted.sd +
+                                             one.found.mean + one.found.sd),
+              "'" + one.number + "' has no mean or no deviation");
+}
+
+void check_part(const FoundShift& one) {
+    must_hold(std::isfinite(one.shift + one.sd + one.tolerance),
+              "the shift of '" + one.value + "' is no number");
+}
+
+FoundLot read_found_lot(const std::string& text, const std::string& file) {
+    return read_whole<FoundLot>(text, file, "strips");
+}
+
+} // namespace vrid
