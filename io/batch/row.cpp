@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "io/batch/file_bytes.hpp"
 #include "io/batch/job_files.hpp"
@@ -110,23 +109,6 @@ void read_strength(Row& row, const StrengthFindings& found) {
     }
 }
 
-void read_limits(Row& row, const Json& result) {
-    for (const auto& [name, one] : result.at("limits").items()) {
-        LimitVerdict verdict;
-        verdict.name = name;
-        verdict.limit = {perhaps_in(one, "min"), perhaps_in(one, "max")};
-        if (one.contains("value")) {
-            verdict.found = quantity_in(one);
-            if (one["value"].is_null()) { // the radius of a straight side
-                verdict.found->value = std::numeric_limits<double>::infinity();
-            }
-            verdict.exceeded = one.value("exceeded", false);
-            verdict.unresolved = !one.value("resolved", true);
-        }
-        row.limits.push_back(verdict);
-    }
-}
-
 const Row* row_like(const Row& row, const std::vector<Row>& rows) {
     const auto found = std::find_if(rows.begin(), rows.end(), [&](const Row& other) {
         return other.file == row.file && other.variant == row.variant;
@@ -210,7 +192,7 @@ void read_result(Row& row, const fs::path& folder, FolderPart part) {
     if ((all || part == FolderPart::result) && fs::exists(folder / "result.json", error)) {
         const Json result = parsed(folder / "result.json");
         read_numbers(row, result);
-        read_limits(row, result);
+        row.limits = read_part<Verdicts>(result.at("limits"));
     }
     if ((all || part == FolderPart::strength) && fs::exists(folder / "strength.json", error)) {
         const fs::path path = folder / "strength.json";

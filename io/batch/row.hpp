@@ -34,7 +34,7 @@ struct Row {
     RowStatus status = RowStatus::not_run;
     std::string error;
     std::vector<RowNumber> numbers;
-    std::vector<LimitVerdict> limits;
+    Verdicts limits;
     std::vector<std::string> no_rest; ///< conditions in which the board found no equilibrium
     std::vector<DriftChange> changes; ///< of all numbers that both runs have
     std::vector<VariantChange> set{}; ///< what the variant sets

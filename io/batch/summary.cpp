@@ -230,7 +230,7 @@ std::string summary_json(const std::string& suite, const std::vector<Row>& rows)
         for (const RowNumber& number : row.numbers) {
             one["numbers"][number.name] = json_of(number.quantity);
         }
-        one["limits"] = json_of(row.limits);
+        one["limits"] = written(row.limits);
         one["changes"] = changes_of(row);
         one["no_equilibrium"] = row.no_rest;
         all["rows"].push_back(one);

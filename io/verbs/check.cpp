@@ -34,7 +34,7 @@ int run_check(const Arguments& arguments, Console& console) {
     }
     const MaterialLibrary library = load_material_library();
     std::vector<BoardFigures> boards;
-    std::vector<std::vector<LimitVerdict>> verdicts;
+    std::vector<Verdicts> verdicts;
     bool exceeded = false;
     std::string trouble;
     for (const std::string& path : arguments.positional) {

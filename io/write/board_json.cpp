@@ -43,7 +43,7 @@ Json station_json(const StationFigures& station) {
     return all;
 }
 
-Json board_json(const BoardFigures& figures, const std::vector<LimitVerdict>& verdicts) {
+Json board_json(const BoardFigures& figures, const Verdicts& verdicts) {
     Json all;
     all["name"] = figures.name;
     all["hash"] = figures.hash;
@@ -67,7 +67,7 @@ Json board_json(const BoardFigures& figures, const std::vector<LimitVerdict>& ve
     for (const StationFigures& station : figures.stations) {
         all["stations"].push_back(station_json(station));
     }
-    all["limits"] = json_of(verdicts);
+    all["limits"] = written(verdicts);
     all["warnings"] = json_of(figures.warnings);
     return all;
 }
@@ -75,7 +75,7 @@ Json board_json(const BoardFigures& figures, const std::vector<LimitVerdict>& ve
 } // namespace
 
 std::string boards_json(const std::vector<BoardFigures>& boards,
-                        const std::vector<std::vector<LimitVerdict>>& verdicts) {
+                        const std::vector<Verdicts>& verdicts) {
     Json all;
     all["format"] = 1;
     all["program"] = program_name();

@@ -163,7 +163,7 @@ std::string verdict_text(const LimitVerdict& verdict) {
 
 } // namespace
 
-std::string limits_text(const std::vector<LimitVerdict>& verdicts) {
+std::string limits_text(const Verdicts& verdicts) {
     if (verdicts.empty()) {
         return "";
     }
@@ -191,7 +191,7 @@ std::string limits_text(const std::vector<LimitVerdict>& verdicts) {
     return text(table);
 }
 
-std::string board_text(const BoardFigures& figures, const std::vector<LimitVerdict>& verdicts) {
+std::string board_text(const BoardFigures& figures, const Verdicts& verdicts) {
     std::string all = figures.name + "\n\n" + outline_text(figures.outline) +
                       rest_text(figures.rest) + "\n" + mass_text(figures.mass) + "\n" +
                       sections_text(figures.stations);

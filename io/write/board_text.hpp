@@ -9,16 +9,16 @@
 namespace vrid {
 
 /// What `vrid check` prints of a board: tables for an 80-column terminal.
-std::string board_text(const BoardFigures& figures, const std::vector<LimitVerdict>& verdicts);
+std::string board_text(const BoardFigures& figures, const Verdicts& verdicts);
 
 /// The limits with their numbers; empty if there are none.
-std::string limits_text(const std::vector<LimitVerdict>& verdicts);
+std::string limits_text(const Verdicts& verdicts);
 
 /// What `vrid check --json` prints: {"format", "program", "boards": [...]}, each board with name,
 /// hash, outline, mass, balance_point, mass_by_material, stations (label, x, width, core_thickness,
 /// thickness, mass_per_length, EI, GJ, layers upwards: name, material, angle, thickness, y ranges),
 /// limits. Quantities as in result.json.
 std::string boards_json(const std::vector<BoardFigures>& boards,
-                        const std::vector<std::vector<LimitVerdict>>& verdicts);
+                        const std::vector<Verdicts>& verdicts);
 
 } // namespace vrid

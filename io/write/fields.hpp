@@ -17,7 +17,8 @@ namespace vrid {
 // once, for writing and for reading, in the order in which they are written. Their types say more:
 //
 //     double         rounded as the struct says; what is not finite is null, and null is nan
-//     BenchQuantity  {"value", "unit", "error"};  Measured  these three beside the other keys
+//     BenchQuantity  {"value", "unit", "error"};  Measured  these three beside the other keys,
+//                    std::optional of it: or not one of them
 //     std::optional  left out where it is empty;  OrNull    null where it is empty
 //     Later          may be missing, as in documents of earlier versions
 //     Some           a text or a list that is left out where it is empty
@@ -87,6 +88,8 @@ class FieldWriter {
     template <class Value> void operator()(const char* key, const Value& value) {
         if constexpr (std::same_as<Value, Measured>) {
             json_.update(json_of(value));
+        } else if constexpr (std::same_as<Value, std::optional<Measured>>) {
+            json_.update(value ? json_of(*value) : Json::object());
         } else if constexpr (is_a<Value, std::optional> || is_a<Value, OrNull>) {
             if (value) {
                 json_[key] = written(*value);
@@ -148,6 +151,9 @@ class FieldReader {
     template <class Value> void operator()(const char* key, Value& value) const {
         if constexpr (std::same_as<Value, Measured>) {
             value = Measured{quantity_in(json_)};
+        } else if constexpr (std::same_as<Value, std::optional<Measured>>) {
+            value = json_.contains("value") ? std::optional(Measured{quantity_in(json_)})
+                                            : std::nullopt;
         } else if constexpr (is_a<Value, std::optional> || is_a<Value, OrNull>) {
             if (const auto found = json_.find(key); found != json_.end() && !found->is_null()) {
                 take(*found, key, value.emplace());

@@ -68,26 +68,6 @@ Json balance_point(const MassReport& mass) {
     return Json{{"x", place(mass.x)}, {"y", place(mass.y)}};
 }
 
-Json json_of(const std::vector<LimitVerdict>& verdicts) {
-    Json all = Json::object();
-    for (const LimitVerdict& verdict : verdicts) {
-        Json one = Json::object();
-        if (verdict.limit.min) {
-            one["min"] = *verdict.limit.min;
-        }
-        if (verdict.limit.max) {
-            one["max"] = *verdict.limit.max;
-        }
-        if (verdict.found) {
-            one.update(json_of(*verdict.found));
-            one["exceeded"] = verdict.exceeded;
-            one["resolved"] = !verdict.unresolved;
-        }
-        all[verdict.name] = one;
-    }
-    return all;
-}
-
 Json json_of(const std::vector<Problem>& warnings) {
     Json all = Json::array();
     for (const Problem& warning : warnings) {

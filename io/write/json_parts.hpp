@@ -5,7 +5,6 @@
 #include <nlohmann/json.hpp>
 
 #include "io/write/board_figures.hpp"
-#include "io/write/limits.hpp"
 #include "io/write/number.hpp"
 #include "mesh/board/error.hpp"
 
@@ -24,9 +23,6 @@ Json json_of(const OutlineFigures& outline);
 
 /// {"x", "y"}
 Json balance_point(const MassReport& mass);
-
-/// By name: {"min", "max", "value", "unit", "error", "exceeded", "resolved"}; absent ones left out.
-Json json_of(const std::vector<LimitVerdict>& verdicts);
 
 /// Of a board file: "board.toml:12:3: ..."; the folder is left out, so that the same board gives
 /// the same bytes wherever it lies.

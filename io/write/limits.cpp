@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "io/write/station_name.hpp"
 #include "solver/response/cross_section.hpp"
@@ -10,7 +11,7 @@ namespace vrid {
 namespace {
 
 LimitVerdict judge_one(const std::string& name, const Limit& limit, const Quantity& quantity) {
-    LimitVerdict verdict{name, limit, to_bench(quantity), false, false};
+    LimitVerdict verdict{name, limit, Measured{to_bench(quantity)}, false, false};
     const double value = verdict.found->value;
     const double error = verdict.found->error;
     for (const auto& bound : {limit.min, limit.max}) {
@@ -22,9 +23,15 @@ LimitVerdict judge_one(const std::string& name, const Limit& limit, const Quanti
 
 } // namespace
 
-std::vector<LimitVerdict> judge(const std::map<std::string, Limit>& limits,
-                                const std::vector<NamedQuantity>& numbers) {
-    std::vector<LimitVerdict> verdicts;
+void check_part(LimitVerdict& verdict) {
+    if (verdict.found && std::isnan(verdict.found->value)) {
+        verdict.found->value = std::numeric_limits<double>::infinity();
+    }
+}
+
+Verdicts judge(const std::map<std::string, Limit>& limits,
+               const std::vector<NamedQuantity>& numbers) {
+    Verdicts verdicts;
     for (const auto& [name, limit] : limits) {
         const auto number =
             std::find_if(numbers.begin(), numbers.end(),
@@ -55,7 +62,7 @@ std::vector<NamedQuantity> plain_numbers(const Board& board, const OutlineFigure
     return all;
 }
 
-bool any_exceeded(const std::vector<LimitVerdict>& verdicts) {
+bool any_exceeded(const Verdicts& verdicts) {
     return std::any_of(verdicts.begin(), verdicts.end(),
                        [](const LimitVerdict& verdict) { return verdict.exceeded; });
 }

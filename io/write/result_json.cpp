@@ -116,7 +116,7 @@ std::string result_json(const SolvedBoard& solved, const std::vector<std::string
         all["bend_mm"] = travels_of(study);
     }
     all["skipped"] = skipped_of(solved);
-    all["limits"] = json_of(verdicts_of(solved));
+    all["limits"] = written(verdicts_of(solved));
     all["mesh"] = Json{{"elements", study.mesh.quads.size()},
                        {"degree", study.numbering.degree},
                        {"unknowns", study.unknowns}};

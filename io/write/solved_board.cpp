@@ -64,7 +64,7 @@ std::vector<NamedQuantity> numbers_of(const SolvedBoard& solved) {
     return all;
 }
 
-std::vector<LimitVerdict> verdicts_of(const SolvedBoard& solved) {
+Verdicts verdicts_of(const SolvedBoard& solved) {
     std::vector<NamedQuantity> numbers = plain_numbers(solved.board, solved.outline, solved.mass);
     const std::vector<NamedQuantity> computed = numbers_of(solved);
     numbers.insert(numbers.end(), computed.begin(), computed.end());

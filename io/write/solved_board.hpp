@@ -40,7 +40,7 @@ std::vector<NamedQuantity> numbers_of(const SolvedBoard& solved);
 std::vector<NamedQuantity> mould_numbers(const Board& board, const CaseResult& result);
 
 /// The board's [limits] held against its numbers, those that need no solve included.
-std::vector<LimitVerdict> verdicts_of(const SolvedBoard& solved);
+Verdicts verdicts_of(const SolvedBoard& solved);
 
 /// A case's number by its full name, as above.
 std::string number_name(const CaseResult& result, const NamedQuantity& number);

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "io/write/edge_condition.hpp"
+#include "io/write/limits.hpp"
 
 namespace vrid {
 
@@ -145,7 +146,7 @@ struct StrengthFindings {
     Some<std::vector<FoundBent>> bent;
     std::optional<std::string> edge_motion; ///< "small", "large"
     std::optional<std::vector<FoundEdgeStrength>> edge;
-    std::optional<Json> limits;
+    Some<Verdicts> limits;
     Later<std::vector<std::string>> taken, warnings;
     Later<std::string> caution_again;
     /// The cases with a place at which they give.

@@ -232,9 +232,7 @@ std::string strength_json(const BoardStrength& strength, const StrengthView& vie
         all.warnings.value.insert(all.warnings.value.end(), strength.edge->warnings.begin(),
                                   strength.edge->warnings.end());
     }
-    if (const auto verdicts = strength_verdicts(strength); !verdicts.empty()) {
-        all.limits = json_of(verdicts);
-    }
+    all.limits = strength_verdicts(strength);
     all.taken = result.taken;
     all.caution_again = strength_caution();
     return json_text(written(all));

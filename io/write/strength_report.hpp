@@ -35,7 +35,7 @@ StrengthResult without_cases(const EdgeStrengthResult& edge);
 
 /// The board's [limits] named strength.CASE, .breaks or .travel, held against the cases that were
 /// run.
-std::vector<LimitVerdict> strength_verdicts(const BoardStrength& strength);
+Verdicts strength_verdicts(const BoardStrength& strength);
 
 /// Tables for a terminal, the caution above and below.
 std::string strength_text(const BoardStrength& strength);

@@ -218,7 +218,7 @@ StrengthResult without_cases(const EdgeStrengthResult& edge) {
     return result;
 }
 
-std::vector<LimitVerdict> strength_verdicts(const BoardStrength& strength) {
+Verdicts strength_verdicts(const BoardStrength& strength) {
     if (strength.result.cases.empty()) { // edge conditions alone
         return {};
     }
