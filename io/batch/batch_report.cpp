@@ -1,9 +1,6 @@
 #include "io/batch/batch_report.hpp"
-#include "io/batch/cooled_drawing.hpp"
-#include "io/batch/edge_states.hpp"
 #include "io/batch/file_bytes.hpp"
 #include "io/batch/number_table.hpp"
-#include "io/batch/run_facts.hpp"
 #include "io/batch/variant_changes.hpp"
 
 #include <algorithm>
@@ -55,135 +52,98 @@ void add_numbers(ReportRow& all, const Row& row) {
     }
 }
 
-ReportRow report_row(const Row& row, const fs::path& folder, FolderPart part = FolderPart::all) {
+ReportRow report_row(const Row& row, const fs::path& folder, const FolderResults& found) {
     ReportRow all{row.board, row.variant, row.error, {}, std::nullopt, {}, {}, {}, {}};
     if (row.status != RowStatus::done) {
         all.error = row.error.empty() ? status_text(row.status) : row.error;
         return all;
     }
     add_numbers(all, row);
-    const bool compared = part == FolderPart::compared;
-    const bool solved = part == FolderPart::all || part == FolderPart::result;
     const auto table = [&](const char* name) {
         return number_table(file_bytes(folder / name), (folder / name).string());
     };
-    const char* drawing_name = compared ? "drawing-compared.json" : "drawing.json";
+    const char* drawing_name = found.compared ? "drawing-compared.json" : "drawing.json";
     const Json drawing = parsed(folder / drawing_name);
     if (drawing.is_object() && row.variant.empty()) {
         all.drawing = drawing_in(drawing, (folder / drawing_name).string());
     }
-    if (solved) {
+    all.facts = facts_of(found);
+    if (found.result) {
         all.stations = table("stations.csv");
         all.sections = table("sections.csv");
+        all.cooled = cooled_drawing(*found.result);
     }
-    const bool on_edge = part != FolderPart::result && part != FolderPart::strength;
-    const Json edge = on_edge ? parsed(folder / "edge.json") : Json();
-    all.facts = facts_of(solved ? parsed(folder / "result.json") : Json(),
-                         compared                       ? edge.at("compared")
-                         : part == FolderPart::strength ? parsed(folder / "strength.json")
-                                                        : edge);
-    if (edge.is_object()) {
-        all.edge = edge_states(folder, compared);
-    }
-    if (solved) {
-        all.cooled = cooled_drawing(parsed(folder / "result.json"));
+    if (found.edge) {
+        all.edge =
+            edge_states(*found.edge, folder / (found.compared ? "edge-compared.csv" : "edge.csv"));
     }
     return all;
 }
 
-/// Where the layup of a row gives first; without cases if nothing tells.
-StrengthFindings strength_of(const Row& row, const fs::path& folder, FolderPart part) {
-    const fs::path path = folder / "strength.json";
-    std::error_code error;
-    const bool wanted = part == FolderPart::all || part == FolderPart::strength;
-    return wanted && row.status == RowStatus::done && row.variant.empty() && fs::exists(path, error)
-               ? read_strength_json(file_bytes(path), path.string())
-               : StrengthFindings{};
-}
-
-/// The rows of a page and their strength, one each.
+/// The rows of a page and their strength, one each: where the layup gives first.
 struct Page {
     Report report;
     std::vector<StrengthFindings> strength;
-    void add(const Row& row, const fs::path& folder, FolderPart part, ReportRow shown) {
+    void add(const Row& row, const FolderResults& found, ReportRow shown) {
         report.rows.push_back(std::move(shown));
-        strength.push_back(strength_of(row, folder, part));
+        strength.push_back(row.variant.empty() ? found.strength.value_or(StrengthFindings{})
+                                               : StrengthFindings{});
     }
 };
 
 constexpr std::size_t few_conditions = 4; // whose numbers fit an overview
 
-/// A document of the folder as a row of the page.
-void add_single_row(Page& page, const fs::path& folder, const Json& board, FolderPart part) {
+/// Documents of the folder as a row of the page.
+void add_single_row(Page& page, const fs::path& folder, const FolderResults& found) {
     Row row;
-    row.board = board.at("name").get<std::string>();
+    row.board = found.board().name;
     row.status = RowStatus::done;
-    read_result(row, folder, part);
-    ReportRow all = report_row(row, folder, part);
-    if (part != FolderPart::all && part != FolderPart::result &&
-        all.edge.size() <= few_conditions) { // there are no other numbers
+    read_result(row, found);
+    ReportRow all = report_row(row, folder, found);
+    if (!found.result && all.edge.size() <= few_conditions) { // there are no other numbers
         for (ReportNumber& number : all.numbers) {
             number.on_edge = false;
         }
     }
-    page.add(row, folder, part, std::move(all));
-}
-
-std::string hash_of(const Json& document) {
-    return document.at("board").at("hash").get<std::string>();
+    page.add(row, found, std::move(all));
 }
 
 /// The rows of a folder of `vrid solve --out`, `edge --out`, `strength --out` or several. By hash:
 /// results of two states of a file are two boards, and the page says so first.
-Page results_of(const fs::path& folder, const Findings& found) {
-    struct Document {
-        const char* name;
-        FolderPart part;
-        Json all;
-    };
-    std::vector<Document> documents{{"result.json", FolderPart::result, {}},
-                                    {"strength.json", FolderPart::strength, {}},
-                                    {"edge.json", FolderPart::edge, {}}};
-    std::error_code error;
-    for (Document& one : documents) {
-        one.all = parsed(folder / one.name);
-        if (!one.all.is_object() && fs::exists(folder / one.name, error)) {
-            throw InputError((folder / one.name).string(),
-                             "is damaged: accepted is the document that vrid wrote");
-        }
+Page results_of(const fs::path& folder, const Findings& findings) {
+    const FolderResults found = read_folder(folder);
+    std::vector<std::pair<std::string, FolderResults>> documents;
+    if (found.result) {
+        documents.push_back({"result.json", {found.result}});
     }
-    std::erase_if(documents, [](const Document& one) { return !one.all.is_object(); });
-    const Json& head = documents.front().all;
-    Page page{{head.at("board").at("name").get<std::string>(),
-               program_name(),
-               {},
-               false,
-               found,
-               hash_of(head),
-               ""},
-              {}};
-    const bool mixed = std::any_of(documents.begin(), documents.end(), [&](const Document& one) {
-        return hash_of(one.all) != hash_of(head);
+    if (found.strength) {
+        documents.push_back({"strength.json", {{}, found.strength}});
+    }
+    if (found.edge) {
+        documents.push_back({"edge.json", {{}, {}, found.edge}});
+    }
+    const BoardEntry& head = documents.front().second.board();
+    Page page{{head.name, program_name(), {}, false, findings, head.hash, ""}, {}};
+    const bool mixed = std::any_of(documents.begin(), documents.end(), [&](const auto& one) {
+        return one.second.board().hash != head.hash;
     });
-    if (!mixed && documents.front().part == FolderPart::result) {
-        add_single_row(page, folder, head.at("board"), FolderPart::all);
-    } else {
-        for (const Document& one : documents) {
-            add_single_row(page, folder, one.all.at("board"), one.part);
-        }
+    if (!mixed && found.result) {
+        documents = {{"", found}};
+    }
+    for (const auto& [name, document] : documents) {
+        add_single_row(page, folder, document);
     }
     if (mixed) {
-        std::string names = documents.front().name;
+        std::string names = documents.front().first;
         for (std::size_t i = 1; i < documents.size(); ++i) {
-            names += (i + 1 == documents.size() ? " and " : ", ") + std::string(documents[i].name);
+            names += (i + 1 == documents.size() ? " and " : ", ") + documents[i].first;
         }
         const std::string several = documents.size() == 2 ? "two" : "several";
         page.report.notice = names + " are of " + several + " boards, or of " + several +
                              " states of one file: they are shown apart.";
     }
-    const Document& last = documents.back();
-    if (last.part == FolderPart::edge && last.all.contains("compared")) {
-        add_single_row(page, folder, last.all.at("compared").at("board"), FolderPart::compared);
+    if (found.edge && found.edge->compared) {
+        add_single_row(page, folder, compared_of(*found.edge));
     }
     return page;
 }
@@ -223,8 +183,10 @@ std::string batch_report(const BatchPlan& plan, const fs::path& folder) {
     for (const Row& row : plan.rows) {
         const fs::path own = folder / row.folder;
         page.report.has_baseline = page.report.has_baseline || !row.changes.empty();
-        page.add(row, own, FolderPart::all, report_row(row, own));
-        if (row.status != RowStatus::done) {
+        const bool done = row.status == RowStatus::done;
+        const FolderResults results = done ? read_folder(own) : FolderResults{};
+        page.add(row, results, report_row(row, own, results));
+        if (!done) {
             continue;
         }
         const fs::path file = own / "drawing.json";
@@ -237,7 +199,9 @@ std::string batch_report(const BatchPlan& plan, const fs::path& folder) {
             continue;
         }
         std::vector<VariantChange>& changes = page.report.rows.back().variant_changes;
-        changes = row.set;
+        for (const auto& [what, before, after] : row.set) {
+            changes.push_back({what, before, after});
+        }
         const std::vector<VariantChange> layers = layup_changes(drawn, laid);
         changes.insert(changes.end(), layers.begin(), layers.end());
     }

@@ -1,21 +1,23 @@
-#include "io/batch/cooled_drawing.hpp"
+#include "io/batch/folder_results.hpp"
+
+#include <functional>
 
 namespace vrid {
 
 namespace {
 
-Curve curve(const std::string& name, const Json& points, const char* at, const char* value) {
+Curve curve(const std::string& name, const auto& points, auto at, auto value) {
     Curve one{name, {}, {}};
-    for (const Json& point : points) {
-        one.x.push_back(point.at(at).get<double>());
-        one.y.push_back(point.at(value).get<double>());
+    for (const auto& point : points) {
+        one.x.push_back(std::invoke(at, point));
+        one.y.push_back(std::invoke(value, point));
     }
     return one;
 }
 
 // The mould's line with what a case adds to it.
-Curve out_of(const Curve& mould, const std::string& name, const Json& axis) {
-    Curve one = curve(name, axis, "x_mm", "rise_mm");
+Curve out_of(const Curve& mould, const std::string& name, const std::vector<AxisPoint>& axis) {
+    Curve one = curve(name, axis, &AxisPoint::x_mm, &AxisPoint::rise_mm);
     for (std::size_t i = 0; i < one.y.size() && i < mould.y.size(); ++i) {
         one.y[i] += mould.y[i];
     }
@@ -24,42 +26,39 @@ Curve out_of(const Curve& mould, const std::string& name, const Json& axis) {
 
 } // namespace
 
-CooledDrawing cooled_drawing(const Json& result) {
+CooledDrawing cooled_drawing(const FoundResult& result) {
     CooledDrawing drawing;
-    if (!result.is_object() || !result.contains("mould")) {
+    if (result.mould.empty()) {
         return drawing;
     }
-    const Json& cases = result.at("cases");
     // of a mould that exists what comes out of it is drawn, else the mould for the wanted shape
-    const Json& line = result.at("mould");
-    const bool exists = !line.empty() && line.at(0).contains("existing_mould_mm");
-    const Curve mould = exists ? curve("existing mould", line, "x_mm", "existing_mould_mm")
-                               : curve("mould", line, "x_mm", "mould_mm");
+    const bool exists = result.mould.front().existing_mould_mm.has_value();
+    const Curve mould = curve(
+        exists ? "existing mould" : "mould", result.mould, &FoundMould::x_mm,
+        [](const FoundMould& point) { return point.existing_mould_mm.value_or(point.mould_mm); });
     drawing.profile.push_back(mould);
     for (const auto& [name, words] :
          {std::pair("release", "released"), std::pair("cold", "cold")}) {
-        if (!cases.contains(name)) {
+        const auto one = result.cases.find(name);
+        if (one == result.cases.end()) {
             continue;
         }
-        const Json& one = cases.at(name);
-        drawing.profile.push_back(out_of(mould, words, one.at("axis")));
+        if (drawing.by_layer.empty()) {
+            drawing.by_layer = one->second.by_layer.value_or(drawing.by_layer);
+        }
+        drawing.profile.push_back(out_of(mould, words, one->second.axis));
         std::size_t place = 0;
-        for (const Json& across : one.at("across")) {
+        for (const FoundAcross& across : one->second.across) {
             if (drawing.across.size() == place) {
-                drawing.across.push_back({across.at("x_mm").get<double>(), {}});
+                drawing.across.push_back({across.x_mm, {}});
             }
             drawing.across[place++].curves.push_back(
-                curve(words, across.at("points"), "y_mm", "rise_mm"));
+                curve(words, across.points, &AcrossPoint::y_mm, &AcrossPoint::rise_mm));
         }
     }
     if (exists) {
-        drawing.profile.push_back(curve("wanted", line, "x_mm", "wanted_mm"));
-    }
-    for (const Json& part : cases.at("release").at("by_layer")) {
-        drawing.by_layer.push_back(
-            {part.at("layer").get<std::string>(),
-             {part.at("camber").get<double>(), part.at("concavity").get<double>(),
-              part.at("twist").get<double>()}});
+        drawing.profile.push_back(
+            curve("wanted", result.mould, &FoundMould::x_mm, &FoundMould::wanted_mm));
     }
     return drawing;
 }

@@ -1,32 +1,19 @@
-#include "io/batch/edge_states.hpp"
+#include "io/batch/folder_results.hpp"
 
 #include "io/batch/file_bytes.hpp"
 #include "io/batch/number_table.hpp"
 #include "io/write/csv_cell.hpp"
-#include "io/write/edge_condition.hpp"
 
 namespace vrid {
 
 namespace {
 
-EdgeState state_of(const Json& json) {
-    const auto condition = read_part<WrittenCondition>(json);
-    EdgeState state;
-    state.name = condition.name;
-    state.angle = condition.angle_deg;
-    state.force = condition.force_N;
-    state.hardness = condition.hardness;
-    state.snow = csv_cell(state.hardness) + (condition.law == "volume" ? " N/mm3" : " N/mm2");
-    state.side = condition.side;
+EdgeState state_of(const FoundCondition& condition) {
+    EdgeState state{condition};
+    state.snow = csv_cell(state.hardness) + (state.law == "volume" ? " N/mm3" : " N/mm2");
     state.stand = state.side + " edge";
-    if (condition.share != 0.5) {
-        state.stand += ", share of the front foot " + csv_cell(condition.share);
-    }
-    state.no_equilibrium = json.value("no_equilibrium", "");
-    for (const auto& [key, number] : json.items()) {
-        if (number.is_object() && number.contains("value")) { // not a difference
-            state.numbers[key] = quantity_in(number);
-        }
+    if (state.share != 0.5) {
+        state.stand += ", share of the front foot " + csv_cell(state.share);
     }
     return state;
 }
@@ -54,17 +41,12 @@ void add_curves(std::vector<EdgeState>& states, const StationTable& table) {
 
 } // namespace
 
-std::vector<EdgeState> edge_states(const std::filesystem::path& folder, bool compared) {
-    const Json all = Json::parse(file_bytes(folder / "edge.json"), nullptr, false);
+std::vector<EdgeState> edge_states(const FoundEdge& edge, const std::filesystem::path& curves) {
     std::vector<EdgeState> states;
-    if (!all.is_object()) {
-        return states;
-    }
-    for (const Json& one : (compared ? all.at("compared") : all).at("conditions")) {
+    for (const FoundCondition& one : edge.conditions) {
         states.push_back(state_of(one));
     }
-    const auto file = folder / (compared ? "edge-compared.csv" : "edge.csv");
-    add_curves(states, number_table(file_bytes(file), file.string()));
+    add_curves(states, number_table(file_bytes(curves), curves.string()));
     return states;
 }
 

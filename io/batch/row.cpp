@@ -9,7 +9,6 @@
 #include "io/write/number_name.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/staged_files.hpp"
-#include "io/write/strength_document.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
 #include "solver/response/error_bar.hpp"
@@ -20,74 +19,36 @@ namespace {
 
 namespace fs = std::filesystem;
 
-struct PlannedRow {
-    std::string board, file, variant, key, folder, error;
-    Some<std::vector<std::array<std::string, 3>>> set; ///< what, before, after
-};
-
-/// batch.json
-struct PlanDocument {
-    Later<int> format{1};
-    Later<std::string> program;
-    std::string suite;
-    std::optional<DriftSpec> drift;
-    std::vector<PlannedRow> rows;
-};
-
-} // namespace
-
-VRID_FIELDS(DriftSpec, 17, baseline, percent)
-VRID_FIELDS(PlannedRow, 0, board, file, variant, key, folder, error, set)
-VRID_FIELDS(PlanDocument, 0, format, program, suite, drift, rows)
-
-namespace {
-
-// Of a board out of the press: what is a number, or a list of them by station.
-void read_shape(Row& row, const std::string& name, const Json& numbers) {
-    for (const auto& [number, quantity] : numbers.items()) {
-        if (quantity.is_object() && quantity.contains("value")) {
-            row.numbers.push_back({name + "." + number, quantity_in(quantity)});
-        }
+void read_numbers(Row& row, const FoundResult& result) {
+    row.limits = result.limits;
+    row.numbers.push_back({"mass", result.mass});
+    if (result.mould_camber) {
+        row.numbers.push_back({"mould.camber", *result.mould_camber});
     }
-    for (const Json& hollow : numbers.at("concavity")) {
-        const double x = hollow.at("x_mm").get<double>() / bench_unit(Unit::length).per_si;
-        row.numbers.push_back({name_at_station(name + ".concavity", x), quantity_in(hollow)});
+    for (const auto& [name, quantity] : result.pressed) {
+        row.numbers.push_back({"pressed." + name, quantity});
     }
-}
-
-void read_numbers(Row& row, const Json& result) {
-    row.numbers.push_back({"mass", quantity_in(result.at("mass"))});
-    if (result.contains("mould_camber")) {
-        row.numbers.push_back({"mould.camber", quantity_in(result.at("mould_camber"))});
-    }
-    if (result.contains("pressed")) {
-        for (const auto& [name, quantity] : result.at("pressed").items()) {
-            row.numbers.push_back({"pressed." + name, quantity_in(quantity)});
-        }
-    }
-    for (const auto& [name, numbers] : result.at("cases").items()) {
-        if (numbers.contains("by_layer")) {
-            read_shape(row, name, numbers);
-            continue;
-        }
-        for (const auto& [number, quantity] : numbers.items()) {
+    for (const auto& [name, one] : result.cases) {
+        for (const auto& [number, quantity] : one.numbers) {
             const std::string between = number.starts_with("mode") ? " " : "."; // as number_name
             row.numbers.push_back(
-                {number == "stiffness" ? name : name + between + number, quantity_in(quantity)});
+                {number == "stiffness" ? name : name + between + number, quantity});
+        }
+        for (const FoundHollow& hollow : one.concavity) {
+            const double x = hollow.x_mm / bench_unit(Unit::length).per_si;
+            row.numbers.push_back({name_at_station(name + ".concavity", x), hollow.hollow});
         }
     }
 }
 
-void read_edge(Row& row, const Json& edge) {
-    for (const Json& condition : edge.at("conditions")) {
-        const auto name = condition.at("name").get<std::string>();
-        if (condition.contains("no_equilibrium")) {
-            row.no_rest.push_back(name);
+void read_edge(Row& row, const FoundEdge& edge) {
+    for (const FoundCondition& condition : edge.conditions) {
+        if (!condition.no_equilibrium.empty()) {
+            row.no_rest.push_back(condition.name);
         }
-        for (const auto& [number, quantity] : condition.items()) {
-            if (quantity.is_object() && quantity.contains("value") &&
-                is_watched_edge_number(number)) {
-                row.numbers.push_back({name + " " + in_words(number), quantity_in(quantity)});
+        for (const auto& [number, quantity] : condition.numbers) {
+            if (is_watched_edge_number(number)) {
+                row.numbers.push_back({condition.name + " " + in_words(number), quantity});
             }
         }
     }
@@ -131,7 +92,10 @@ std::string status_text(RowStatus status) {
 }
 
 BatchPlan plan_of(const Suite& suite, const std::vector<Job>& jobs) {
-    BatchPlan plan{suite.name, suite.drift, {}};
+    BatchPlan plan;
+    plan.program = program_name();
+    plan.suite = suite.name;
+    plan.drift = suite.drift;
     if (plan.drift) { // a collect may be started in another folder
         plan.drift->baseline = fs::absolute(plan.drift->baseline).lexically_normal().string();
     }
@@ -143,7 +107,9 @@ BatchPlan plan_of(const Suite& suite, const std::vector<Job>& jobs) {
         row.key = job.key;
         row.folder = job.folder;
         row.error = job.error;
-        row.set = job.changes;
+        for (const VariantChange& change : job.changes) {
+            row.set.push_back({change.what, change.before, change.after});
+        }
         row.status = job.error.empty() ? RowStatus::not_run : RowStatus::failed;
         plan.rows.push_back(row);
     }
@@ -151,57 +117,33 @@ BatchPlan plan_of(const Suite& suite, const std::vector<Job>& jobs) {
 }
 
 void write_plan(const BatchPlan& plan, const fs::path& folder) {
-    PlanDocument all;
-    all.program = program_name();
-    all.suite = plan.suite;
-    all.drift = plan.drift;
-    for (const Row& row : plan.rows) {
-        PlannedRow one{row.board, row.file, row.variant, row.key, row.folder, row.error, {}};
-        for (const VariantChange& change : row.set) {
-            one.set.push_back({change.what, change.before, change.after});
-        }
-        all.rows.push_back(one);
-    }
-    write_file(folder / "batch.json", json_text(written(all)));
+    write_file(folder / "batch.json", json_text(written(plan)));
 }
 
 BatchPlan read_plan(const fs::path& folder) {
     const fs::path path = folder / "batch.json";
+    const Json all = parsed(path);
     try {
-        const auto all = read_part<PlanDocument>(parsed(path));
-        BatchPlan plan{all.suite, all.drift, {}};
-        for (const PlannedRow& one : all.rows) {
-            Row row{one.board, one.file, one.variant, one.key, one.folder, {},
-                    one.error, {},       {},          {},      {}};
-            for (const auto& [what, before, after] : one.set) {
-                row.set.push_back({what, before, after});
-            }
+        auto plan = read_part<BatchPlan>(all);
+        for (Row& row : plan.rows) {
             row.status = row.error.empty() ? RowStatus::not_run : RowStatus::failed;
-            plan.rows.push_back(row);
         }
         return plan;
-    } catch (const Json::exception&) { // the JSON library's own type stays behind this border
+    } catch (const std::exception&) { // of whatever does not hold
         throw InputError(path.string(), "is missing or damaged: no batch has run here; start vrid "
                                         "batch SUITE.toml --out again");
     }
 }
 
-void read_result(Row& row, const fs::path& folder, FolderPart part) {
-    std::error_code error;
-    const bool all = part == FolderPart::all;
-    if ((all || part == FolderPart::result) && fs::exists(folder / "result.json", error)) {
-        const Json result = parsed(folder / "result.json");
-        read_numbers(row, result);
-        row.limits = read_part<Verdicts>(result.at("limits"));
+void read_result(Row& row, const FolderResults& found) {
+    if (found.result) {
+        read_numbers(row, *found.result);
     }
-    if ((all || part == FolderPart::strength) && fs::exists(folder / "strength.json", error)) {
-        const fs::path path = folder / "strength.json";
-        read_strength(row, read_strength_json(file_bytes(path), path.string()));
+    if (found.strength) {
+        read_strength(row, *found.strength);
     }
-    if (part != FolderPart::result && part != FolderPart::strength &&
-        fs::exists(folder / "edge.json", error)) {
-        const Json edge = parsed(folder / "edge.json");
-        read_edge(row, part == FolderPart::compared ? edge.at("compared") : edge);
+    if (found.edge) {
+        read_edge(row, *found.edge);
     }
 }
 
@@ -216,7 +158,7 @@ void read_results(std::vector<Row>& rows, const fs::path& folder) {
             row.status = RowStatus::failed;
             row.error = job_error(place, row.key);
         } else if (state == JobState::done) {
-            read_result(row, place); // whole: its hash was compared
+            read_result(row, read_folder(place)); // whole: its hash was compared
             row.status = RowStatus::done;
         }
     }
@@ -227,17 +169,14 @@ std::optional<std::vector<Row>> read_baseline(const fs::path& folder) {
     try {
         std::vector<Row> rows;
         for (const Json& one : all.at("rows")) {
-            Row row;
-            row.board = one.at("board").get<std::string>();
-            row.file = one.at("file").get<std::string>();
-            row.variant = one.at("variant").get<std::string>();
+            auto row = read_part<Row>(one);
             for (const auto& [name, quantity] : one.at("numbers").items()) {
                 row.numbers.push_back({name, quantity_in(quantity)});
             }
             rows.push_back(row);
         }
         return rows;
-    } catch (const Json::exception&) {
+    } catch (const std::exception&) {
         return std::nullopt;
     }
 }

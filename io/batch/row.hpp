@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "io/batch/folder_results.hpp"
 #include "io/batch/job.hpp"
 #include "io/write/limits.hpp"
 #include "io/write/number.hpp"
@@ -37,15 +38,21 @@ struct Row {
     Verdicts limits;
     std::vector<std::string> no_rest; ///< conditions in which the board found no equilibrium
     std::vector<DriftChange> changes; ///< of all numbers that both runs have
-    std::vector<VariantChange> set{}; ///< what the variant sets
+    /// What the variant sets: what, before, after.
+    Some<std::vector<std::array<std::string, 3>>> set{};
 };
+VRID_FIELDS(Row, 0, board, file, variant, key, folder, error, set)
+VRID_FIELDS(DriftSpec, 17, baseline, percent)
 
 /// What a batch is to do, as its folder keeps it (batch.json): enough to collect without the suite.
 struct BatchPlan {
+    Later<int> format{1};
+    Later<std::string> program;
     std::string suite;
     std::optional<DriftSpec> drift;
     std::vector<Row> rows; ///< without results
 };
+VRID_FIELDS(BatchPlan, 0, format, program, suite, drift, rows)
 
 BatchPlan plan_of(const Suite& suite, const std::vector<Job>& jobs);
 /// \throws OutputError
@@ -53,17 +60,8 @@ void write_plan(const BatchPlan& plan, const std::filesystem::path& folder);
 /// \throws InputError when there is none or it is damaged
 BatchPlan read_plan(const std::filesystem::path& folder);
 
-/// Which results of a folder: all of its board, or only one document's.
-enum class FolderPart {
-    all,      ///< result.json, strength.json and edge.json, those that are there
-    result,   ///< result.json
-    strength, ///< strength.json
-    edge,     ///< edge.json
-    compared  ///< the second board of edge.json
-};
-
 /// Numbers and limits from a folder's documents.
-void read_result(Row& row, const std::filesystem::path& folder, FolderPart part = FolderPart::all);
+void read_result(Row& row, const FolderResults& found);
 
 /// Fills the rows from the finished jobs' folders.
 void read_results(std::vector<Row>& rows, const std::filesystem::path& folder);

@@ -1,61 +1,56 @@
-#include "io/batch/run_facts.hpp"
+#include "io/batch/folder_results.hpp"
 
 #include <sstream>
 
-#include "io/write/board_file_entry.hpp"
 #include "io/write/number.hpp"
 
 namespace vrid {
 namespace {
 
-std::string whole_text(const Json& json, const char* key) {
-    return json.contains(key) ? std::to_string(json[key].get<long>()) : "";
+std::string mesh_words(const MeshEntry& mesh) {
+    return std::to_string(mesh.elements) + " elements of degree " + std::to_string(mesh.degree) +
+           ", " + std::to_string(mesh.unknowns) + " unknowns";
 }
 
-std::string mesh_words(const Json& mesh) {
-    return whole_text(mesh, "elements") + " elements of degree " + whole_text(mesh, "degree") +
-           ", " + whole_text(mesh, "unknowns") + " unknowns";
-}
-
-void add_warnings(Facts& facts, const Json& all) {
-    for (const Json& warning : all.at("warnings")) {
-        facts.emplace_back("warning", warning.get<std::string>());
+void add_warnings(Facts& facts, const std::vector<std::string>& warnings) {
+    for (const std::string& warning : warnings) {
+        facts.emplace_back("warning", warning);
     }
 }
 
-void add_solve(Facts& facts, const Json& result) {
+void add_solve(Facts& facts, const FoundResult& result) {
     double seconds = 0;
-    for (const auto& [phase, spent] : result.at("seconds").items()) {
-        seconds += spent.get<double>();
+    for (const auto& [phase, spent] : result.seconds) {
+        seconds += spent;
     }
     std::ostringstream residual;
-    residual << result.at("solver").value("residual", 0.0);
-    facts.emplace_back("mesh", mesh_words(result.at("mesh")));
+    residual << result.solver.residual;
+    facts.emplace_back("mesh", mesh_words(result.mesh));
     facts.emplace_back("residual", residual.str());
     facts.emplace_back("seconds", significant(seconds, 2));
-    for (const auto& [name, why] : result.at("skipped").items()) {
-        facts.emplace_back("skipped", name + ": " + why.get<std::string>());
+    for (const auto& [name, why] : result.skipped) {
+        facts.emplace_back("skipped", name + ": " + why);
     }
-    add_warnings(facts, result);
+    add_warnings(facts, result.warnings);
 }
 
 } // namespace
 
-Facts facts_of(const Json& result, const Json& edge) {
-    const Json& head = result.is_object() ? result : edge;
-    const auto board = read_part<BoardEntry>(head.at("board"));
-    Facts facts{{"program", head.value("program", "")}, {"content hash", board.hash}};
-    if (const std::string file = board.file_words(); !file.empty()) {
+Facts facts_of(const FolderResults& found) {
+    Facts facts{{"program", found.program()}, {"content hash", found.board().hash}};
+    if (const std::string file = found.board().file_words(); !file.empty()) {
         facts.insert(facts.begin(), {"board file", file});
     }
-    if (result.is_object()) {
-        add_solve(facts, result);
+    if (found.result) {
+        add_solve(facts, *found.result);
     }
-    if (edge.is_object()) {
-        if (edge.contains("mesh")) {
-            facts.emplace_back("mesh on the edge", mesh_words(edge.at("mesh")));
+    if (found.edge) {
+        if (found.edge->mesh) {
+            facts.emplace_back("mesh on the edge", mesh_words(*found.edge->mesh));
         }
-        add_warnings(facts, edge);
+        add_warnings(facts, found.edge->warnings);
+    } else if (found.strength && !found.result) {
+        add_warnings(facts, found.strength->warnings);
     }
     return facts;
 }

@@ -19,11 +19,12 @@ constexpr double parts_right = 190; // [px]
 constexpr double panel = 260;
 constexpr double parts_room = 58; // beyond a bar's end, for its value
 constexpr std::array<const char*, 3> panels{"camber, mm", "hollow at x = 0, mm", "twist, deg"};
+constexpr std::array shares{&LayerShare::camber, &LayerShare::concavity, &LayerShare::twist};
 
-void draw_panel(Svg& svg, const std::vector<CooledDrawing::Part>& parts, std::size_t which) {
+void draw_panel(Svg& svg, const std::vector<LayerShare>& parts, std::size_t which) {
     double largest = 1e-9;
-    for (const CooledDrawing::Part& part : parts) {
-        largest = std::max(largest, std::abs(part.share.at(which)));
+    for (const LayerShare& part : parts) {
+        largest = std::max(largest, std::abs(double{part.*shares.at(which)}));
     }
     const double left = parts_right + 8 + static_cast<double>(which) * (panel + 8);
     const Axis x{-largest, largest, left + parts_room, left + panel - parts_room};
@@ -31,7 +32,7 @@ void draw_panel(Svg& svg, const std::vector<CooledDrawing::Part>& parts, std::si
     svg.line(x.at(0), parts_head - 4, x.at(0),
              parts_head + row_height * static_cast<double>(parts.size()), "zero");
     for (std::size_t i = 0; i < parts.size(); ++i) {
-        const double value = parts[i].share.at(which);
+        const double value = parts[i].*shares.at(which);
         const double top = parts_head + row_height * static_cast<double>(i);
         const double end = x.at(value);
         const std::string shown = (value > 0 ? "+" : "") + fixed(value, 2);
@@ -43,15 +44,15 @@ void draw_panel(Svg& svg, const std::vector<CooledDrawing::Part>& parts, std::si
 
 // The top layer on top, as it lies.
 std::string layers_picture(const CooledDrawing& drawing, const std::string& id) {
-    std::vector<CooledDrawing::Part> parts(drawing.by_layer.rbegin(), drawing.by_layer.rend());
+    std::vector<LayerShare> parts(drawing.by_layer.rbegin(), drawing.by_layer.rend());
     Svg svg(picture_width, parts_head + row_height * static_cast<double>(parts.size()) + 8);
     std::string said;
     for (std::size_t i = 0; i < parts.size(); ++i) {
         svg.text(parts_right, parts_head + row_height * static_cast<double>(i) + 14,
                  clipped(parts[i].layer, 26), "end");
         said += (said.empty() ? "" : "; ") + parts[i].layer + " camber " +
-                fixed(parts[i].share[0], 2) + " mm, hollow " + fixed(parts[i].share[1], 2) +
-                " mm, twist " + fixed(parts[i].share[2], 2) + " deg";
+                fixed(parts[i].camber, 2) + " mm, hollow " + fixed(parts[i].concavity, 2) +
+                " mm, twist " + fixed(parts[i].twist, 2) + " deg";
     }
     for (std::size_t which = 0; which < panels.size(); ++which) {
         draw_panel(svg, parts, which);
@@ -63,9 +64,9 @@ DataTable layers_table(const CooledDrawing& drawing) {
     DataTable table{"what each layer does, released",
                     {"layer", "camber, mm", "hollow at x = 0, mm", "twist, deg"},
                     {}};
-    for (const CooledDrawing::Part& part : drawing.by_layer) {
-        table.rows.push_back({part.layer, fixed(part.share[0], 3), fixed(part.share[1], 3),
-                              fixed(part.share[2], 3)});
+    for (const LayerShare& part : drawing.by_layer) {
+        table.rows.push_back(
+            {part.layer, fixed(part.camber, 3), fixed(part.concavity, 3), fixed(part.twist, 3)});
     }
     return table;
 }

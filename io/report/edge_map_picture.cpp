@@ -1,12 +1,14 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 #include <set>
 
 #include "io/report/picture_rows.hpp"
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/csv_cell.hpp"
+#include "io/write/edge_report.hpp"
 
 namespace vrid {
 
@@ -40,8 +42,8 @@ struct Map {
 Map map_of(const std::vector<const EdgeState*>& states) {
     Map map{states, {}, {}, {}};
     for (const EdgeState* state : states) {
-        map.angles.insert(state->angle);
-        map.forces.insert(state->force);
+        map.angles.insert(state->angle_deg);
+        map.forces.insert(state->force_N);
         if (std::find(map.snows.begin(), map.snows.end(), state->snow) == map.snows.end()) {
             map.snows.push_back(state->snow);
         }
@@ -84,19 +86,27 @@ struct MapFrame {
     double left = 0, top = 0, cell = 0; // of a panel [px]
 };
 
+/// Empty without the number.
+std::string cell_text(const EdgeState& state, const char* key, const char* between) {
+    const BenchQuantity* number = number_of(state, key);
+    if (number == nullptr) {
+        return "";
+    }
+    const RoundedNumber shown = rounded(number->value, number->error);
+    return shown.value + (shown.error.empty() ? "" : between + shown.error);
+}
+
 void draw_cell(Svg& svg, const EdgeState& state, const MapFrame& at, const Measure& measure,
                const Range& range) {
     const BenchQuantity* number = number_of(state, measure.key);
     const std::string level =
         number == nullptr ? "none" : "M" + std::to_string(shade(range, number->value));
-    const RoundedNumber shown =
-        number == nullptr ? RoundedNumber{"none", ""} : rounded(number->value, number->error);
     svg.rectangle(at.left, at.top, at.cell - 2, cell_high - 2, "cell " + level,
                   state.name + ": " +
-                      (number == nullptr ? state.no_equilibrium
-                                         : std::string(measure.title) + " " + shown.value +
-                                               (shown.error.empty() ? "" : " +- " + shown.error) +
-                                               " " + number->unit));
+                      (number == nullptr
+                           ? std::string(state.no_equilibrium)
+                           : std::string(measure.title) + " " +
+                                 cell_text(state, measure.key, " +- ") + " " + number->unit));
     svg.text(at.left + at.cell / 2 - 1, at.top + cell_high / 2 + 3,
              number == nullptr ? "none" : significant(number->value, 3), "middle",
              "value V" + level.substr(level.size() - 1));
@@ -111,8 +121,8 @@ void draw_panel(Svg& svg, const Map& map, const std::string& snow, const MapFram
         if (state->snow != snow) {
             continue;
         }
-        const auto column = std::distance(map.forces.begin(), map.forces.find(state->force));
-        const auto row = std::distance(map.angles.begin(), map.angles.find(state->angle));
+        const auto column = std::distance(map.forces.begin(), map.forces.find(state->force_N));
+        const auto row = std::distance(map.angles.begin(), map.angles.find(state->angle_deg));
         draw_cell(svg, *state,
                   {frame.left + frame.cell * static_cast<double>(column),
                    base - cell_high * static_cast<double>(row + 1), frame.cell},
@@ -144,15 +154,6 @@ void draw_block(Svg& svg, const Map& map, const Measure& measure, const MapFrame
         draw_panel(svg, map, snow, {left, first, block.cell}, measure);
         left += panel;
     }
-}
-
-std::string cell_text(const EdgeState& state, const char* key) {
-    const BenchQuantity* number = number_of(state, key);
-    if (number == nullptr) {
-        return "";
-    }
-    const RoundedNumber shown = rounded(number->value, number->error);
-    return shown.value + (shown.error.empty() ? "" : " \u00b1 " + shown.error);
 }
 
 } // namespace
@@ -187,23 +188,21 @@ std::string edge_map_picture(const std::vector<const EdgeState*>& states, const 
 
 std::string edge_table(const std::vector<EdgeState>& edge) {
     DataTable table{"all numbers of the edge", {"condition"}, {}};
-    std::vector<std::string> keys;
+    std::map<std::string, std::string> units;
     for (const EdgeState& state : edge) {
         for (const auto& [key, number] : state.numbers) {
-            if (std::find(keys.begin(), keys.end(), key) == keys.end()) {
-                keys.push_back(key);
-                std::string title = key;
-                std::replace(title.begin(), title.end(), '_', ' ');
-                table.columns.push_back(title + (number.unit.empty() ? "" : ", " + number.unit));
-            }
+            units.emplace(key, number.unit);
         }
+    }
+    for (const auto& [key, unit] : units) {
+        table.columns.push_back(in_words(key) + (unit.empty() ? "" : ", " + unit));
     }
     for (const EdgeState& state : edge) {
         std::vector<std::string> row{state.name +
                                      (state.no_equilibrium.empty() ? "" : ": no equilibrium, ") +
                                      state.no_equilibrium};
-        for (const std::string& key : keys) {
-            row.push_back(cell_text(state, key.c_str()));
+        for (const auto& [key, unit] : units) {
+            row.push_back(cell_text(state, key.c_str(), " \u00b1 "));
         }
         table.rows.push_back(row);
     }

@@ -115,7 +115,7 @@ void draw_angle(Svg& svg, const EdgeState& state, const EdgePlaces& places, cons
 
 const EdgeState* Ridges::at(double angle, double force) const {
     const auto found = std::find_if(states.begin(), states.end(), [&](const EdgeState* one) {
-        return one->angle == angle && one->force == force;
+        return one->angle_deg == angle && one->force_N == force;
     });
     return found == states.end() ? nullptr : *found;
 }
@@ -172,7 +172,7 @@ std::string angle_picture(const Ridges& ridges, const EdgePlaces& places, const 
     double span = 0;
     for (const EdgeState* state : ridges.states) {
         for (const double angle : state->angle_line) {
-            span = std::max(span, std::abs(angle - state->angle));
+            span = std::max(span, std::abs(angle - state->angle_deg));
         }
     }
     if (span <= 0) {

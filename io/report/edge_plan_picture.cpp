@@ -87,7 +87,7 @@ void draw_force(Svg& svg, const Plan& plan, const EdgeState& state, std::size_t 
 void draw_keys(Svg& svg, const std::vector<const EdgeState*>& states) {
     double at = picture_width - stations_right;
     for (std::size_t i = states.size(); i-- > 0;) {
-        svg.text(at, 14, csv_cell(states[i]->angle) + "\u00b0", "end", "label");
+        svg.text(at, 14, csv_cell(states[i]->angle_deg) + "\u00b0", "end", "label");
         svg.line(at - 54, 10, at - 30, 10, "curve C" + std::to_string(i));
         at -= 70;
     }

@@ -81,8 +81,8 @@ std::string stand_pictures(const std::vector<const EdgeState*>& states, const Ed
         for (const EdgeState* state : states) {
             if (state->snow == snows[k]) {
                 ridges.states.push_back(state);
-                angles.insert(state->angle);
-                forces.insert(state->force);
+                angles.insert(state->angle_deg);
+                forces.insert(state->force_N);
             }
         }
         ridges.angles = chosen(angles, most_angles);

@@ -142,8 +142,8 @@ std::vector<FoundShift> largest_shifts(const FoundLot& found) {
     std::vector<FoundShift> all;
     for (FoundShift one : found.shifts) {
         if (one.tolerance > 0) {
-            one.shift /= one.tolerance;
-            one.sd /= one.tolerance;
+            one.shift = one.shift / one.tolerance;
+            one.sd = one.sd / one.tolerance;
             all.push_back(one);
         }
     }

@@ -1,7 +1,5 @@
 #pragma once
 
-#include <array>
-#include <map>
 #include <optional>
 #include <string>
 #include <utility>
@@ -10,8 +8,9 @@
 #include "io/report/findings.hpp"
 #include "io/report/variant_change.hpp"
 #include "io/write/drawing.hpp"
-#include "io/write/limits.hpp"
+#include "io/write/edge_document.hpp"
 #include "io/write/number.hpp"
+#include "io/write/result_document.hpp"
 
 namespace vrid {
 
@@ -34,17 +33,10 @@ struct ReportNumber {
 };
 
 /// One way of standing on the edge: what edge.json and edge.csv hold of it.
-struct EdgeState {
-    std::string name;                                 ///< "edge 45 deg 800 N 5 N/mm3"
-    double angle = 0;                                 ///< [deg]
-    double force = 0;                                 ///< [N]
-    double hardness = 0;                              ///< [N/mm3], or [N/mm2] of a linear law
-    std::string snow;                                 ///< "5 N/mm3"
-    std::string side;                                 ///< "left"
-    std::string stand;                                ///< side and share: "left edge, share 0.5"
-    std::string no_equilibrium;                       ///< why; then there is nothing below
-    std::map<std::string, BenchQuantity> numbers;     ///< "peak", "loss_nose" ...
-    std::vector<double> x, y, force_line, angle_line; ///< along the edge: mm, mm, N/mm, deg
+struct EdgeState : FoundCondition {
+    std::string snow{};  ///< "5 N/mm3"
+    std::string stand{}; ///< "left edge, share of the front foot 1"
+    std::vector<double> x{}, y{}, force_line{}, angle_line{}; ///< along the edge: mm, mm, N/mm, deg
 };
 
 /// One line of a chart.
@@ -61,11 +53,7 @@ struct CooledDrawing {
         std::vector<Curve> curves; ///< rise [mm] by y [mm]
     };
     std::vector<Across> across;
-    struct Part {
-        std::string layer;
-        std::array<double, 3> share{}; ///< of camber, hollow [mm] and twist [deg]
-    };
-    std::vector<Part> by_layer; ///< of `release`, upwards
+    std::vector<LayerShare> by_layer; ///< of `release`, upwards
     [[nodiscard]] bool any() const { return !profile.empty(); }
 };
 

@@ -20,6 +20,13 @@ struct BoardEntry {
 
 VRID_FIELDS(BoardEntry, 0, name, hash, set, file, file_date)
 
+/// What it says of the mesh.
+struct MeshEntry {
+    Later<std::size_t> elements;
+    Later<int> degree, unknowns;
+};
+VRID_FIELDS(MeshEntry, 0, elements, degree, unknowns)
+
 /// `file` and `file_date` of a board read from a file, if it is still there.
 BoardEntry board_file_entry(const Board& board, const std::vector<std::string>& set);
 

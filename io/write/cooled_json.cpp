@@ -11,10 +11,6 @@ namespace {
 
 constexpr int cooled_digits = 10;
 
-double rounded_bench(double value, Unit unit) {
-    return round_significant(value * bench_unit(unit).per_si, cooled_digits);
-}
-
 const CaseResult* released(const StudyResult& study) {
     for (const CaseResult& result : study.cases) {
         if (result.cooled && result.name == "release") {
@@ -26,89 +22,68 @@ const CaseResult* released(const StudyResult& study) {
 
 } // namespace
 
-Json json_of_cooled(const CaseResult& result) {
-    Json all = Json::object();
-    Json hollow = Json::array();
+FoundCase found_cooled(const CaseResult& result) {
+    const auto mm = [](double metres) { return in_mm(metres, cooled_digits); };
+    FoundCase all;
     for (const NamedQuantity& number : result.numbers) {
-        if (!number.station) {
-            all[number.name] = json_of(number.quantity);
-            continue;
+        if (number.station) {
+            all.concavity.push_back({mm(*number.station), {to_bench(number.quantity)}});
+        } else {
+            all.numbers[number.name] = to_bench(number.quantity);
         }
-        Json one{{"x_mm", in_mm(*number.station, cooled_digits)}};
-        one.update(json_of(number.quantity));
-        hollow.push_back(one);
     }
-    all["concavity"] = hollow;
-    all["by_layer"] = Json::array();
+    all.by_layer.emplace();
     for (const ShapePart& part : result.cooled->by_layer) {
-        all["by_layer"].push_back({{"layer", part.layer},
-                                   {"camber", in_mm(part.camber, cooled_digits)},
-                                   {"concavity", in_mm(part.concavity, cooled_digits)},
-                                   {"twist", rounded_bench(part.twist, Unit::angle)}});
+        all.by_layer->push_back({part.layer, mm(part.camber), mm(part.concavity),
+                                 part.twist * bench_unit(Unit::angle).per_si});
     }
     for (const ShapePoint& point : result.cooled->axis) {
-        all["axis"].push_back({{"x_mm", in_mm(point.at, cooled_digits)},
-                               {"rise_mm", in_mm(point.rise, cooled_digits)}});
+        all.axis.push_back({mm(point.at), mm(point.rise)});
     }
     for (const CrossCurve& curve : result.cooled->across) {
-        Json points = Json::array();
+        all.across.push_back({mm(curve.x), {}});
         for (const ShapePoint& point : curve.points) {
-            points.push_back({{"y_mm", in_mm(point.at, cooled_digits)},
-                              {"rise_mm", in_mm(point.rise, cooled_digits)}});
+            all.across.back().points.push_back({mm(point.at), mm(point.rise)});
         }
-        all["across"].push_back({{"x_mm", in_mm(curve.x, cooled_digits)}, {"points", points}});
     }
     const StretchShare& stretch = result.cooled->stretch;
     constexpr int few = 3;
-    all["stretch"] = {{"eta_x", round_significant(stretch.along, few)},
-                      {"eta_x_at_mm", in_mm(stretch.along_station, cooled_digits)},
-                      {"eta_y", round_significant(stretch.across, few)},
-                      {"eta_y_at_mm", in_mm(stretch.across_station, cooled_digits)}};
+    all.stretch = Json{{"eta_x", round_significant(stretch.along, few)},
+                       {"eta_x_at_mm", mm(stretch.along_station)},
+                       {"eta_y", round_significant(stretch.across, few)},
+                       {"eta_y_at_mm", mm(stretch.across_station)}};
     return all;
 }
 
-Json json_of_mould(const SolvedBoard& solved) {
-    Json all = Json::array();
+std::vector<FoundMould> found_mould(const SolvedBoard& solved) {
+    const auto mm = [](double at) { return to_bench({at, 0, Unit::length}).value + 0.0; };
+    std::vector<FoundMould> all;
     if (const CaseResult* release = released(solved.study)) {
         const auto& existing = solved.board.cure->mould;
-        std::vector<double> slopes;
-        if (existing) {
-            slopes = smooth_slopes(existing->x, existing->value);
-        }
+        const std::vector<double> slopes =
+            existing ? smooth_slopes(existing->x, existing->value) : std::vector<double>{};
         for (const MouldPoint& point : mould_line(solved.board, *release->cooled)) {
-            Json one{{"x_mm", in_mm(point.x, cooled_digits)},
-                     {"wanted_mm", in_mm(point.wanted, cooled_digits)},
-                     {"change_mm", in_mm(point.change, cooled_digits)},
-                     {"mould_mm", in_mm(point.mould, cooled_digits)}};
+            all.push_back({mm(point.x), mm(point.wanted), mm(point.change), mm(point.mould)});
             if (existing) {
-                one["existing_mould_mm"] =
-                    in_mm(value_at(*existing, slopes, point.x), cooled_digits);
+                all.back().existing_mould_mm = mm(value_at(*existing, slopes, point.x));
             }
-            all.push_back(one);
         }
     }
     return all;
 }
 
 std::string mould_csv(const SolvedBoard& solved) {
-    const CaseResult* release = released(solved.study);
-    if (release == nullptr) {
+    const std::vector<FoundMould> line = found_mould(solved);
+    if (line.empty()) {
         return "";
     }
-    const auto& existing = solved.board.cure->mould;
-    std::vector<double> slopes;
-    if (existing) {
-        slopes = smooth_slopes(existing->x, existing->value);
-    }
     std::string all = "x_mm,wanted_mm,change_mm,mould_mm";
-    all += existing ? ",existing_mould_mm,out_of_it_mm\n" : "\n";
-    const auto cell = [](double value) { return csv_cell(value, Unit::length); };
-    for (const MouldPoint& point : mould_line(solved.board, *release->cooled)) {
-        all += cell(point.x) + "," + cell(point.wanted) + "," + cell(point.change) + "," +
-               cell(point.mould);
-        if (existing) {
-            const double mould = value_at(*existing, slopes, point.x);
-            all += "," + cell(mould) + "," + cell(mould + point.change);
+    all += line.front().existing_mould_mm ? ",existing_mould_mm,out_of_it_mm\n" : "\n";
+    for (const FoundMould& point : line) {
+        all += csv_cell(point.x_mm) + "," + csv_cell(point.wanted_mm) + "," +
+               csv_cell(point.change_mm) + "," + csv_cell(point.mould_mm);
+        if (const auto& mould = point.existing_mould_mm) {
+            all += "," + csv_cell(*mould) + "," + csv_cell(*mould + point.change_mm);
         }
         all += "\n";
     }

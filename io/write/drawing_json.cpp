@@ -43,7 +43,8 @@ const std::vector<double>& Drawing::contact_of(const std::string& side) const {
 }
 
 Drawing drawing_in(const Json& json, const std::string& file) {
-    auto drawing = read_part<Drawing>(json);
+    Drawing drawing;
+    fill_from(json, file, [&](const Json& all) { drawing = read_part<Drawing>(all); });
     must_have(drawing.contact.size(), 2, file, "/contact");
     for (const auto& [side, own] : drawing.edge_contact) {
         must_have(own.size(), 2, file, "/edge_contact/" + side);

@@ -1,9 +1,6 @@
 #include <cmath>
 
-#include "io/write/board_file_entry.hpp"
-#include "io/write/caution.hpp"
 #include "io/write/edge_report.hpp"
-#include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/units.hpp"
 
@@ -13,38 +10,31 @@ namespace {
 constexpr int given_digits = 12; // of what the user typed, turned to SI and back
 constexpr int balance_digits = 2;
 
-Json json_of(const EdgeConditionResult& one) {
-    Json all = written(written_condition(one.condition));
-    if (!one.no_equilibrium.empty()) {
-        all["no_equilibrium"] = one.no_equilibrium;
-    }
+FoundCondition found_condition(const EdgeConditionResult& one) {
+    FoundCondition all{written_condition(one.condition), one.no_equilibrium};
     for (const NamedQuantity& number : one.numbers) {
         if (number.name == "balance") {
-            all["balance"] = round_significant(number.quantity.value, balance_digits);
+            all.balance = round_significant(number.quantity.value, balance_digits);
         } else {
-            all[number.name] = json_of(number.quantity);
+            all.numbers[number.name] = to_bench(number.quantity);
         }
     }
     return all;
 }
 
-Json difference_of(const EdgeConditionResult& one, const EdgeConditionResult& two) {
-    Json all = Json::object();
+Named<EdgeDifference> difference_of(const EdgeConditionResult& one,
+                                    const EdgeConditionResult& two) {
+    Named<EdgeDifference> all;
     for (std::size_t i = 0; i < std::min(one.numbers.size(), two.numbers.size()); ++i) {
         const Quantity& a = one.numbers[i].quantity;
         const Quantity& b = two.numbers[i].quantity;
         if (one.numbers[i].name != "balance") {
             const Quantity difference{b.value - a.value, a.error + b.error, a.unit};
-            Json number = json_of(difference);
-            number["resolved"] = std::abs(difference.value) > difference.error;
-            all[one.numbers[i].name] = number;
+            all[one.numbers[i].name] = {Measured{to_bench(difference)},
+                                        std::abs(difference.value) > difference.error};
         }
     }
     return all;
-}
-
-Json board_of(const EdgeHold& hold) {
-    return written(board_file_entry(hold.board, hold.set));
 }
 
 } // namespace
@@ -65,33 +55,26 @@ WrittenCondition written_condition(const EdgeCondition& condition) {
 
 std::string edge_json(const EdgeHold& hold, const EdgeHold* other) {
     const EdgeResult& result = hold.result;
-    Json all;
-    all["format"] = 1;
-    all["program"] = program_name();
-    all["board"] = board_of(hold);
-    all["shape"] = result.rest ? "rest" : "flat";
-    all["motion"] = result.bent ? "large" : "small";
-    all["conditions"] = Json::array();
+    FoundEdge all;
+    all.program = program_name();
+    all.board = board_file_entry(hold.board, hold.set);
+    all.shape = result.rest ? "rest" : "flat";
+    all.motion = result.bent ? "large" : "small";
     for (const EdgeConditionResult& one : result.conditions) {
-        all["conditions"].push_back(json_of(one));
+        all.conditions.push_back(found_condition(one));
     }
-    all["mesh"] = Json{{"elements", result.mesh.quads.size()},
-                       {"degree", result.numbering.degree},
-                       {"unknowns", result.unknowns}};
-    all["warnings"] = result.warnings;
+    all.mesh = MeshEntry{result.mesh.quads.size(), result.numbering.degree, result.unknowns};
+    all.warnings = result.warnings;
     if (other != nullptr) {
-        Json conditions = Json::array();
+        all.compared =
+            BoardOnEdge{board_file_entry(other->board, other->set), {}, other->result.warnings};
         for (std::size_t i = 0; i < result.conditions.size(); ++i) {
-            Json one = json_of(other->result.conditions[i]);
-            one["difference"] = difference_of(result.conditions[i], other->result.conditions[i]);
-            conditions.push_back(one);
+            const EdgeConditionResult& one = other->result.conditions[i];
+            all.compared->conditions.push_back(found_condition(one));
+            all.compared->conditions.back().difference = difference_of(result.conditions[i], one);
         }
-        all["compared"] = Json{{"board", board_of(*other)},
-                               {"conditions", conditions},
-                               {"warnings", other->result.warnings}};
     }
-    all["caution"] = caution;
-    return json_text(all);
+    return json_text(written(all));
 }
 
 } // namespace vrid

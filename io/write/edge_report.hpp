@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "io/write/edge_condition.hpp"
+#include "io/write/edge_document.hpp"
 #include "mesh/board/board.hpp"
 #include "solver/edge.hpp"
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <concepts>
 #include <optional>
@@ -17,8 +18,10 @@ namespace vrid {
 // once, for writing and for reading, in the order in which they are written. Their types say more:
 //
 //     double         rounded as the struct says; what is not finite is null, and null is nan
+//     Finite         a double that is not null
 //     BenchQuantity  {"value", "unit", "error"};  Measured  these three beside the other keys,
 //                    std::optional of it: or not one of them
+//     Numbers        BenchQuantity by the names of all keys that the struct does not list
 //     std::optional  left out where it is empty;  OrNull    null where it is empty
 //     Later          may be missing, as in documents of earlier versions
 //     Some           a text or a list that is left out where it is empty
@@ -27,6 +30,12 @@ namespace vrid {
 // What must hold of a part that was read says a function check_part(const Part&) beside it.
 
 struct Measured : BenchQuantity {};
+
+struct Finite {
+    double value = 0;
+    Finite(double given = 0) : value(given) {}
+    operator double() const { return value; }
+};
 
 template <class Value> struct OrNull : std::optional<Value> {
     using std::optional<Value>::optional;
@@ -50,7 +59,17 @@ template <class Value> struct Some : Value {
 template <class Part> struct ByName : std::vector<Part> { using std::vector<Part>::vector; };
 
 /// Values by names that are written in their own order.
-template <class Value> using Named = nlohmann::ordered_map<std::string, Value>;
+template <class Value> struct Named : nlohmann::ordered_map<std::string, Value> {
+    using nlohmann::ordered_map<std::string, Value>::ordered_map;
+    Named(const Named&) = default;
+    Named(Named&&) = default;
+    Named& operator=(Named other) { // its names are const
+        this->swap(other);
+        return *this;
+    }
+};
+
+struct Numbers : Named<BenchQuantity> {};
 
 template <class Given, class Wanted>
 concept Of = std::same_as<std::remove_const_t<Given>, Wanted>;
@@ -90,6 +109,8 @@ class FieldWriter {
             json_.update(json_of(value));
         } else if constexpr (std::same_as<Value, std::optional<Measured>>) {
             json_.update(value ? json_of(*value) : Json::object());
+        } else if constexpr (std::same_as<Value, Numbers>) {
+            json_.update(written(value));
         } else if constexpr (is_a<Value, std::optional> || is_a<Value, OrNull>) {
             if (value) {
                 json_[key] = written(*value);
@@ -110,6 +131,8 @@ class FieldWriter {
     template <class Value> [[nodiscard]] Json written(const Value& value) const {
         if constexpr (std::floating_point<Value>) {
             return std::isfinite(value) ? Json(round_significant(value, digits_)) : Json();
+        } else if constexpr (std::same_as<Value, Finite>) {
+            return written(value.value);
         } else if constexpr (std::same_as<Value, BenchQuantity>) {
             return json_of(value);
         } else if constexpr (IsPlain<Value>) {
@@ -148,14 +171,19 @@ class FieldReader {
     explicit FieldReader(const Json& json) : json_(json) {}
     void round_to(int /*digits*/) {}
 
-    template <class Value> void operator()(const char* key, Value& value) const {
-        if constexpr (std::same_as<Value, Measured>) {
+    template <class Value> void operator()(const char* key, Value& value) {
+        listed_.push_back(key);
+        if constexpr (std::same_as<Value, Numbers>) {
+            numbers_ = &value;
+        } else if constexpr (std::same_as<Value, Measured>) {
             value = Measured{quantity_in(json_)};
         } else if constexpr (std::same_as<Value, std::optional<Measured>>) {
             value = json_.contains("value") ? std::optional(Measured{quantity_in(json_)})
                                             : std::nullopt;
         } else if constexpr (is_a<Value, std::optional> || is_a<Value, OrNull>) {
-            if (const auto found = json_.find(key); found != json_.end() && !found->is_null()) {
+            if (const auto found = json_.find(key);
+                found != json_.end() &&
+                (!found->is_null() || std::same_as<Value, std::optional<Finite>>)) {
                 take(*found, key, value.emplace());
             }
         } else if constexpr (is_a<Value, Later>) {
@@ -173,6 +201,9 @@ class FieldReader {
 
     template <class Value> void take(const Json& json, const char* key, Value& value) const {
         if constexpr (std::floating_point<Value>) {
+            value = number_of(json, key);
+        } else if constexpr (std::same_as<Value, Finite>) {
+            must_hold(json.is_number(), std::string("'") + key + "' is no number");
             value = number_of(json, key);
         } else if constexpr (std::same_as<Value, BenchQuantity>) {
             value = quantity_in(json);
@@ -197,8 +228,10 @@ class FieldReader {
                 take(one, key, value.emplace_back());
             }
         } else {
+            must_hold(json.is_object(), std::string("'") + key + "' is no table");
             FieldReader each(json);
             fields(each, value);
+            each.take_numbers();
             if constexpr (requires { check_part(value); }) {
                 check_part(value);
             }
@@ -206,7 +239,20 @@ class FieldReader {
     }
 
   private:
+    void take_numbers() {
+        if (numbers_ == nullptr) {
+            return;
+        }
+        for (const auto& [name, one] : json_.items()) {
+            if (std::find(listed_.begin(), listed_.end(), name) == listed_.end()) {
+                numbers_->emplace_back(name, quantity_in(one));
+            }
+        }
+    }
+
     const Json& json_;
+    std::vector<const char*> listed_;
+    Numbers* numbers_ = nullptr;
 };
 
 /// A struct as its part of a document.

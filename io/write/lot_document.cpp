@@ -11,7 +11,6 @@ void check_part(const LotStrips& strips) {
         fits = fits && one.words.size() == boards;
     }
     for (const LotStrip& one : strips.numbers) {
-        must_hold(std::isfinite(one.centre), "the strip of '" + one.number + "' has no centre");
         fits = fits && one.readings.size() == boards && one.ewma.size() == boards &&
                one.half_width.size() == boards;
     }
@@ -22,17 +21,6 @@ void check_part(const LotStrips& strips) {
     }
     must_hold(std::all_of(named.begin(), named.end(), [&](std::size_t at) { return at <= boards; }),
               "a board is named that no strip has");
-}
-
-void check_part(const FoundLotNumber& one) {
-    must_hold(one.cells < 2 || std::isfinite(one.predicted.mean + one.predicted.sd +
-                                             one.found.mean + one.found.sd),
-              "'" + one.number + "' has no mean or no deviation");
-}
-
-void check_part(const FoundShift& one) {
-    must_hold(std::isfinite(one.shift + one.sd + one.tolerance),
-              "the shift of '" + one.value + "' is no number");
 }
 
 FoundLot read_found_lot(const std::string& text, const std::string& file) {

@@ -9,7 +9,7 @@ namespace vrid {
 /// A number of the lot over its boards; nan: not measured.
 struct LotStrip {
     std::string number, unit;
-    double centre = 0;
+    Finite centre;
     std::vector<double> readings, ewma, half_width; ///< the moving average and its limits
 };
 VRID_FIELDS(LotStrip, 6, number, unit, centre, readings, ewma, half_width)
@@ -43,7 +43,7 @@ VRID_FIELDS(LotStrips, 0, serials, dates, texts, outliers, change, numbers, scor
 void check_part(const LotStrips& strips);
 
 struct LotNormal {
-    double mean = 0, sd = 0;
+    Finite mean, sd;
 };
 VRID_FIELDS(LotNormal, 8, mean, sd)
 
@@ -74,18 +74,16 @@ struct FoundLotNumber {
 };
 VRID_FIELDS(FoundLotNumber, 8, number, unit, predicted, found, cells, rig_sd, rig_sd_of_repeats,
             bias_sd, variance_ratio, cpk, outside, limits, built, late)
-void check_part(const FoundLotNumber& one);
 
 /// A value's shift and tolerance, in its unit.
 struct FoundShift {
     std::string value;
-    double shift = 0, sd = 0;
+    Finite shift, sd;
     Later<std::string> unit;
-    double tolerance = 0;
+    Finite tolerance;
     Later<double> nominal;
 };
 VRID_FIELDS(FoundShift, 8, value, shift, sd, unit, tolerance, nominal)
-void check_part(const FoundShift& one);
 
 /// The document lot.json.
 struct FoundLot {

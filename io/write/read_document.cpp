@@ -32,15 +32,21 @@ double number_of(const Json& json, const char* key) {
     return json.is_null() ? std::nan("") : in_range(json, key);
 }
 
-std::optional<double> perhaps_in(const Json& json, const char* key) {
-    const auto found = json.find(key);
-    return found == json.end() || found->is_null() ? std::nullopt
-                                                   : std::optional(in_range(*found, key));
+BenchQuantity quantity_in(const Json& json) {
+    const double error = json.contains("error") ? number_of(json["error"], "error") : 0;
+    return {number_of(json.at("value"), "value"), std::isnan(error) ? no_bar : error,
+            json.at("unit").get<std::string>()};
 }
 
-BenchQuantity quantity_in(const Json& json) {
-    const double error = json.contains("error") ? perhaps_in(json, "error").value_or(no_bar) : 0;
-    return {number_of(json.at("value"), "value"), error, json.at("unit").get<std::string>()};
+void fill_from(const Json& json, const std::string& file,
+               const std::function<void(const Json&)>& fill) {
+    try {
+        fill(json);
+    } catch (const Json::exception& wrong) { // the library's own type stays behind this border
+        throw InputError(file, std::string("is damaged: ") + wrong.what());
+    } catch (const InputError& wrong) {
+        throw InputError(file, std::string("is damaged: ") + wrong.what());
+    }
 }
 
 void read_document(const std::string& text, const std::string& file, const char* mark,
@@ -58,13 +64,7 @@ void read_document(const std::string& text, const std::string& file, const char*
         throw InputError(file,
                          "found format " + version->dump(-1, ' ', true) + ", accepted is format 1");
     }
-    try {
-        fill(json);
-    } catch (const Json::exception& wrong) { // the library's own type stays behind this border
-        throw InputError(file, std::string("is damaged: ") + wrong.what());
-    } catch (const InputError& wrong) {
-        throw InputError(file, std::string("is damaged: ") + wrong.what());
-    }
+    fill_from(json, file, fill);
 }
 
 } // namespace vrid

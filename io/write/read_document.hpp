@@ -21,11 +21,12 @@ void must_be_deviation(double sd, const std::string& of);
 /// What was not finite when it was written is null; it is nan here. \param key names it in errors
 double number_of(const Json& json, const char* key);
 
-/// Nothing for null or an absent key.
-std::optional<double> perhaps_in(const Json& json, const char* key);
-
 /// {"value", "unit", "error"}; a bar that is null is not known, an absent one 0.
 BenchQuantity quantity_in(const Json& json);
+
+/// \throws InputError for the file instead of what `fill` throws
+void fill_from(const Json& json, const std::string& file,
+               const std::function<void(const Json&)>& fill);
 
 /// Parses and fills; `mark` is the key that only this document has. \throws InputError for damaged
 /// text, another document, another format

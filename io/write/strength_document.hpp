@@ -1,6 +1,6 @@
 #pragma once
 
-#include "io/write/edge_condition.hpp"
+#include "io/write/edge_document.hpp"
 #include "io/write/limits.hpp"
 
 namespace vrid {

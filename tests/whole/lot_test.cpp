@@ -68,7 +68,7 @@ TEST_CASE("the example lot tells its story: a wrong reading, a wrong board, a dr
     refused(damaged, "'findings' is no list");
     damaged = json;
     damaged["shifts"][0]["shift"] = nullptr;
-    refused(damaged, "the shift of 'core.thickness_mm[0]' is no number");
+    refused(damaged, "'shift' is no number");
 }
 
 TEST_CASE("lot refuses what it cannot read, each with its place, and --fitted its inputs") {

@@ -2,7 +2,6 @@
 
 #include <catch2/catch.hpp>
 
-#include "io/batch/edge_states.hpp"
 #include "io/batch/summary.hpp"
 #include "tests/io/demo_board.hpp"
 
@@ -35,7 +34,7 @@ TEST_CASE("an edge folder's row has the numbers to watch and the conditions with
     REQUIRE_FALSE(folder.write("edge.json", edge_text).empty());
     Row row;
     row.status = RowStatus::done;
-    read_result(row, folder.path());
+    read_result(row, read_folder(folder.path()));
     REQUIRE(row.numbers.size() == 2); // neither the place of the peak nor the balance
     CHECK(row.numbers[0].name == "edge 45 deg 800 N 5 N/mm3 peak");
     CHECK(row.numbers[1].name == "edge 45 deg 800 N 5 N/mm3 loss nose");
@@ -52,7 +51,9 @@ TEST_CASE("curves of the edge go to their conditions; a cut-off line is named") 
     const TestFolder folder("edge-states");
     REQUIRE_FALSE(folder.write("edge.json", edge_text).empty());
     REQUIRE_FALSE(folder.write("edge.csv", curve_text).empty());
-    const std::vector<EdgeState> states = edge_states(folder.path());
+    const FoundEdge edge = read_folder(folder.path()).edge.value();
+    const std::string curves = folder.path() + "/edge.csv";
+    const std::vector<EdgeState> states = edge_states(edge, curves);
     REQUIRE(states.size() == 2);
     CHECK(states[0].stand == "left edge");
     CHECK(states[0].snow == "5 N/mm3");
@@ -60,9 +61,9 @@ TEST_CASE("curves of the edge go to their conditions; a cut-off line is named") 
     CHECK(states[0].force_line == std::vector<double>{0, 4.2});
     CHECK(states[1].x.empty());
     CHECK_THAT(states[1].stand, Contains("share of the front foot 1"));
-    CHECK(edge_states(folder.path() + "/none").empty());
+    CHECK(edge_states(edge, folder.path() + "/none").front().x.empty());
     REQUIRE_FALSE(folder.write("edge.csv", curve_text + "1,600,14").empty());
-    CHECK_THROWS_WITH(edge_states(folder.path()),
+    CHECK_THROWS_WITH(edge_states(edge, curves),
                       Contains("edge.csv:4") && Contains("found 3 cells; accepted: 12"));
 }
 
@@ -75,10 +76,31 @@ TEST_CASE("an edge without any contact, or of one point, makes a page and no bro
         if (!curve.empty()) {
             REQUIRE_FALSE(folder.write("edge.csv", curve).empty());
         }
-        row.edge = edge_states(folder.path());
+        row.edge =
+            edge_states(read_folder(folder.path()).edge.value(), folder.path() + "/edge.csv");
         const std::string page = report_html({"b", "vrid", {row}, false});
         CHECK_THAT(page, Contains("The map: edging angle, load and snow") && Contains(">none<"));
         CHECK(page.find("nan") == std::string::npos);
         CHECK(page.find("inf,") == std::string::npos);
     }
+}
+
+TEST_CASE("a damaged edge.json is refused with its name and what is wrong") {
+    const TestFolder folder("edge-damage");
+    const auto refused = [&](const std::string& from, const std::string& to,
+                             const std::string& why) {
+        std::string text = edge_text;
+        REQUIRE(text.find(from) != std::string::npos);
+        text.replace(text.find(from), from.size(), to);
+        REQUIRE_FALSE(folder.write("edge.json", text).empty());
+        CHECK_THROWS_WITH(read_folder(folder.path()),
+                          Contains("edge.json: is damaged: ") && Contains(why));
+    };
+    refused("\"share\": 0.5,", "", "'share' not found");
+    refused("\"force_N\": 800", "\"force_N\": \"800\"", "must be number");
+    refused("{\"value\": 4.2,", "{\"was\": 4.2,", "'value' not found");
+    refused("{\"value\": 300, \"unit\": \"mm\", \"error\": 2}", "null",
+            "cannot use at() with null");
+    refused("\"warnings\": []", "\"warnings\": null", "'warnings' is no list");
+    refused("\"mesh\": {}", "\"mesh\": 3", "'mesh' is no table");
 }

@@ -31,7 +31,8 @@ TEST_CASE("a drawing that is damaged is named with the place") {
                Contains("/feet/1: found a list of 3, accepted is a list of 4"));
     json = sound;
     json["sections"][0]["parts"][0].erase("y");
-    CHECK_THROWS_AS(drawing_in(json, "d.json"), Json::exception);
+    CHECK_THROWS_WITH(drawing_in(json, "d.json"),
+                      Catch::Contains("d.json: is damaged: ") && Catch::Contains("'y' not found"));
     json = sound;
     json.erase("layup"); // as earlier versions wrote it
     CHECK(drawing_in(json, "d.json").layup.value.empty());

@@ -1,10 +1,12 @@
 #include "io/write/result_json.hpp"
 
+#include <cmath>
 #include <limits>
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "io/write/result_document.hpp"
 #include "tests/io/write/solved_example.hpp"
 
 using namespace vrid;
@@ -54,6 +56,18 @@ TEST_CASE("what is not finite becomes null, so that the document stays JSON") {
     const Json json = Json::parse(result_json(solved, {}, 0));
     CHECK(json["cases"]["centre-flex"]["stiffness"]["value"].is_null());
     CHECK(json["outline"]["sidecut_radius"]["left"]["value"].is_null()); // a rectangle is straight
+}
+
+TEST_CASE("result.json is read back whole: writing it again gives the same bytes") {
+    SolvedBoard solved = tests::solved_example();
+    solved.board.limits["full-twist"] = {1.0, 1.3};
+    solved.board.limits["sidecut_radius"] = {5, {}}; // the side is straight: no number
+    const std::string text = result_json(solved, {"a"}, 0.5);
+    const auto found = read_whole<FoundResult>(text, "result.json", "cases");
+    CHECK(json_text(written(found)) == text);
+    CHECK(found.cases.find("centre-flex")->second.numbers.find("stiffness")->second.unit == "N/mm");
+    REQUIRE(found.limits.size() == 2);
+    CHECK(std::isinf(found.limits.back().found->value));
 }
 
 TEST_CASE("limits are written with what was found and whether it is exceeded") {
