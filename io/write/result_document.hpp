@@ -82,7 +82,7 @@ struct FoundResult {
     std::vector<std::string> warnings;
     Later<std::vector<std::string>> files;
     Later<std::string> caution{vrid::caution};
-    Named<double> seconds; ///< by phase
+    Named<Finite> seconds; ///< by phase
 };
 VRID_FIELDS(FoundResult, 12, format, program, board, outline, mass, balance_point, shape, cases,
             mould, mould_camber, pressed, bend_mm, skipped, limits, mesh, solver, warnings, files,

@@ -65,13 +65,13 @@ void add_mould(FoundResult& all, const SolvedBoard& solved) {
     }
 }
 
-Named<double> seconds_of(const SolvedBoard& solved, double seconds_write) {
+Named<Finite> seconds_of(const SolvedBoard& solved, double seconds_write) {
     const auto spent = [&](const char* phase) {
         const auto found = solved.study.seconds.find(phase);
         const double seconds = found == solved.study.seconds.end() ? 0.0 : found->second;
         return round_significant(seconds, seconds_digits);
     };
-    Named<double> all;
+    Named<Finite> all;
     all["read"] = round_significant(solved.seconds_read, seconds_digits);
     for (const char* phase : {"mesh", "sections", "assemble", "factor", "solve"}) {
         all[phase] = spent(phase);
