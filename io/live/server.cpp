@@ -6,6 +6,7 @@
 #include <thread>
 
 #include <httplib.h>
+#include <sys/socket.h>
 
 #include "io/live/live_files.hpp"
 
@@ -164,9 +165,11 @@ void serve(Sitting& sitting, int port, const std::function<void(const std::strin
     server.set_read_timeout(5, 0);
     server.set_write_timeout(5, 0);
     server.set_keep_alive_timeout(2);
-    server.set_socket_options([](socket_t socket) { // a port in use is not shared with another
+    socket_t listening = INVALID_SOCKET;
+    server.set_socket_options([&](socket_t socket) { // a port in use is not shared with another
         const int yes = 1;
         setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
+        listening = socket;
     });
     const char* const host = "127.0.0.1";
     const int found =
@@ -174,6 +177,8 @@ void serve(Sitting& sitting, int port, const std::function<void(const std::strin
     if (found <= 0) {
         throw OutputError("--port", "port " + std::to_string(port) + " is taken; name another");
     }
+    // The library lets five wait to be taken; of more at once some would find nobody.
+    listen(listening, static_cast<int>(threads));
     const std::string token = new_token();
     guard(server, token, found);
     add_pages(server, token);
