@@ -131,6 +131,7 @@ std::optional<DiscMaker::Spot> DiscMaker::find(const Vector2d& p, int stack, int
 void DiscMaker::add_part(Disc& disc, int quad, const std::vector<AreaPoint>& points) {
     DiscPart part{quad, 0, Eigen::VectorXd::Zero(strain_points * strain_points)};
     const bool several = stack_[static_cast<std::size_t>(quad)] < 0;
+    static const Lagrange<strain_points> basis(strain_nodes());
     Vector2d xi(0, 0);
     for (const AreaPoint& point : points) {
         if (several && sections_.stack_index(point.at) != disc.stack) {
@@ -141,8 +142,8 @@ void DiscMaker::add_part(Disc& disc, int quad, const std::vector<AreaPoint>& poi
             continue;
         }
         part.area += point.area;
-        const auto a = lagrange_at<strain_points>(strain_nodes(), xi.x());
-        const auto b = lagrange_at<strain_points>(strain_nodes(), xi.y());
+        const auto a = basis.at(xi.x());
+        const auto b = basis.at(xi.y());
         for (int j = 0; j < strain_points; ++j) {
             part.weight.segment<strain_points>(strain_points * j) += point.area * b(j) * a;
         }

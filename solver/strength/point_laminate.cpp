@@ -32,14 +32,20 @@ Face face_of(const std::vector<Lamina<double>>& laminae, std::size_t from, std::
     return {from, to, D - B * A.inverse() * B};
 }
 
+// The flow of a material under Q in its ply's axes: what ply_shear makes of it at any height,
+// turned once.
+ShearFlow turned_flow(const ShearFlow& flow, const JudgedPly& ply, const Vector2d& share,
+                      const Vector2d& Q) {
+    const auto turned = [&](const Vector2d& unit) {
+        return Vector2d(share.cwiseProduct(ply_shear(ply, unit.cwiseProduct(Q))));
+    };
+    return {turned(flow.a), turned(flow.b), turned(flow.c)};
+}
+
 // The height above the bottom at which the shear index of a part is largest: the best of even
 // points, then golden steps around it, since the index is a quartic.
-double worst_shear(const ShearFlow& flow, const JudgedPly& ply, const PlyStrength& strength,
-                   const Vector2d& share, double thickness, const Vector2d& Q) {
-    const auto index = [&](double zeta) {
-        return shear_index(strength,
-                           share.cwiseProduct(ply_shear(ply, flow.at(zeta).cwiseProduct(Q))));
-    };
+double worst_shear(const ShearFlow& flow, const PlyStrength& strength, double thickness) {
+    const auto index = [&](double zeta) { return shear_index(strength, flow.at(zeta)); };
     constexpr int even = 8;
     int best = 0;
     double largest = -1;
@@ -49,12 +55,27 @@ double worst_shear(const ShearFlow& flow, const JudgedPly& ply, const PlyStrengt
             best = i;
         }
     }
+    constexpr double golden = 0.6180339887498949;
     double from = thickness * std::max(best - 1, 0) / even;
     double to = thickness * std::min(best + 1, even) / even;
+    double a = to - golden * (to - from);
+    double b = from + golden * (to - from);
+    double at_a = index(a);
+    double at_b = index(b);
     for (int step = 0; step < 24; ++step) {
-        const double a = from + 0.381966 * (to - from);
-        const double b = from + 0.618034 * (to - from);
-        (index(a) > index(b) ? to : from) = index(a) > index(b) ? b : a;
+        if (at_a > at_b) {
+            to = b;
+            b = a;
+            at_b = at_a;
+            a = to - golden * (to - from);
+            at_a = index(a);
+        } else {
+            from = a;
+            a = b;
+            at_a = at_b;
+            b = from + golden * (to - from);
+            at_b = index(b);
+        }
     }
     return (from + to) / 2;
 }
@@ -139,6 +160,7 @@ void visit_stresses(const PointLaminate& point, const PointLoad& load,
         const Matrix3d to_stress = Q(ply.ply) * strain_turn(ply.angle);
         for (std::size_t k = 0; k < ply.parts.size(); ++k) {
             const JudgedPart& part = ply.parts[k];
+            const ShearFlow flow = turned_flow(point.flow[i], ply, part.shear_share, load.Q);
             const auto at = [&](double zeta) {
                 const double z = point.z[i] + zeta;
                 PointStress stress{i, k, z, {}, PlyStress::Zero(), {}};
@@ -148,14 +170,12 @@ void visit_stresses(const PointLaminate& point, const PointLoad& load,
                         residual.share(i) * part.share *
                         (to_stress * (residual.e + z * residual.k - residual.free[i]));
                 }
-                stress.shear = part.shear_share.cwiseProduct(
-                    ply_shear(ply, point.flow[i].at(zeta).cwiseProduct(load.Q)));
+                stress.shear = flow.at(zeta);
                 visit(stress);
             };
             at(0);
             if (part.strength && !load.Q.isZero(0)) {
-                at(worst_shear(point.flow[i], ply, *part.strength, part.shear_share, thickness,
-                               load.Q));
+                at(worst_shear(flow, *part.strength, thickness));
             }
             at(thickness);
         }

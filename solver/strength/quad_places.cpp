@@ -25,7 +25,12 @@ const Eigen::VectorXd& shape_nodes() {
     return nodes;
 }
 
-using ShapeRow = Eigen::Matrix<double, shape_points, 1>;
+const Lagrange<shape_points>& shape_basis() {
+    static const Lagrange<shape_points> basis(shape_nodes());
+    return basis;
+}
+
+using ShapeRow = Lagrange<shape_points>::Row;
 using ShapeMap = Eigen::Map<const Eigen::Matrix<double, 2 * shape_points, shape_points>>;
 
 // sum_ij X(i, j) a_i b_j
@@ -66,9 +71,8 @@ QuadPlaces::QuadPlaces(const Mesh& mesh) {
 }
 
 Vector2d QuadPlaces::position(int quad, const Vector2d& xi) const {
-    return combine(shape_[static_cast<std::size_t>(quad)],
-                   lagrange_at<shape_points>(shape_nodes(), xi.x()),
-                   lagrange_at<shape_points>(shape_nodes(), xi.y()));
+    return combine(shape_[static_cast<std::size_t>(quad)], shape_basis().at(xi.x()),
+                   shape_basis().at(xi.y()));
 }
 
 // Newton's method from the place given; whether it gets there.
@@ -77,8 +81,8 @@ bool QuadPlaces::to_place(int quad, const Vector2d& p, Vector2d& xi) const {
     for (int step = 0; step < 12; ++step) {
         ShapeRow da;
         ShapeRow db;
-        const ShapeRow a = lagrange_at<shape_points>(shape_nodes(), xi.x(), &da);
-        const ShapeRow b = lagrange_at<shape_points>(shape_nodes(), xi.y(), &db);
+        const ShapeRow a = shape_basis().at(xi.x(), &da);
+        const ShapeRow b = shape_basis().at(xi.y(), &db);
         Eigen::Matrix2d J;
         J << combine(X, da, b), combine(X, a, db);
         const Vector2d change = J.inverse() * (p - combine(X, a, b));
