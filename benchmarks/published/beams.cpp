@@ -65,7 +65,7 @@ double tapered(double r, int p) {
 }
 
 // Wide plate of span 1 under a sine load: wbar = 100 w E2 h3 / q a4.
-double cylindrical(const std::vector<double>& degrees, double ratio, int p) {
+double bent_to_cylinder(const std::vector<double>& degrees, double ratio, int p) {
     const double h = 1 / ratio;
     PlateModel model =
         make_model(mesh_patch(rectangle(1, 0.1), 6, 1), p, stack_section(even_stack(degrees, h)));
@@ -103,7 +103,7 @@ void add_cylindrical(std::vector<Check>& checks) {
              row.published, 5e-5,
              [row] {
                  return at_two_degrees(
-                     5, [&](int p) { return cylindrical(row.degrees, row.ratio, p); });
+                     5, [&](int p) { return bent_to_cylinder(row.degrees, row.ratio, p); });
              },
              Kind::other_model});
     }

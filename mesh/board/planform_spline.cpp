@@ -12,7 +12,7 @@
 namespace vrid {
 
 using Eigen::Vector2d;
-using Points = std::vector<Vector2d>;
+using Points = std::vector<Eigen::Vector2d>;
 
 namespace {
 

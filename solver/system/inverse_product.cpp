@@ -16,7 +16,7 @@ namespace {
 
 using Eigen::Index;
 using Eigen::MatrixXd;
-using Loads = Eigen::SparseMatrix<double, Eigen::RowMajor>; // by unknowns
+using LoadRows = Eigen::SparseMatrix<double, Eigen::RowMajor>; // by unknowns
 
 // What a front knows of the loads: those that reach it, rising, and a column each.
 struct Reached {
@@ -26,7 +26,7 @@ struct Reached {
 
 class ForwardPass {
   public:
-    ForwardPass(const Factor& factor, const Loads& loads, MatrixXd& product)
+    ForwardPass(const Factor& factor, const LoadRows& loads, MatrixXd& product)
         : factor_(factor), tree_(*factor.tree), loads_(loads), product_(product),
           handed_(tree_.fronts.size()) {}
 
@@ -70,7 +70,7 @@ class ForwardPass {
         for (std::size_t i = 0; i < front.pivots.size(); ++i) {
             for (int c = 0; c < node_dofs; ++c) {
                 const Index dof = Index(node_dofs) * front.pivots[i] + c;
-                for (Loads::InnerIterator it(loads_, dof); it && factor_.fixed[dof] == 0; ++it) {
+                for (LoadRows::InnerIterator it(loads_, dof); it && factor_.fixed[dof] == 0; ++it) {
                     visit(node_dofs * i + c, it.col(), it.value());
                 }
             }
@@ -138,7 +138,7 @@ class ForwardPass {
 
     const Factor& factor_;
     const EliminationTree& tree_;
-    const Loads& loads_;
+    const LoadRows& loads_;
     MatrixXd& product_;
     std::vector<Reached> handed_; // per front, until its parent takes it
     std::vector<int> row_;        // of the front's dofs, -1 if fixed
@@ -151,7 +151,7 @@ MatrixXd inverse_product(const Factor& factor, const Eigen::SparseMatrix<double>
     assert(loads.rows() == static_cast<Index>(factor.fixed.size()) && count <= loads.cols());
     openblas_set_num_threads(1);
     MatrixXd product = MatrixXd::Zero(loads.cols(), count);
-    const Loads by_unknown = loads;
+    const LoadRows by_unknown = loads;
     ForwardPass(factor, by_unknown, product).run();
     return product;
 }

@@ -74,3 +74,22 @@ TEST_CASE("a private name is given once in a folder") {
         CHECK(files.size() == 1);
     }
 }
+
+TEST_CASE("a private alias means one type in a folder") {
+    const std::regex alias(R"(^using (\w+) = (.*);.*)");
+    std::map<std::string, std::set<std::string>> meant; // by folder and name
+    for (const std::string& file :
+         files_under({"mesh", "solver", "io", "tests", "benchmarks"}, {".cpp"})) {
+        for (const std::string& line : lines_of(file)) {
+            std::smatch found;
+            if (std::regex_match(line, found, alias)) {
+                meant[file.substr(0, file.rfind('/')) + ": " + found[1].str()].insert(found[2]);
+            }
+        }
+    }
+    CHECK(meant.size() > 10);
+    for (const auto& [name, types] : meant) {
+        CAPTURE(name, *types.begin(), *types.rbegin());
+        CHECK(types.size() == 1);
+    }
+}

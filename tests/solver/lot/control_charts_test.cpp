@@ -1,5 +1,6 @@
 #include "solver/lot/control_charts.hpp"
 
+#include <optional>
 #include <random>
 #include <vector>
 
@@ -14,17 +15,25 @@ VectorXd vector_of(const std::vector<double>& values) {
     return Eigen::Map<const VectorXd>(values.data(), static_cast<Eigen::Index>(values.size()));
 }
 
-// Mean number of values until a sum signals, of normal ones with a shift.
+// Mean number of values until a sum signals, of normal ones with a shift; more are drawn until one
+// does.
 double run_length(double shift, int runs) {
     std::mt19937_64 random(17);
     std::normal_distribution<double> normal(shift);
     double all = 0;
-    VectorXd values(3000);
+    std::vector<double> values;
     for (int run = 0; run < runs; ++run) {
-        for (double& value : values) {
-            value = normal(random);
+        values.clear();
+        std::optional<Eigen::Index> signal;
+        while (!signal) {
+            values.resize(values.empty() ? 32 : 2 * values.size());
+            for (std::size_t i = values.size() == 32 ? 0 : values.size() / 2; i < values.size();
+                 ++i) {
+                values[i] = normal(random);
+            }
+            signal = cusum(vector_of(values), 0, 0.5, 4).signal;
         }
-        all += static_cast<double>(cusum(values, 0, 0.5, 4).signal.value_or(3000) + 1);
+        all += static_cast<double>(*signal + 1);
     }
     return all / runs;
 }
