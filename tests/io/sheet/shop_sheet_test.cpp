@@ -19,10 +19,12 @@ namespace {
 
 // The corners of the cut line of a drawing, y up [mm].
 std::vector<Loop> cut_lines(const std::string& svg) {
-    std::smatch path;
-    REQUIRE(std::regex_search(svg, path, std::regex("class=\"cut\"[^>]* d=\"([^\"]*)\"")));
+    const std::string opening = " d=\"";
+    const std::size_t path = svg.find("class=\"cut\"");
+    const std::size_t from = svg.find(opening, path) + opening.size();
+    REQUIRE(svg.find('>', path) > from);
     std::vector<Loop> loops;
-    std::string points = path[1];
+    std::string points = svg.substr(from, svg.find('"', from) - from);
     for (char& letter : points) {
         if (letter == 'M') {
             loops.emplace_back();
