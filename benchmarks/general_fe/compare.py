@@ -25,6 +25,11 @@ import time
 
 for name in ("OPENBLAS_NUM_THREADS", "OMP_NUM_THREADS"):
     os.environ[name] = "1"
+# The C library keeps freed memory on both sides, as vrid does (freed_memory.cpp). It reads these when it starts.
+kept = {"MALLOC_MMAP_THRESHOLD_": 32 << 20, "MALLOC_TRIM_THRESHOLD_": 256 << 20, "MALLOC_TOP_PAD_": 4 << 20}
+if not all(name in os.environ for name in kept):
+    os.environ.update({name: str(size) for name, size in kept.items()})
+    os.execv(sys.executable, [sys.executable, *sys.argv])
 
 try:
     import dolfinx

@@ -14,6 +14,7 @@
 #include <nlohmann/json.hpp>
 
 #include "benchmarks/published/plate.hpp"
+#include "solver/system/freed_memory.hpp"
 
 namespace {
 
@@ -159,6 +160,7 @@ std::vector<Loading> strip_loadings(const PlateModel& model, double a, double b)
 } // namespace
 
 int main() try {
+    vrid::keep_freed_memory(); // as the program does
     const Task task = read_task(std::cin);
     const double a = task.x.back();
     const double b = task.y.back();
