@@ -173,19 +173,6 @@ NumberFound cooled_at_station(const NumberId& number, const std::string& name, c
 
 } // namespace
 
-std::optional<Unit> unit_of_number(const std::string& name) {
-    const auto bent = while_bent(name);
-    if (const auto number = bent ? bent : at_station(name)) {
-        return unit_of(*number);
-    }
-    for (const Listed& listed : listed_numbers()) {
-        if (number_name(listed.number) == name) {
-            return unit_of(listed.number);
-        }
-    }
-    return std::nullopt;
-}
-
 std::vector<std::string> number_names(const Board& board) {
     std::vector<std::string> names;
     for (const Listed& listed : listed_numbers()) {

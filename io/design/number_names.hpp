@@ -9,11 +9,6 @@
 
 namespace vrid {
 
-/// The dimension of a number by its name: mass, balance_point.x and .y, a static case
-/// ("nose-twist"), "free-modes mode 1", EI@X, GJ@X and thickness@X (X the station in mm),
-/// edge.NAME with NAME of edge_numbers except balance. Nothing if no number has this name.
-std::optional<Unit> unit_of_number(const std::string& name);
-
 /// The names that this board has, stations apart: of any of them there are as many as one likes.
 std::vector<std::string> number_names(const Board& board);
 

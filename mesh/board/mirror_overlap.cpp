@@ -100,10 +100,6 @@ Range reach_of(const std::vector<Zone>& zones, const Planform& planform) {
 
 } // namespace
 
-MirrorOverlap mirror_overlap(const Zone& zone, const Planform& planform) {
-    return mirror_overlap(std::vector<Zone>{zone}, planform);
-}
-
 MirrorOverlap mirror_overlap(const std::vector<Zone>& zones, const Planform& planform) {
     constexpr double rounding = 1e-9; // relative
     MirrorOverlap overlap;

@@ -86,30 +86,4 @@ std::vector<NumberSpread> number_spreads(const LotModel& model, const LotCells& 
     return all;
 }
 
-VarianceSplit variance_split(const std::vector<std::vector<double>>& groups) {
-    VarianceSplit split;
-    double all = 0;
-    double count = 0;
-    for (const std::vector<double>& group : groups) {
-        for (const double value : group) {
-            all += value;
-        }
-        count += static_cast<double>(group.size());
-    }
-    const double centre = all / count;
-    for (const std::vector<double>& group : groups) {
-        double mean = 0;
-        for (const double value : group) {
-            mean += value / static_cast<double>(group.size());
-        }
-        for (const double value : group) {
-            split.within += (value - mean) * (value - mean);
-        }
-        split.between += static_cast<double>(group.size()) * (mean - centre) * (mean - centre);
-        split.within_degrees += static_cast<int>(group.size()) - 1;
-    }
-    split.between_degrees = static_cast<int>(groups.size()) - 1;
-    return split;
-}
-
 } // namespace vrid

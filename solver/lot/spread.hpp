@@ -28,17 +28,4 @@ struct NumberSpread {
 };
 std::vector<NumberSpread> number_spreads(const LotModel& model, const LotCells& cells);
 
-/// Variance between and within groups (NIST/SEMATECH e-Handbook, 3.2.3.1): repeats on one board
-/// measure the rig.
-struct VarianceSplit {
-    double between = 0, within = 0; ///< sums of squares
-    int between_degrees = 0, within_degrees = 0;
-    [[nodiscard]] double within_variance() const { return within / within_degrees; }
-    /// Of the groups themselves; equal groups of `size`.
-    [[nodiscard]] double component(double size) const {
-        return (between / between_degrees - within_variance()) / size;
-    }
-};
-VarianceSplit variance_split(const std::vector<std::vector<double>>& groups);
-
 } // namespace vrid

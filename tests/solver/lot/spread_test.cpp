@@ -14,18 +14,6 @@ using namespace vrid;
 using Eigen::Index;
 using Eigen::MatrixXd;
 
-TEST_CASE("variance between and within groups is that of a published example") {
-    // NIST/SEMATECH e-Handbook 3.2.3.1, machines (data from memory, sums recomputed)
-    const VarianceSplit split = variance_split({{.125, .127, .125, .126, .128},
-                                                {.118, .122, .120, .124, .119},
-                                                {.123, .125, .125, .124, .126},
-                                                {.126, .128, .126, .127, .129},
-                                                {.118, .129, .127, .120, .121}});
-    CHECK(split.between == Approx(1.37440e-4).epsilon(1e-9));
-    CHECK(split.within == Approx(1.32000e-4).epsilon(1e-9));
-    CHECK(split.component(5) == Approx(5.55200e-6).epsilon(1e-9));
-}
-
 TEST_CASE("Cp and Cpk are those of a published example") {
     // NIST/SEMATECH e-Handbook 6.1.6 (from memory)
     const Capability one = capability({16, 2, 100, 0, 0}, {8, 20}, 1);
