@@ -1,5 +1,7 @@
 #include "solver/design/moved_nodes.hpp"
 
+#include <algorithm>
+
 #include "solver/design/section_slopes.hpp"
 
 namespace vrid {
@@ -40,13 +42,38 @@ void move_nodes(PlateModel& copy, const PlateModel& model, const Moves& moves, d
 
 namespace {
 
+bool same_rest(const Board& a, const Board& b) {
+    return a.rest_shape->x == b.rest_shape->x && a.rest_shape->value == b.rest_shape->value;
+}
+
+// Quads whose terms become others: most values move nodes of a few only. Where the rest shape
+// itself changes it is all of them.
+std::vector<int> changed_quads(const RestPlaces& of, const ShapeChange& change) {
+    const bool all = !same_rest(of.board, *change.below) || !same_rest(of.board, *change.above);
+    // The mesh gives way farther and farther off; what is left there is below the differences'
+    // rounding.
+    constexpr double still = 1e-9; // of the largest move
+    const double least = still * of.moves.nodes.cwiseAbs().maxCoeff();
+    std::vector<int> quads;
+    for (std::size_t quad = 0; quad < of.model.mesh.quads.size(); ++quad) {
+        const std::vector<int>& nodes = of.model.numbering.quad_nodes[quad];
+        if (all || std::any_of(nodes.begin(), nodes.end(), [&](int node) {
+                return of.moves.nodes.col(node).cwiseAbs().maxCoeff() > least;
+            })) {
+            quads.push_back(static_cast<int>(quad));
+        }
+    }
+    return quads;
+}
+
 Eigen::VectorXd places_difference(const RestPlaces& of, double size, PlateModel& moved,
                                   int threads) {
     const ShapeChange change = shape_change(of.board, of.line, size);
+    const std::vector<int> quads = changed_quads(of, change);
     const auto at = [&](const Board& board, double share) {
         move_nodes(moved, of.model, of.moves, share);
         moved.rest = rest_shape(board);
-        return term_sums(moved, of.energy, of.inertia, of.numbers, threads);
+        return term_sums(moved, quads, of.energy, of.inertia, of.numbers, threads);
     };
     const Eigen::VectorXd above = at(*change.above, change.low + change.width);
     return (above - at(*change.below, change.low)) / change.width;

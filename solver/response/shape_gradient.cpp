@@ -172,11 +172,13 @@ NodeGradient node_gradient(const PlateModel& model, const std::vector<EnergyTerm
     return gradient;
 }
 
-VectorXd term_sums(const PlateModel& model, const std::vector<EnergyTerm>& energy,
-                   const std::vector<EnergyTerm>& inertia, Index numbers, int threads) {
-    std::vector<VectorXd> parts(model.mesh.quads.size());
-    for_each_in_parallel(static_cast<int>(parts.size()), threads, [&](int quad) {
-        parts[static_cast<std::size_t>(quad)] =
+VectorXd term_sums(const PlateModel& model, const std::vector<int>& quads,
+                   const std::vector<EnergyTerm>& energy, const std::vector<EnergyTerm>& inertia,
+                   Index numbers, int threads) {
+    std::vector<VectorXd> parts(quads.size());
+    for_each_in_parallel(static_cast<int>(parts.size()), threads, [&](int i) {
+        const int quad = quads[static_cast<std::size_t>(i)];
+        parts[static_cast<std::size_t>(i)] =
             QuadTerms(model, quad, energy, inertia, numbers).sums(element_nodes(model, quad));
     });
     VectorXd sums = VectorXd::Zero(numbers);

@@ -22,8 +22,10 @@ NodeGradient node_gradient(const PlateModel& model, const std::vector<EnergyTerm
                            int threads);
 
 /// The sum itself of each number over its terms: factor * left^T K right and the same with M. Of a
-/// model on a rest shape it is what is differenced for one velocity.
-Eigen::VectorXd term_sums(const PlateModel& model, const std::vector<EnergyTerm>& energy,
+/// model on a rest shape it is what is differenced for one velocity. \param quads over which it
+/// goes
+Eigen::VectorXd term_sums(const PlateModel& model, const std::vector<int>& quads,
+                          const std::vector<EnergyTerm>& energy,
                           const std::vector<EnergyTerm>& inertia, Eigen::Index numbers,
                           int threads);
 
