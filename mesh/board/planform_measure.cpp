@@ -94,6 +94,16 @@ double root_between(const OutlinePiece& piece, double from, double to, double x)
     return t;
 }
 
+// Bounds of a piece's x: a cubic lies within its control points, an arc within its circle.
+std::array<double, 2> x_bounds(const OutlinePiece& piece) {
+    if (piece.radius > 0) {
+        return {piece.centre.x() - piece.radius, piece.centre.x() + piece.radius};
+    }
+    const auto& c = piece.control;
+    const auto [low, high] = std::minmax({c[0].x(), c[1].x(), c[2].x(), c[3].x()});
+    return {low, high};
+}
+
 // Pieces meet in one point each, that at which the next one begins: evaluated from both pieces it
 // could lie on either side of the station, and the crossing be lost or found twice. The outline is
 // closed, so that the number of places is even.
@@ -103,12 +113,15 @@ std::vector<OutlinePlace> crossings_by(const Planform& planform, double x, const
     const std::vector<OutlinePiece>& outline = planform.outline;
     for (std::size_t k = 0; k < outline.size(); ++k) {
         const OutlinePiece& piece = outline[k];
+        const bool end = below(point_at(outline[(k + 1) % outline.size()], 0).x());
+        const auto [low, high] = x_bounds(piece);
+        if (below(low) == end && below(high) == end) {
+            continue; // most pieces, for most stations
+        }
         const std::vector<double> t = monotone_parts(piece);
         bool before = below(point_at(piece, 0).x());
         for (std::size_t i = 1; i < t.size(); ++i) {
-            const bool last = i + 1 == t.size();
-            const bool after = below(last ? point_at(outline[(k + 1) % outline.size()], 0).x()
-                                          : point_at(piece, t[i]).x());
+            const bool after = i + 1 == t.size() ? end : below(point_at(piece, t[i]).x());
             if (before != after) {
                 places.push_back({static_cast<int>(k), root_between(piece, t[i - 1], t[i], x)});
             }

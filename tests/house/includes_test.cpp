@@ -82,23 +82,24 @@ TEST_CASE("includes run one way through the rooms, and name files from the top")
 
 TEST_CASE("a library is included only in its home") {
     const std::vector<std::pair<std::string, std::string>> homes{
-        {"<gmshc?\\.h", "mesh/"},
-        {"<toml\\+\\+", "io/"},
-        {"<vtk", "io/write/vtk/"},
-        {"<cblas|<lapacke", "solver/system/"},
-        {"<nlopt", "solver/design/"},
-        {"<boost", "solver/lot/"},
-        {"<polyclipping", "solver/shop/"},
-        {"<httplib", "io/live/"},
-        {"<CLI/", "io/"},
-        {"<nlohmann", "io/"}};
+        {"gmsh", "mesh/"},           {"toml++", "io/"},        {"vtk", "io/write/vtk/"},
+        {"cblas", "solver/system/"},
+
+        {"nlopt", "solver/design/"}, {"boost", "solver/lot/"}, {"polyclipping", "solver/shop/"},
+        {"httplib", "io/live/"},     {"CLI/", "io/"},          {"nlohmann", "io/"}};
+    std::set<std::string> seen;
     for (const std::string& file : source_files()) {
+        const std::string text = text_of(file);
         for (const auto& [library, home] : homes) {
+            if (text.find("#include <" + library) == std::string::npos) {
+                continue;
+            }
             CAPTURE(file, library);
-            const bool used = std::regex_search(text_of(file), std::regex("#include " + library));
-            CHECK((!used || file.rfind(home, 0) == 0));
+            CHECK(file.rfind(home, 0) == 0);
+            seen.insert(library);
         }
     }
+    CHECK(seen.size() == homes.size()); // a name that no file includes guards nothing
 }
 
 TEST_CASE("every source key in the code stands in DEVELOPERS.md, and every key there is used") {

@@ -1,10 +1,12 @@
 // Files and functions that a reader takes in at once, and names that say what is inside.
 #include <algorithm>
+#include <cctype>
 #include <filesystem>
 #include <map>
 #include <regex>
 #include <set>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include <catch2/catch.hpp>
@@ -23,6 +25,21 @@ const std::vector<std::string> everywhere{"mesh", "solver", "io", "tests", "benc
 // Longer when the rule came; they may only shrink, and leave the list when they fit.
 const std::map<std::string, std::size_t> long_before{
     {"mesh/assembly.cpp", 366}, {"mesh/face_cuts.cpp", 384}, {"mesh/lines.cpp", 370}};
+
+// A word as such; a folder's name ends with its slash wherever it stands.
+bool stands_alone(std::string_view word, std::string_view line) {
+    const auto letter = [&](std::size_t at) {
+        return at < line.size() &&
+               (std::isalnum(static_cast<unsigned char>(line[at])) != 0 || line[at] == '_');
+    };
+    for (std::size_t at = line.find(word); at != line.npos; at = line.find(word, at + 1)) {
+        const bool folder = word.front() == '/';
+        if (folder || (!letter(at - 1) && !letter(at + word.size()))) {
+            return true;
+        }
+    }
+    return false;
+}
 
 struct Function {
     std::string head; // its first line
@@ -142,15 +159,21 @@ TEST_CASE("a test is named by its source file or stands beside what it tests") {
 }
 
 TEST_CASE("nothing is left to be done in the sources, and no folder of one machine is named") {
-    const std::regex left("\\b(TODO|FIXME|XXX)\\b|/(home|root|work)/");
     for (const std::string& file :
          files_under(everywhere, {".cpp", ".hpp", ".txt", ".md", ".toml", ".py", ".sh"})) {
         if (file == "tests/house/sizes_test.cpp") {
-            continue; // the pattern itself
+            continue; // the words themselves
         }
+        std::size_t number = 0;
         for (const std::string& line : lines_of(file)) {
-            CAPTURE(file, line);
-            CHECK_FALSE(std::regex_search(line, left));
+            ++number;
+            for (const char* word : {"TODO", "FIXME", "XXX", "/home/", "/root/", "/work/"}) {
+                if (stands_alone(word, line)) {
+                    FAIL_CHECK(file << ":" << number << " has " << word);
+                }
+            }
         }
     }
+    CHECK(stands_alone("XXX", "// XXX: later"));
+    CHECK_FALSE(stands_alone("XXX", "file.XXXXXX"));
 }
