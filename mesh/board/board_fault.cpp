@@ -37,14 +37,14 @@ bool PartCheck::positive(std::string_view field, double value, int entry) {
     if (finite(field, value, entry) && !(value > 0)) {
         note(Fault::not_positive, field, {value}, {}, entry);
     }
-    return value > 0;
+    return std::isfinite(value) && value > 0;
 }
 
 bool PartCheck::not_negative(std::string_view field, double value) {
     if (finite(field, value) && value < 0) {
         note(Fault::negative, field, {value});
     }
-    return value >= 0;
+    return std::isfinite(value) && value >= 0;
 }
 
 bool PartCheck::share(std::string_view field, double value) {

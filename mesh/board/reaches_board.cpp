@@ -27,11 +27,10 @@ bool ribbon_reaches(const Zone& zone, const Planform& planform) {
     return false;
 }
 
-bool polygon_reaches(const std::vector<Eigen::Vector2d>& polygon, double x,
-                     const std::array<double, 2>& board) {
+bool polygon_reaches(const std::vector<Eigen::Vector2d>& polygon, double x, const Range& within) {
     const std::vector<double> y = polygon_crossings(polygon, x);
     for (std::size_t i = 0; i + 1 < y.size(); i += 2) {
-        if (y[i] < board[1] && y[i + 1] > board[0]) {
+        if (y[i] < within[1] && y[i + 1] > within[0]) {
             return true;
         }
     }
@@ -49,8 +48,16 @@ bool reaches_board(const Zone& zone, const Planform& planform) {
         from = std::max(from, (*zone.x)[0]);
         to = std::min(to, (*zone.x)[1]);
     }
+    if (!zone.polygon.empty()) { // it may be narrower than a step along the board
+        const auto [tail, nose] = std::minmax_element(
+            zone.polygon.begin(), zone.polygon.end(),
+            [](const Eigen::Vector2d& a, const Eigen::Vector2d& b) { return a.x() < b.x(); });
+        from = std::max(from, tail->x());
+        to = std::min(to, nose->x());
+    }
     for (const Eigen::Vector2d& corner : zone.polygon) {
-        if (inside(zone.x, corner.x()) && contains(planform, corner)) {
+        if (inside(zone.x, corner.x()) && inside(zone.y, corner.y()) &&
+            contains(planform, corner)) {
             return true;
         }
     }
@@ -62,9 +69,11 @@ bool reaches_board(const Zone& zone, const Planform& planform) {
         }
         // no point is farther from the outline than half the width
         const bool band = !zone.outline || (*zone.outline)[0] < ((*y)[1] - (*y)[0]) / 2;
-        const bool corners = zone.polygon.empty() || polygon_reaches(zone.polygon, x, *y);
-        const bool side = !zone.y || ((*zone.y)[0] < (*y)[1] && (*zone.y)[1] > (*y)[0]);
-        if (band && side && corners) {
+        const Range side = zone.y ? Range{std::max((*y)[0], (*zone.y)[0]), //
+                                          std::min((*y)[1], (*zone.y)[1])}
+                                  : *y;
+        const bool corners = zone.polygon.empty() || polygon_reaches(zone.polygon, x, side);
+        if (band && side[0] < side[1] && corners) {
             return true;
         }
     }
