@@ -7,6 +7,8 @@
 #include <polyclipping/clipper.hpp>
 
 #include "mesh/board/outline_piece.hpp"
+#include "mesh/board/same_place.hpp"
+#include "mesh/board/zones.hpp"
 
 namespace vrid {
 
@@ -166,6 +168,23 @@ Loop shifted(const Loop& loop, double distance) {
     return moved;
 }
 
+// Whether a point lies inside a region, at least this far from its border.
+bool lies_inside(const Region& region, const Eigen::Vector2d& point, double distance) {
+    bool within = false;
+    for (const Loop& loop : region.loops) {
+        within = within != in_polygon(loop, point);
+        for (std::size_t i = 0; i < loop.size(); ++i) {
+            const Eigen::Vector2d along = loop[(i + 1) % loop.size()] - loop[i];
+            const double t =
+                std::clamp((point - loop[i]).dot(along) / along.squaredNorm(), 0.0, 1.0);
+            if ((loop[i] + t * along - point).norm() < distance) {
+                return false;
+            }
+        }
+    }
+    return within;
+}
+
 } // namespace
 
 Region planform_region(const Planform& planform) {
@@ -211,7 +230,11 @@ Region inset(const Region& region, double distance) {
     clipper.AddPaths(raw, clip::ptSubject, true);
     clip::Paths paths;
     clipper.Execute(clip::ctUnion, paths, clip::pftPositive); // what was turned over is gone
-    return region_of(paths);
+    Region left = region_of(paths);
+    std::erase_if(left.loops, [&](const Loop& loop) { // what was turned over both ways is not
+        return !lies_inside(region, loop.front(), distance - same_place);
+    });
+    return left;
 }
 
 Region mirrored(const Region& region) {

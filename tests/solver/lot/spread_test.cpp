@@ -6,40 +6,11 @@
 
 #include "../../planted_lots.hpp"
 #include "small_model.hpp"
-#include "solver/lot/capability.hpp"
-#include "solver/lot/plan.hpp"
 #include "solver/lot/tails.hpp"
 
 using namespace vrid;
 using Eigen::Index;
 using Eigen::MatrixXd;
-
-TEST_CASE("Cp and Cpk are those of a published example") {
-    // NIST/SEMATECH e-Handbook 6.1.6 (from memory)
-    const Capability one = capability({16, 2, 100, 0, 0}, {8, 20}, 1);
-    REQUIRE(one.cp);
-    CHECK(*one.cp == Approx(1));
-    CHECK(one.cpk == Approx(0.66667).margin(5e-6));
-    // Bissell's half width by hand: 1.959964 sqrt(1/900 + 0.44444 / 198)
-    CHECK(one.cpk_half_width == Approx(0.113539).margin(1e-5));
-    // both tails: 1 - Phi(2) + Phi(-4)
-    CHECK(one.outside == Approx(0.0227501 + 0.0000317).margin(1e-7));
-    CHECK(one.low < one.outside);
-    CHECK(one.high > one.outside);
-}
-
-TEST_CASE("the rig's noise is taken off before boards are counted") {
-    const Capability one = capability({0, 5, 50, 4, 0}, {{}, 6}, 1);
-    CHECK(one.sd == Approx(3));
-    CHECK(one.outside == Approx(0.0227501).margin(1e-7)); // above two deviations
-    CHECK_FALSE(one.rig_too_coarse);
-    CHECK(capability({0, 5, 50, 4.5, 0}, {{}, 6}, 1).rig_too_coarse);
-}
-
-TEST_CASE("boards needed are those of a published example") {
-    // NIST/SEMATECH e-Handbook 7.2.2.2 (from memory): one side, 0.05 and 0.10, shift of one sd
-    CHECK(readings_needed(1, 0.05, 0.10) == Approx(8.56385).margin(5e-6));
-}
 
 TEST_CASE("the spread of one number is compared as a chi-square of one ratio") {
     LotModel model = small_model(1);
