@@ -73,6 +73,10 @@ TEST_CASE("even steps of the parameter are even on a circle, and parallels share
     CHECK(wide > 0);
     CHECK(sharp > 1.5 * wide);
     CHECK(sharp < 0.05 / 0.2);
+    // and one sharper than 2 cm no more than that
+    const double sharpest = circle_loop(0.002, 0).length() / (2 * pi * 0.002) - 1;
+    CHECK(sharpest < 0.05 / 0.02);
+    CHECK(sharpest > 0.8 * 0.05 / 0.02);
     // near its centre of curvature a parallel has no length left
     CHECK(circle_loop(0.2, 0.1).length() == Approx(rim.length() * (1 - 1.0 / 16)));
 }

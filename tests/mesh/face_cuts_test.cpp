@@ -61,6 +61,32 @@ TEST_CASE("two corners that turn inwards are joined by one cut") {
         cut_map(polygon_graph({{0, 0}, {1, 0.4}, {2, 0}, {2, 1.2}, {1, 0.8}, {0, 1.2}}));
     CHECK(faces_of(map).size() == 2);
     CHECK(map.graph().edges.size() == 7);
+    // unless that is made dear
+    CHECK(cut_map(polygon_graph({{0, 0}, {1, 0.4}, {2, 0}, {2, 1.2}, {1, 0.8}, {0, 1.2}}),
+                  {0.1, -1, 0.15, 0.015, 0.5})
+              .graph()
+              .edges.size() > 7);
+}
+
+TEST_CASE("no cut leads across another side, however the face winds") {
+    const std::vector<Vector2d> comb{{0, 0},   {7, 0},   {7, 3}, {6, 3},   {6, 0.5}, {5, 0.7},
+                                     {5, 3},   {4, 2.5}, {4, 1}, {3, 0.4}, {3, 3},   {2, 3},
+                                     {2, 0.6}, {1, 1},   {1, 3}, {0, 3}};
+    std::vector<Vector2d> star;
+    for (int k = 0; k < 14; ++k) {
+        const double angle = 2 * std::numbers::pi * k / 14, reach = k % 2 == 0 ? 3 + 0.2 * k : 1;
+        star.emplace_back(reach * std::cos(angle), reach * std::sin(angle));
+    }
+    const std::vector<Vector2d> spiral{{0, 0}, {6, 0}, {6, 5}, {1, 5}, {1, 2}, {4, 2},
+                                       {4, 3}, {2, 3}, {2, 4}, {5, 4}, {5, 1}, {0, 1}};
+    for (const auto& corners : {comb, star, spiral}) {
+        double twice = 0;
+        for (std::size_t k = 0; k < corners.size(); ++k) {
+            const Vector2d &a = corners[k], &b = corners[(k + 1) % corners.size()];
+            twice += a.x() * b.y() - a.y() * b.x();
+        }
+        CHECK(sum_of(corner_areas(cut_map(polygon_graph(corners)))) == Approx(twice / 2));
+    }
 }
 
 TEST_CASE("a line that ends on another is led on across the next face") {

@@ -87,8 +87,10 @@ TEST_CASE("parallels change their distance, the outline moves at a fixed place o
     lines.parallels = {
         {0.002, Rank::band, ""}, {0.009, Rank::band, ""}, {0.02, Rank::wanted_band, ""}};
     low.parallels = {{0.002, Rank::band, ""}, {0.009 - change, Rank::band, ""}};
-    high.parallels = {
-        {0.0023, Rank::wanted_band, ""}, {0.002, Rank::band, ""}, {0.009 + change, Rank::band, ""}};
+    high.parallels = {{0.009, Rank::wanted_band, ""},
+                      {0.0023, Rank::wanted_band, ""},
+                      {0.002, Rank::band, ""},
+                      {0.009 + change, Rank::band, ""}};
     const LineChange by{below, above, low, high, 2 * change};
     const LineSpeeds speeds(by, lines);
     CHECK(speeds.parallel(0) == Approx(0).margin(1e-9));

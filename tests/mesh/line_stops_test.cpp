@@ -79,13 +79,25 @@ TEST_CASE("a line that ends on another stops it there, one that ends short of it
     MeshLines lines;
     lines.straight = {{{0.1, -0.2}, {0.1, 0.2}, Rank::station, ""},
                       {{0.1, 0.05}, {0.4, 0.05}, Rank::zone, ""},
-                      {{-0.4, -0.1}, {0.099, -0.1}, Rank::zone, ""}};
+                      {{-0.4, -0.1}, {0.0998, -0.1}, Rank::zone, ""}};
     const LineStops all = line_stops(loops, lines);
     const auto there = stops_at(all, all.on_straight[0], {0.1, 0.05});
     REQUIRE_FALSE(there.empty());
     CHECK(there[0].s == Approx(0.25));
     CHECK(stops_at(all, all.on_straight[0], {0.1, -0.1}).empty());
-    CHECK(stops_at(all, all.on_straight[0], {0.099, -0.1}).empty());
+    CHECK(stops_at(all, all.on_straight[0], {0.0998, -0.1}).empty());
+}
+
+TEST_CASE("a line within 0.02 mm of a side runs along it and crosses it nowhere") {
+    const std::vector<Loop> loops{outline_loop(rectangle_planform(1, 0.4))};
+    MeshLines lines;
+    lines.straight = {{{0.1, -0.3}, {0.1, 0.3}, Rank::station, ""},
+                      {{-0.6, 0.2 - 1e-5}, {0.6, 0.2 + 1e-5}, Rank::zone, ""}};
+    const LineStops all = line_stops(loops, lines);
+    for (const Stop& stop : all.on_loops[0]) { // corners and the station alone
+        const double x = all.vertices.points[static_cast<std::size_t>(stop.vertex)].x();
+        CHECK((std::abs(x) > 0.5 - 1e-4 || x == 0.1));
+    }
 }
 
 TEST_CASE("a loop that no line crosses gets one through its middle") {

@@ -34,6 +34,7 @@ TEST_CASE("where the outline turns inwards lines go to the ends of its parallels
     REQUIRE(one.size() == 1);
     CHECK((one[0].a - Vector2d(0, dip)).norm() < 1e-15);
     CHECK((one[0].b - Vector2d(0, dip + 0.1)).norm() < 1e-12);
+    CHECK(fans({{-1, 0}, {0, 0}, {1, 0}, {1, 1}, {-1, 1}}).empty()); // straight on
     MeshLines none;
     add_corner_fans(polygon_planform({{0, 0}, {2, 0}, {2, 1}, {1, 1}, {1, 2}, {0, 2}}, 1), none);
     CHECK(none.straight.empty());

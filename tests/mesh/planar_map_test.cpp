@@ -93,6 +93,20 @@ TEST_CASE("a split end that hangs free keeps its face in one round") {
     CHECK(map.face(0).size() == 7);
 }
 
+TEST_CASE("what floats free is joined to the nearest edge beside it") {
+    LineGraph graph = polygon_graph({{0, 0}, {2.5, 0}, {6, 0}, {6, 4}, {5.5, 4}, {3, 4}, {0, 4}});
+    graph.vertices.insert(graph.vertices.end(),
+                          {Vector2d(3, 1.5), Vector2d(1, 2), Vector2d(2, 2.5)});
+    add_edge(graph, 1, 4); // slanted: it begins at 2.5, but is at 4.3 beside the island's end
+    add_edge(graph, 5, 7); // from above, at 3
+    add_edge(graph, 8, 9);
+    const PlanarMap map(graph);
+    CHECK(map.graph().vertices.size() == 12);
+    CHECK((map.graph().vertices[10] - Vector2d(3, 2.5)).norm() < 1e-12);
+    CHECK((map.graph().vertices[11] - Vector2d(0, 2)).norm() < 1e-12);
+    check_links(map);
+}
+
 TEST_CASE("what floats free is joined at both its ends") {
     LineGraph graph = polygon_graph({{0, 0}, {4, 0}, {4, 4}, {0, 4}});
     for (const Vector2d& corner :

@@ -70,6 +70,9 @@ TEST_CASE("a stretch that is omitted joins the faces on its sides") {
     CHECK(areas[5] == Approx(0.09));
     CHECK(areas[4] == Approx(0.08)); // 0.4 by 0.2
     CHECK(omitted.size() == 1);
+    omitted = {{2, 0.2, 0.25}, {1, 5, 6}, {4, -2, -1}}; // none holds the middle of a stretch
+    CHECK(corner_areas(PlanarMap(split_lines(rectangle_planform(1, 0.4), crossed_lines(), omitted)))
+              .size() == 8);
 }
 
 TEST_CASE("a band along the outline is a loop of its own") {

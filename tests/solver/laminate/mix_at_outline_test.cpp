@@ -42,17 +42,17 @@ std::vector<StripAreas> areas_of(const Board& board) {
 TEST_CASE("what the mix's borders say is what the areas do when the outline moves") {
     for (const bool own_right : {false, true}) {
         for (const bool wall : {false, true}) {
-            Board board = widening(0.07, own_right);
+            Board board = widening(0.2, own_right); // slopes of 0.18 and 0.17
             if (wall) {
                 board.sidewall = Sidewall{"abs", 0.01, Range{-0.3, 0.35}};
             }
             const auto moved = [&](double by) { // each side to its left, its ends at their stations
                 Board other = board;
                 std::vector<Eigen::Vector2d> corners;
-                const double right = std::hypot(1, 0.12 - 0.07), left = std::hypot(1, 0.12 - 0.08);
+                const double right = std::hypot(1, 0.18), left = std::hypot(1, 0.17);
                 other.planform = polygon_planform({{-0.5, -0.07 - by * right},
-                                                   {0.5, -0.12 - by * right},
-                                                   {0.5, 0.12 + by * left},
+                                                   {0.5, -0.25 - by * right},
+                                                   {0.5, 0.25 + by * left},
                                                    {-0.5, 0.08 + by * left}},
                                                   1);
                 return areas_of(other);

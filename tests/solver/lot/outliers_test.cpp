@@ -93,6 +93,27 @@ TEST_CASE("a wrong reading is told by its size, a wrong board by its value") {
     CHECK(both[1].by == Approx(6));
 }
 
+TEST_CASE("a slip leaves a board that fits, and no value that says plainly more") {
+    const LotModel model = two_numbers();
+    const double limit = 12.9; // of one degree, tail 0.01 / 30 = 3.3e-4
+    for (const double rest :
+         {0.9 * limit, 1.1 * limit}) { // below and above, both below two degrees'
+        LotReadings readings = at_the_mean(30);
+        readings.value(0, 7) += std::sqrt(rest * 1.26); // 1 + 0.25 and the rig's 0.01
+        readings.value(1, 7) += 20;
+        const auto found = outliers_of(model, readings);
+        REQUIRE(found.size() == 1);
+        CHECK(found[0].reading.has_value() == (rest < limit));
+    }
+    // b off by 3: without the second number 9 / 1.26 = 7.1 are left, with b nothing
+    LotReadings readings = at_the_mean(30);
+    readings.value.col(7) += 3 * Vector2d(1, -2);
+    const auto found = outliers_of(model, readings);
+    REQUIRE(found.size() == 1);
+    REQUIRE(found[0].value);
+    CHECK(found[0].by == Approx(3));
+}
+
 TEST_CASE("a board is out beyond the chi-square whose tail is a hundredth of a board in the lot") {
     const LotModel model = two_numbers();
     const double limit = -2 * std::log(0.01 / 25); // of two degrees: exp(-x / 2)

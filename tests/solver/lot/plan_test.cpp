@@ -95,4 +95,9 @@ TEST_CASE("a further reading is worth what it takes off the variance of the shif
     CHECK(*apart[0].rivals == Approx(left(0.8) + 1));
     CHECK(*apart[1].rivals == Approx(left(0.8) + left(0.9)));
     CHECK(apart.back().readings == std::vector<Index>{1});
+    LotModel twins = own_values({2});
+    twins.slopes(0, 1) = -2; // does the opposite: nothing parts one's rise from the other's fall
+    const auto none = next_readings(twins, {MatrixXd::Zero(1, 2), VectorXd::Ones(1)},
+                                    {40, {}, std::pair<Index, Index>{0, 1}});
+    CHECK(*none[0].rivals == Approx(2));
 }

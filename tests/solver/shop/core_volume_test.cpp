@@ -29,6 +29,9 @@ TEST_CASE("a core's volume is that of its prisms, wherever it is cut") {
     // and one across the ridge: 2 x the half, whose centroid lies at 0.1
     CHECK(volume(polygon_region({{-0.3, 0}, {0.3, 0}, {0, 0.1}})) ==
           Approx(0.03 * (8e-3 - 12e-3 * 0.1)));
+    // one with a slanted side across the ridge: the integral of |x| by strips of y is 0.0035/0.9
+    CHECK(volume(polygon_region({{-0.2, 0}, {0.4, 0}, {0.1, 0.1}})) ==
+          Approx(0.03 * 8e-3 - 12e-3 * 0.0035 / 0.9));
     board.core->cross = Profile{Interpolation::linear, {-0.1, 0, 0.1}, {-1e-3, 0, -2e-3}};
     CHECK(volume(planform_region(board.planform)) ==
           Approx(0.2 * 5e-3 - 0.1 * 0.5e-3 - 0.1 * 1e-3));

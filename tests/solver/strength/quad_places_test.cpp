@@ -64,6 +64,17 @@ TEST_CASE("a disc overlaps the quads that it shares an area with, and lies in on
     CHECK_FALSE(places.wholly_inside(3, middle, 16e-3)); // half a side is 15 mm
     CHECK_FALSE(places.wholly_inside(3, places.position(3, {0.9, 0}), 5e-3));
     CHECK(places.overlapped({0.5, 0.5}, 1e-3).empty());
+    for (int i = 0; i < 60; ++i) { // every quad that a point of the rim lies in is among them
+        const Vector2d centre(-0.04 + 1.3e-3 * i, 0.03 * std::sin(i));
+        const std::vector<int> quads = places.overlapped(centre, 6e-3);
+        for (int k = 0; k < 12; ++k) {
+            const Vector2d rim = centre + 6e-3 * Vector2d(std::cos(k), std::sin(k));
+            for (int quad = 0; quad < 4; ++quad) {
+                CHECK((!places.inside(quad, rim) ||
+                       std::count(quads.begin(), quads.end(), quad) == 1));
+            }
+        }
+    }
 }
 
 TEST_CASE("a rim runs counter-clockwise, straight sides in one part, curved ones in eight") {

@@ -119,7 +119,10 @@ TEST_CASE("each face's factor is that at which its force wrinkles it, told at it
     }
     const PointLoad pull{{0.03, 0.02, 0}, Vector3d::Zero(), {0, 0}};
     CHECK(board.failures(pull).empty());
-    before.e *= 1e4; // wrinkled before any load
+    const Vector3d there = face_force(board.point, board.point.faces[0], before);
+    before.e *= 1.5 / wrinkling_use(board.point.faces[0], board.plies[2], there);
+    CHECK(board.failures(load, before)[0].factor == 0); // wrinkled before any load
+    before.e *= 1e3;
     REQUIRE(board.failures(load, before).size() == 2);
     for (const PointFailure& one : board.failures(load, before)) {
         CHECK(one.factor == 0);
