@@ -108,6 +108,19 @@ TEST_CASE("a zone gives a line for each of its borders, on both sides if it is m
     CHECK(band.parallels[0].distance == 0.03);
 }
 
+TEST_CASE("borders of two zones within 0.05 mm are one line, each over its own length") {
+    Board board = with_zone({Range{-0.2, 0.1}, Range{0.02, 0.08}, {}, {}, {}});
+    Layer& other = board.layers.emplace_back();
+    other.name = "other";
+    other.zone = {Range{0, 0.3}, Range{0.02 + 4e-5, 0.09}, {}, {}, {}};
+    int there = 0;
+    for (const StraightLine& line : others(lines_for(board))) {
+        CHECK((line.a.y() == 0.02 || line.a.y() > 0.07));
+        there += line.a.y() == 0.02 ? 1 : 0;
+    }
+    CHECK(there == 2);
+}
+
 TEST_CASE("a ribbon gives its sides and ends, cut where its zone ends") {
     // 3-4-5: half a width of 0.01 is (0.008, -0.006)
     const Zone zone{{}, {}, Ribbon{{0, 0}, {0.06, 0.08}, 0.02}, {}, {}};

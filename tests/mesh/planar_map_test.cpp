@@ -97,8 +97,8 @@ TEST_CASE("what floats free is joined to the nearest edge beside it") {
     LineGraph graph = polygon_graph({{0, 0}, {2.5, 0}, {6, 0}, {6, 4}, {5.5, 4}, {3, 4}, {0, 4}});
     graph.vertices.insert(graph.vertices.end(),
                           {Vector2d(3, 1.5), Vector2d(1, 2), Vector2d(2, 2.5)});
-    add_edge(graph, 1, 4); // slanted: it begins at 2.5, but is at 4.3 beside the island's end
     add_edge(graph, 5, 7); // from above, at 3
+    add_edge(graph, 1, 4); // slanted: it begins at 2.5, but is at 4.4 beside the island's end
     add_edge(graph, 8, 9);
     const PlanarMap map(graph);
     CHECK(map.graph().vertices.size() == 12);

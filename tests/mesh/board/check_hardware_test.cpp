@@ -70,7 +70,7 @@ TEST_CASE("bands of edge and sidewall leave something between them in the middle
     CHECK(faults(notched(0.36), 0.051, 0, 0.01).size() == 1);
     CHECK(faults(notched(-0.36), 0.051, 0, 0.01).size() == 1);
     CHECK(faults(notched(0), 0.049, 0, 0.01).empty());
-    CHECK(faults(notched(0.5), 0.051, 0, 0.01).empty());
+    CHECK(faults(notched(0.48), 0.051, 0, 0.01).empty());
 }
 
 TEST_CASE("all four corners of each foot are on the board") {

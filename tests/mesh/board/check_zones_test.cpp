@@ -80,6 +80,10 @@ TEST_CASE("a mirrored layer has a zone that is not its own image and does not li
     // what is wrong already is not mirrored
     CHECK(zone_faults(in_zone({Range{0.2, 0.1}, Range{-0.01, 0.05}, {}, {}, {}}, true)).size() ==
           1);
+    Layer partly = in_zone({{}, Range{-0.01, 0.05}, {}, {}, {}}, true);
+    partly.more_zones = {{Range{0.6, 0.7}, {}, {}, {}, {}}};
+    REQUIRE(zone_faults(partly).size() == 1);
+    CHECK(zone_faults(partly)[0].what == Fault::misses_board);
     const auto area = zone_faults(in_zone({Range{0, 0.1}, Range{-0.01, 0.05}, {}, {}, {}}, true));
     REQUIRE(area.size() == 1);
     REQUIRE(area[0].told.size() == 1);
