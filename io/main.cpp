@@ -5,7 +5,6 @@
 #include <iostream>
 #include <new>
 #include <string>
-#include <vector>
 
 #include <sys/resource.h>
 #include <sys/time.h>

@@ -1,7 +1,6 @@
 #include "mesh/blocks.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "mesh/equal_groups.hpp"
 #include "mesh/index.hpp"

@@ -1,9 +1,5 @@
 #pragma once
 
-#include <cstddef>
-#include <string>
-#include <vector>
-
 #include <gmshc.h>
 
 namespace vrid {

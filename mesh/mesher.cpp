@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <map>
-#include <string>
 
 #include "mesh/block_plan.hpp"
 #include "mesh/board/error.hpp"

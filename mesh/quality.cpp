@@ -1,7 +1,6 @@
 #include "mesh/quality.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "mesh/lobatto.hpp"
 

@@ -1,10 +1,8 @@
 #include "solver/edge.hpp"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 #include <new>
-#include <optional>
 #include <sstream>
 
 #include "mesh/board/error.hpp"

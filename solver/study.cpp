@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <new>
-#include <numbers>
 
 #include "mesh/board/error.hpp"
 #include "mesh/mesh_lines.hpp"

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <fstream>
 #include <limits>
-#include <sstream>
 #include <string>
 
 #include <sys/resource.h>

@@ -1,6 +1,5 @@
 #include "io/design/commented_board.hpp"
 
-#include <algorithm>
 #include <set>
 #include <sstream>
 #include <vector>

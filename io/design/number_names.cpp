@@ -1,6 +1,5 @@
 #include "io/design/number_names.hpp"
 
-#include <algorithm>
 #include <array>
 #include <charconv>
 

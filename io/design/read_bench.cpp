@@ -1,7 +1,6 @@
 #include "io/design/read_bench.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <filesystem>
 
 #include "io/design/number_names.hpp"

@@ -1,7 +1,6 @@
 #include "io/design/read_rig.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "io/design/number_names.hpp"
 #include "io/design/read_free_values.hpp"

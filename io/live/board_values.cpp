@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 
 #include "io/toml/accepted.hpp"
 #include "io/write/board_figures.hpp"

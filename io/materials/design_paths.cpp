@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <charconv>
-#include <string_view>
 #include <utility>
 
 #include "io/toml/name_pattern.hpp"

@@ -1,6 +1,5 @@
 #include "io/materials/tolerances.hpp"
 
-#include <algorithm>
 #include <cmath>
 
 #include "io/materials/design_paths.hpp"

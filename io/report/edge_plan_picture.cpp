@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cmath>
 
 #include "io/report/edge_ridges.hpp"
 #include "io/report/picture_rows.hpp"

@@ -1,4 +1,3 @@
-#include <algorithm>
 #include <cmath>
 
 #include "io/report/strength_pictures.hpp"

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cmath>
 
 #include "io/report/picture_rows.hpp"
 #include "io/report/report.hpp"

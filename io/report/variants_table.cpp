@@ -1,6 +1,5 @@
 // What each variant of a page changes.
 #include <algorithm>
-#include <utility>
 
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"

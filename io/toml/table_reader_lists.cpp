@@ -1,4 +1,3 @@
-#include <cmath>
 
 #include "io/toml/table_reader.hpp"
 #include "io/write/units.hpp"

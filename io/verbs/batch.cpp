@@ -3,7 +3,6 @@
 #include <memory>
 #include <ostream>
 #include <set>
-#include <thread>
 
 #include "io/batch/batch_report.hpp"
 #include "io/batch/batch_run.hpp"

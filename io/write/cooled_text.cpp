@@ -1,7 +1,5 @@
 #include "io/write/cooled_text.hpp"
 
-#include <cmath>
-
 #include "io/write/number.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"

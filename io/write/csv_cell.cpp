@@ -1,9 +1,6 @@
 #include "io/write/csv_cell.hpp"
 
-#include <algorithm>
-#include <array>
 #include <charconv>
-#include <cmath>
 
 #include "io/write/number.hpp"
 #include "io/write/units.hpp"

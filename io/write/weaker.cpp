@@ -1,6 +1,5 @@
 #include "io/write/weaker.hpp"
 
-#include <algorithm>
 #include <cassert>
 #include <map>
 #include <numeric>

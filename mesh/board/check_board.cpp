@@ -1,7 +1,6 @@
 #include "mesh/board/check_board.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <set>
 
 #include "mesh/board/check_hardware.hpp"

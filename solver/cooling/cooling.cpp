@@ -1,7 +1,6 @@
 #include "solver/cooling/cooling.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <optional>
 #include <sstream>

@@ -1,7 +1,6 @@
 #include "solver/design/board_numbers.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "mesh/board/error.hpp"
 #include "solver/cases/cases.hpp"

@@ -4,7 +4,6 @@
 #include <array>
 #include <cassert>
 #include <cmath>
-#include <limits>
 
 #include <Eigen/Dense>
 

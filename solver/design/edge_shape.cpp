@@ -1,7 +1,6 @@
 #include "solver/design/edge_shape.hpp"
 
 #include <cmath>
-#include <utility>
 
 #include <Eigen/QR>
 

@@ -1,7 +1,6 @@
 #include "solver/design/line_kinds.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "mesh/board/error.hpp"
 #include "mesh/board/same_place.hpp"

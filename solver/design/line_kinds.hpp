@@ -2,7 +2,6 @@
 
 #include <array>
 #include <optional>
-#include <string>
 #include <vector>
 
 #include "solver/design/design_kinds.hpp"

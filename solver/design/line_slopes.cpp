@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <functional>
-#include <optional>
 
 #include "mesh/board/error.hpp"
 #include "solver/design/moved_mesh.hpp"

@@ -1,7 +1,6 @@
 #include "solver/design/rounded_values.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <utility>
 #include <vector>

@@ -1,7 +1,6 @@
 #include "solver/design/shape_slopes.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include <Eigen/QR>
 

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <array>
 #include <unordered_map>
 
 #include <Eigen/Core>

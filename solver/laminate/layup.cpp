@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <type_traits>
 
 #include "mesh/board/zones.hpp"

@@ -1,7 +1,6 @@
 #include "solver/laminate/strip_mix.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "solver/laminate/half_widths.hpp"

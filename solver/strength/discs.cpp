@@ -1,7 +1,6 @@
 #include "solver/strength/discs.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <cstdint>
 #include <numbers>

@@ -1,7 +1,6 @@
 #include "solver/strength/stress_fields.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <cstdint>
 #include <limits>

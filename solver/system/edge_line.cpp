@@ -1,7 +1,6 @@
 #include "solver/system/edge_line.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include <Eigen/LU>
 

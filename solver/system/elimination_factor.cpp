@@ -2,7 +2,6 @@
 #include <array>
 #include <cassert>
 #include <stdexcept>
-#include <string>
 
 #include "mesh/board/error.hpp"
 #include "solver/system/dense_front.hpp"

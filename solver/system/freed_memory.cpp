@@ -1,7 +1,5 @@
 #include "solver/system/freed_memory.hpp"
 
-#include <cstdlib>
-
 #ifdef __GLIBC__
 #include <malloc.h>
 #endif

@@ -1,7 +1,6 @@
 #include "solver/system/large_motion.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <utility>
 
 #include "solver/element/shell_line.hpp"
