@@ -10,7 +10,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
 using Points = std::vector<Vector2d>;
 
 namespace {

@@ -13,8 +13,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 constexpr double smallest_inner_sine = 0.03; // over all points of a curved quad

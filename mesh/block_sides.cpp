@@ -9,8 +9,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 int needed_divisions(const PlanarMap& map, const BlockMesh& blocks, int edge, double max_size) {

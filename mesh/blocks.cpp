@@ -8,8 +8,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 class Builder {

@@ -7,8 +7,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 constexpr double turn_length = 0.05;  // r: a turn of one radian counts like this length [m]

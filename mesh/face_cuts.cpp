@@ -10,8 +10,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 constexpr double degree = std::numbers::pi / 180;

@@ -6,8 +6,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 // Takes edges out of a graph: those that graze others, those that end nowhere.

@@ -7,8 +7,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 // The line that a straight line has become: of the same rank and direction, the nearest.

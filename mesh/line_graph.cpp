@@ -4,8 +4,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 Vector2d point_on(const LineGraph& graph, const GraphEdge& edge, double u) {
     const Vector2d& a = graph.vertices[static_cast<std::size_t>(edge.a)];
     const Vector2d& b = graph.vertices[static_cast<std::size_t>(edge.b)];

@@ -7,8 +7,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 class Crossings {

@@ -12,8 +12,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 constexpr double close_station = 3e-3; // a soft line this near to another adds only slivers [m]

@@ -7,8 +7,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 void add_corner_fans(const Planform& planform, MeshLines& lines) {
     const std::vector<OutlinePiece>& outline = planform.outline;
     for (std::size_t k = 0; k < outline.size() && !lines.parallels.empty(); ++k) {

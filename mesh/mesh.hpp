@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include <Eigen/Core>
+#include "mesh/board/eigen_names.hpp"
 
 namespace vrid {
 

@@ -13,9 +13,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::Vector2d;
-
 namespace {
 
 Vector2d left_of(const Vector2d& direction) {

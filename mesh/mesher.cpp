@@ -10,8 +10,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 // Blocks handed to Gmsh as transfinite surfaces: every quad side on a block's edge is a line.

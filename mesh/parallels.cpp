@@ -7,8 +7,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 constexpr double step = 0.004;       // of the search for cut-off stretches [m]

@@ -10,8 +10,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 // A fixed pattern in -1..1 without period, for moving inner vertices.

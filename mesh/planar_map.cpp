@@ -10,8 +10,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 // The connected part that each vertex belongs to.

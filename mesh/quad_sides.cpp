@@ -4,8 +4,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-
 std::vector<Index> side_points(int side, int g) {
     std::vector<Index> all;
     for (int s = 0; s <= g; ++s) {

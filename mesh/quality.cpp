@@ -6,8 +6,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 double sine(const Vector2d& a, const Vector2d& b) {

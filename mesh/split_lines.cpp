@@ -11,8 +11,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 class Splitter {

@@ -9,8 +9,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-
 // Where the line comes to twist, its edges change against each other from degree to degree, and
 // their mean may keep still by chance at one: each part counts by its own change.
 double flattening_bar(int p, const Eigen::Vector3d& fine, const Eigen::Vector3d& coarse) {

@@ -20,10 +20,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 // Which twists are asked of the board while a case bends it. Centre down, tips up.
 struct BendingKind {
     const char* name;

@@ -12,10 +12,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 constexpr double largest_step = 0.03; // [m]: 5 to 7 iterations a step
 
 } // namespace

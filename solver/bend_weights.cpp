@@ -2,9 +2,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::VectorXd;
-
 void add_strain_work(const LargeMotionModel& bent, const StrainFields& left,
                      const StrainFields& right, double factor, NumberWeights& weights) {
     const Index m = bent.model.reference.m;

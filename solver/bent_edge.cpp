@@ -14,10 +14,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 constexpr double balance_wanted = 5e-10; // of the feet's equations: else one step more
 
 // One component of the line's nodes.

@@ -10,9 +10,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
 using FootRolls = Eigen::Matrix<double, Eigen::Dynamic, 2>;
 
 // What the work of forces on the feet's rolls owes to the feet's free motions, the forces held:

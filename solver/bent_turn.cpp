@@ -10,9 +10,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::VectorXd;
-
 // Nodes that a case turns: those it moves, and those that stand beside them at the middle.
 std::vector<int> turned_nodes(const PlateModel& model, const Loading& loading) {
     std::vector<int> nodes;

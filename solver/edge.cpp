@@ -21,9 +21,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::VectorXd;
-
 // By measurement (benchmarks/edge_map.cpp): bars of about 1 % on hard snow.
 constexpr int contact_degree = 3;
 constexpr double contact_size = 0.04;

@@ -9,9 +9,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::VectorXd;
-
 namespace {
 
 // The feet as a case that no bench has.

@@ -13,8 +13,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-
 double largest_slope(const EdgeCurve& curve) {
     return std::max(curve.slope.cwiseAbs().maxCoeff(), curve.loss.cwiseAbs().maxCoeff());
 }

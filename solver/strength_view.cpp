@@ -11,9 +11,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::Vector2d;
-
 constexpr int columns = 80, rows = 10;
 
 ViewGrid view_grid(const Planform& planform) {

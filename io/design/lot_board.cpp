@@ -14,10 +14,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 constexpr double candidate_noise = 0.007; // of a reading whose rig nobody described
 constexpr double farthest = 5;            // deviations; beyond, a shift is no board's
 

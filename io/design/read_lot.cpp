@@ -17,8 +17,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-
 constexpr std::size_t fewest_boards = 8;
 
 // All that is read of one board.

@@ -22,8 +22,6 @@
 namespace vrid {
 namespace {
 
-using Eigen::Index;
-
 struct LotInput {
     Settings settings;
     std::string out, fitted;

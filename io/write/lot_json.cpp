@@ -7,8 +7,6 @@
 namespace vrid {
 namespace {
 
-using Eigen::Index;
-
 constexpr int lot_digits = 8;
 
 Json number(double value) {

@@ -9,9 +9,6 @@
 namespace vrid {
 namespace {
 
-using Eigen::Index;
-using Eigen::VectorXd;
-
 constexpr Index most_boards = 1000;
 constexpr double ewma_weight = 0.2;
 constexpr double cusum_slack = 0.5;

@@ -9,8 +9,6 @@
 namespace vrid {
 namespace {
 
-using Eigen::Index;
-
 std::string shown(const LotName& name, double si, int digits) {
     return significant(si * name.per_si, digits);
 }

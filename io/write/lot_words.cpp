@@ -8,8 +8,6 @@
 namespace vrid {
 namespace {
 
-using Eigen::Index;
-
 std::string in_unit(const LotName& name, double si, int digits) {
     return significant(si * name.per_si, digits) + (name.unit.empty() ? "" : " " + name.unit);
 }

@@ -11,8 +11,6 @@
 namespace vrid {
 namespace {
 
-using Eigen::Index;
-
 constexpr int gain_digits = 8;
 constexpr double added = 1e-3; // of width, in the picture [m]
 constexpr double along = 0.1;  // of the outline [m]

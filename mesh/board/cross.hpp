@@ -1,6 +1,6 @@
 #pragma once
 
-#include <Eigen/Core>
+#include "mesh/board/eigen_names.hpp"
 
 namespace vrid {
 

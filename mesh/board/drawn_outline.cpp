@@ -10,8 +10,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 constexpr double on_centre_line = 1e-4; // what a drawing of half a board may miss it by [m]

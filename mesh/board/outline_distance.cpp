@@ -8,8 +8,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 constexpr double sag = 2e-5;       // of the chords [m]: about 40 mm long on a sidecut, 4 on a tip

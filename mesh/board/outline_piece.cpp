@@ -9,8 +9,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 Vector2d point_at(const OutlinePiece& piece, double t) {
     if (piece.radius > 0) {
         const double angle = piece.angle_from + t * (piece.angle_to - piece.angle_from);

@@ -2,8 +2,7 @@
 
 #include <vector>
 
-#include <Eigen/Core>
-
+#include "mesh/board/eigen_names.hpp"
 #include "mesh/board/planform.hpp"
 
 namespace vrid {

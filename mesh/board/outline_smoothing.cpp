@@ -9,9 +9,7 @@
 
 namespace vrid {
 
-using Eigen::Index;
 using Eigen::MatrixX2d;
-using Eigen::VectorXd;
 using Points = std::vector<Eigen::Vector2d>;
 
 namespace {

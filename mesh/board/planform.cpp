@@ -11,8 +11,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 Vector2d mirrored(const Vector2d& p) {

@@ -8,8 +8,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
-
 namespace {
 
 // Gauss points of 0..1, five of them: exact to degree 9, all that x^2 dy of a cubic needs.

@@ -2,12 +2,11 @@
 #include <cmath>
 #include <limits>
 
+#include "mesh/board/eigen_names.hpp"
 #include "mesh/board/planform.hpp"
 #include "mesh/board/same_place.hpp"
 
 namespace vrid {
-
-using Eigen::Vector2d;
 
 namespace {
 

@@ -9,8 +9,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Vector2d;
-
 double distance(const Vector2d& p, const Vector2d& a, const Vector2d& b) {
     const Vector2d along = b - a;
     const double t = std::clamp((p - a).dot(along) / along.squaredNorm(), 0.0, 1.0);

@@ -16,9 +16,6 @@ namespace vrid {
 namespace {
 
 using Clock = std::chrono::steady_clock;
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
 
 // The residual of forces is cheap but has a floor: u rounded to double already leaves
 // eps ||K| |u||, 1e-9 of the load on thin plates at 2e4 unknowns, 5e-8 at 1e6, above 1e-6 under a

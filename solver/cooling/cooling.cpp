@@ -16,9 +16,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-
 Index find(const std::vector<ShapeNumber>& numbers, const std::string& name,
            std::optional<double> station = {}) {
     return std::find_if(

@@ -14,10 +14,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 constexpr double residual_wanted = 1e-8; // as of every case: see degree_run
 constexpr double residual_limit = 1e-6;
 

@@ -7,8 +7,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-
 // Calls visit(point, section, its stack) for every integration point.
 template <class Visit>
 void visit_points(const PlateModel& model, SectionCache& sections, const Visit& visit) {

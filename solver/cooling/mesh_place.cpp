@@ -14,9 +14,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::Vector2d;
-
 struct Natural {
     Vector2d at{0, 0};   // xi, eta
     double distance = 0; // from the point looked for [m]

@@ -10,8 +10,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-
 std::string name_of(const StackPart<double>& part) {
     switch (part.kind) {
     case PartKind::layer:

@@ -11,10 +11,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 // Every 10 mm from tip to tip.
 std::vector<double> axis_stations(const Board& board) {
     constexpr double step = 0.01;

@@ -10,7 +10,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Vector2d;
 using Term = ShapeNumber::Term;
 using Terms = std::vector<Term>;
 

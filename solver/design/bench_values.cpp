@@ -8,9 +8,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::VectorXd;
-
 FreeValues free_values(const Board& board, const Bench& bench) {
     FreeValues free;
     std::vector<double> start;

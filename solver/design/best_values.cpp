@@ -11,9 +11,7 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
 using Eigen::Map;
-using Eigen::VectorXd;
 
 constexpr double met = 1e-4;            // a miss that is none [percent]
 constexpr double little = 1e-4;         // a gain that is none

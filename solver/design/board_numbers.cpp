@@ -18,8 +18,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
 using Kind = NumberId::Kind;
 
 std::shared_ptr<const SectionWeights> shared(SectionWeights&& weights) {

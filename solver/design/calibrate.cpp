@@ -14,10 +14,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 constexpr double unfit = 3;          // standard deviations
 constexpr double same_effect = 0.98; // cosine between two columns
 constexpr double untouched = 0.95;   // sd after over sd before

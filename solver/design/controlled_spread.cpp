@@ -7,13 +7,11 @@
 
 #include <Eigen/Dense>
 
+#include "mesh/board/eigen_names.hpp"
+
 namespace vrid {
 
 namespace {
-
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
 
 /// y = at + slope t + bend t^2 + one of the rests, t standard normal.
 struct LineFit {

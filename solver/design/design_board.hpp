@@ -3,9 +3,8 @@
 #include <memory>
 #include <vector>
 
-#include <Eigen/Core>
-
 #include "mesh/board/board.hpp"
+#include "mesh/board/eigen_names.hpp"
 #include "solver/design/design_kinds.hpp"
 
 namespace vrid {

@@ -15,10 +15,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 constexpr double line_shift = 1e-6; // far above rounding, far below the lines' 0.05 mm
 
 bool is_moment(const std::string& name) {

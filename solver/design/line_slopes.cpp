@@ -14,9 +14,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
 using Kind = NumberId::Kind;
 
 class LineSlopes {

@@ -9,8 +9,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-
 constexpr double least_measure = -1e5; // of a bound at or below zero, where no stiffness is
 
 bool follows_power(const MatchProblem& problem, std::size_t number, std::size_t i) {

@@ -14,10 +14,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 constexpr double repairable = 0.3;  // a miss that rounding makes up for anyway [percent]
 constexpr int most_approaches = 14; // solves on the way to the continuous answer
 constexpr int most_settlings = 6;   // fresh solves of rounded answers

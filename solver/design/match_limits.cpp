@@ -9,9 +9,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::VectorXd;
-
 constexpr double step_rounding = 1e-9; // of a step
 
 // One step further.

@@ -10,7 +10,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
 using Kind = NumberId::Kind;
 
 constexpr double percent = 100;

@@ -11,10 +11,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 constexpr double share_step = 1e-4;
 
 bool mixes(const Board& board) {

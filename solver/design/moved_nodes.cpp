@@ -6,9 +6,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-
 Moves moves_of(const PlateModel& model, const MeshVelocity& velocity) {
     const ReferenceElement& r = model.reference;
     const MatrixXd to_nodes = geometry_to_points(model.mesh, r.nodes);

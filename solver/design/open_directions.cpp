@@ -9,10 +9,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 constexpr double told = 0.95;  // of a deviation
 constexpr double small = 0.25; // part of a direction that goes without saying
 

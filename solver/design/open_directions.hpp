@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include <Eigen/Core>
+#include "mesh/board/eigen_names.hpp"
 
 namespace vrid {
 

@@ -7,9 +7,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::Vector2d;
-
 namespace {
 
 // Of a piece from its start to t; a cubic of a board's outline is good to 1e-9 so.

@@ -9,8 +9,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
 using Kind = NumberId::Kind;
 
 bool needs_no_mesh(const NumberId& request) {

@@ -9,10 +9,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 constexpr double rounding = 1e-9; // of limits in steps, and of slopes
 
 // How good values are; the smaller the better, in this order.

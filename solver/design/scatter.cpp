@@ -13,9 +13,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::VectorXd;
-
 // One source for all stations of a row, one for every other value.
 std::vector<ScatterSource> sources_of(const std::vector<DesignValue>& values, const VectorXd& sd) {
     std::vector<ScatterSource> sources;

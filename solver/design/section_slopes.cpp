@@ -11,9 +11,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
 using Columns = SectionColumns;
 
 // What sets must share to be gathered together.

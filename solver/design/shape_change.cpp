@@ -15,8 +15,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Vector2d;
-
 DesignPlace place_of(Board& board, const DesignId& id) {
     std::vector<DesignPlace> places;
     add_line_places(board, places);

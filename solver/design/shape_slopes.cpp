@@ -21,9 +21,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
 using Kind = NumberId::Kind;
 
 // Of a length or a fullness: far above rounding, far below the 0.05 mm within which lines are one.

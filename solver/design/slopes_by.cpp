@@ -4,9 +4,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-
 MatrixXd slopes_by(const BoardNumbers& numbers, const std::vector<DesignId>& ids) {
     MatrixXd slopes =
         MatrixXd::Zero(static_cast<Index>(numbers.numbers.size()), static_cast<Index>(ids.size()));

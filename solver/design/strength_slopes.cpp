@@ -14,9 +14,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
 using Strain = Eigen::Matrix<double, 8, 1>;
 
 const CaseStrength* case_strength(const StrengthResult& result, const std::string& name) {

@@ -11,9 +11,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-
 // At unit turn dk = u^T dK u; at unit force k = 1 / (f u) and dk = k^2 u^T dK u.
 void add_case(const Quantity& k, const MatrixXd& motion, Index to, NumberTerms& terms) {
     const bool flex = k.unit == Unit::bending_stiffness;

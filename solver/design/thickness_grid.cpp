@@ -9,9 +9,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
 using Columns = SectionColumns;
 
 // The stacks of all sets, each once.

@@ -10,10 +10,7 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
 using Eigen::Matrix2d;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
 
 // Values and slopes of the nodes' 1-D polynomials at some points.
 struct Line {

@@ -10,10 +10,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 // Coordinates' derivatives by xi and eta at the points where a covariant shear is sampled.
 // For g_xi: tie point (i, j) is Gauss point i in xi and node j in eta, column j p + i.
 // For g_eta the roles are exchanged: node i in xi, Gauss point j in eta, column i p + j.

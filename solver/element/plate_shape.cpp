@@ -6,11 +6,8 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
 using Eigen::Matrix2d;
 using Eigen::Matrix2Xd;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
 using Strains = Eigen::Matrix<double, 8, Eigen::Dynamic>;
 
 // A motion as the derivative needs it.

@@ -1,7 +1,6 @@
 #pragma once
 
-#include <Eigen/Core>
-
+#include "mesh/board/eigen_names.hpp"
 #include "mesh/lobatto.hpp"
 
 namespace vrid {

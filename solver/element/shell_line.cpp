@@ -8,9 +8,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::VectorXd;
-
 // The local shape at a point, from its local motion component by component.
 template <class T, class Component>
 LocalShape<T> local_shape(const RestFrame& f, const Component& q) {

@@ -5,10 +5,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 namespace {
 
 // The local second derivatives at all points of an element, a column for each entry, beside what

@@ -2,10 +2,10 @@
 
 #include <cmath>
 
-#include <Eigen/Core>
 #include <Eigen/LU>
 
 #include "mesh/board/cure.hpp"
+#include "mesh/board/eigen_names.hpp"
 #include "mesh/board/material.hpp"
 #include "solver/laminate/dual.hpp"
 

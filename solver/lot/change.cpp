@@ -13,10 +13,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 namespace {
 
 constexpr Index most_blocks = 500;

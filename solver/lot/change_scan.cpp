@@ -4,9 +4,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::VectorXd;
-
 namespace {} // namespace
 
 ChangeScan::ChangeScan(const VectorXd& q) {

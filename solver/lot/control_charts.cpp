@@ -5,9 +5,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::VectorXd;
-
 Ewma ewma(const VectorXd& values, double start, double weight, double sd) {
     Ewma chart{VectorXd(values.size()), VectorXd(values.size())};
     double line = start;

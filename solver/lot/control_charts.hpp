@@ -2,7 +2,7 @@
 
 #include <optional>
 
-#include <Eigen/Core>
+#include "mesh/board/eigen_names.hpp"
 
 namespace vrid {
 

@@ -14,10 +14,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 namespace {
 
 constexpr double within = 3.841459; // 95 % of chi-square with one degree

@@ -7,10 +7,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 LotCells lot_cells(const LotModel& model, const LotReadings& readings) {
     LotCells cells;
     const Index numbers = readings.value.rows();

@@ -3,7 +3,7 @@
 #include <cstddef>
 #include <vector>
 
-#include <Eigen/Core>
+#include "mesh/board/eigen_names.hpp"
 
 namespace vrid {
 

@@ -7,10 +7,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 namespace {
 
 constexpr double plainly_wide = 0.001;

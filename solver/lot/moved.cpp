@@ -9,10 +9,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 namespace {
 
 constexpr double fits = 0.05;

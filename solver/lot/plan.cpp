@@ -10,10 +10,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 namespace {
 
 constexpr double alpha = 0.025; // of one side

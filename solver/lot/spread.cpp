@@ -8,10 +8,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 std::optional<LotSpread> lot_spread(const LotModel& model, const LotCells& cells) {
     const Index numbers = cells.residual.rows();
     double boards = 0;

@@ -14,9 +14,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-
 constexpr std::array<int, 2> kept_strains{0, 3};       // e_x, k_x
 constexpr std::array<int, 4> free_strains{1, 2, 4, 5}; // N_y = N_xy = M_y = M_xy = 0
 

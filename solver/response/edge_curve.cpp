@@ -12,9 +12,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::VectorXd;
-
 // Nodal forces along v, then w.
 VectorXd split(const TiltedEdge& tilted, const VectorXd& g) {
     VectorXd force(2 * g.size());

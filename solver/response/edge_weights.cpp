@@ -11,10 +11,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 // The numbers when the edge moves as given, the feet's moments apart: they are not functions of it.
 VectorXd numbers_at(const EdgeAtRest& at, const EdgeMotion& motion) {
     const EdgeSituation& s = at.situation;

@@ -8,8 +8,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-
 Eigen::VectorXd even_points(int n) {
     return Eigen::VectorXd::LinSpaced(n, -1, 1);
 }

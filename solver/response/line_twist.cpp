@@ -23,9 +23,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
 using Matrix8 = Eigen::Matrix<double, 8, 8>;
 
 constexpr int degree = 8;

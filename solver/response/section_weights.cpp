@@ -7,8 +7,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::VectorXd;
 using AllStrains = Eigen::Matrix<double, 8, 1>;
 using Vector6 = Eigen::Matrix<double, 6, 1>;
 

@@ -13,10 +13,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 // Of one quad: 2 n x numbers.
 MatrixXd quad_gradient(const PlateModel& model, int quad, const std::vector<EnergyTerm>& energy,
                        const std::vector<EnergyTerm>& inertia, Index numbers) {

@@ -10,8 +10,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Vector2d;
-
 constexpr int corners = 24;
 
 const Polygon& unit_disc() {

@@ -15,9 +15,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::Vector2d;
-
 constexpr double spacing = 15e-3;
 constexpr int most_intervals = 6;
 

@@ -14,7 +14,6 @@ namespace {
 
 using Eigen::Matrix2d;
 using Eigen::Matrix3d;
-using Eigen::Vector2d;
 using Eigen::Vector3d;
 
 Face face_of(const std::vector<Lamina<double>>& laminae, std::size_t from, std::size_t to) {

@@ -15,8 +15,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Vector2d;
-
 constexpr int shape_points = 4; // sides as cubics: within 0.01 mm of the outline's
 constexpr double cell = 8e-3;   // of the grid that finds quads [m]
 

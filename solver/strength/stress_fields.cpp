@@ -14,9 +14,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::Vector2d;
-
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
 Eigen::VectorXd even_points(int n) {

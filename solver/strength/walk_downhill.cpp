@@ -9,8 +9,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Vector2d;
-
 constexpr std::array around{std::pair(1, 0), std::pair(-1, 0), std::pair(0, 1),  std::pair(0, -1),
                             std::pair(1, 1), std::pair(-1, 1), std::pair(1, -1), std::pair(-1, -1)};
 // Steps of the walk downhill [m]: from each start to `coarse`, from the best of these to `fine`,

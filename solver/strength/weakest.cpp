@@ -10,9 +10,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::Vector2d;
-
 bool held(const Loading& loading, int node, Component component) {
     return loading.fixed[static_cast<std::size_t>(unknowns_per_node * node + component)] != 0;
 }

@@ -4,7 +4,6 @@
 
 namespace vrid {
 
-using Eigen::Vector2d;
 using Eigen::Vector3d;
 
 Vector3d face_force(const PointLaminate& point, const Face& face, const PointResidual& state) {

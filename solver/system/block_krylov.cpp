@@ -12,9 +12,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
 using Columns = Eigen::Ref<const MatrixXd>;
 
 constexpr Index largest_basis = 120;    // columns; then it restarts

@@ -2,8 +2,7 @@
 
 #include <functional>
 
-#include <Eigen/Core>
-
+#include "mesh/board/eigen_names.hpp"
 #include "solver/system/large_memory.hpp"
 
 namespace vrid {

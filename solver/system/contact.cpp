@@ -13,10 +13,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 constexpr int most_steps = 200;    // far above what was ever seen: a fault, not slowness
 constexpr double accuracy = 1e-10; // of the feet's equations and the nodal forces, by the load
 // A start from nowhere passes through softer snow, which finds the parts that touch from above: a

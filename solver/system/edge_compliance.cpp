@@ -15,9 +15,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
 using Loads = Eigen::SparseMatrix<double>;
 
 // Thin plates in double give about 1e-9 at 2e4 unknowns; far above is a fault.

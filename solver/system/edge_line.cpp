@@ -11,9 +11,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-
 constexpr double across = 1e-6; // share of an edge's length that it must advance along x
 
 int first_vertex(const Mesh& mesh, const OutlineEdge& edge) {

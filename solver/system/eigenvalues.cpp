@@ -16,10 +16,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 MatrixXd rigid_body_motions(const PlateModel& model) {
     MatrixXd R = MatrixXd::Zero(model.unknowns(), 6);
     const Eigen::Vector2d middle = model.numbering.position.rowwise().mean();

@@ -9,10 +9,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 // A node pitches about the axis across the board through a place, or rolls about the one along it.
 void pitch(const PlateModel& model, int node, Place about, Eigen::Ref<VectorXd> motion) {
     const Place at = place_at(model, model.numbering.position(0, node));

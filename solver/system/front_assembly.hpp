@@ -3,8 +3,7 @@
 #include <cstddef>
 #include <vector>
 
-#include <Eigen/Core>
-
+#include "mesh/board/eigen_names.hpp"
 #include "solver/system/elimination.hpp"
 
 namespace vrid {

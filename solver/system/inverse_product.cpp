@@ -14,8 +14,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
 using LoadRows = Eigen::SparseMatrix<double, Eigen::RowMajor>; // by unknowns
 
 // What a front knows of the loads: those that reach it, rising, and a column each.

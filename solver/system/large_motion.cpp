@@ -12,10 +12,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 void add_part(const PlateModel& model, int quad, const VectorXd& part, VectorXd& force) {
     const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
     for (std::size_t i = 0; i < nodes.size(); ++i) {

@@ -11,8 +11,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-
 // Mesh lines stand where they were asked for to within the mesher's merging of lines.
 constexpr double line_tolerance = 2 * same_line;
 

@@ -11,9 +11,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::VectorXd;
-
 PlateModel bare_model(const Mesh& mesh, int degree) {
     PlateModel model{mesh, number_nodes(mesh, degree), reference_element(degree), {}, {}, nullptr};
     const auto points = mesh.quads.size() * static_cast<std::size_t>(model.reference.m);

@@ -2,8 +2,6 @@
 
 namespace vrid {
 
-using Eigen::Index;
-
 Eigen::VectorXd quad_part(const PlateModel& model, int quad,
                           const Eigen::Ref<const Eigen::VectorXd>& u) {
     const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];

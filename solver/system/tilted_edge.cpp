@@ -8,10 +8,6 @@ namespace vrid {
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Eigen::VectorXd;
-
 // A node that a foot holds has no compliance; this share of the largest gives it one too small to
 // see.
 constexpr double least_compliance = 1e-10;
