@@ -37,7 +37,7 @@ BlockSides sides_of(const Block& block, const std::vector<Points>& edge_points) 
     for (std::size_t k = 0; k < 4; ++k) {
         side[k] = edge_points[index(block.edges[k])];
         if (block.backwards[k] != (k >= 2)) {
-            std::reverse(side[k].begin(), side[k].end());
+            std::ranges::reverse(side[k]);
         }
     }
     return {side[0], side[1], side[2], side[3]};
@@ -350,8 +350,7 @@ void find_station_lines(Mesh& mesh, const Planform& planform, const std::vector<
             return std::min(mesh.vertices[index(mesh.edges[index(e)][0])].y(),
                             mesh.vertices[index(mesh.edges[index(e)][1])].y());
         };
-        std::sort(line.edges.begin(), line.edges.end(),
-                  [&](int p, int q) { return low(p) < low(q); });
+        std::ranges::sort(line.edges, [&](int p, int q) { return low(p) < low(q); });
         constexpr double missing = 2e-4; // [m]
         if (!line.edges.empty() && covered > width_at(planform, x) - missing) {
             mesh.lines.push_back(std::move(line));

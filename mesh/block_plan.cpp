@@ -159,7 +159,7 @@ std::vector<std::string> notes_of(const MeshLines& lines, const std::vector<Omis
         }
     }
     for (auto& [line, ranges] : stretches) {
-        std::sort(ranges.begin(), ranges.end());
+        std::ranges::sort(ranges);
         const StraightLine& straight = lines.straight[index(line)];
         const Vector2d along = (straight.b - straight.a).normalized();
         std::string note = straight.name + " is not followed by the mesh";

@@ -94,8 +94,7 @@ Loop::Loop(std::vector<CurveSpan> spans) : spans_(std::move(spans)) {
 Loop::Spot Loop::spot(double s) const {
     s = std::fmod(s, length());
     s = s < 0 ? s + length() : s;
-    const auto above = std::upper_bound(samples_.begin(), samples_.end(), s,
-                                        [](double v, const Sample& a) { return v < a.s; });
+    const auto above = std::ranges::upper_bound(samples_, s, {}, &Sample::s);
     auto i = static_cast<std::size_t>(above - samples_.begin());
     i = std::clamp<std::size_t>(i, 1, samples_.size() - 1) - 1;
     const Sample& a = samples_[i];

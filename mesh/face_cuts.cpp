@@ -54,8 +54,7 @@ class Face {
     [[nodiscard]] int side(std::size_t k) const { return sides_[k]; }
 
     [[nodiscard]] std::size_t widest_corner() const {
-        return static_cast<std::size_t>(std::max_element(angle_.begin(), angle_.end()) -
-                                        angle_.begin());
+        return static_cast<std::size_t>(std::ranges::max_element(angle_) - angle_.begin());
     }
     [[nodiscard]] bool is_wide(std::size_t corner) const { return angle_[corner] > widest; }
 
@@ -324,7 +323,7 @@ std::optional<CutFailure> cut_to_convex(PlanarMap& map, const CutStyle& style) {
     for (int h = 0; h < map.half_edges(); ++h) {
         if (map.has_face(h)) {
             const std::vector<int> round = map.face(h);
-            if (*std::min_element(round.begin(), round.end()) == h) {
+            if (*std::ranges::min_element(round) == h) {
                 waiting.push_back(h);
             }
         }

@@ -22,8 +22,7 @@ class Tidier {
             }
         }
         for (auto& leaving : leaving_) {
-            std::stable_sort(leaving.begin(), leaving.end(),
-                             [](const Leaving& p, const Leaving& q) { return p.angle < q.angle; });
+            std::ranges::stable_sort(leaving, {}, &Leaving::angle);
         }
     }
 

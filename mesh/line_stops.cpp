@@ -46,14 +46,14 @@ class Crossings {
                 low = low.cwiseMin(sample.point);
                 high = high.cwiseMax(sample.point);
             }
-            const bool crossed = std::any_of(
-                stops_.straight.begin(), stops_.straight.end(), [&](const StraightLine& line) {
+            const bool crossed =
+                std::ranges::any_of(stops_.straight, [&](const StraightLine& line) {
                     const bool level =
                         line.a.y() == line.b.y() && line.a.x() <= low.x() && line.b.x() >= high.x();
                     return level && line.a.y() > low.y() + 1e-3 && line.a.y() < high.y() - 1e-3;
                 });
-            const bool station = std::any_of(
-                stops_.straight.begin(), stops_.straight.end(), [&](const StraightLine& line) {
+            const bool station =
+                std::ranges::any_of(stops_.straight, [&](const StraightLine& line) {
                     return line.a.x() == line.b.x() && line.a.x() > low.x() + 1e-3 &&
                            line.a.x() < high.x() - 1e-3 && line.rank >= Rank::smooth &&
                            line.a.y() <= low.y() && line.b.y() >= high.y();

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <set>
 #include <sstream>
 
@@ -37,8 +38,7 @@ bool soft(Rank rank) {
 
 // Moves each level to the highest-ranked one within reach; leaves out what then says the same.
 std::vector<Level> merged(std::vector<Level> levels, double close) {
-    std::stable_sort(levels.begin(), levels.end(),
-                     [](const Level& p, const Level& q) { return p.rank > q.rank; });
+    std::ranges::stable_sort(levels, std::greater<>{}, &Level::rank);
     std::vector<Level> kept;
     for (Level level : levels) {
         bool covered = false;
@@ -58,8 +58,7 @@ std::vector<Level> merged(std::vector<Level> levels, double close) {
             kept.push_back(level);
         }
     }
-    std::stable_sort(kept.begin(), kept.end(),
-                     [](const Level& p, const Level& q) { return p.at < q.at; });
+    std::ranges::stable_sort(kept, {}, &Level::at);
     return kept;
 }
 
@@ -267,7 +266,7 @@ class Collector {
         }
         const Vector2d from = a + low * (b - a);
         const Vector2d to = a + high * (b - a);
-        const bool known = std::any_of(slanted_.begin(), slanted_.end(), [&](const auto& line) {
+        const bool known = std::ranges::any_of(slanted_, [&](const auto& line) {
             return (line.a - from).norm() < same_line && (line.b - to).norm() < same_line;
         });
         if (high - low > 1e-9 && !known) { // two layers often share one ribbon

@@ -49,10 +49,9 @@ bool is_symmetric(const Planform& planform, const MeshLines& lines) {
         return p.rank == q.rank && (((a - q.a).norm() < equal && (b - q.b).norm() < equal) ||
                                     ((a - q.b).norm() < equal && (b - q.a).norm() < equal));
     };
-    return std::all_of(lines.straight.begin(), lines.straight.end(), [&](const auto& p) {
+    return std::ranges::all_of(lines.straight, [&](const auto& p) {
         return (p.a.x() == p.b.x() && p.rank != Rank::zone) ||
-               std::any_of(lines.straight.begin(), lines.straight.end(),
-                           [&](const auto& q) { return mirror_of(p, q); });
+               std::ranges::any_of(lines.straight, [&](const auto& q) { return mirror_of(p, q); });
     });
 }
 

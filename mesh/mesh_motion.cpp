@@ -124,8 +124,7 @@ void MeshMotion::number_unknowns() {
     for (Vertex& vertex : vertices_) {
         std::vector<Tie>& ties = vertex.ties;
         // the outline and its parallels are met first: they bend
-        std::stable_sort(ties.begin(), ties.end(),
-                         [](const Tie& a, const Tie& b) { return a.on < b.on; });
+        std::ranges::stable_sort(ties, {}, &Tie::on);
         if (ties.size() > 1) {
             const Vector2d normal = ties.front().normal;
             const auto other =

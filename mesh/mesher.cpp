@@ -127,7 +127,7 @@ class GmshBlocks {
             }
             used[q] = true;
             for (auto node = first; node != first + 4; ++node) {
-                if (std::find(known.begin(), known.end(), *node) == known.end()) {
+                if (std::ranges::find(known, *node) == known.end()) {
                     return *node;
                 }
             }
@@ -140,7 +140,7 @@ class GmshBlocks {
         const std::vector<int>& points = sides_[index(b.edges[k])].points;
         std::vector<std::size_t> tags(points.begin(), points.end());
         if (b.backwards[k] != (k >= 2)) {
-            std::reverse(tags.begin(), tags.end());
+            std::ranges::reverse(tags);
         }
         return tags;
     }

@@ -132,8 +132,7 @@ void PlanarMap::link() {
     next_.assign(static_cast<std::size_t>(half_edges()), -1);
     previous_ = next_;
     for (auto& at : outs) {
-        std::stable_sort(at.begin(), at.end(),
-                         [](const Out& p, const Out& q) { return p.angle < q.angle; });
+        std::ranges::stable_sort(at, {}, &Out::angle);
         for (std::size_t k = 0; k < at.size(); ++k) {
             // arriving against `half`, the face on the left leaves by the next edge clockwise
             const int arriving = at[k].half ^ 1;

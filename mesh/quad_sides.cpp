@@ -18,7 +18,7 @@ std::vector<Index> edge_points(const Mesh& mesh, std::size_t quad, std::size_t s
     std::vector<Index> at = side_points(static_cast<int>(side), mesh.geometry_degree);
     const auto edge = static_cast<std::size_t>(mesh.quad_edges[quad][side]);
     if (mesh.edges[edge][0] != mesh.quads[quad][side]) {
-        std::reverse(at.begin(), at.end());
+        std::ranges::reverse(at);
     }
     return at;
 }

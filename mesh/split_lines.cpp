@@ -58,11 +58,10 @@ class Splitter {
     }
 
     static void sort_stops(std::vector<Stop>& stops) {
-        std::stable_sort(stops.begin(), stops.end(),
-                         [](const Stop& p, const Stop& q) { return p.s < q.s; });
+        std::ranges::stable_sort(stops, {}, &Stop::s);
         std::vector<Stop> distinct;
         for (const Stop& stop : stops) {
-            const bool known = std::any_of(stops.begin(), stops.end(), [&](const Stop& other) {
+            const bool known = std::ranges::any_of(stops, [&](const Stop& other) {
                 return other.vertex == stop.vertex &&
                        std::tuple(!other.corner, other.miss, &other) <
                            std::tuple(!stop.corner, stop.miss, &stop);
@@ -179,7 +178,7 @@ class Splitter {
 
 bool is_omitted(const std::vector<Omission>& omitted, const GraphEdge& edge) {
     const double middle = (edge.from + edge.to) / 2;
-    return edge.line >= 0 && std::any_of(omitted.begin(), omitted.end(), [&](const Omission& o) {
+    return edge.line >= 0 && std::ranges::any_of(omitted, [&](const Omission& o) {
                return o.line == edge.line && middle > o.from && middle < o.to;
            });
 }

@@ -31,15 +31,15 @@ constexpr std::array bending_kinds{BendingKind{"centre-flex", -1, {"stance-twist
                                    BendingKind{"tail-flex", 1, {"tail-twist", ""}}};
 
 const BenchCase* named(const std::vector<const BenchCase*>& cases, const std::string& name) {
-    const auto found = std::find_if(cases.begin(), cases.end(),
-                                    [&](const BenchCase* one) { return one->info.name == name; });
+    const auto found =
+        std::ranges::find_if(cases, [&](const BenchCase* one) { return one->info.name == name; });
     return found == cases.end() ? nullptr : *found;
 }
 
 const BenchCase& table_case(const std::string& name) {
     const auto& table = case_table();
-    return *std::find_if(table.begin(), table.end(),
-                         [&](const BenchCase& one) { return one.info.name == name; });
+    return *std::ranges::find_if(table,
+                                 [&](const BenchCase& one) { return one.info.name == name; });
 }
 
 void warn(const BendingKind& kind, const BentState& state, std::vector<std::string>& warnings) {
@@ -81,7 +81,7 @@ struct Task {
     std::shared_ptr<const SectionWeights> places; // null: no weights wanted
     [[nodiscard]] int threads() const { return settings.thread_count(); }
     [[nodiscard]] bool weighs(const std::string& number) const {
-        return std::find(weighed.begin(), weighed.end(), number) != weighed.end();
+        return std::ranges::find(weighed, number) != weighed.end();
     }
 };
 
@@ -167,8 +167,8 @@ void sort_by_table(std::vector<BentCase>& cases) {
     const auto place = [&](const BentCase& one) {
         return &table_case(one.name) - case_table().data();
     };
-    std::stable_sort(cases.begin(), cases.end(),
-                     [&](const BentCase& a, const BentCase& b) { return place(a) < place(b); });
+    std::ranges::stable_sort(
+        cases, [&](const BentCase& a, const BentCase& b) { return place(a) < place(b); });
 }
 
 // Goes to a travel: from where a pass at another degree of the same mesh stood there, if that is
@@ -197,7 +197,7 @@ std::shared_ptr<const SectionWeights> places_of(const Board& board, const PlateM
 const Eigen::Vector3d flattening{0.5, 0.5, -1};
 
 bool bends(const std::string& bench_case) {
-    return std::any_of(bending_kinds.begin(), bending_kinds.end(), [&](const BendingKind& kind) {
+    return std::ranges::any_of(bending_kinds, [&](const BendingKind& kind) {
         return bench_case == kind.name || bench_case == kind.twists[0] ||
                bench_case == kind.twists[1];
     });
@@ -213,7 +213,7 @@ BendPass bend_pass(const Board& board, const BendModel& at,
     pass.model = &at.model;
     std::vector<BentCase> twisted;
     std::vector<double> travels = settings.bend;
-    std::sort(travels.begin(), travels.end());
+    std::ranges::sort(travels);
     for (const BendingKind& kind : bending_kinds) {
         const bool itself = named(cases, kind.name) != nullptr;
         std::vector<const BenchCase*> twists;

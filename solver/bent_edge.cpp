@@ -151,7 +151,7 @@ class Descent {
         double most = 0;
         for (std::size_t quad = 0; quad < strains.size(); ++quad) {
             const auto& nodes = plate.model.numbering.quad_nodes[quad];
-            const bool at_foot = std::any_of(nodes.begin(), nodes.end(), [&](int node) {
+            const bool at_foot = std::ranges::any_of(nodes, [&](int node) {
                 return plate.factor.fixed[static_cast<std::size_t>(unknown(node, comp_w))] != 0;
             });
             if (!at_foot) {

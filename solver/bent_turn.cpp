@@ -22,7 +22,7 @@ std::vector<int> turned_nodes(const PlateModel& model, const Loading& loading) {
     }
     for (int node = 0; node < model.numbering.nodes; ++node) {
         const bool held = loading.fixed[static_cast<std::size_t>(unknown(node, comp_w))] != 0;
-        if (held && std::any_of(stations.begin(), stations.end(), [&](double x) {
+        if (held && std::ranges::any_of(stations, [&](double x) {
                 return std::abs(x - model.numbering.position(0, node)) < same_place;
             })) {
             nodes.push_back(node);

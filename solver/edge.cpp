@@ -39,9 +39,8 @@ void set_bars(std::vector<EdgeConditionResult>& fine,
 void warn_small(const std::vector<const EdgeConditionResult*>& at_rest,
                 std::vector<std::string>& warnings) {
     const auto worst = [&](double EdgeConditionResult::*number) {
-        return **std::max_element(
-            at_rest.begin(), at_rest.end(),
-            [&](const auto* a, const auto* b) { return a->*number < b->*number; });
+        return **std::ranges::max_element(
+            at_rest, [&](const auto* a, const auto* b) { return a->*number < b->*number; });
     };
     std::ostringstream text;
     text.precision(2);

@@ -48,7 +48,7 @@ std::vector<int> foot_patch(const Board& board, const PlateModel& model, double 
             all.insert(all.end(), nodes.begin(), nodes.end());
         }
     }
-    std::sort(all.begin(), all.end());
+    std::ranges::sort(all);
     all.erase(std::unique(all.begin(), all.end()), all.end());
     if (all.empty()) {
         throw InputError(board.file, "[stance]: the foot at x = " + std::to_string(foot) +

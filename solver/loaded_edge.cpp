@@ -17,7 +17,7 @@ HeldParts on_feet(const FootedPlate& plate) {
         held.boxes.push_back(box);
     }
     for (const std::vector<int>& nodes : plate.model.numbering.quad_nodes) {
-        const bool all = std::all_of(nodes.begin(), nodes.end(), [&](int node) {
+        const bool all = std::ranges::all_of(nodes, [&](int node) {
             return plate.factor.fixed[static_cast<std::size_t>(unknowns_per_node) *
                                           static_cast<std::size_t>(node) +
                                       comp_w] != 0;

@@ -19,7 +19,7 @@ namespace {
 constexpr double quads_along = 10;
 
 void sort_unique(std::vector<double>& values) {
-    std::sort(values.begin(), values.end());
+    std::ranges::sort(values);
     values.erase(std::unique(values.begin(), values.end(),
                              [](double a, double b) { return b - a < same_place; }),
                  values.end());
@@ -66,8 +66,7 @@ void add_rest_stations(const RestShape& rest, std::vector<double>& stations) {
     constexpr double close = 1e-3;
     const std::vector<double> lines = stations;
     for (const double x : rest.height.x) {
-        if (std::none_of(lines.begin(), lines.end(),
-                         [&](double line) { return std::abs(line - x) < close; })) {
+        if (std::ranges::none_of(lines, [&](double line) { return std::abs(line - x) < close; })) {
             stations.push_back(x);
         }
     }
@@ -81,14 +80,14 @@ MeshOptions mesh_request(const Layup<double>& layup, const std::vector<const Ben
     const Board& board = *layup.board;
     MeshOptions options;
     options.max_size = max_size;
-    if (std::any_of(cases.begin(), cases.end(), [](const BenchCase* b) { return b->modes > 0; })) {
+    if (std::ranges::any_of(cases, [](const BenchCase* b) { return b->modes > 0; })) {
         const std::array<double, 2> x = x_extent(board.planform);
         options.max_size = std::min(max_size, (x[1] - x[0]) / quads_along);
     }
     options.stations = case_stations(board, cases);
     const double layer = edge_layer(layup);
-    const bool clamps = std::any_of(cases.begin(), cases.end(),
-                                    [](const BenchCase* bench) { return bench->needs_feet; });
+    const bool clamps =
+        std::ranges::any_of(cases, [](const BenchCase* bench) { return bench->needs_feet; });
     if (clamps) {
         const std::vector<double> lines = foot_lines(board);
         const std::vector<double> beside{lines[0] - layer, lines[1] + layer, lines[2] - layer,
@@ -100,9 +99,8 @@ MeshOptions mesh_request(const Layup<double>& layup, const std::vector<const Ben
         add_rest_stations(*rest, options.stations);
     }
     const std::vector<double> bands = band_distances(board);
-    const bool resolved = std::any_of(bands.begin(), bands.end(), [&](double band) {
-        return band > layer / 4 && band < 2 * layer;
-    });
+    const bool resolved = std::ranges::any_of(
+        bands, [&](double band) { return band > layer / 4 && band < 2 * layer; });
     if (!resolved) {
         options.outline_bands = {layer};
     }

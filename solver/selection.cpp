@@ -10,8 +10,8 @@ Selection select_cases(const Board& board, const std::vector<std::string>& names
     const std::vector<BenchCase>& table = case_table();
     std::vector<Problem> problems;
     for (const std::string& name : names) {
-        const auto known = std::find_if(table.begin(), table.end(),
-                                        [&](const BenchCase& b) { return b.info.name == name; });
+        const auto known =
+            std::ranges::find_if(table, [&](const BenchCase& b) { return b.info.name == name; });
         if (known == table.end()) {
             std::string all;
             for (const BenchCase& bench : table) {
@@ -31,7 +31,7 @@ Selection select_cases(const Board& board, const std::vector<std::string>& names
     }
     Selection selection;
     for (const BenchCase& bench : table) {
-        const bool named = std::find(names.begin(), names.end(), bench.info.name) != names.end();
+        const bool named = std::ranges::find(names, bench.info.name) != names.end();
         const bool unasked = bench.cools_to != nullptr && !board.cure;
         if (names.empty() ? unasked : !named) {
             continue;

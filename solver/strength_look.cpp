@@ -12,14 +12,13 @@ bool has_strengths(const Board& board) {
     const Layup<double> layup = make_layup<double>(board);
     const JudgedLayup judged = judged_layup(layup);
     const auto known = [](const JudgedPly& ply) {
-        return std::any_of(ply.parts.begin(), ply.parts.end(),
-                           [](const JudgedPart& part) { return part.strength.has_value(); });
+        return std::ranges::any_of(
+            ply.parts, [](const JudgedPart& part) { return part.strength.has_value(); });
     };
     return known(judged.edge) || known(judged.flange) ||
-           std::any_of(judged.core_variants.begin(), judged.core_variants.end(), known) ||
-           std::any_of(judged.items.begin(), judged.items.end(), [&](const auto& plies) {
-               return std::any_of(plies.begin(), plies.end(), known);
-           });
+           std::ranges::any_of(judged.core_variants, known) ||
+           std::ranges::any_of(
+               judged.items, [&](const auto& plies) { return std::ranges::any_of(plies, known); });
 }
 
 std::map<std::string, double> strength_look(const Board& board, const StrengthOptions& options) {
@@ -35,9 +34,8 @@ std::map<std::string, double> strength_look(const Board& board, const StrengthOp
     std::map<std::string, double> loads;
     for (std::size_t i = 0; i < study.cases.size(); ++i) {
         const CaseResult& one = study.cases[i];
-        const auto bench =
-            std::find_if(case_table().begin(), case_table().end(),
-                         [&](const BenchCase& b) { return b.info.name == one.name; });
+        const auto bench = std::ranges::find_if(
+            case_table(), [&](const BenchCase& b) { return b.info.name == one.name; });
         if (!one.skipped.empty() || !bench->loading) {
             continue;
         }

@@ -19,7 +19,7 @@ constexpr double least_disc = 4e-3; // [m]
 std::vector<const BenchCase*> benches(const std::vector<std::string>& names) {
     std::vector<const BenchCase*> all;
     for (const BenchCase& bench : case_table()) {
-        if (std::find(names.begin(), names.end(), bench.info.name) != names.end()) {
+        if (std::ranges::find(names, bench.info.name) != names.end()) {
             all.push_back(&bench);
         }
     }
@@ -61,11 +61,10 @@ MeshOptions finer_at_clamps(const Board& board, MeshOptions mesh) {
         h = std::min(h, here);
         mesh.stations.push_back(feet[i] + (i % 2 == 0 ? -here : here));
     }
-    std::sort(mesh.stations.begin(), mesh.stations.end());
+    std::ranges::sort(mesh.stations);
     std::vector<double> bands = band_distances(board);
     bands.insert(bands.end(), mesh.outline_bands.begin(), mesh.outline_bands.end());
-    if (std::none_of(bands.begin(), bands.end(),
-                     [&](double band) { return band > h / 3 && band < 1.2 * h; })) {
+    if (std::ranges::none_of(bands, [&](double band) { return band > h / 3 && band < 1.2 * h; })) {
         mesh.outline_bands.push_back(h);
     }
     return mesh;
@@ -80,7 +79,7 @@ StudyOptions strength_study_options(const Board& board, const StrengthOptions& o
         study.cases = possible_cases(board);
     }
     std::erase_if(study.cases, [](const std::string& name) {
-        return std::any_of(case_table().begin(), case_table().end(), [&](const BenchCase& bench) {
+        return std::ranges::any_of(case_table(), [&](const BenchCase& bench) {
             return bench.info.name == name && !bench.loading;
         });
     });
@@ -105,8 +104,8 @@ SharedPrepared prepare_strength(const Board& board, const StrengthOptions& optio
     const MeshOptions plain = study_mesh_options(board, study);
     const double size = study.max_size > 0 ? study.max_size : plain.max_size;
     const std::vector<const BenchCase*> cases = benches(study.cases);
-    const bool clamped = std::any_of(cases.begin(), cases.end(),
-                                     [](const BenchCase* bench) { return bench->needs_feet; });
+    const bool clamped =
+        std::ranges::any_of(cases, [](const BenchCase* bench) { return bench->needs_feet; });
     if (clamped && board.stance) {
         try {
             return on_mesh(board, study, mesh_planform(board, finer_at_clamps(board, plain)), size);

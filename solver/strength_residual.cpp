@@ -10,8 +10,7 @@ namespace vrid {
 CooledStress::CooledStress(const Board& board, const StudyResult& study, const std::string& bench,
                            std::size_t degree)
     : layup_(make_layup<double>(board, {}, creeps(board) ? Pace::slow : Pace::quick)) {
-    const auto found = std::find_if(study.cases.begin(), study.cases.end(),
-                                    [&](const CaseResult& one) { return one.name == bench; });
+    const auto found = std::ranges::find(study.cases, bench, &CaseResult::name);
     celsius_ = found->cooled->celsius;
     const SolvedModel& solved = *study.solved[degree];
     const auto which = static_cast<std::size_t>(found - study.cases.begin());

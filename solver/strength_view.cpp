@@ -51,8 +51,7 @@ Vector2d middle_of(const ViewGrid& grid, Index row, Index column) {
 }
 
 const CaseResult& answer_of(const StrengthResult& result, const std::string& name) {
-    return *std::find_if(result.study.cases.begin(), result.study.cases.end(),
-                         [&](const CaseResult& one) { return one.name == name; });
+    return *std::ranges::find(result.study.cases, name, &CaseResult::name);
 }
 
 std::size_t place_of(const StrengthResult& result, const std::string& name) {

@@ -157,7 +157,7 @@ class Pass {
 
     // Whether a case stands on supports that take no force.
     [[nodiscard]] bool any_free() const {
-        return std::any_of(selection_.run.begin(), selection_.run.end(), [&](const auto* bench) {
+        return std::ranges::any_of(selection_.run, [&](const auto* bench) {
             return bench->modes > 0 || (bench->cools_to != nullptr && !creeps(board_));
         });
     }

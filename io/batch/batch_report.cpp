@@ -43,9 +43,8 @@ void add_numbers(ReportRow& all, const Row& row) {
         all.numbers.push_back(report_number(number, row));
     }
     for (const LimitVerdict& verdict : row.limits) {
-        const bool known =
-            std::any_of(all.numbers.begin(), all.numbers.end(),
-                        [&](const ReportNumber& number) { return number.name == verdict.name; });
+        const bool known = std::ranges::any_of(
+            all.numbers, [&](const ReportNumber& number) { return number.name == verdict.name; });
         if (verdict.found && !known) {
             all.numbers.push_back(report_number({verdict.name, *verdict.found}, row));
         }
@@ -124,9 +123,8 @@ Page results_of(const fs::path& folder, const Findings& findings) {
     }
     const BoardEntry& head = documents.front().second.board();
     Page page{{head.name, program_name(), {}, false, findings, head.hash, ""}, {}};
-    const bool mixed = std::any_of(documents.begin(), documents.end(), [&](const auto& one) {
-        return one.second.board().hash != head.hash;
-    });
+    const bool mixed = std::ranges::any_of(
+        documents, [&](const auto& one) { return one.second.board().hash != head.hash; });
     if (!mixed && found.result) {
         documents = {{"", found}};
     }

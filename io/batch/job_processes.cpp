@@ -41,15 +41,14 @@ class Processes {
 
   private:
     [[nodiscard]] std::size_t busy() const {
-        return static_cast<std::size_t>(
-            std::count_if(workers_.begin(), workers_.end(),
-                          [](const auto& worker) { return worker->job.has_value(); }));
+        return static_cast<std::size_t>(std::ranges::count_if(
+            workers_, [](const auto& worker) { return worker->job.has_value(); }));
     }
 
     void give_jobs() {
         while (!waiting_.empty() && busy() < most_) {
-            auto idle = std::find_if(workers_.begin(), workers_.end(),
-                                     [](const auto& worker) { return !worker->job; });
+            auto idle =
+                std::ranges::find_if(workers_, [](const auto& worker) { return !worker->job; });
             if (idle == workers_.end()) {
                 try {
                     workers_.push_back(std::make_unique<JobWorker>(calls_));
@@ -97,9 +96,8 @@ class Processes {
         }
         for (const pollfd& ready : sockets) {
             if (ready.revents != 0) {
-                hear(*std::find_if(workers_.begin(), workers_.end(), [&](const auto& worker) {
-                    return worker->socket() == ready.fd;
-                }));
+                hear(*std::ranges::find_if(
+                    workers_, [&](const auto& worker) { return worker->socket() == ready.fd; }));
                 std::erase(workers_, nullptr); // before the next is looked for
             }
         }

@@ -65,7 +65,7 @@ std::vector<std::string> matching_files(const std::string& pattern, const std::s
     if (!parts.empty()) {
         collect(path.is_absolute() ? path.root_path() : fs::path(folder), parts, 0, found);
     }
-    std::sort(found.begin(), found.end());
+    std::ranges::sort(found);
     found.erase(std::unique(found.begin(), found.end()), found.end());
     return found;
 }

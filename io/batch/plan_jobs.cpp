@@ -96,9 +96,9 @@ Job variant_job(const Job& bare, const NamedBoard& read, const Variant& variant,
         job.resolved.limits[name] = limit;
     }
     job.with_strength =
-        planning.suite.strength ||
-        std::any_of(job.resolved.limits.begin(), job.resolved.limits.end(),
-                    [](const auto& limit) { return limit.first.starts_with("strength."); });
+        planning.suite.strength || std::ranges::any_of(job.resolved.limits, [](const auto& limit) {
+            return limit.first.starts_with("strength.");
+        });
     job.changes = value_changes(read.board, variant);
     apply_changes(job.resolved, variant.changes, read.named);
     if (mesh_lines(job.resolved) != mesh_lines(*job.drawn)) {

@@ -39,7 +39,7 @@ std::vector<std::string> read_cases(TableReader& root) {
     bool all = false;
     for (const std::string& name : root.texts("cases")) {
         all = all || name == "all";
-        if (name != "all" && std::find(known.begin(), known.end(), name) == known.end()) {
+        if (name != "all" && std::ranges::find(known, name) == known.end()) {
             root.problem("cases", "no case is named \"" + name + "\"" + did_you_mean(name, known));
         }
         chosen.push_back(name);
@@ -54,7 +54,7 @@ std::vector<double> read_travels(TableReader& root) {
             travels.push_back(travel);
         }
     }
-    std::sort(travels.begin(), travels.end());
+    std::ranges::sort(travels);
     travels.erase(std::unique(travels.begin(), travels.end()), travels.end());
     return travels;
 }

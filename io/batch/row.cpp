@@ -71,7 +71,7 @@ void read_strength(Row& row, const StrengthFindings& found) {
 }
 
 const Row* row_like(const Row& row, const std::vector<Row>& rows) {
-    const auto found = std::find_if(rows.begin(), rows.end(), [&](const Row& other) {
+    const auto found = std::ranges::find_if(rows, [&](const Row& other) {
         return other.file == row.file && other.variant == row.variant;
     });
     return found == rows.end() ? nullptr : &*found;
@@ -197,9 +197,7 @@ void find_drift(std::vector<Row>& rows, const std::vector<Row>& baseline, double
     for (Row& row : rows) {
         const Row* before = row_like(row, baseline);
         for (const RowNumber& now : before == nullptr ? std::vector<RowNumber>{} : row.numbers) {
-            const auto then =
-                std::find_if(before->numbers.begin(), before->numbers.end(),
-                             [&](const RowNumber& number) { return number.name == now.name; });
+            const auto then = std::ranges::find(before->numbers, now.name, &RowNumber::name);
             if (then == before->numbers.end()) {
                 continue;
             }

@@ -29,9 +29,8 @@ std::vector<RowNumber> all_numbers(const std::vector<Row>& rows) {
     std::vector<RowNumber> all;
     for (const Row& row : rows) {
         for (const RowNumber& number : row.numbers) {
-            const bool known = std::any_of(all.begin(), all.end(), [&](const RowNumber& other) {
-                return other.name == number.name;
-            });
+            const bool known = std::ranges::any_of(
+                all, [&](const RowNumber& other) { return other.name == number.name; });
             if (!known) {
                 all.push_back(number);
             }
@@ -181,7 +180,7 @@ Json changes_of(const Row& row) {
 }
 
 template <class Test> bool any(const std::vector<Row>& rows, Test test) {
-    return std::any_of(rows.begin(), rows.end(), test);
+    return std::ranges::any_of(rows, test);
 }
 
 } // namespace
@@ -239,8 +238,7 @@ std::string summary_json(const std::string& suite, const std::vector<Row>& rows)
 }
 
 std::string summary_text(const std::vector<Row>& rows) {
-    const auto done = std::count_if(rows.begin(), rows.end(),
-                                    [](const Row& row) { return row.status == RowStatus::done; });
+    const auto done = std::ranges::count(rows, RowStatus::done, &Row::status);
     return failures_text(rows) + no_rest_text(rows) + exceeded_text(rows) + idle_limits_text(rows) +
            drift_text(rows) + std::to_string(done) + " of " + std::to_string(rows.size()) +
            " done\n";
@@ -252,8 +250,7 @@ bool any_failed(const std::vector<Row>& rows) {
 
 bool any_exceeded(const std::vector<Row>& rows) {
     return any(rows, [](const Row& row) {
-        return std::any_of(row.limits.begin(), row.limits.end(),
-                           [](const LimitVerdict& verdict) { return verdict.exceeded; });
+        return std::ranges::any_of(row.limits, &LimitVerdict::exceeded);
     });
 }
 
@@ -262,10 +259,8 @@ bool any_without_rest(const std::vector<Row>& rows) {
 }
 
 bool any_drift(const std::vector<Row>& rows) {
-    return any(rows, [](const Row& row) {
-        return std::any_of(row.changes.begin(), row.changes.end(),
-                           [](const DriftChange& change) { return change.drift; });
-    });
+    return any(
+        rows, [](const Row& row) { return std::ranges::any_of(row.changes, &DriftChange::drift); });
 }
 
 } // namespace vrid

@@ -39,8 +39,7 @@ std::string layer_text(const LaidLayer& layer) {
 }
 
 std::string text_in(const std::vector<LaidLayer>& layers, const std::string& name) {
-    const auto found = std::find_if(layers.begin(), layers.end(),
-                                    [&](const LaidLayer& one) { return one.layer == name; });
+    const auto found = std::ranges::find(layers, name, &LaidLayer::layer);
     return found == layers.end() ? "" : layer_text(*found);
 }
 
@@ -63,8 +62,7 @@ std::vector<VariantChange> layup_changes(const std::vector<LaidLayer>& drawn,
     std::vector<VariantChange> all;
     const auto compare = [&](const std::string& name) {
         const VariantChange change{"layer " + name, text_in(drawn, name), text_in(variant, name)};
-        if (change.before != change.after &&
-            std::find(all.begin(), all.end(), change) == all.end()) {
+        if (change.before != change.after && std::ranges::find(all, change) == all.end()) {
             all.push_back(change);
         }
     };

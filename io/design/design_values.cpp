@@ -79,7 +79,7 @@ std::vector<std::string> names(const Settables& values) {
     for (const Settable& value : values) {
         all.push_back(value.path);
     }
-    std::sort(all.begin(), all.end());
+    std::ranges::sort(all);
     return all;
 }
 
@@ -137,9 +137,7 @@ struct Turn {
 
 /// What is wrong with the change; nothing: it is made, or it is not its turn.
 std::string make_change(const Turn& turn, const Change& change) {
-    const auto found = std::find_if(turn.all.begin(), turn.all.end(), [&](const Settable& value) {
-        return value.path == change.path;
-    });
+    const auto found = std::ranges::find(turn.all, change.path, &Settable::path);
     if (found == turn.all.end()) {
         return turn.order == scales_last ? unknown_path(change.path, turn.all) : "";
     }
@@ -172,8 +170,8 @@ void check_whole(const Board& board, const std::string& place, std::vector<Probl
 
 bool moves_lines(Board& board, const std::vector<Change>& changes) {
     const Settables all = settables(board);
-    return std::any_of(changes.begin(), changes.end(), [&](const Change& change) {
-        return std::any_of(all.begin(), all.end(), [&](const Settable& value) {
+    return std::ranges::any_of(changes, [&](const Change& change) {
+        return std::ranges::any_of(all, [&](const Settable& value) {
             return value.layer == nullptr && value.path == change.path &&
                    value.number.id.kind->moves_lines;
         });

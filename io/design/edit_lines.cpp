@@ -46,8 +46,7 @@ Stand stand_of(const DraftTable& root, const Board& board, const DesignId& id) {
         const bool row = id.kind->form == DesignForm::station;
         return {inner_table(root, table), key, row ? std::optional(id.index) : std::nullopt};
     }
-    const auto layer = std::find_if(board.layers.begin(), board.layers.end(),
-                                    [&](const Layer& one) { return one.name == id.part; });
+    const auto layer = std::ranges::find(board.layers, id.part, &Layer::name);
     const auto layers = tables_in(root, "layer");
     const auto place = static_cast<std::size_t>(layer - board.layers.begin());
     if (place >= layers.size()) {

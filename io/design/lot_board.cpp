@@ -44,7 +44,7 @@ void predict(const BoardNumbers& numbers, const Lot& lot, const std::vector<Desi
             continue;
         }
         mean(k) = column.nominal;
-        const auto own = std::find(values.begin(), values.end(), *column.value);
+        const auto own = std::ranges::find(values, *column.value);
         if (own != values.end()) {
             slopes(k, own - values.begin()) = 1;
         }
@@ -55,10 +55,10 @@ void predict(const BoardNumbers& numbers, const Lot& lot, const std::vector<Desi
 void check_measured(const Lot& lot, const std::vector<Tolerance>& tolerances) {
     std::vector<Problem> problems;
     for (const LotColumn& column : lot.columns) {
-        const bool known = !column.value || std::any_of(tolerances.begin(), tolerances.end(),
-                                                        [&](const Tolerance& tolerance) {
-                                                            return tolerance.value == *column.value;
-                                                        });
+        const bool known =
+            !column.value || std::ranges::any_of(tolerances, [&](const Tolerance& tolerance) {
+                return tolerance.value == *column.value;
+            });
         if (!known) {
             problems.push_back(
                 {column.place,
@@ -72,7 +72,7 @@ void check_measured(const Lot& lot, const std::vector<Tolerance>& tolerances) {
 }
 
 void add_group(LotBoard& board, const std::string& entry) {
-    auto at = std::find(board.groups.begin(), board.groups.end(), entry);
+    auto at = std::ranges::find(board.groups, entry);
     if (at == board.groups.end()) {
         at = board.groups.insert(at, entry);
     }
@@ -88,12 +88,11 @@ void add_free(LotBoard& board, const Rig& rig) {
     for (const RigFree& free : rig.free) {
         bool seen = false;
         for (std::size_t j = 0; j < board.values.size(); ++j) {
-            const bool named = std::find(free.paths.begin(), free.paths.end(),
-                                         path_of(board.values[j])) != free.paths.end();
+            const bool named =
+                std::ranges::find(free.paths, path_of(board.values[j])) != free.paths.end();
             const auto index = static_cast<Index>(j);
             seen = seen || named;
-            if (named && std::find(board.model.free.begin(), board.model.free.end(), index) ==
-                             board.model.free.end()) {
+            if (named && std::ranges::find(board.model.free, index) == board.model.free.end()) {
                 board.model.free.push_back(index);
             }
         }
@@ -104,7 +103,7 @@ void add_free(LotBoard& board, const Rig& rig) {
                                                 "accepted: values that a column depends on"});
         }
     }
-    std::sort(board.model.free.begin(), board.model.free.end());
+    std::ranges::sort(board.model.free);
     if (!problems.empty()) {
         throw InputError(problems);
     }
@@ -246,8 +245,8 @@ LotModel model_at(Session& session, const Lot& lot, const LotBoard& board,
 NextCandidates next_candidates(Session& session, const Lot& lot, const Rig& rig,
                                const LotBoard& board, const std::vector<Index>& interest) {
     const auto measured = [&](const std::string& name) {
-        return std::any_of(lot.columns.begin(), lot.columns.end(),
-                           [&](const LotColumn& column) { return column.name == name; });
+        return std::ranges::any_of(lot.columns,
+                                   [&](const LotColumn& column) { return column.name == name; });
     };
     std::vector<NumberId> numbers;
     for (const NumberId& number : more_numbers(session.board())) {

@@ -57,9 +57,7 @@ std::vector<Tolerance> priors_of(const Bench& bench, const std::vector<Tolerance
     for (const FreeValue& free : bench.free) {
         std::string without;
         for (std::size_t i = 0; i < free.ids.size(); ++i) {
-            const auto found = std::find_if(known.begin(), known.end(), [&](const Tolerance& one) {
-                return one.value == free.ids[i];
-            });
+            const auto found = std::ranges::find(known, free.ids[i], &Tolerance::value);
             if (found != known.end()) {
                 priors.push_back(*found);
             } else if (without.empty()) {

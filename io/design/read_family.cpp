@@ -19,7 +19,7 @@ void read_set(TableReader& table, FamilySize& size, const std::vector<std::strin
         return;
     }
     for (const ValueEntry& entry : inner->flat_values()) {
-        if (std::find(paths.begin(), paths.end(), entry.path) == paths.end()) {
+        if (std::ranges::find(paths, entry.path) == paths.end()) {
             note_problem(table.reading(), entry.place,
                          "size.set: found \"" + entry.path + "\", no design value of this board" +
                              did_you_mean(entry.path, paths));
@@ -35,9 +35,8 @@ void read_stretch(TableReader& table, FamilySize& size, const Board& board) {
     }
     for (const std::string& pattern : table.texts("stretch")) {
         const std::vector<std::string> paths = covered_paths(pattern, number_paths(board));
-        const bool stations = std::all_of(paths.begin(), paths.end(), [&](const auto& path) {
-            return is_station(find_design(board, path)->id);
-        });
+        const bool stations = std::ranges::all_of(
+            paths, [&](const auto& path) { return is_station(find_design(board, path)->id); });
         if (!stations) {
             table.problem("stretch", "found \"" + pattern + "\", which covers more than stations");
         }
@@ -50,7 +49,7 @@ FamilySize read_size(TableReader& table, const Board& board,
     FamilySize size;
     size.place = table.place();
     size.name = table.text("name");
-    const bool plain = std::all_of(size.name.begin(), size.name.end(), [](unsigned char c) {
+    const bool plain = std::ranges::all_of(size.name, [](unsigned char c) {
         return std::isalnum(c) != 0 || c == '-' || c == '_' || c == '.';
     });
     if (!plain || size.name.starts_with('.')) {
@@ -63,8 +62,8 @@ FamilySize read_size(TableReader& table, const Board& board,
     if (size.sidecut && !board.planform.shape) {
         table.problem("sidecut_m", "only an outline by its widths and lengths has a waist to move");
     }
-    const bool waist = std::any_of(size.set.begin(), size.set.end(),
-                                   [](const Change& one) { return one.path == waist_path; });
+    const bool waist =
+        std::ranges::any_of(size.set, [](const Change& one) { return one.path == waist_path; });
     if (size.sidecut && waist) {
         table.problem("sidecut_m", "the waist width follows from it; accepted: one of the two");
     }
@@ -129,9 +128,8 @@ std::map<std::string, double> read_scale(TableReader& target, const Family& fami
 void check_family(const Family& family, const std::vector<FreeValue>& free, Reading& reading) {
     for (const FamilySize& size : family.sizes) {
         for (const FreeValue& value : free) {
-            const bool outline =
-                std::any_of(value.names.begin(), value.names.end(),
-                            [](const auto& name) { return name.starts_with("planform."); });
+            const bool outline = std::ranges::any_of(
+                value.names, [](const auto& name) { return name.starts_with("planform."); });
             if (size.sidecut && outline) {
                 note_problem(reading, value.place,
                              "free.value: " + value.value + " beside sidecut_m of the size at " +

@@ -48,9 +48,8 @@ std::vector<std::string> read_paths(TableReader& table, const std::string& value
         return {};
     }
     const auto unit = file_unit(key_of_path(paths.front())).name;
-    const bool mixed = std::any_of(paths.begin(), paths.end(), [&](const std::string& path) {
-        return file_unit(key_of_path(path)).name != unit;
-    });
+    const bool mixed = std::ranges::any_of(
+        paths, [&](const std::string& path) { return file_unit(key_of_path(path)).name != unit; });
     if (mixed) {
         table.problem("value", "found \"" + value + "\", which means values in different units");
         return {};
@@ -127,7 +126,7 @@ void read_steps(TableReader& table, FreeValue& free, FreeFor purpose) {
         return;
     }
     const std::string key = key_of_path(free.names.front());
-    const bool stations = std::all_of(free.ids.begin(), free.ids.end(), [](const DesignId& id) {
+    const bool stations = std::ranges::all_of(free.ids, [](const DesignId& id) {
         return id.kind->property == DesignProperty::core_thickness;
     });
     if (free.max_slope && !stations) {
@@ -160,8 +159,8 @@ void read_carry(TableReader& table, FreeValue& free, const Board& board) {
             table.problem("carry", "found \"" + word + "\", no value of this board");
         }
     }
-    const bool lines = std::all_of(free.ids.begin(), free.ids.end(),
-                                   [](const DesignId& id) { return id.kind->moves_lines; });
+    const bool lines =
+        std::ranges::all_of(free.ids, [](const DesignId& id) { return id.kind->moves_lines; });
     if (!free.ids.empty() && (free.ids.size() != 1 || !lines)) {
         table.problem("carry", "accepted only with one value of the outline or of the stance");
     }

@@ -216,10 +216,9 @@ Goal read_goal_text(const BoardText& source, const Board& board, Family* family)
         check_family(*family, goal.free, reading);
     }
     goal.least = read_objective(root);
-    const bool on_edge =
-        std::any_of(goal.targets.begin(), goal.targets.end(), [](const Target& target) {
-            return target.number.kind == NumberId::Kind::edge;
-        });
+    const bool on_edge = std::ranges::any_of(goal.targets, [](const Target& target) {
+        return target.number.kind == NumberId::Kind::edge;
+    });
     if (const auto table = root.table_if("edge")) {
         goal.edge = read_edge_condition(*table);
     } else if (on_edge) {

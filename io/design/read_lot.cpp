@@ -175,8 +175,8 @@ std::vector<std::size_t> order_of(const std::vector<BoardCells>& boards) {
             order.push_back(i);
         }
     }
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return date[a] < date[b]; });
+    std::ranges::stable_sort(order,
+                             [&](std::size_t a, std::size_t b) { return date[a] < date[b]; });
     return order;
 }
 

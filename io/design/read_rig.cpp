@@ -101,9 +101,7 @@ Rig read_rig(const std::string& path, const Board& board) {
 }
 
 const RigReading* rig_reading(const Rig& rig, const std::string& name) {
-    const auto found =
-        std::find_if(rig.readings.begin(), rig.readings.end(),
-                     [&](const RigReading& reading) { return reading.name == name; });
+    const auto found = std::ranges::find(rig.readings, name, &RigReading::name);
     return found == rig.readings.end() ? nullptr : &*found;
 }
 

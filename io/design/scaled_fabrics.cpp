@@ -37,8 +37,7 @@ std::vector<std::string> changed_in_place(const Board& changed, const ScaledFrom
 std::string free_name(const Board& changed, const ScaledFrom& from, std::size_t layer) {
     constexpr std::size_t longest = 60; // accepted are 80 bytes, letters beyond ASCII spelled out
     std::string stem = from.base.layers[layer].fabric + " for " + changed.layers[layer].name;
-    const bool plain =
-        std::all_of(stem.begin(), stem.end(), [](char c) { return c >= 0x20 && c < 0x7e; });
+    const bool plain = std::ranges::all_of(stem, [](char c) { return c >= 0x20 && c < 0x7e; });
     if (!plain || stem.size() > longest) {
         stem = "scaled fabric";
     }
@@ -73,7 +72,7 @@ void name_scaled_fabrics(Board& changed, const ScaledFrom& from) {
         }
         const std::string& base = from.base.layers[i].fabric;
         Fabric fabric = changed.fabrics.at(changed.layers[i].fabric);
-        const auto alike = std::find_if(done.begin(), done.end(), [&](const Named& other) {
+        const auto alike = std::ranges::find_if(done, [&](const Named& other) {
             return other.base == base && same_plies(other.fabric, fabric);
         });
         if (alike != done.end()) {

@@ -11,8 +11,7 @@
 namespace vrid {
 
 std::string with_edits(const std::string& text, std::vector<TextEdit> edits) {
-    std::stable_sort(edits.begin(), edits.end(),
-                     [](const TextEdit& a, const TextEdit& b) { return a.at < b.at; });
+    std::ranges::stable_sort(edits, {}, &TextEdit::at);
     std::string edited;
     std::size_t done = 0;
     for (const TextEdit& edit : edits) {

@@ -223,7 +223,7 @@ NamedBoard read_what_if(const BoardText& source, const MaterialLibrary& library,
     std::vector<Problem> problems;
     BoardDraft draft = board_draft(source.text, source.file);
     for (const Setting& setting : settings) {
-        const bool design = std::binary_search(values.begin(), values.end(), setting.path);
+        const bool design = std::ranges::binary_search(values, setting.path);
         // what moves lines goes into the file where it stands there: its reader checks the whole
         const bool of_file = design && moves_lines(plain.board, setting.path) &&
                              std::holds_alternative<double>(setting.value) &&

@@ -144,7 +144,7 @@ Json values_json(const NamedBoard& read, const std::vector<FileValue>& of_file) 
     }
     const std::vector<std::string> design = still_value_paths(read.board);
     for (const FileValue& value : of_file) {
-        if (!std::binary_search(design.begin(), design.end(), value.path)) {
+        if (!std::ranges::binary_search(design, value.path)) {
             all.push_back(file_value_json(value, materials));
         }
     }

@@ -25,9 +25,8 @@ constexpr std::size_t kept_revisions = 4; // pages with unsaved changes go on wi
 } // namespace
 
 void check_file_name(const std::string& name) {
-    const bool plain = std::all_of(name.begin(), name.end(), [](unsigned char c) {
-        return c >= ' ' && c != 127 && c != '/' && c != '\\';
-    });
+    const bool plain = std::ranges::all_of(
+        name, [](unsigned char c) { return c >= ' ' && c != 127 && c != '/' && c != '\\'; });
     if (!plain || name.size() < 6 || name.size() > 200 || name[0] == '.' ||
         !name.ends_with(".toml")) {
         throw InputError("name", "found \"" + name +
@@ -74,7 +73,7 @@ Json Sitting::opened() {
     Opened now = read();
     {
         const std::scoped_lock lock(state_);
-        const auto same = std::find_if(known_.begin(), known_.end(), [&](const Opened& one) {
+        const auto same = std::ranges::find_if(known_, [&](const Opened& one) {
             return one->revision == now->revision && one->read.board.hash == now->read.board.hash;
         });
         if (same != known_.end()) {
@@ -117,7 +116,7 @@ Sitting::Opened Sitting::other_text(const Opened& opened, const std::vector<Chan
     const auto same = [&](const Opened& one) { return one->revision == revision; };
     {
         const std::scoped_lock lock(state_);
-        const auto found = std::find_if(derived_.begin(), derived_.end(), same);
+        const auto found = std::ranges::find_if(derived_, same);
         if (found != derived_.end()) {
             return *found;
         }
@@ -139,7 +138,7 @@ Sitting::Changed Sitting::changed(const std::string& revision, const std::vector
     const std::vector<std::string> design = still_value_paths(base->read.board);
     std::vector<Change> of_mesh, rest;
     for (const Change& change : changes) {
-        const bool still = std::binary_search(design.begin(), design.end(), change.path);
+        const bool still = std::ranges::binary_search(design, change.path);
         (still ? rest : of_mesh).push_back(change);
     }
     if (!of_mesh.empty()) {

@@ -23,8 +23,8 @@ std::function<void(const std::string&, double)> Sitting::ticket(const std::strin
     const std::string own = page + " " + what;
     for (const std::string& key : {page, own}) {
         if (newest_.size() >= kept_pages && !newest_.contains(key)) {
-            newest_.erase(std::min_element(newest_.begin(), newest_.end(),
-                                           [](auto& a, auto& b) { return a.second < b.second; }));
+            newest_.erase(std::ranges::min_element(
+                newest_, [](auto& a, auto& b) { return a.second < b.second; }));
         }
         if (what.empty() || key == own) {
             newest_[key] = ++tickets_;

@@ -60,15 +60,15 @@ bool covers(const std::string& pattern, const std::string& path) {
 }
 
 std::size_t precision(const std::string& pattern) {
-    const auto stars = std::count(pattern.begin(), pattern.end(), '*');
+    const auto stars = std::ranges::count(pattern, '*');
     return pattern.size() - static_cast<std::size_t>(stars);
 }
 
 std::vector<std::string> covered_paths(const std::string& pattern,
                                        const std::vector<std::string>& paths) {
     std::vector<std::string> covered;
-    std::copy_if(paths.begin(), paths.end(), std::back_inserter(covered),
-                 [&](const std::string& path) { return covers(pattern, path); });
+    std::ranges::copy_if(paths, std::back_inserter(covered),
+                         [&](const std::string& path) { return covers(pattern, path); });
     return covered;
 }
 
@@ -92,8 +92,8 @@ std::vector<std::string> number_paths(const Board& board) {
         const auto index = index_in(path);
         return std::pair(index ? path.substr(0, path.rfind('[')) : path, index);
     };
-    std::sort(paths.begin(), paths.end(),
-              [&](const std::string& a, const std::string& b) { return place(a) < place(b); });
+    std::ranges::sort(
+        paths, [&](const std::string& a, const std::string& b) { return place(a) < place(b); });
     return paths;
 }
 

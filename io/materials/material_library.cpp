@@ -34,7 +34,7 @@ std::vector<std::string> library_files(const std::string& folder) {
     if (failed) {
         throw InputError(folder, "the material library cannot be read: " + failed.message());
     }
-    std::sort(files.begin(), files.end()); // the order of a folder is not fixed
+    std::ranges::sort(files); // the order of a folder is not fixed
     return files;
 }
 

@@ -113,7 +113,7 @@ std::string keys_json(const std::string& table) {
     all["keys"] = Json::array();
     const std::vector<std::string> tables = tables_of(table);
     for (const BoardKey& key : board_keys()) {
-        if (std::find(tables.begin(), tables.end(), key.table) == tables.end()) {
+        if (std::ranges::find(tables, key.table) == tables.end()) {
             continue;
         }
         Json one{{"table", key.table},

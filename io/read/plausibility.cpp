@@ -25,7 +25,7 @@ double in_mm(double metres) {
 
 // Straight sides only: a rectangle or a polygon, which is a plate of a laboratory.
 bool is_coupon(const Planform& planform) {
-    return std::all_of(planform.outline.begin(), planform.outline.end(), [](const auto& piece) {
+    return std::ranges::all_of(planform.outline, [](const auto& piece) {
         const Eigen::Vector2d chord = piece.control[3] - piece.control[0];
         const auto aside = [&](const Eigen::Vector2d& point) {
             const Eigen::Vector2d to = point - piece.control[0];
@@ -71,9 +71,7 @@ void judge_layers(Judge& judge) {
 // Names of the material library: of an own material nobody knows what it is for.
 void judge_order(Judge& judge) {
     const std::vector<Layer>& layers = judge.board().layers;
-    const auto core = std::find_if(layers.begin(), layers.end(), [](const Layer& layer) {
-        return layer.kind == LayerKind::core;
-    });
+    const auto core = std::ranges::find(layers, LayerKind::core, &Layer::kind);
     for (auto layer = layers.begin(); core != layers.end() && layer != layers.end(); ++layer) {
         const std::string path = "layer." + layer->name + ".material";
         const std::string& made_of = layer->material;
@@ -258,7 +256,7 @@ void judge_tolerances(Judge& judge) {
     for (const auto& [pattern, entry] : board.tolerance) {
         const std::vector<std::string> meant = covered_paths(pattern, paths);
         const bool zero = entry.percent && !meant.empty() &&
-                          std::all_of(meant.begin(), meant.end(), [&](const std::string& path) {
+                          std::ranges::all_of(meant, [&](const std::string& path) {
                               const auto found = find_design(board, path);
                               return !found || found->value == 0;
                           });

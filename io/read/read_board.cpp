@@ -102,7 +102,7 @@ std::vector<std::string> names_of(const std::vector<KeyPath>& paths, bool only_n
             names.push_back(key.path);
         }
     }
-    std::sort(names.begin(), names.end());
+    std::ranges::sort(names);
     names.erase(std::unique(names.begin(), names.end()), names.end());
     return names;
 }
@@ -113,8 +113,8 @@ void sort_by_place(std::vector<Problem>& problems, const std::string& file) {
         const bool here = problem.place.starts_with(file + ":");
         return here ? std::atoi(problem.place.c_str() + file.size() + 1) : 0;
     };
-    std::stable_sort(problems.begin(), problems.end(),
-                     [&](const Problem& a, const Problem& b) { return line(a) < line(b); });
+    std::ranges::stable_sort(problems,
+                             [&](const Problem& a, const Problem& b) { return line(a) < line(b); });
 }
 
 // The tables of its fabrics and materials have been looked at already.

@@ -37,10 +37,9 @@ void check_expansions(const Board& board, TableReader& root, const Stock& stock)
                          "accepted: " +
                          keys + (here ? "" : " in a [material." + name + "] of this file"));
     }
-    const bool shrinks =
-        std::any_of(board.materials.begin(), board.materials.end(), [](const auto& entry) {
-            return entry.second.shrink1 != 0 || entry.second.shrink2 != 0;
-        });
+    const bool shrinks = std::ranges::any_of(board.materials, [](const auto& entry) {
+        return entry.second.shrink1 != 0 || entry.second.shrink2 != 0;
+    });
     constexpr double gelled_cold = 40; // [deg C]: what shrink cannot stand for
     if (shrinks && board.cure->stress_free > gelled_cold) {
         note_warning(
@@ -48,10 +47,9 @@ void check_expansions(const Board& board, TableReader& root, const Stock& stock)
             "cure: a material has a shrink beside stress_free_C: 0.2 % of an epoxy does as "
             "much as 35 K, so a stress_free_C that was fitted holds it already");
     }
-    const bool swells =
-        std::any_of(board.materials.begin(), board.materials.end(), [](const auto& entry) {
-            return entry.second.swell1 != 0 || entry.second.swell2 != 0;
-        });
+    const bool swells = std::ranges::any_of(board.materials, [](const auto& entry) {
+        return entry.second.swell1 != 0 || entry.second.swell2 != 0;
+    });
     if (board.cure->moisture != 0 && !swells) {
         note_warning(root.reading(), root.place("cure"),
                      "cure: moisture_percent changes nothing, no material of the board swells");

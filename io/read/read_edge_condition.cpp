@@ -18,7 +18,7 @@ double hardness_si(double value, SnowLaw law) {
 std::string choice(TableReader& table, const std::string& key,
                    const std::vector<std::string>& choices) {
     std::string word = table.text_if(key);
-    if (!word.empty() && std::find(choices.begin(), choices.end(), word) == choices.end()) {
+    if (!word.empty() && std::ranges::find(choices, word) == choices.end()) {
         table.wrong(key, "\"" + choices[0] + "\" or \"" + choices[1] + "\"");
     }
     return word;

@@ -43,7 +43,7 @@ void take_include(TableReader& table, const fs::path& folder, Included& included
         return;
     }
     const fs::path path = folder / name;
-    if (std::find(included.way.begin(), included.way.end(), one_name(path)) != included.way.end()) {
+    if (std::ranges::find(included.way, one_name(path)) != included.way.end()) {
         table.problem("include", "the file includes itself, by way of others or directly; "
                                  "accepted: files that do not include each other in a circle");
         return;

@@ -28,7 +28,7 @@ std::optional<Built> placed(TableReader& table, std::string_view key,
 }
 
 bool any_nan(std::initializer_list<double> values) {
-    return std::any_of(values.begin(), values.end(), [](double v) { return std::isnan(v); });
+    return std::ranges::any_of(values, [](double v) { return std::isnan(v); });
 }
 
 std::optional<Planform> read_parametric(TableReader& table) {
@@ -71,8 +71,8 @@ std::optional<Planform> read_rectangle(TableReader& table) {
 std::optional<Planform> read_polygon(TableReader& table) {
     const auto corners = table.points("polygon_mm");
     const double running = table.number("running_length_mm");
-    const bool broken = std::any_of(corners.begin(), corners.end(),
-                                    [](const auto& corner) { return !corner.allFinite(); });
+    const bool broken =
+        std::ranges::any_of(corners, [](const auto& corner) { return !corner.allFinite(); });
     if (broken || std::isnan(running) || corners.empty()) {
         return std::nullopt;
     }
@@ -90,8 +90,8 @@ void warn_of_strayings(TableReader& table, const Planform& planform) {
     if (found.empty()) {
         return;
     }
-    const Straying& worst = *std::max_element(found.begin(), found.end(),
-                                              [](auto& a, auto& b) { return a.excess < b.excess; });
+    const Straying& worst =
+        *std::ranges::max_element(found, [](auto& a, auto& b) { return a.excess < b.excess; });
     const auto in_unit = [](std::string_view key, double value, double digits) {
         return number_text(std::round(from_si(key, value) * digits) / digits);
     };

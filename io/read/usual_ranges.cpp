@@ -38,8 +38,7 @@ constexpr std::array usual_ranges{
 };
 
 const Usual& usual(Judged what) {
-    return *std::find_if(usual_ranges.begin(), usual_ranges.end(),
-                         [&](const Usual& range) { return range.what == what; });
+    return *std::ranges::find(usual_ranges, what, &Usual::what);
 }
 
 } // namespace

@@ -34,8 +34,7 @@ std::optional<BentName> bent_name_in(const std::string& name, const std::string&
 }
 
 Curve& curve_of(const std::string& bench, double at_rest, std::vector<Curve>& curves) {
-    const auto found = std::find_if(curves.begin(), curves.end(),
-                                    [&](const Curve& one) { return one.name == bench; });
+    const auto found = std::ranges::find(curves, bench, &Curve::name);
     if (found != curves.end()) {
         return *found;
     }
@@ -43,9 +42,7 @@ Curve& curve_of(const std::string& bench, double at_rest, std::vector<Curve>& cu
 }
 
 double plain_number(const ReportRow& row, const std::string& name) {
-    const auto found =
-        std::find_if(row.numbers.begin(), row.numbers.end(),
-                     [&](const ReportNumber& number) { return number.name == name; });
+    const auto found = std::ranges::find(row.numbers, name, &ReportNumber::name);
     return found == row.numbers.end() ? std::nan("") : found->quantity.value;
 }
 

@@ -9,8 +9,8 @@ namespace vrid {
 namespace {
 
 bool is_shown(const Report& report, const std::string& name) {
-    return std::any_of(report.rows.begin(), report.rows.end(), [&](const ReportRow& row) {
-        return std::any_of(row.numbers.begin(), row.numbers.end(), [&](const ReportNumber& number) {
+    return std::ranges::any_of(report.rows, [&](const ReportRow& row) {
+        return std::ranges::any_of(row.numbers, [&](const ReportNumber& number) {
             return number.name == name || number.name.starts_with(name + " ") ||
                    number.name.starts_with(name + ".");
         });

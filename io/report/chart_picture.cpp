@@ -117,7 +117,7 @@ std::string chart_picture(const Chart& chart, const std::string& id) {
 }
 
 const std::vector<double>* StationTable::column(const std::string& name) const {
-    const auto found = std::find(columns.begin(), columns.end(), name);
+    const auto found = std::ranges::find(columns, name);
     return found == columns.end() ? nullptr
                                   : &values[static_cast<std::size_t>(found - columns.begin())];
 }

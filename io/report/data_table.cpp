@@ -18,7 +18,7 @@ std::string cell(double value) {
 } // namespace
 
 double value_at(const Curve& curve, double x) {
-    const auto after = std::lower_bound(curve.x.begin(), curve.x.end(), x);
+    const auto after = std::ranges::lower_bound(curve.x, x);
     if (after == curve.x.end() || (after == curve.x.begin() && *after != x)) {
         return std::nan("");
     }

@@ -44,7 +44,7 @@ Map map_of(const std::vector<const EdgeState*>& states) {
     for (const EdgeState* state : states) {
         map.angles.insert(state->angle_deg);
         map.forces.insert(state->force_N);
-        if (std::find(map.snows.begin(), map.snows.end(), state->snow) == map.snows.end()) {
+        if (std::ranges::find(map.snows, state->snow) == map.snows.end()) {
             map.snows.push_back(state->snow);
         }
     }

@@ -78,14 +78,14 @@ void draw_no_rest(Svg& svg, const Axis& y, const std::string& force, std::size_t
 void label_peak(Svg& svg, const EdgeState& state, const Axis& x, const Axis& y, Points& taken) {
     constexpr double wide = 34; // of a number [px]
     constexpr double high = 15;
-    const auto peak = std::max_element(state.force_line.begin(), state.force_line.end());
+    const auto peak = std::ranges::max_element(state.force_line);
     if (peak == state.force_line.end() || *peak <= 0) {
         return;
     }
     const std::pair<double, double> at{
         x.at(state.x[static_cast<std::size_t>(peak - state.force_line.begin())]), y.at(*peak)};
     svg.circle(at.first, at.second, 2.6, "peak");
-    const bool free = std::none_of(taken.begin(), taken.end(), [&](const auto& other) {
+    const bool free = std::ranges::none_of(taken, [&](const auto& other) {
         return std::abs(other.first - at.first) < wide && std::abs(other.second - at.second) < high;
     });
     if (free) {
@@ -114,7 +114,7 @@ void draw_angle(Svg& svg, const EdgeState& state, const EdgePlaces& places, cons
 } // namespace
 
 const EdgeState* Ridges::at(double angle, double force) const {
-    const auto found = std::find_if(states.begin(), states.end(), [&](const EdgeState* one) {
+    const auto found = std::ranges::find_if(states, [&](const EdgeState* one) {
         return one->angle_deg == angle && one->force_N == force;
     });
     return found == states.end() ? nullptr : *found;

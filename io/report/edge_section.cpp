@@ -68,7 +68,7 @@ std::string stand_pictures(const std::vector<const EdgeState*>& states, const Ed
                            const std::string& id) {
     std::vector<std::string> snows; // in the order of the map
     for (const EdgeState* state : states) {
-        if (std::find(snows.begin(), snows.end(), state->snow) == snows.end()) {
+        if (std::ranges::find(snows, state->snow) == snows.end()) {
             snows.push_back(state->snow);
         }
     }
@@ -105,7 +105,7 @@ std::string edge_pictures(const ReportRow& row, const std::string& id) {
     }
     std::vector<std::string> stands;
     for (const EdgeState& state : row.edge) {
-        if (std::find(stands.begin(), stands.end(), state.stand) == stands.end()) {
+        if (std::ranges::find(stands, state.stand) == stands.end()) {
             stands.push_back(state.stand);
         }
     }

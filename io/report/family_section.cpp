@@ -48,7 +48,7 @@ std::string quantity_cell(const BenchQuantity& quantity, const std::string& mark
 using UnitsByName = std::vector<std::pair<std::string, std::string>>;
 
 void add_once(UnitsByName& all, const std::string& name, const std::string& unit) {
-    if (std::none_of(all.begin(), all.end(), [&](const auto& one) { return one.first == name; })) {
+    if (std::ranges::none_of(all, [&](const auto& one) { return one.first == name; })) {
         all.emplace_back(name, unit);
     }
 }
@@ -71,9 +71,8 @@ std::string targets_table(const FoundFamily& found) {
                           (size.rider_kg ? csv_cell(*size.rider_kg) : "") + "</td><td>" +
                           (size.met ? "met" : "<span class=\"out\">not met</span>") + "</td>";
         for (const auto& number : numbers) {
-            const auto target = std::find_if(
-                size.targets.begin(), size.targets.end(),
-                [&](const FoundSizeTarget& one) { return one.number == number.first; });
+            const auto target =
+                std::ranges::find(size.targets, number.first, &FoundSizeTarget::number);
             row += target == size.targets.end()
                        ? "<td></td><td></td>"
                        : "<td>" + significant(target->wanted, 5) + "</td>" +
@@ -98,7 +97,7 @@ std::string figures_table(const FoundFamily& found) {
     std::vector<std::string> head{"size"};
     for (const auto& [name, unit] : figures) {
         std::string plain = name;
-        std::replace(plain.begin(), plain.end(), '_', ' ');
+        std::ranges::replace(plain, '_', ' ');
         head.push_back(escaped(plain) + ",<br>" + escaped(unit));
     }
     std::vector<std::string> rows;

@@ -84,9 +84,8 @@ std::string findings_html(const Findings& findings, const std::string& hash) {
     if (const auto& found = findings.family) {
         add({"family", "The sizes of a family",
              "Boards matched from one approved board, each judged as its file is written: " +
-                 std::to_string(std::count_if(found->sizes.begin(), found->sizes.end(),
-                                              [](const FoundSize& size) { return size.met; })) +
-                 " of " + std::to_string(found->sizes.size()) +
+                 std::to_string(std::ranges::count_if(found->sizes, &FoundSize::met)) + " of " +
+                 std::to_string(found->sizes.size()) +
                  " sizes meet their targets. Of one that does not, the nearest answer is shown."},
             {found->program, found->board}, family_section(*found));
     }

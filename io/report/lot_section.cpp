@@ -70,8 +70,7 @@ void draw_strip(Svg& svg, const LotStrips& strips, const LotStrip& one, double t
     svg.polygon(limits, "fill C0");
     svg.line(lots_left, y.at(one.centre), lots_right, y.at(one.centre), "grid");
     for (std::size_t i = 0; i < one.readings.size(); ++i) {
-        const bool out =
-            std::find(strips.outliers.begin(), strips.outliers.end(), i) != strips.outliers.end();
+        const bool out = std::ranges::find(strips.outliers, i) != strips.outliers.end();
         if (std::isfinite(one.readings[i])) {
             svg.circle(x.at(static_cast<double>(i)), y.at(one.readings[i]), out ? 3.6 : 1.6,
                        out ? "misfit" : "peak");
@@ -147,7 +146,7 @@ std::vector<FoundShift> largest_shifts(const FoundLot& found) {
             all.push_back(one);
         }
     }
-    std::stable_sort(all.begin(), all.end(), [](const FoundShift& a, const FoundShift& b) {
+    std::ranges::stable_sort(all, [](const FoundShift& a, const FoundShift& b) {
         return std::abs(a.shift) > std::abs(b.shift);
     });
     all.resize(std::min(most, all.size()));

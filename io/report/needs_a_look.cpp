@@ -48,8 +48,7 @@ struct Looks {
 
     void warn(const std::string& where, const std::string& what) {
         const std::string kind = without_digits(what);
-        const auto found = std::find_if(warned.begin(), warned.end(),
-                                        [&](const Warned& one) { return one.kind == kind; });
+        const auto found = std::ranges::find(warned, kind, &Warned::kind);
         if (found == warned.end()) {
             warned.push_back({kind, where, what, 1});
         } else if (found->where != where) {

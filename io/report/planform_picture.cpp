@@ -47,7 +47,7 @@ void draw_zones(Svg& svg, const PlanFrame& frame, const Drawing& drawing, const 
     int number = 0;
     for (const DrawnZone& zone : drawing.zones) {
         std::string name = zone.layer;
-        auto found = std::find(layers.begin(), layers.end(), name);
+        auto found = std::ranges::find(layers, name);
         constexpr std::ptrdiff_t colours = 10;
         const std::string style = "L" + std::to_string((found - layers.begin()) % colours);
         if (zone.points.empty()) {
@@ -62,14 +62,14 @@ void draw_zones(Svg& svg, const PlanFrame& frame, const Drawing& drawing, const 
 std::string zone_list(const Drawing& drawing) {
     std::vector<std::string> names;
     for (const DrawnZone& zone : drawing.zones) {
-        if (std::find(names.begin(), names.end(), zone.layer) == names.end()) {
+        if (std::ranges::find(names, zone.layer) == names.end()) {
             names.push_back(zone.layer);
         }
     }
     const std::vector<std::string> layers = layer_names(drawing);
     std::string all;
     for (const std::string& name : names) {
-        const auto found = std::find(layers.begin(), layers.end(), name);
+        const auto found = std::ranges::find(layers, name);
         all += "<li><span class=\"key L" + std::to_string((found - layers.begin()) % 10) +
                "\"></span>" + escaped(name) + "</li>";
     }

@@ -57,8 +57,8 @@ std::string profile_picture(const std::vector<Curve>& curves, const std::vector<
     ProfileReach along;
     ProfileReach heights;
     for (const Curve& curve : curves) {
-        std::for_each(curve.x.begin(), curve.x.end(), [&](double x) { along.add(x); });
-        std::for_each(curve.y.begin(), curve.y.end(), [&](double y) { heights.add(y); });
+        std::ranges::for_each(curve.x, [&](double x) { along.add(x); });
+        std::ranges::for_each(curve.y, [&](double y) { heights.add(y); });
     }
     if (!(along.high > along.low) || !(heights.high >= heights.low)) {
         return "";

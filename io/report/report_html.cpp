@@ -43,7 +43,7 @@ std::vector<std::pair<std::string, std::string>> all_numbers(const Report& repor
     for (const ReportRow& row : report.rows) {
         for (const ReportNumber& number : row.numbers) {
             const std::pair<std::string, std::string> one{number.name, number.quantity.unit};
-            if (number.is_shown() && std::find(all.begin(), all.end(), one) == all.end()) {
+            if (number.is_shown() && std::ranges::find(all, one) == all.end()) {
                 all.push_back(one);
             }
         }
@@ -64,9 +64,10 @@ std::string overview_row(const ReportRow& row, std::size_t index,
                "\">failed: " + escaped(row.error) + "</td></tr>\n";
     }
     for (const auto& [wanted, unit] : numbers) {
-        const auto found = std::find_if(
-            row.numbers.begin(), row.numbers.end(),
-            [&name = wanted](const ReportNumber& number) { return number.name == name; });
+        const auto found =
+            std::ranges::find_if(row.numbers, [&name = wanted](const ReportNumber& number) {
+                return number.name == name;
+            });
         html += found == row.numbers.end() ? "<td></td>" : number_cell(*found);
     }
     return html + "</tr>\n";
@@ -169,8 +170,8 @@ std::string board_section(const ReportRow& row, const StrengthFindings& strength
     const std::string id = "b" + std::to_string(index);
     std::string html = "<section aria-labelledby=\"" + id + "\"><h2 id=\"" + id + "\">" +
                        escaped(name_of(row)) + "</h2>\n";
-    const bool any_number = std::any_of(row.numbers.begin(), row.numbers.end(),
-                                        [](const ReportNumber& one) { return one.is_shown(); });
+    const bool any_number =
+        std::ranges::any_of(row.numbers, [](const ReportNumber& one) { return one.is_shown(); });
     html += any_number ? numbers_table(row, has_baseline) : "";
     html += "<h3>Along the board</h3>\n<figure>" +
             (row.drawing ? planform_picture(*row.drawing, id + "p") : "") +
@@ -194,8 +195,8 @@ void add_edge(nlohmann::ordered_json& one, const ReportRow& row) {
     constexpr int points = 121;
     one["edge_x"] = nlohmann::ordered_json::array();
     one["edge"] = nlohmann::ordered_json::object();
-    const auto first = std::find_if(row.edge.begin(), row.edge.end(),
-                                    [](const EdgeState& state) { return !state.x.empty(); });
+    const auto first =
+        std::ranges::find_if(row.edge, [](const EdgeState& state) { return !state.x.empty(); });
     if (first == row.edge.end()) {
         return;
     }
@@ -300,8 +301,8 @@ std::string report_html(const Report& report, const std::vector<StrengthFindings
              ? ""
              : "<p class=\"notice\" role=\"note\">" + escaped(report.notice) + "</p>\n") +
         (solo ? "" : needs_a_look(report) + overview(report));
-    const auto solved = std::count_if(report.rows.begin(), report.rows.end(),
-                                      [](const ReportRow& row) { return row.error.empty(); });
+    const auto solved =
+        std::ranges::count_if(report.rows, [](const ReportRow& row) { return row.error.empty(); });
     if (solved > 1) {
         html += overlay();
     }

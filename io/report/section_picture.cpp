@@ -14,7 +14,7 @@ constexpr double detail_left = 225;
 constexpr double label_step = 15;
 
 std::string layer_class(const std::vector<std::string>& layers, const std::string& name) {
-    const auto found = std::find(layers.begin(), layers.end(), name);
+    const auto found = std::ranges::find(layers, name);
     constexpr std::ptrdiff_t colours = 10;
     return "L" + std::to_string((found - layers.begin()) % colours);
 }
@@ -78,8 +78,8 @@ std::vector<DrawnLayer> visible(const DrawnPart& part) {
 /// What lies at the rim and not further in: edge, sidewall, flange.
 std::vector<DrawnLayer> rim_layers(const DrawnSection& section, const DrawnPart& inner) {
     const auto known = [](const std::vector<DrawnLayer>& layers, const std::string& name) {
-        return std::any_of(layers.begin(), layers.end(),
-                           [&](const DrawnLayer& layer) { return layer.name == name; });
+        return std::ranges::any_of(layers,
+                                   [&](const DrawnLayer& layer) { return layer.name == name; });
     };
     const std::vector<DrawnLayer> inside = visible(inner);
     std::vector<DrawnLayer> found;
@@ -93,8 +93,7 @@ std::vector<DrawnLayer> rim_layers(const DrawnSection& section, const DrawnPart&
             }
         }
     }
-    std::sort(found.begin(), found.end(),
-              [](const DrawnLayer& a, const DrawnLayer& b) { return a.z < b.z; });
+    std::ranges::sort(found, {}, &DrawnLayer::z);
     return found;
 }
 
@@ -123,13 +122,13 @@ std::vector<std::string> layer_names(const Drawing& drawing) {
     for (const DrawnSection& section : drawing.sections) {
         for (const DrawnPart& part : section.parts) {
             for (const DrawnLayer& layer : part.layers) {
-                if (std::find(names.begin(), names.end(), layer.name) == names.end()) {
+                if (std::ranges::find(names, layer.name) == names.end()) {
                     names.push_back(layer.name);
                 }
             }
         }
     }
-    std::sort(names.begin(), names.end());
+    std::ranges::sort(names);
     return names;
 }
 

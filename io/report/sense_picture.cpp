@@ -23,8 +23,8 @@ constexpr double sense_head = 28;
 
 /// In percent of the number, or in its unit where percent say nothing.
 bool in_percent(const SensedNumber& number) {
-    return std::all_of(number.steps.begin(), number.steps.end(),
-                       [](const StepChange& step) { return step.percent_per_step.has_value(); });
+    return std::ranges::all_of(
+        number.steps, [](const StepChange& step) { return step.percent_per_step.has_value(); });
 }
 
 double shown(const StepChange& step, bool percent) {
@@ -113,10 +113,10 @@ std::string core_stations_picture(const SensedNumber& number, const std::string&
                                 shown(step, percent) * drawn_step / step.step);
         }
     }
-    const bool known = std::all_of(number.steps.begin(), number.steps.end(), [](const auto& step) {
+    const bool known = std::ranges::all_of(number.steps, [](const auto& step) {
         return step.x || !step.to.starts_with("core.thickness_mm[");
     });
-    std::sort(points.begin(), points.end());
+    std::ranges::sort(points);
     if (points.size() < 2 || !(points.back().first > points.front().first)) {
         return "";
     }

@@ -32,7 +32,7 @@ struct StrengthFrame {
 StrengthFrame frame_of(const StrengthGrid& grid) {
     const double scale =
         (picture_width - stations_left - stations_right) / (grid.x_mm.back() - grid.x_mm.front());
-    const double top = *std::max_element(grid.left_mm.begin(), grid.left_mm.end());
+    const double top = *std::ranges::max_element(grid.left_mm);
     return {{grid.x_mm.front(), grid.x_mm.back(), stations_left, picture_width - stations_right},
             scale,
             strength_head + top * scale};
@@ -202,7 +202,7 @@ std::string strength_map(const StrengthFindings& strength, const FoundCaseStreng
     }
     const StrengthGrid& grid = *strength.grid;
     const StrengthFrame frame = frame_of(grid);
-    const double lowest = *std::min_element(grid.right_mm.begin(), grid.right_mm.end());
+    const double lowest = *std::ranges::min_element(grid.right_mm);
     const double bottom = frame.y(lowest);
     Svg svg(picture_width, bottom + 24);
     draw_cells(svg, grid, one, frame, least);

@@ -26,9 +26,8 @@ const StressedPart& shown_part(const StressedPly& ply) {
         }
         return largest;
     };
-    return *std::max_element(
-        ply.parts.begin(), ply.parts.end(),
-        [&](const StressedPart& a, const StressedPart& b) { return use(a) < use(b); });
+    return *std::ranges::max_element(
+        ply.parts, [&](const StressedPart& a, const StressedPart& b) { return use(a) < use(b); });
 }
 
 // Heights of plies are their thickness and a little more, so that thin ones can be read.

@@ -18,7 +18,7 @@ std::vector<ChangedRow> changed_rows(const Report& report) {
     std::vector<ChangedRow> rows;
     for (const ReportRow& row : report.rows) {
         for (const VariantChange& change : row.variant_changes) {
-            auto found = std::find_if(rows.begin(), rows.end(), [&](const ChangedRow& one) {
+            auto found = std::ranges::find_if(rows, [&](const ChangedRow& one) {
                 return one.variant == row.variant && one.change == change;
             });
             if (found == rows.end()) {
@@ -32,10 +32,10 @@ std::vector<ChangedRow> changed_rows(const Report& report) {
         order.push_back(row.variant);
     }
     const auto place = [&](const ChangedRow& row) {
-        return std::find(order.begin(), order.end(), row.variant) - order.begin();
+        return std::ranges::find(order, row.variant) - order.begin();
     };
-    std::stable_sort(rows.begin(), rows.end(),
-                     [&](const ChangedRow& a, const ChangedRow& b) { return place(a) < place(b); });
+    std::ranges::stable_sort(
+        rows, [&](const ChangedRow& a, const ChangedRow& b) { return place(a) < place(b); });
     return rows;
 }
 

@@ -91,7 +91,7 @@ DataTable widening_table(const FoundOutline& outline, const SensedNumber& number
             points.emplace_back(outline.at[i].first, widening[i]);
         }
     }
-    std::sort(points.begin(), points.end());
+    std::ranges::sort(points);
     for (const auto& [x, gain] : points) {
         curve.x.push_back(x);
         curve.y.push_back(gain);

@@ -73,8 +73,7 @@ std::vector<Accepted> all_ranges() {
 
 const Accepted& accepted(std::string_view key) {
     static const std::vector<Accepted> ranges = all_ranges();
-    const auto found =
-        std::find_if(ranges.begin(), ranges.end(), [&](const Accepted& r) { return r.key == key; });
+    const auto found = std::ranges::find(ranges, key, &Accepted::key);
     if (found == ranges.end()) {
         throw std::logic_error("no accepted range for " + std::string(key));
     }

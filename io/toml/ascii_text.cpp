@@ -47,8 +47,7 @@ std::string unspelled(std::string_view text) {
 }
 
 int file_column(const std::vector<Widened>& widened, int line, int column) {
-    auto at = std::lower_bound(widened.begin(), widened.end(), line,
-                               [](const Widened& w, int l) { return w.line < l; });
+    auto at = std::ranges::lower_bound(widened, line, {}, &Widened::line);
     int extra = 0;
     for (; at != widened.end() && at->line == line && at->column < column; ++at) {
         extra += std::min(at->extra, column - at->column);

@@ -323,9 +323,8 @@ std::vector<std::string> board_tables() {
 
 const BoardKey* find_board_key(std::string_view table, std::string_view key) {
     const std::vector<BoardKey>& all = board_keys();
-    const auto found = std::find_if(all.begin(), all.end(), [&](const BoardKey& row) {
-        return row.table == table && row.key == key;
-    });
+    const auto found = std::ranges::find_if(
+        all, [&](const BoardKey& row) { return row.table == table && row.key == key; });
     return found == all.end() ? nullptr : &*found;
 }
 

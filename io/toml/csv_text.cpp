@@ -13,9 +13,8 @@ bool is_blank(char c) {
 
 // Characters of a UTF-8 text: bytes that do not go on with one.
 int characters(std::string_view text) {
-    return static_cast<int>(std::count_if(text.begin(), text.end(), [](char c) {
-        return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-    }));
+    return static_cast<int>(std::ranges::count_if(
+        text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
 }
 
 // The first line up to its end, which is taken from the text with it.
@@ -118,7 +117,7 @@ CsvText csv_text(std::string_view text, const std::string& file) {
     }
     for (int line = 1; !text.empty(); ++line) {
         const std::string_view content = next_line(text);
-        if (std::all_of(content.begin(), content.end(), is_blank)) {
+        if (std::ranges::all_of(content, is_blank)) {
             continue;
         }
         if (csv.rows.empty()) {

@@ -86,8 +86,7 @@ constexpr std::array all_words{
 };
 
 const Words& words_of(Fault what) {
-    const auto* found = std::find_if(all_words.begin(), all_words.end(),
-                                     [&](const Words& words) { return words.what == what; });
+    const auto* found = std::ranges::find(all_words, what, &Words::what);
     if (found == all_words.end()) {
         throw std::logic_error("no words for fault " + std::to_string(static_cast<int>(what)));
     }

@@ -90,9 +90,8 @@ std::function<void(const RunProgress&)> progress_of_jobs(Console& console) {
 }
 
 bool judges_strength(const Row& row) {
-    return std::any_of(row.numbers.begin(), row.numbers.end(), [](const RowNumber& number) {
-        return number.name.starts_with("strength.");
-    });
+    return std::ranges::any_of(
+        row.numbers, [](const RowNumber& number) { return number.name.starts_with("strength."); });
 }
 
 /// Results of the plan's rows, the files over all of them, and what to tell the user.
@@ -114,7 +113,7 @@ int summarise(BatchPlan plan, const fs::path& folder, Console& console) {
     files.add("report.html", batch_report(plan, folder));
     files.publish();
     console.out << summary_text(plan.rows) << caution_text();
-    if (std::any_of(plan.rows.begin(), plan.rows.end(), judges_strength)) {
+    if (std::ranges::any_of(plan.rows, judges_strength)) {
         console.out << strength_caution() << "\n";
     }
     const bool kept = !any_failed(plan.rows) && !any_exceeded(plan.rows) && !any_drift(plan.rows) &&

@@ -83,8 +83,7 @@ int run_calibrate(const Arguments& arguments, Console& console) {
     console.out << (arguments.has("--json")
                         ? calibration_json(board, calibration)
                         : calibration_text(board, calibration) + caution_text());
-    const bool fits = std::all_of(calibration.readings.begin(), calibration.readings.end(),
-                                  [](const FittedReading& reading) { return reading.fits; });
+    const bool fits = std::ranges::all_of(calibration.readings, &FittedReading::fits);
     return fits ? exit_done : exit_limit_exceeded;
 }
 

@@ -79,7 +79,7 @@ Arguments parse(const Verb& verb, std::vector<std::string> words, bool& help) {
                 ->allow_extra_args(false); // the next word is not another value
         }
     }
-    std::reverse(words.begin(), words.end()); // CLI11 takes them from the back
+    std::ranges::reverse(words); // CLI11 takes them from the back
     try {
         app.parse(words);
     } catch (const CLI::ParseError& error) { // its own type stays behind this border

@@ -46,8 +46,9 @@ void solve_into(EdgeHold& hold, const EdgeTask& task, bool motion, Console& cons
 }
 
 bool all_rest(const EdgeHold& hold) {
-    return std::all_of(hold.result.conditions.begin(), hold.result.conditions.end(),
-                       [](const EdgeConditionResult& one) { return one.no_equilibrium.empty(); });
+    return std::ranges::all_of(hold.result.conditions, [](const EdgeConditionResult& one) {
+        return one.no_equilibrium.empty();
+    });
 }
 
 int run_edge_verb(const Arguments& arguments, Console& console) {

@@ -102,7 +102,7 @@ std::vector<double> hardness_of(const Arguments& arguments, SnowLaw law,
 std::string choice_of(const Arguments& arguments, const std::string& name,
                       const std::vector<std::string>& choices, std::vector<Problem>& problems) {
     std::string word = arguments.has(name) ? text_of(arguments, name) : choices.front();
-    if (std::find(choices.begin(), choices.end(), word) == choices.end()) {
+    if (std::ranges::find(choices, word) == choices.end()) {
         std::string listed;
         for (const std::string& choice : choices) {
             listed.append(listed.empty() ? "" : ", ").append(choice);

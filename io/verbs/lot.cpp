@@ -76,15 +76,14 @@ std::vector<std::size_t> joint_groups(const Rig& rig, const LotBoard& board) {
     std::vector<std::size_t> joint;
     std::vector<Problem> problems;
     for (const RigScatter& asked : rig.scatter) {
-        const auto found = std::find(board.groups.begin(), board.groups.end(), asked.group);
+        const auto found = std::ranges::find(board.groups, asked.group);
         if (found == board.groups.end()) {
             problems.push_back({asked.place, "scatter.group: found \"" + asked.group +
                                                  "\"; accepted: an entry of [tolerance], of the "
                                                  "board or the library, that moves a reading" +
                                                  did_you_mean(asked.group, board.groups)});
-        } else if (std::find(joint.begin(), joint.end(),
-                             static_cast<std::size_t>(found - board.groups.begin())) ==
-                   joint.end()) {
+        } else if (std::ranges::find(joint, static_cast<std::size_t>(
+                                                found - board.groups.begin())) == joint.end()) {
             joint.push_back(static_cast<std::size_t>(found - board.groups.begin()));
         }
     }
@@ -139,13 +138,13 @@ std::vector<Index> of_interest(const Rig& rig, const LotBoard& board, const LotF
     }
     std::vector<Index> named;
     const auto add = [&](Index value) {
-        if (named.size() < most && std::find(named.begin(), named.end(), value) == named.end()) {
+        if (named.size() < most && std::ranges::find(named, value) == named.end()) {
             named.push_back(value);
         }
     };
     if (findings.changed) {
         add(findings.change.value);
-        std::for_each(findings.change.rivals.begin(), findings.change.rivals.end(), add);
+        std::ranges::for_each(findings.change.rivals, add);
     }
     for (const LotExplanation& explanation : findings.moved.explanations) {
         for (const ValueShift& shift : explanation.shifts) {

@@ -72,13 +72,12 @@ class FamilyMatch {
         const auto away = [&](const FamilySize* size) {
             return std::abs(running_length_of(*size, input_.board) - middle);
         };
-        std::stable_sort(order.begin(), order.end(),
-                         [&](const auto* a, const auto* b) { return away(a) < away(b); });
+        std::ranges::stable_sort(order,
+                                 [&](const auto* a, const auto* b) { return away(a) < away(b); });
         for (const FamilySize* size : order) {
             rows_.push_back(matched(*size));
         }
-        std::stable_sort(rows_.begin(), rows_.end(),
-                         [](const SizeRow& a, const SizeRow& b) { return a.size < b.size; });
+        std::ranges::stable_sort(rows_, {}, &SizeRow::size);
         return std::move(rows_);
     }
 
@@ -118,11 +117,10 @@ class FamilyMatch {
         std::vector<Change> changes = size.set;
         const double ratio = length / file_value(*board, running_path);
         for (const std::string& path : number_paths(*board)) {
-            const bool stretched =
-                std::any_of(size.stretch.begin(), size.stretch.end(),
-                            [&](const std::string& pattern) { return covers(pattern, path); });
-            const bool set = std::any_of(size.set.begin(), size.set.end(),
-                                         [&](const Change& one) { return one.path == path; });
+            const bool stretched = std::ranges::any_of(
+                size.stretch, [&](const std::string& pattern) { return covers(pattern, path); });
+            const bool set =
+                std::ranges::any_of(size.set, [&](const Change& one) { return one.path == path; });
             if (stretched && !set) {
                 constexpr double shown = 100; // of a millimetre: what a shop can draw
                 const double to = file_value(*board, path) * ratio;
@@ -227,15 +225,14 @@ std::vector<std::pair<std::string, double>> values_of(const SizeRow& row) {
     for (const std::string& path : number_paths(row.board)) {
         const auto found = find_design(row.board, path);
         const auto& values = row.found.problem.values;
-        const bool free = std::any_of(values.begin(), values.end(), [&](const auto& value) {
-            return value.id == found->id || std::find(value.carry.begin(), value.carry.end(),
-                                                      found->id) != value.carry.end();
+        const bool free = std::ranges::any_of(values, [&](const auto& value) {
+            return value.id == found->id ||
+                   std::ranges::find(value.carry, found->id) != value.carry.end();
         });
-        const bool set = std::any_of(row.size->set.begin(), row.size->set.end(),
-                                     [&](const Change& one) { return one.path == path; });
-        const bool stretched =
-            std::any_of(row.size->stretch.begin(), row.size->stretch.end(),
-                        [&](const std::string& pattern) { return covers(pattern, path); });
+        const bool set =
+            std::ranges::any_of(row.size->set, [&](const Change& one) { return one.path == path; });
+        const bool stretched = std::ranges::any_of(
+            row.size->stretch, [&](const std::string& pattern) { return covers(pattern, path); });
         if (free || set || stretched || (row.size->sidecut && path == waist_path)) {
             all.emplace_back(path, file_value(row.board, path));
         }

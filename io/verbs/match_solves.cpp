@@ -17,8 +17,8 @@ std::vector<NumberId> others_of(const Board& board, const Goal& goal) {
     std::vector<NumberId> others = plain_requests(board);
     std::erase_if(others, [&](const NumberId& request) {
         return request.kind == NumberId::Kind::mode ||
-               std::any_of(goal.targets.begin(), goal.targets.end(),
-                           [&](const Target& target) { return target.number == request; });
+               std::ranges::any_of(goal.targets,
+                                   [&](const Target& target) { return target.number == request; });
     });
     return others;
 }
@@ -67,8 +67,8 @@ NumbersAt Solves::operator()(const Eigen::VectorXd& values, bool fresh) {
 }
 
 std::vector<NumberPair> Solves::others(const Eigen::VectorXd& values) const {
-    const auto after = std::find_if(kept_.begin(), kept_.end(),
-                                    [&](const auto& one) { return one.first == values; });
+    const auto after =
+        std::ranges::find_if(kept_, [&](const auto& one) { return one.first == values; });
     std::vector<NumberPair> pairs;
     for (std::size_t k = 0; k < others_.size(); ++k) {
         pairs.push_back({number_name(others_[k]), kept_.front().second[k], after->second[k]});
@@ -81,7 +81,7 @@ std::vector<double> Solves::wanted_numbers() {
     std::vector<std::string> done;
     for (std::size_t j = 0; j < wanted.size(); ++j) {
         const std::string& file = input_.goal.targets[j].same_as;
-        if (!input_.others[j] || std::find(done.begin(), done.end(), file) != done.end()) {
+        if (!input_.others[j] || std::ranges::find(done, file) != done.end()) {
             continue;
         }
         done.push_back(file);
@@ -120,7 +120,7 @@ void Solves::next_solve(Session& session) {
 
 void Solves::warn(const std::vector<std::string>& warnings) {
     for (const std::string& warning : warnings) {
-        if (std::find(warned_.begin(), warned_.end(), warning) == warned_.end()) {
+        if (std::ranges::find(warned_, warning) == warned_.end()) {
             warned_.push_back(warning);
             console_.err << input_.board.file << ": warning: " << warning << "\n";
         }

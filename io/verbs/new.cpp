@@ -39,7 +39,7 @@ std::vector<std::string> example_names(const fs::path& folder) {
             names.push_back(at->path().filename().string());
         }
     }
-    std::sort(names.begin(), names.end());
+    std::ranges::sort(names);
     return names;
 }
 
@@ -47,7 +47,7 @@ std::vector<std::string> example_names(const fs::path& folder) {
 std::string text_from(const std::string& name) {
     const fs::path folder = examples_folder();
     const std::vector<std::string> names = example_names(folder);
-    if (std::find(names.begin(), names.end(), name) != names.end()) {
+    if (std::ranges::find(names, name) != names.end()) {
         return read_text((folder / name / "board.toml").string());
     }
     std::error_code ignored;

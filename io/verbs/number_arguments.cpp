@@ -17,7 +17,7 @@ namespace {
 
 void add_once(const NumberId& request, std::vector<NumberId>& all) {
     const bool known =
-        std::any_of(all.begin(), all.end(), [&](const NumberId& one) { return one == request; });
+        std::ranges::any_of(all, [&](const NumberId& one) { return one == request; });
     if (!known) {
         all.push_back(request);
     }
@@ -88,7 +88,9 @@ std::vector<bool> values_asked(const Arguments& arguments, const std::vector<Des
     std::vector<bool> asked(values.size(), false);
     if (!arguments.has("--to")) { // what a shop can change: no constants of materials
         std::transform(paths.begin(), paths.end(), asked.begin(),
-                       [](const std::string& path) { return !path.starts_with("material."); });
+                       [](const std::string& path) {
+            return !path.starts_with("material.");
+        });
         return asked;
     }
     std::vector<Problem> problems;

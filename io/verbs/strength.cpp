@@ -43,14 +43,13 @@ StrengthOptions strength_options(const Arguments& arguments, Console& console) {
 
 bool over_before_load(const BoardStrength& strength) {
     return (strength.edge && strength.edge->before_load) ||
-           std::any_of(strength.result.cases.begin(), strength.result.cases.end(),
-                       [](const CaseStrength& one) { return one.before_load; });
+           std::ranges::any_of(strength.result.cases, &CaseStrength::before_load);
 }
 
 bool lies_down(const BoardStrength& strength) {
-    return strength.edge &&
-           std::any_of(strength.edge->conditions.begin(), strength.edge->conditions.end(),
-                       [](const auto& one) { return !one.no_equilibrium.empty(); });
+    return strength.edge && std::ranges::any_of(strength.edge->conditions, [](const auto& one) {
+               return !one.no_equilibrium.empty();
+           });
 }
 
 /// What of the options goes with --edge only, and what with cases only.

@@ -41,14 +41,14 @@ std::vector<std::string> chosen_cases(const Arguments& arguments, std::vector<Pr
         if (name == "all") {
             return {};
         }
-        if (std::find(names.begin(), names.end(), name) == names.end()) {
+        if (std::ranges::find(names, name) == names.end()) {
             std::string message = "no case is named '" + name + "'";
             message.append(did_you_mean(name, names)).append("; accepted: all");
             for (const std::string& known : names) {
                 message.append(", ").append(known);
             }
             problems.push_back({"--case", message});
-        } else if (std::find(chosen.begin(), chosen.end(), name) == chosen.end()) {
+        } else if (std::ranges::find(chosen, name) == chosen.end()) {
             chosen.push_back(name);
         }
     }
@@ -84,7 +84,7 @@ std::vector<double> travels_of(const Arguments& arguments, std::vector<Problem>&
             travels.push_back(travel);
         }
     }
-    std::sort(travels.begin(), travels.end());
+    std::ranges::sort(travels);
     travels.erase(std::unique(travels.begin(), travels.end()), travels.end());
     return travels;
 }

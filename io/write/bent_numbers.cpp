@@ -37,9 +37,7 @@ std::string bend_csv(const StudyResult& study) {
     for (const BentCase& bent : study.bent) {
         all += bent.name + "," + csv_cell(bent.travel, Unit::length);
         for (const char* name : {"force", "stiffness", "tangent", "flattening"}) {
-            const auto found =
-                std::find_if(bent.numbers.begin(), bent.numbers.end(),
-                             [&](const NamedQuantity& one) { return one.name == name; });
+            const auto found = std::ranges::find(bent.numbers, name, &NamedQuantity::name);
             all += ",";
             if (found != bent.numbers.end()) {
                 all += csv_cell(found->quantity.value, found->quantity.unit);

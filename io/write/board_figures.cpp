@@ -55,8 +55,7 @@ std::vector<std::pair<std::string, double>> usual_stations(const Board& board, d
         all.emplace_back("rear foot", board.stance->rear());
         all.emplace_back("front foot", board.stance->front());
     }
-    std::stable_sort(all.begin(), all.end(),
-                     [](const auto& a, const auto& b) { return a.second < b.second; });
+    std::ranges::stable_sort(all, [](const auto& a, const auto& b) { return a.second < b.second; });
     const auto [tail, nose] = x_extent(board.planform);
     for (auto& [label, x] : all) {
         x = std::clamp(x, tail + inside, nose - inside);

@@ -130,7 +130,7 @@ std::string doubts_text(const Calibration& calibration) {
             unfit.push_back(&reading);
         }
     }
-    std::stable_sort(unfit.begin(), unfit.end(), [](const auto* a, const auto* b) {
+    std::ranges::stable_sort(unfit, [](const auto* a, const auto* b) {
         return std::abs(a->residual) > std::abs(b->residual);
     });
     for (const FittedReading* reading : unfit) {

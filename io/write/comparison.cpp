@@ -19,8 +19,7 @@ constexpr std::size_t boards_per_table = 2; // each with its bar: two fit eighty
 
 ComparedNumber& row_named(std::vector<ComparedNumber>& rows, const std::string& name,
                           std::size_t boards) {
-    const auto found = std::find_if(rows.begin(), rows.end(),
-                                    [&](const ComparedNumber& row) { return row.name == name; });
+    const auto found = std::ranges::find(rows, name, &ComparedNumber::name);
     if (found != rows.end()) {
         return *found;
     }

@@ -31,11 +31,11 @@ std::string edge_condition_name(const EdgeCondition& condition) {
 bool is_watched_edge_number(const std::string& name) {
     constexpr std::array<std::string_view, 4> others{"peak_x", "contact_tail", "contact_nose",
                                                      "balance"};
-    return std::find(others.begin(), others.end(), name) == others.end();
+    return std::ranges::find(others, name) == others.end();
 }
 
 std::string in_words(std::string name) {
-    std::replace(name.begin(), name.end(), '_', ' ');
+    std::ranges::replace(name, '_', ' ');
     return name;
 }
 

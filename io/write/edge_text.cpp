@@ -53,8 +53,8 @@ std::string label(const std::string& name) {
          {"loss_tail_twist", "  by twist"},
          {"loss_tail_across", "  by bending across"},
          {"loss_mean", "edge angle lost, mean"}}};
-    const auto* const found = std::find_if(labels.begin(), labels.end(),
-                                           [&](const auto& one) { return one.first == name; });
+    const auto* const found =
+        std::ranges::find_if(labels, [&](const auto& one) { return one.first == name; });
     return found == labels.end() ? in_words(name) : std::string(found->second);
 }
 
@@ -112,8 +112,7 @@ std::string map_table(const std::vector<EdgeConditionResult>& conditions) {
                               plain(one.condition.force), hardness_text(one.condition)});
         for (std::size_t k = 0; k < shown.size(); ++k) {
             const auto number =
-                std::find_if(one.numbers.begin(), one.numbers.end(),
-                             [&](const NamedQuantity& n) { return n.name == shown[k].first; });
+                std::ranges::find(one.numbers, shown[k].first, &NamedQuantity::name);
             const bool found = number != one.numbers.end();
             table.rows.back().push_back(found ? cells(number->quantity).front() : "-");
             if (found) {

@@ -44,9 +44,7 @@ void add_mode_shapes(QuadGrid& grid, const SolvedBoard& solved, const CaseResult
     const auto& kept = solved.study.solved[1];
     const auto& cases = solved.study.cases;
     const auto which = static_cast<std::size_t>(
-        std::find_if(cases.begin(), cases.end(),
-                     [&](const CaseResult& one) { return one.name == result.name; }) -
-        cases.begin());
+        std::ranges::find(cases, result.name, &CaseResult::name) - cases.begin());
     if (!kept || which >= kept->motion.size()) {
         return;
     }

@@ -244,7 +244,7 @@ class FieldReader {
             return;
         }
         for (const auto& [name, one] : json_.items()) {
-            if (std::find(listed_.begin(), listed_.end(), name) == listed_.end()) {
+            if (std::ranges::find(listed_, name) == listed_.end()) {
                 numbers_->emplace_back(name, quantity_in(one));
             }
         }

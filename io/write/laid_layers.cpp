@@ -93,7 +93,7 @@ void add_plies(LaidLayer& laid, const Board& board, const Layer& layer, const Fa
         thickness += thick;
     }
     if (layer.flip) {
-        std::reverse(laid.plies.begin(), laid.plies.end());
+        std::ranges::reverse(laid.plies);
     }
     laid.thickness_mm = in("x_mm", thickness);
     if (resin > 0) {

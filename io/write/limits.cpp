@@ -33,9 +33,8 @@ Verdicts judge(const std::map<std::string, Limit>& limits,
                const std::vector<NamedQuantity>& numbers) {
     Verdicts verdicts;
     for (const auto& [name, limit] : limits) {
-        const auto number =
-            std::find_if(numbers.begin(), numbers.end(),
-                         [&name = name](const NamedQuantity& one) { return one.name == name; });
+        const auto number = std::ranges::find_if(
+            numbers, [&name = name](const NamedQuantity& one) { return one.name == name; });
         verdicts.push_back(number == numbers.end()
                                ? LimitVerdict{name, limit, std::nullopt, false, false}
                                : judge_one(name, limit, number->quantity));
@@ -63,8 +62,7 @@ std::vector<NamedQuantity> plain_numbers(const Board& board, const OutlineFigure
 }
 
 bool any_exceeded(const Verdicts& verdicts) {
-    return std::any_of(verdicts.begin(), verdicts.end(),
-                       [](const LimitVerdict& verdict) { return verdict.exceeded; });
+    return std::ranges::any_of(verdicts, &LimitVerdict::exceeded);
 }
 
 } // namespace vrid

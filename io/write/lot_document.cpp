@@ -19,7 +19,7 @@ void check_part(const LotStrips& strips) {
     if (strips.change) {
         named.insert(named.end(), strips.change->begin(), strips.change->end());
     }
-    must_hold(std::all_of(named.begin(), named.end(), [&](std::size_t at) { return at <= boards; }),
+    must_hold(std::ranges::all_of(named, [&](std::size_t at) { return at <= boards; }),
               "a board is named that no strip has");
 }
 

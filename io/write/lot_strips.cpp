@@ -94,7 +94,7 @@ LotStrips lot_strips(const LotReport& report) {
         strips.texts.push_back({text.column, chosen_words(text.words, chosen)});
     }
     const auto place = [&](Index board) {
-        const auto at = std::lower_bound(chosen.begin(), chosen.end(), board);
+        const auto at = std::ranges::lower_bound(chosen, board);
         return static_cast<std::size_t>(at - chosen.begin());
     };
     const LotFindings& found = report.findings;

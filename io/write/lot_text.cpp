@@ -109,8 +109,8 @@ std::string held_section(const LotReport& report) {
     const auto size = [&](const ValueShift& shift) {
         return std::abs(shift.shift) / report.model.value_sd(shift.value);
     };
-    std::stable_sort(held.begin(), held.end(),
-                     [&](const ValueShift& a, const ValueShift& b) { return size(a) > size(b); });
+    std::ranges::stable_sort(
+        held, [&](const ValueShift& a, const ValueShift& b) { return size(a) > size(b); });
     for (const ValueShift& shift : held) {
         if (size(shift) > worth && table.rows.size() < 10) {
             add_shift(report, shift, {}, table);
@@ -185,8 +185,8 @@ std::string boards_section(const LotReport& report) {
         return boards < 1e6 ? fixed(boards, 0) : std::string("never");
     };
     std::vector<BoardsNeeded> boards = report.plan->boards;
-    std::stable_sort(boards.begin(), boards.end(),
-                     [](const auto& a, const auto& b) { return a.alone < b.alone; });
+    std::ranges::stable_sort(boards,
+                             [](const auto& a, const auto& b) { return a.alone < b.alone; });
     for (const BoardsNeeded& one : boards) {
         if (table.rows.size() < 15) {
             table.rows.push_back({report.values[place_in(one.value)].name, count(one.alone),

@@ -102,8 +102,8 @@ std::string numbers_text(const MatchReport& report) {
     for (std::size_t j = 0; j < report.goal.targets.size(); ++j) {
         const MatchedTarget& target = report.result.targets[j];
         const std::string name = number_name(report.goal.targets[j].number);
-        if (std::none_of(numbers.begin(), numbers.end(),
-                         [&](const NumberPair& one) { return one.name == name; })) {
+        if (std::ranges::none_of(numbers,
+                                 [&](const NumberPair& one) { return one.name == name; })) {
             numbers.push_back({name, target.before, target.after});
         }
     }
@@ -175,11 +175,8 @@ std::string obstacles_text(const MatchReport& report) {
 
 std::string match_text(const MatchReport& report) {
     const MatchResult& result = report.result;
-    const bool clear = std::all_of(result.targets.begin(), result.targets.end(),
-                                   [](const MatchedTarget& target) { return target.clear; });
-    const auto worst = std::max_element(
-        result.targets.begin(), result.targets.end(),
-        [](const MatchedTarget& a, const MatchedTarget& b) { return a.miss < b.miss; });
+    const bool clear = std::ranges::all_of(result.targets, &MatchedTarget::clear);
+    const auto worst = std::ranges::max_element(result.targets, {}, &MatchedTarget::miss);
     std::string all = report.board.name + ": ";
     all += result.slopes_broken > 0 ? "no answer\n\n"
            : !result.met

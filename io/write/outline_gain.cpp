@@ -49,7 +49,7 @@ FoundOutline found_outline(const Sense& sense) {
             {number_name(number.request), unit.name + " per mm2", {gain.begin(), gain.end()}});
     }
     for (std::size_t k = 0; k < sense.numbers.numbers.size(); ++k) {
-        if (std::find(outline.numbers.begin(), outline.numbers.end(), k) == outline.numbers.end()) {
+        if (std::ranges::find(outline.numbers, k) == outline.numbers.end()) {
             const NumberId& request = sense.numbers.numbers[k].request;
             all.omitted.emplace_back(number_name(request), why_omitted(request));
         }

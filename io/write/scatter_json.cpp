@@ -22,8 +22,7 @@ void check_part(const FoundSource& one) {
 }
 
 void check_part(const Histogram& bins) {
-    must_hold(bins.width > 0 && !bins.counts.empty() &&
-                  *std::min_element(bins.counts.begin(), bins.counts.end()) >= 0,
+    must_hold(bins.width > 0 && !bins.counts.empty() && *std::ranges::min_element(bins.counts) >= 0,
               "a histogram needs a width above 0 and counts of 0 or more");
 }
 

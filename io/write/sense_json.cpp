@@ -6,8 +6,7 @@ namespace vrid {
 namespace {
 
 SensedNumber& number_named(SenseFindings& found, const std::string& name) {
-    const auto number = std::find_if(found.numbers.begin(), found.numbers.end(),
-                                     [&](const SensedNumber& any) { return any.name == name; });
+    const auto number = std::ranges::find(found.numbers, name, &SensedNumber::name);
     must_hold(number != found.numbers.end(), "'" + name + "' is not among its numbers");
     return *number;
 }
@@ -44,10 +43,10 @@ void check_part(const StepChange& one) {
 void check_part(const FoundOutline& outline) {
     must_hold(outline.at.size() == outline.outward.size(), "the outline's lists differ in length");
     for (const WidthGain& one : outline.gains) {
-        must_hold(one.gain.size() == outline.at.size() &&
-                      std::all_of(one.gain.begin(), one.gain.end(),
-                                  [](double gain) { return std::isfinite(gain); }),
-                  "the gains of '" + one.of + "' are not one a vertex");
+        must_hold(
+            one.gain.size() == outline.at.size() &&
+                std::ranges::all_of(one.gain, [](double gain) { return std::isfinite(gain); }),
+            "the gains of '" + one.of + "' are not one a vertex");
     }
 }
 
@@ -69,10 +68,9 @@ Json json_of(const SenseFindings& found) {
 SenseFindings read_sense(const std::string& text, const std::string& file) {
     auto found = read_whole<SenseFindings>(text, file, "derivatives");
     for (SensedNumber& number : found.numbers) {
-        std::stable_sort(number.steps.begin(), number.steps.end(),
-                         [](const StepChange& a, const StepChange& b) {
-                             return std::abs(a.change()) > std::abs(b.change());
-                         });
+        std::ranges::stable_sort(number.steps, [](const StepChange& a, const StepChange& b) {
+            return std::abs(a.change()) > std::abs(b.change());
+        });
     }
     return found;
 }

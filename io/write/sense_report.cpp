@@ -167,7 +167,7 @@ std::vector<SenseEntry> entries_of(const Sense& sense, std::size_t number) {
             }
         }
     }
-    std::stable_sort(entries.begin(), entries.end(), [](const SenseEntry& a, const SenseEntry& b) {
+    std::ranges::stable_sort(entries, [](const SenseEntry& a, const SenseEntry& b) {
         return std::abs(a.slope * a.step) > std::abs(b.slope * b.step);
     });
     return entries;

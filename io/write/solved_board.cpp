@@ -29,8 +29,7 @@ std::vector<NamedQuantity> mould_numbers(const Board& board, const CaseResult& r
         }
     }
     for (const NamedQuantity& number : result.numbers) {
-        const bool of_it = std::find(pressed_names.begin(), pressed_names.end(), number.name) !=
-                           pressed_names.end();
+        const bool of_it = std::ranges::find(pressed_names, number.name) != pressed_names.end();
         if (of_it && board.cure->mould) {
             all.push_back({"pressed." + number.name, number.quantity});
             all.back().quantity.value += mould_rise(board, number.name);

@@ -114,8 +114,8 @@ void StagedFiles::publish_as(const std::string& verb) {
     add(files_list_name, files_list_text(list));
     publish();
     for (const std::string& name : before) {
-        const bool written = std::any_of(list.begin(), list.end(), [&](const auto& one) {
-            return std::find(one.second.begin(), one.second.end(), name) != one.second.end();
+        const bool written = std::ranges::any_of(list, [&](const auto& one) {
+            return std::ranges::find(one.second, name) != one.second.end();
         });
         std::error_code error;
         const auto path = folder_ / name;

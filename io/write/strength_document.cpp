@@ -47,10 +47,10 @@ void check_part(const StrengthFindings& found) {
     const std::size_t columns = found.grid ? found.grid->x_mm.size() - 1 : 0;
     for (const FoundCaseStrength& one : found.strength) {
         const auto rows = one.lowest_load.value_or(std::vector<std::vector<double>>{});
-        must_hold(rows.size() < most_cells &&
-                      std::all_of(rows.begin(), rows.end(),
-                                  [&](const auto& row) { return row.size() == columns; }),
-                  "the lowest loads do not fit the grid");
+        must_hold(
+            rows.size() < most_cells &&
+                std::ranges::all_of(rows, [&](const auto& row) { return row.size() == columns; }),
+            "the lowest loads do not fit the grid");
     }
 }
 
@@ -62,8 +62,8 @@ double StressedPart::strength(const std::string& key) const {
 
 std::vector<FoundCaseStrength> StrengthFindings::judged() const {
     std::vector<FoundCaseStrength> all;
-    std::copy_if(strength.begin(), strength.end(), std::back_inserter(all),
-                 [](const FoundCaseStrength& one) { return one.first.has_value(); });
+    std::ranges::copy_if(strength, std::back_inserter(all),
+                         [](const FoundCaseStrength& one) { return one.first.has_value(); });
     return all;
 }
 

@@ -29,7 +29,7 @@ std::optional<Found> perhaps(const std::optional<Part>& part, Found (*found)(con
 template <class Part, class Found>
 std::vector<Found> all_of(const std::vector<Part>& parts, Found (*found)(const Part&)) {
     std::vector<Found> all;
-    std::transform(parts.begin(), parts.end(), std::back_inserter(all), found);
+    std::ranges::transform(parts, std::back_inserter(all), found);
     return all;
 }
 
@@ -194,9 +194,7 @@ void add_view(const StrengthView& view, StrengthFindings& all) {
     all.grid = {all_of(view.grid.x, view_mm), all_of(view.grid.right, view_mm),
                 all_of(view.grid.left, view_mm), view.grid.rows};
     for (const CaseView& one : view.cases) {
-        const auto found =
-            std::find_if(all.strength.begin(), all.strength.end(),
-                         [&](const FoundCaseStrength& any) { return any.name == one.name; });
+        const auto found = std::ranges::find(all.strength, one.name, &FoundCaseStrength::name);
         found->lowest_load.emplace();
         for (const auto& row : one.load.rowwise()) {
             found->lowest_load->emplace_back(row.begin(), row.end());

@@ -61,8 +61,7 @@ std::vector<std::string> mode_names() {
 }
 
 const CaseResult& answer_of(const StudyResult& study, const std::string& name) {
-    return *std::find_if(study.cases.begin(), study.cases.end(),
-                         [&](const CaseResult& one) { return one.name == name; });
+    return *std::ranges::find(study.cases, name, &CaseResult::name);
 }
 
 } // namespace

@@ -22,8 +22,8 @@ std::string numbers_text(const SolvedBoard& solved) {
         return number.name == "stiffness";
     };
     const auto& cases = solved.study.cases;
-    const bool only_stiffness = std::all_of(cases.begin(), cases.end(), [&](const CaseResult& one) {
-        return std::all_of(one.numbers.begin(), one.numbers.end(), is_stiffness);
+    const bool only_stiffness = std::ranges::all_of(cases, [&](const CaseResult& one) {
+        return std::ranges::all_of(one.numbers, is_stiffness);
     });
     table.columns[1].title = only_stiffness ? "stiffness" : "value";
     for (const CaseResult& result : cases) {

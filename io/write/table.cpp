@@ -10,9 +10,8 @@ constexpr const char* gap = "  ";
 
 /// Characters on the screen: UTF-8 continuation bytes do not count.
 std::size_t width_of(const std::string& text) {
-    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-        return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
-    }));
+    return static_cast<std::size_t>(std::ranges::count_if(
+        text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
 }
 
 std::string blanks(std::size_t count) {
@@ -21,7 +20,7 @@ std::string blanks(std::size_t count) {
 
 /// Characters from the decimal point on; 0 if there is none.
 std::size_t tail_of(const std::string& cell) {
-    const bool number = !cell.empty() && std::any_of(cell.begin(), cell.end(), [](unsigned char c) {
+    const bool number = !cell.empty() && std::ranges::any_of(cell, [](unsigned char c) {
         return std::isdigit(c) != 0;
     });
     const std::size_t point = number ? cell.find('.') : std::string::npos;
@@ -58,8 +57,8 @@ void trim_end(std::string& line) {
 } // namespace
 
 std::string text(const Table& table) {
-    const bool units = std::any_of(table.columns.begin(), table.columns.end(),
-                                   [](const Column& column) { return !column.unit.empty(); });
+    const bool units = std::ranges::any_of(
+        table.columns, [](const Column& column) { return !column.unit.empty(); });
     std::vector<std::string> lines(table.rows.size() + 2);
     std::size_t total = 0;
     for (std::size_t k = 0; k < table.columns.size(); ++k) {

@@ -8,7 +8,7 @@ namespace vrid {
 
 std::vector<double> board_stations(const Planform& planform, std::vector<double> wanted) {
     const auto [tail, nose] = x_extent(planform);
-    std::sort(wanted.begin(), wanted.end());
+    std::ranges::sort(wanted);
     std::vector<double> stations{tail};
     for (const double x : wanted) {
         if (x - stations.back() >= same_place && nose - x >= same_place) {

@@ -151,8 +151,8 @@ void check_rest_shape(const Profile& shape, const Planform* planform, Faults& fa
 } // namespace
 
 bool has_core_layer(const Board& board) {
-    return std::any_of(board.layers.begin(), board.layers.end(),
-                       [](const Layer& layer) { return layer.kind == LayerKind::core; });
+    return std::ranges::any_of(board.layers,
+                               [](const Layer& layer) { return layer.kind == LayerKind::core; });
 }
 
 void check_hardware(const Board& board, const Planform* planform, std::vector<BoardFault>& faults) {

@@ -27,8 +27,8 @@ std::string in_mm(const Vector2d& point) {
 
 bool is_one_sided(const DrawnOutline& outline) {
     const auto all = [&](double side) {
-        return std::all_of(outline.points.begin(), outline.points.end(),
-                           [&](const Vector2d& p) { return side * p.y() > -on_centre_line; });
+        return std::ranges::all_of(
+            outline.points, [&](const Vector2d& p) { return side * p.y() > -on_centre_line; });
     };
     return all(1) || all(-1);
 }
@@ -44,9 +44,8 @@ DrawnOutline with_mirror_image(DrawnOutline half) {
         }
         end->y() = 0;
     }
-    const auto middle = std::max_element(points.begin(), points.end(), [](auto& a, auto& b) {
-        return std::abs(a.y()) < std::abs(b.y());
-    });
+    const auto middle = std::ranges::max_element(
+        points, [](auto& a, auto& b) { return std::abs(a.y()) < std::abs(b.y()); });
     const double side = middle->y() > 0 ? 1 : -1;
     for (std::size_t i = 1; i + 1 < points.size() && problems.empty(); ++i) {
         if (side * points[i].y() <= on_centre_line) {

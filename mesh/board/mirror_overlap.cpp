@@ -50,7 +50,7 @@ void add_ranges(const Zone& zone, double x, Ranges& ranges) {
 
 // The same places as ranges that rise and do not touch, cut at the board's sides.
 Ranges joined(Ranges ranges, const Range& board) {
-    std::sort(ranges.begin(), ranges.end());
+    std::ranges::sort(ranges);
     Ranges all;
     for (Range range : ranges) {
         range = {std::max(range[0], board[0]), std::min(range[1], board[1])};

@@ -105,7 +105,7 @@ void check_no_self_crossing(const Planform& planform) {
     const int count = static_cast<int>(chords.size());
     const auto low = [](const Chord& c) { return std::min(c.a.x(), c.b.x()); };
     const auto high = [](const Chord& c) { return std::max(c.a.x(), c.b.x()); };
-    std::sort(chords.begin(), chords.end(), [&](const Chord& p, const Chord& q) {
+    std::ranges::sort(chords, [&](const Chord& p, const Chord& q) {
         return low(p) < low(q) || (low(p) == low(q) && p.index < q.index);
     });
     for (std::size_t i = 0; i < chords.size(); ++i) {

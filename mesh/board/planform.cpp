@@ -67,7 +67,7 @@ OutlinePiece tip_piece(const Vector2d& end, const Vector2d& tangent, double tip_
 }
 
 OutlinePiece reversed(OutlinePiece piece) {
-    std::reverse(piece.control.begin(), piece.control.end());
+    std::ranges::reverse(piece.control);
     std::swap(piece.angle_from, piece.angle_to);
     return piece;
 }
@@ -139,7 +139,7 @@ Planform polygon_planform(const std::vector<Vector2d>& corners, double running_l
     }
     Planform planform = straight_sided(distinct, running_length);
     if (area(planform) < 0) {
-        std::reverse(distinct.begin(), distinct.end());
+        std::ranges::reverse(distinct);
         planform = straight_sided(distinct, running_length);
     }
     if (!(area(planform) > 1e-8)) {

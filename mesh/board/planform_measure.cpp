@@ -51,8 +51,8 @@ std::vector<double> monotone_parts(const OutlinePiece& piece) {
         for (int k = static_cast<int>(std::ceil(low / pi)); k <= last; ++k) {
             stops.push_back((k * pi - piece.angle_from) / turn);
         }
-        std::sort(stops.begin(), stops.end());
-        std::for_each(stops.begin(), stops.end(), keep);
+        std::ranges::sort(stops);
+        std::ranges::for_each(stops, keep);
     } else {
         const auto& c = piece.control;
         const double d0 = c[1].x() - c[0].x();
@@ -64,8 +64,8 @@ std::vector<double> monotone_parts(const OutlinePiece& piece) {
         if (root > 0) { // the two roots of a t^2 + 2 b t + d0, without cancellation
             const double q = -(b + std::copysign(std::sqrt(root), b));
             std::array<double, 2> stops{a != 0 ? q / a : 2.0, q != 0 ? d0 / q : 2.0};
-            std::sort(stops.begin(), stops.end());
-            std::for_each(stops.begin(), stops.end(), keep);
+            std::ranges::sort(stops);
+            std::ranges::for_each(stops, keep);
         }
     }
     t.push_back(1);
@@ -126,7 +126,7 @@ std::vector<OutlinePlace> crossings_by(const Planform& planform, double x, const
             before = after;
         }
     }
-    std::sort(places.begin(), places.end(), [&](const OutlinePlace& a, const OutlinePlace& b) {
+    std::ranges::sort(places, [&](const OutlinePlace& a, const OutlinePlace& b) {
         return point_at(planform, a).y() < point_at(planform, b).y();
     });
     return places;

@@ -103,7 +103,7 @@ Points periodic_slopes(const Points& p) {
     system.diagonal[0] -= gamma;
     system.diagonal[n - 1] -= corner_low * corner_high / gamma;
     Tridiagonal update = system;
-    std::fill(update.right.begin(), update.right.end(), Vector2d::Zero());
+    std::ranges::fill(update.right, Vector2d::Zero());
     update.right[0] = Vector2d::Constant(gamma);
     update.right[n - 1] = Vector2d::Constant(corner_high);
     Points slope = solve(std::move(system));
@@ -156,10 +156,10 @@ void arrange(Points& points, std::vector<bool>& corner) {
         c.pop_back();
     }
     if (polygon_area(p) < 0) {
-        std::reverse(p.begin(), p.end());
+        std::ranges::reverse(p);
         std::reverse(c.begin(), c.end());
     }
-    const auto first = std::find(c.begin(), c.end(), true);
+    const auto first = std::ranges::find(c, true);
     if (first != c.end()) {
         const auto shift = first - c.begin();
         std::rotate(p.begin(), p.begin() + shift, p.end());

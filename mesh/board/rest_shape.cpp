@@ -27,7 +27,7 @@ std::array<double, 2> derivatives(const Profile& p, const std::vector<double>& s
 // themselves are in the piece inside.
 int piece_at(const Profile& p, double x) {
     const auto n = static_cast<int>(p.x.size());
-    const auto above = std::upper_bound(p.x.begin(), p.x.end(), x);
+    const auto above = std::ranges::upper_bound(p.x, x);
     const int piece = static_cast<int>(above - p.x.begin()) - 1;
     if (n > 1 && x > p.x.front() - same_line && x < p.x.back() + same_line) {
         return std::clamp(piece, 0, n - 2);
@@ -110,8 +110,7 @@ std::shared_ptr<const RestShape> rest_shape(const Board& board) {
         return nullptr;
     }
     const Profile& height = *board.rest_shape;
-    if (std::all_of(height.value.begin(), height.value.end(),
-                    [&](double z) { return z == height.value.front(); })) {
+    if (std::ranges::all_of(height.value, [&](double z) { return z == height.value.front(); })) {
         return nullptr;
     }
     return std::make_shared<const RestShape>(RestShape{height, smooth_slopes(height)});

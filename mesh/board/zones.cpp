@@ -72,7 +72,7 @@ std::vector<double> polygon_crossings(const std::vector<Vector2d>& polygon, doub
             y.push_back(a.y() + (x - a.x()) / (b.x() - a.x()) * (b.y() - a.y()));
         }
     }
-    std::sort(y.begin(), y.end());
+    std::ranges::sort(y);
     return y;
 }
 

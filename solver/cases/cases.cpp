@@ -24,7 +24,7 @@ std::string missing_for(const BenchCase& bench, const Board& board) {
         return "the board file has no [stance]";
     }
     const std::vector<double> lines = foot_lines(board);
-    if (!std::is_sorted(lines.begin(), lines.end()) || lines.front() <= tail_contact(board) ||
+    if (!std::ranges::is_sorted(lines) || lines.front() <= tail_contact(board) ||
         lines.back() >= nose_contact(board)) {
         return "the foot strips overlap or reach a contact line";
     }
@@ -40,9 +40,8 @@ std::vector<CaseInfo> bench_cases() {
 }
 
 const BenchCase& bench_of(const std::string& name) {
-    const auto found =
-        std::find_if(case_table().begin(), case_table().end(),
-                     [&](const BenchCase& bench) { return bench.info.name == name; });
+    const auto found = std::ranges::find_if(
+        case_table(), [&](const BenchCase& bench) { return bench.info.name == name; });
     assert(found != case_table().end());
     return *found;
 }

@@ -18,8 +18,8 @@ namespace {
 
 Index find(const std::vector<ShapeNumber>& numbers, const std::string& name,
            std::optional<double> station = {}) {
-    return std::find_if(
-               numbers.begin(), numbers.end(),
+    return std::ranges::find_if(
+               numbers,
                [&](const ShapeNumber& n) { return n.name == name && n.station == station; }) -
            numbers.begin();
 }
@@ -124,7 +124,7 @@ std::vector<Index> asked_numbers(const CoolingTask& task, const std::vector<Shap
         asked = told_by_layer(numbers);
     }
     for (Index k = 0; task.adjoints && k < static_cast<Index>(numbers.size()); ++k) {
-        if (std::find(asked.begin(), asked.end(), k) == asked.end()) {
+        if (std::ranges::find(asked, k) == asked.end()) {
             asked.push_back(k);
         }
     }

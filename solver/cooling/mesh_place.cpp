@@ -98,7 +98,7 @@ MeshPlace MeshPlaces::at(const Vector2d& point) const {
         for (Index quad = 0; quad < boxes_.cols(); ++quad) {
             quads.emplace_back(apart(quad), static_cast<int>(quad));
         }
-        std::sort(quads.begin(), quads.end());
+        std::ranges::sort(quads);
         for (const auto& [least, quad] : quads) {
             if (least >= nearest) {
                 break; // no nearer one can follow

@@ -52,7 +52,7 @@ std::vector<std::string> names_of(const Layup<double>& layup) {
 std::vector<PartSum::FreePly> PartSum::free_plies(const StackKey& key) const {
     std::vector<FreePly> plies;
     visit_stack(layup_, key, 0.0, [&](const StackPart<double>& part) {
-        const Index at = std::find(names_.begin(), names_.end(), name_of(part)) - names_.begin();
+        const Index at = std::ranges::find(names_, name_of(part)) - names_.begin();
         const auto add = [&](const Lamina<double>& ply, double thickness, bool core) {
             FreePly one{at, {}, thickness, core};
             one.stress << ply.Qbar * ply.offset, ply.Qbar * ply.expansion,

@@ -88,7 +88,7 @@ std::vector<double> concavity_stations(const Board& board, const std::vector<dou
         stations.push_back(board.stance->front());
     }
     stations.insert(stations.end(), more.begin(), more.end());
-    std::sort(stations.begin(), stations.end());
+    std::ranges::sort(stations);
     stations.erase(std::unique(stations.begin(), stations.end()), stations.end());
     const auto outside = [&](double x) {
         return x < tail_contact(board) || x > nose_contact(board);

@@ -16,9 +16,7 @@ FreeValues free_values(const Board& board, const Bench& bench) {
     const std::vector<DesignValue> values = design_board(board).values;
     for (const FreeValue& table : bench.free) {
         for (std::size_t k = 0; k < table.ids.size(); ++k) {
-            const auto found =
-                std::find_if(values.begin(), values.end(),
-                             [&](const DesignValue& v) { return v.id == table.ids[k]; });
+            const auto found = std::ranges::find(values, table.ids[k], &DesignValue::id);
             if (found == values.end()) {
                 throw InputError(table.place, "\"" + table.names[k] + "\" moves no number");
             }
@@ -36,10 +34,8 @@ FreeValues free_values(const Board& board, const Bench& bench) {
     free.weight = VectorXd::Zero(count);
     free.scale.resize(count);
     for (Index i = 0; i < count; ++i) {
-        const auto prior =
-            std::find_if(bench.priors.begin(), bench.priors.end(), [&](const Tolerance& t) {
-                return t.value == free.ids[static_cast<std::size_t>(i)];
-            });
+        const auto prior = std::ranges::find(bench.priors, free.ids[static_cast<std::size_t>(i)],
+                                             &Tolerance::value);
         free.weight(i) = prior == bench.priors.end() ? 0 : 1 / prior->sd;
         const double size = free.start(i) == 0 ? 1 : std::abs(free.start(i));
         free.scale(i) = free.weight(i) > 0 ? 1 / free.weight(i) : 0.1 * size;

@@ -236,9 +236,7 @@ class Computation {
         std::vector<Index> columns;
         for (const std::size_t i : wanted) {
             const std::string& name = result_.numbers[i].request.edge_number;
-            const auto number =
-                std::find_if(one.numbers.begin(), one.numbers.end(),
-                             [&](const NamedQuantity& n) { return n.name == name; });
+            const auto number = std::ranges::find(one.numbers, name, &NamedQuantity::name);
             quantity(i) = number->quantity;
             columns.push_back(number - one.numbers.begin());
         }
@@ -298,8 +296,7 @@ class Computation {
 
     void set_lines(std::size_t number, const Eigen::RowVectorXd& slopes) {
         for (std::size_t i = 0; i < options_.lines.size(); ++i) {
-            const auto at =
-                std::find(result_.values.begin(), result_.values.end(), options_.lines[i].id);
+            const auto at = std::ranges::find(result_.values, options_.lines[i].id);
             result_.numbers[number].slope(at - result_.values.begin()) =
                 slopes(static_cast<Index>(i));
         }

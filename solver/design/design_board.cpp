@@ -82,10 +82,8 @@ struct Placed {
 
 // The value with this id, in its turn; there are a hundred or two.
 std::size_t number_of(const std::vector<DesignValue>& values, const DesignId& id) {
-    return static_cast<std::size_t>(
-        std::find_if(values.begin(), values.end(),
-                     [&](const DesignValue& value) { return value.id == id; }) -
-        values.begin());
+    return static_cast<std::size_t>(std::ranges::find(values, id, &DesignValue::id) -
+                                    values.begin());
 }
 
 Placed placed_values(Board& board) {

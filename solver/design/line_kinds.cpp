@@ -176,7 +176,7 @@ class Lines {
         hold(!range || (*range)[0] < (*range)[1], what + ": its two places change order");
     }
     void rising(const std::vector<double>& x, const std::string& what) {
-        hold(std::adjacent_find(x.begin(), x.end(), std::greater_equal<>()) == x.end(),
+        hold(std::ranges::adjacent_find(x, std::greater_equal<>()) == x.end(),
              what + ": two stations meet");
     }
     std::vector<Problem> problems;

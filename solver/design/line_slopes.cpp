@@ -53,7 +53,7 @@ class LineSlopes {
     }
 
     double& slope(std::size_t number, const DesignId& id) {
-        const auto at = std::find(result_.values.begin(), result_.values.end(), id);
+        const auto at = std::ranges::find(result_.values, id);
         return result_.numbers[number].slope(at - result_.values.begin());
     }
 

@@ -232,7 +232,7 @@ class Matching {
             model = model_of(point, 1 + more_each_time * tried);
             values = answer_of(model, point.values);
             const auto again = [&] {
-                return std::any_of(seen.begin(), seen.end(), [&](const VectorXd& old) {
+                return std::ranges::any_of(seen, [&](const VectorXd& old) {
                     return (old - values).cwiseAbs().maxCoeff() < 1e-12;
                 });
             };

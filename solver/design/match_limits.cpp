@@ -49,7 +49,7 @@ class Doubts {
         for (const ActiveLimit& limit : active_limits(problem_, best_.values)) {
             doubt_limit(limit);
         }
-        std::stable_sort(found_.begin(), found_.end(), [](const Obstacle& a, const Obstacle& b) {
+        std::ranges::stable_sort(found_, [](const Obstacle& a, const Obstacle& b) {
             return a.miss_without < b.miss_without - 1e-6;
         });
         return found_;

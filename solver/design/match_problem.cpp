@@ -19,9 +19,7 @@ void add_values(MatchProblem& problem, const DesignBoard& design, const Goal& go
     for (std::size_t table = 0; table < goal.free.size(); ++table) {
         const FreeValue& free = goal.free[table];
         for (const DesignId& id : free.ids) {
-            const auto found =
-                std::find_if(design.values.begin(), design.values.end(),
-                             [&](const DesignValue& value) { return value.id == id; });
+            const auto found = std::ranges::find(design.values, id, &DesignValue::id);
             if (found == design.values.end()) {
                 continue; // moves no number: the angle of the core layer
             }
@@ -36,9 +34,7 @@ void add_values(MatchProblem& problem, const DesignBoard& design, const Goal& go
             value.ratio = value.min > 0 && !found->kind().may_be_zero;
             value.carry = free.carry;
             for (const DesignId& along : free.carry) {
-                const auto carried =
-                    std::find_if(design.values.begin(), design.values.end(),
-                                 [&](const DesignValue& one) { return one.id == along; });
+                const auto carried = std::ranges::find(design.values, along, &DesignValue::id);
                 value.carried.push_back(carried->value);
             }
             problem.values.push_back(value);
@@ -82,8 +78,8 @@ void add_stations(MatchProblem& problem, const Board& board, const Goal& goal) {
 }
 
 std::size_t number_index(MatchProblem& problem, const NumberId& request) {
-    const auto found = std::find_if(problem.numbers.begin(), problem.numbers.end(),
-                                    [&](const NumberId& one) { return one == request; });
+    const auto found =
+        std::ranges::find_if(problem.numbers, [&](const NumberId& one) { return one == request; });
     const auto index = static_cast<std::size_t>(found - problem.numbers.begin());
     if (found == problem.numbers.end()) {
         problem.numbers.push_back(request);

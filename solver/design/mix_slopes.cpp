@@ -64,8 +64,7 @@ VectorXd work(const StackFrame& frame, const SectionWeights& weights, const Stac
 void add_stack(StackFrame& frame, const SectionWeights& weights, const StackShare& share,
                const CoreHalf& half, const std::vector<Strip>& strips,
                std::vector<MatrixXd>& owed) {
-    const auto found =
-        std::find(half.smeared.begin(), half.smeared.end(), static_cast<int>(share.key.back()));
+    const auto found = std::ranges::find(half.smeared, static_cast<int>(share.key.back()));
     if (found == half.smeared.end()) {
         return;
     }

@@ -16,7 +16,7 @@ bool is_of_mould_alone(const LineValue& line) {
     const auto of_mould = [](const DesignId& id) {
         return id.kind->property == DesignProperty::mould_station;
     };
-    return of_mould(line.id) && std::all_of(line.carry.begin(), line.carry.end(), of_mould);
+    return of_mould(line.id) && std::ranges::all_of(line.carry, of_mould);
 }
 
 } // namespace
@@ -43,8 +43,7 @@ void add_mould_slopes(const Board& board, const std::vector<LineValue>& lines,
                       BoardNumbers& numbers) {
     for (const LineValue& line : lines) {
         const ShapeChange change = shape_change(board, line, mould_step);
-        const auto column = std::find(numbers.values.begin(), numbers.values.end(), line.id) -
-                            numbers.values.begin();
+        const auto column = std::ranges::find(numbers.values, line.id) - numbers.values.begin();
         for (BoardNumber& number : numbers.numbers) {
             if (number.request.bench_case == "pressed") {
                 const std::string& name = number.request.shape_number;

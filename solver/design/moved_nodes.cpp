@@ -54,7 +54,7 @@ std::vector<int> changed_quads(const RestPlaces& of, const ShapeChange& change) 
     std::vector<int> quads;
     for (std::size_t quad = 0; quad < of.model.mesh.quads.size(); ++quad) {
         const std::vector<int>& nodes = of.model.numbering.quad_nodes[quad];
-        if (all || std::any_of(nodes.begin(), nodes.end(), [&](int node) {
+        if (all || std::ranges::any_of(nodes, [&](int node) {
                 return of.moves.nodes.col(node).cwiseAbs().maxCoeff() > least;
             })) {
             quads.push_back(static_cast<int>(quad));

@@ -33,9 +33,7 @@ constexpr std::array edge_table{
 };
 
 EdgeNumber edge_number(const NumberId& number) {
-    const auto found =
-        std::find_if(edge_table.begin(), edge_table.end(),
-                     [&](const EdgeNumber& one) { return one.name == number.edge_number; });
+    const auto found = std::ranges::find(edge_table, number.edge_number, &EdgeNumber::name);
     return found == edge_table.end() ? EdgeNumber{"", Unit::none} : *found;
 }
 

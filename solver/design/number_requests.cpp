@@ -37,7 +37,7 @@ std::vector<std::string> cases_of(const std::vector<NumberId>& requests) {
     std::vector<std::string> cases;
     for (const NumberId& request : requests) {
         const std::string name = in_study(request) ? case_of(request) : "";
-        if (!name.empty() && std::find(cases.begin(), cases.end(), name) == cases.end()) {
+        if (!name.empty() && std::ranges::find(cases, name) == cases.end()) {
             cases.push_back(name);
         }
     }
@@ -51,7 +51,7 @@ std::vector<double> travels_of(const std::vector<NumberId>& requests) {
             travels.push_back(request.travel);
         }
     }
-    std::sort(travels.begin(), travels.end());
+    std::ranges::sort(travels);
     travels.erase(std::unique(travels.begin(), travels.end()), travels.end());
     return travels;
 }
@@ -83,8 +83,8 @@ std::vector<NumberId> plain_requests(const Board& board) {
         std::erase(all, NumberId{Kind::sidecut_radius});
     }
     for (const std::string& name : possible_cases(board)) {
-        const auto bench = std::find_if(case_table().begin(), case_table().end(),
-                                        [&](const BenchCase& b) { return b.info.name == name; });
+        const auto bench = std::ranges::find_if(
+            case_table(), [&](const BenchCase& b) { return b.info.name == name; });
         if (bench->cools_to != nullptr) {
             for (const std::string& number : shape_number_names()) {
                 all.push_back({Kind::shape, name, 0, 0, {}, number});

@@ -96,12 +96,11 @@ class Search {
         std::vector<bool> done(problem_.values.size(), false);
         done[first] = true;
         for (int round = 0; round < most; ++round) {
-            const auto broken = std::find_if(
-                problem_.slopes.begin(), problem_.slopes.end(), [&](const SlopeLimit& limit) {
-                    const bool left = limit.left && done[*limit.left];
-                    const bool right = limit.right && done[*limit.right];
-                    return left != right && is_broken(limit, values);
-                });
+            const auto broken = std::ranges::find_if(problem_.slopes, [&](const SlopeLimit& limit) {
+                const bool left = limit.left && done[*limit.left];
+                const bool right = limit.right && done[*limit.right];
+                return left != right && is_broken(limit, values);
+            });
             if (broken == problem_.slopes.end()) {
                 return values;
             }
@@ -178,8 +177,8 @@ class Search {
     }
 
     [[nodiscard]] bool apart(const Step& step) const {
-        return std::none_of(step.values.begin(), step.values.end(),
-                            [&](Index value) { return moving_[static_cast<std::size_t>(value)]; });
+        return std::ranges::none_of(
+            step.values, [&](Index value) { return moving_[static_cast<std::size_t>(value)]; });
     }
 
     void set(const Step& step, bool moving) {
@@ -255,8 +254,8 @@ VectorXd rounded_values(const MatchProblem& problem, const LocalModel& model,
 }
 
 bool has_rounding(const MatchProblem& problem) {
-    return std::any_of(problem.values.begin(), problem.values.end(),
-                       [](const MatchValue& value) { return value.round_to.has_value(); });
+    return std::ranges::any_of(problem.values,
+                               [](const MatchValue& value) { return value.round_to.has_value(); });
 }
 
 } // namespace vrid

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <mutex>
 #include <numeric>
 #include <random>
@@ -23,8 +24,8 @@ std::vector<ScatterSource> sources_of(const std::vector<DesignValue>& values, co
         const DesignId& id = values[i].id;
         auto found = sources.end();
         if (id.kind->form == DesignForm::station) {
-            found = std::find_if(sources.begin(), sources.end(),
-                                 [&](const ScatterSource& one) { return one.id.kind == id.kind; });
+            found = std::ranges::find_if(
+                sources, [&](const ScatterSource& one) { return one.id.kind == id.kind; });
         }
         if (found == sources.end()) {
             found = sources.insert(found, {id, {}});
@@ -75,8 +76,7 @@ NumberScatter scatter_of(const BoardNumber& number, const NumberLimits& limits,
         }
         result.shares.push_back(share);
     }
-    std::stable_sort(result.shares.begin(), result.shares.end(),
-                     [](const SourceShare& a, const SourceShare& b) { return a.share > b.share; });
+    std::ranges::stable_sort(result.shares, std::greater<>{}, &SourceShare::share);
     return result;
 }
 
@@ -199,7 +199,7 @@ void summarise(NumberScatter& number, const std::vector<double>& controls,
                                           samples, {number.min, number.max});
     number.sampled = std::move(samples);
     std::vector<double>& all = number.sampled;
-    std::sort(all.begin(), all.end());
+    std::ranges::sort(all);
     const auto count = static_cast<double>(all.size());
     number.sampled_mean = std::accumulate(all.begin(), all.end(), 0.0) / count;
     double squares = 0;

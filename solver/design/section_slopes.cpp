@@ -103,7 +103,7 @@ Chunk chunk_of(const DesignBoard& design, Index first) {
 }
 
 bool constant(const std::vector<Lamina<Dual>>& stack) {
-    return std::all_of(stack.begin(), stack.end(), [](const Lamina<Dual>& ply) {
+    return std::ranges::all_of(stack, [](const Lamina<Dual>& ply) {
         const auto still = [](const Dual& value) { return value.derivatives().isZero(0); };
         const auto all_still = [&](const Vector3<Dual>& values) {
             return values.unaryExpr([&](const Dual& v) { return still(v); }).all();
@@ -162,10 +162,9 @@ void add_core(const Board& board, const Chunk& chunk,
 // Resin that is mass only adds to I0 everywhere.
 void add_resin(const DesignBoard& design, const std::vector<const SectionWeights*>& sets,
                MatrixXd& slopes) {
-    const auto resin =
-        std::find_if(design.values.begin(), design.values.end(), [](const DesignValue& value) {
-            return value.kind().property == DesignProperty::resin;
-        });
+    const auto resin = std::ranges::find_if(design.values, [](const DesignValue& value) {
+        return value.kind().property == DesignProperty::resin;
+    });
     Index first = 0;
     for (const SectionWeights* set : sets) {
         const auto count = static_cast<Index>(set->places.size());
@@ -233,15 +232,15 @@ MatrixXd design_slopes(const DesignBoard& design, const std::vector<const Sectio
     std::vector<PointKind> kinds;
     for (const SectionWeights* set : sets) {
         first.push_back(first.back() + set->weight.cols());
-        if (std::find(kinds.begin(), kinds.end(), kind_of(*set)) == kinds.end()) {
+        if (std::ranges::find(kinds, kind_of(*set)) == kinds.end()) {
             kinds.push_back(kind_of(*set));
         }
     }
     MatrixXd slopes(first.back(), static_cast<Index>(design.values.size()));
     for (const PointKind& kind : kinds) {
         std::vector<const SectionWeights*> same;
-        std::copy_if(sets.begin(), sets.end(), std::back_inserter(same),
-                     [&](const SectionWeights* set) { return kind_of(*set) == kind; });
+        std::ranges::copy_if(sets, std::back_inserter(same),
+                             [&](const SectionWeights* set) { return kind_of(*set) == kind; });
         const MatrixXd found = slopes_of(design, same, threads);
         Index row = 0;
         for (std::size_t s = 0; s < sets.size(); ++s) {

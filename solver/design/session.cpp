@@ -151,7 +151,7 @@ StrengthOptions Session::strength_options(std::vector<std::string> cases) {
 StrengthResult Session::strength() {
     std::vector<std::string> cases = cases_.empty() ? possible_cases(*board_) : cases_;
     std::erase_if(cases, [](const std::string& name) {
-        return std::any_of(case_table().begin(), case_table().end(), [&](const BenchCase& bench) {
+        return std::ranges::any_of(case_table(), [&](const BenchCase& bench) {
             return bench.info.name == name && !bench.loading;
         });
     });
@@ -162,7 +162,7 @@ BoardNumbers Session::numbers(const std::vector<NumberId>& requests, const Numbe
     const auto on_edge = [](const NumberId& one) { return one.kind == NumberId::Kind::edge; };
     const std::vector<std::string> wanted_cases = cases_of(requests);
     for (const std::string& name : wanted_cases) { // a mesh may have its lines and be too coarse
-        if (!cases_.empty() && std::find(cases_.begin(), cases_.end(), name) == cases_.end()) {
+        if (!cases_.empty() && std::ranges::find(cases_, name) == cases_.end()) {
             throw std::logic_error("the session's mesh was not made for the case " + name);
         }
     }
@@ -174,14 +174,14 @@ BoardNumbers Session::numbers(const std::vector<NumberId>& requests, const Numbe
     if (!wanted_cases.empty()) {
         mesh = prepared();
     }
-    if (std::any_of(requests.begin(), requests.end(), on_edge)) {
+    if (std::ranges::any_of(requests, on_edge)) {
         edge_mesh = edge_prepared();
         mesh = wanted_cases.empty() ? nullptr : prepared(); // that of the same lines
     }
     std::vector<std::string> strength_cases;
     for (const NumberId& request : requests) {
-        const bool fresh = std::find(strength_cases.begin(), strength_cases.end(),
-                                     request.bench_case) == strength_cases.end();
+        const bool fresh =
+            std::ranges::find(strength_cases, request.bench_case) == strength_cases.end();
         if (request.kind == NumberId::Kind::strength && fresh) {
             strength_cases.push_back(request.bench_case);
         }

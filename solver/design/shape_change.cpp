@@ -18,8 +18,7 @@ namespace {
 DesignPlace place_of(Board& board, const DesignId& id) {
     std::vector<DesignPlace> places;
     add_line_places(board, places);
-    const auto found = std::find_if(places.begin(), places.end(),
-                                    [&](const DesignPlace& place) { return place.id == id; });
+    const auto found = std::ranges::find(places, id, &DesignPlace::id);
     if (found == places.end()) {
         throw std::logic_error("the board has no such value that moves lines");
     }
@@ -70,14 +69,13 @@ bool jumps_along(const Layup<double>& layup, const ParallelLine& line) {
 bool parts(const MeshLines& here, const MeshLines& there, const Layup<double>& layup) {
     if (there.straight.size() > here.straight.size()) {
         for (const StraightLine& line : here.straight) {
-            const auto near = std::count_if(
-                there.straight.begin(), there.straight.end(), [&](const StraightLine& other) {
-                    const Vector2d along = (line.b - line.a).normalized();
-                    const Vector2d from = (other.a + other.b) / 2 - line.a;
-                    const Vector2d way = (other.b - other.a).normalized();
-                    return std::abs(along.x() * way.y() - along.y() * way.x()) < 1e-3 &&
-                           std::abs(along.x() * from.y() - along.y() * from.x()) < near_by;
-                });
+            const auto near = std::ranges::count_if(there.straight, [&](const StraightLine& other) {
+                const Vector2d along = (line.b - line.a).normalized();
+                const Vector2d from = (other.a + other.b) / 2 - line.a;
+                const Vector2d way = (other.b - other.a).normalized();
+                return std::abs(along.x() * way.y() - along.y() * way.x()) < 1e-3 &&
+                       std::abs(along.x() * from.y() - along.y() * from.x()) < near_by;
+            });
             if (near > 1 && jumps_along(layup, line)) {
                 return true;
             }
@@ -85,8 +83,8 @@ bool parts(const MeshLines& here, const MeshLines& there, const Layup<double>& l
     }
     if (there.parallels.size() > here.parallels.size()) {
         for (const ParallelLine& line : here.parallels) {
-            const auto near = std::count_if(
-                there.parallels.begin(), there.parallels.end(), [&](const ParallelLine& other) {
+            const auto near =
+                std::ranges::count_if(there.parallels, [&](const ParallelLine& other) {
                     return std::abs(other.distance - line.distance) < near_by;
                 });
             if (near > 1 && jumps_along(layup, line)) {
@@ -150,9 +148,8 @@ std::vector<Board> boards_between(const Board& from, const Board& to) {
     std::vector<DesignPlace> at_end;
     add_line_places(start, at_start);
     add_line_places(end, at_end);
-    const bool same =
-        std::equal(at_start.begin(), at_start.end(), at_end.begin(), at_end.end(),
-                   [](const DesignPlace& a, const DesignPlace& b) { return a.id == b.id; });
+    const bool same = std::ranges::equal(
+        at_start, at_end, [](const DesignPlace& a, const DesignPlace& b) { return a.id == b.id; });
     if (!same) {
         return {};
     }

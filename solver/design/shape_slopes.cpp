@@ -31,7 +31,7 @@ bool is_static(const BoardNumber& number) {
 }
 
 const BenchCase& requested_case(const NumberId& request) {
-    return *std::find_if(case_table().begin(), case_table().end(), [&](const BenchCase& bench) {
+    return *std::ranges::find_if(case_table(), [&](const BenchCase& bench) {
         return bench.info.name == request.bench_case;
     });
 }

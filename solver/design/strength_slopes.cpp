@@ -17,8 +17,7 @@ namespace {
 using Strain = Eigen::Matrix<double, 8, 1>;
 
 const CaseStrength* case_strength(const StrengthResult& result, const std::string& name) {
-    const auto found = std::find_if(result.cases.begin(), result.cases.end(),
-                                    [&](const CaseStrength& one) { return one.name == name; });
+    const auto found = std::ranges::find(result.cases, name, &CaseStrength::name);
     return found == result.cases.end() ? nullptr : &*found;
 }
 
@@ -54,8 +53,7 @@ class ActivePlace {
         : board_(board), place_(*failure_of(result, request)), criterion_(result.criterion),
           bench_(bench_of(request.bench_case)), model_(result.study.solved[1]->model) {
         const auto at =
-            std::find_if(result.study.cases.begin(), result.study.cases.end(),
-                         [&](const CaseResult& c) { return c.name == request.bench_case; });
+            std::ranges::find(result.study.cases, request.bench_case, &CaseResult::name);
         const auto index = static_cast<std::size_t>(at - result.study.cases.begin());
         motion_ = result.study.solved[1]->motion[index].col(0);
         stiffness_ = at->numbers.front().quantity;
@@ -172,8 +170,7 @@ Quantity quantity_of(const StrengthResult& result, const NumberId& request) {
 StrengthOptions options_for(const std::vector<NumberId>& wanted, const Settings& settings) {
     StrengthOptions options{settings};
     for (const NumberId& request : wanted) {
-        if (std::find(options.cases.begin(), options.cases.end(), request.bench_case) ==
-            options.cases.end()) {
+        if (std::ranges::find(options.cases, request.bench_case) == options.cases.end()) {
             options.cases.push_back(request.bench_case);
         }
     }

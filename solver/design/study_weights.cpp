@@ -54,8 +54,7 @@ void add_mode(const std::vector<NamedQuantity>& all, const std::vector<Index>& t
 
 std::size_t case_index(const StudyResult& study, const NumberId& request) {
     const std::string name = case_of(request);
-    const auto found = std::find_if(study.cases.begin(), study.cases.end(),
-                                    [&](const CaseResult& c) { return c.name == name; });
+    const auto found = std::ranges::find(study.cases, name, &CaseResult::name);
     return static_cast<std::size_t>(found - study.cases.begin());
 }
 
@@ -107,20 +106,18 @@ SectionWeights columns_of(const SectionWeights& all, const std::vector<Index>& c
 }
 
 const BentCase& bent_case(const StudyResult& study, const NumberId& request) {
-    return *std::find_if(study.bent.begin(), study.bent.end(), [&](const BentCase& one) {
+    return *std::ranges::find_if(study.bent, [&](const BentCase& one) {
         return one.name == request.bench_case && one.travel == request.travel;
     });
 }
 
 std::size_t bent_index(const BentCase& bent, const NumberId& request) {
-    const auto found =
-        std::find_if(bent.numbers.begin(), bent.numbers.end(),
-                     [&](const NamedQuantity& one) { return one.name == request.bent_number; });
+    const auto found = std::ranges::find(bent.numbers, request.bent_number, &NamedQuantity::name);
     return static_cast<std::size_t>(found - bent.numbers.begin());
 }
 
 std::size_t weighed_index(const BentCase& bent, const NumberId& request) {
-    const auto found = std::find(bent.weighed.begin(), bent.weighed.end(), request.bent_number);
+    const auto found = std::ranges::find(bent.weighed, request.bent_number);
     return static_cast<std::size_t>(found - bent.weighed.begin());
 }
 
@@ -129,11 +126,10 @@ std::size_t number_index(const CaseResult& result, const NumberId& request) {
         return static_cast<std::size_t>(std::max(request.mode, 1) - 1);
     }
     const bool at_station = request.shape_number == "concavity";
-    const auto found = std::find_if(result.numbers.begin(), result.numbers.end(),
-                                    [&](const NamedQuantity& number) {
-                                        return number.name == request.shape_number &&
-                                               (!at_station || number.station == request.station);
-                                    });
+    const auto found = std::ranges::find_if(result.numbers, [&](const NamedQuantity& number) {
+        return number.name == request.shape_number &&
+               (!at_station || number.station == request.station);
+    });
     return static_cast<std::size_t>(found - result.numbers.begin());
 }
 

@@ -34,7 +34,7 @@ HalfStations half_stations(const Board& board, std::vector<double> ends) {
     ends.push_back(tail);
     ends.push_back(nose);
     std::erase_if(ends, [&](double x) { return x < tail || x > nose; });
-    std::sort(ends.begin(), ends.end());
+    std::ranges::sort(ends);
     HalfStations stations;
     for (std::size_t k = 0; k + 1 < ends.size(); ++k) {
         if (ends[k + 1] > ends[k]) {
@@ -59,7 +59,7 @@ HalfWidths half_widths(const Planform& planform, double side, const std::vector<
             if (back) {
                 std::swap(a, b);
             }
-            for (auto at = std::lower_bound(x.begin(), x.end(), a.x());
+            for (auto at = std::ranges::lower_bound(x, a.x());
                  at != x.end() && *at <= b.x() && a.x() < b.x(); ++at) {
                 const double share = (*at - a.x()) / (b.x() - a.x());
                 const double width = side * (a.y() + (b.y() - a.y()) * share);

@@ -72,7 +72,7 @@ std::vector<Lamina<T>> layer_plies(const Source<T>& source, const Layer& layer, 
             plies.push_back(fabric_lamina<T>(source, fabric, ply, T(sign * angle)));
         }
         if (layer.flip) {
-            std::reverse(plies.begin(), plies.end());
+            std::ranges::reverse(plies);
         }
     }
     return plies;
@@ -90,8 +90,7 @@ std::vector<ZoneGroup> zone_groups(const Layer& layer) {
     std::vector<ZoneGroup> groups;
     for (const Zone& zone : zones_of(layer)) {
         const double turn = zone_turn(zone);
-        const auto found = std::find_if(groups.begin(), groups.end(),
-                                        [&](const ZoneGroup& one) { return one.turn == turn; });
+        const auto found = std::ranges::find(groups, turn, &ZoneGroup::turn);
         if (found == groups.end()) {
             groups.push_back({turn, {zone}});
         } else {
@@ -192,9 +191,7 @@ std::vector<CoreShare> shares_of(const std::vector<Strip>& strips, const std::ve
     std::vector<CoreShare> shares;
     for (std::size_t i = 0; i < strips.size(); ++i) {
         const std::string& material = strip_material(strips, i, x);
-        const auto known = std::find_if(shares.begin(), shares.end(), [&](const CoreShare& one) {
-            return one.material == material;
-        });
+        const auto known = std::ranges::find(shares, material, &CoreShare::material);
         if (known != shares.end()) {
             known->share += share[i];
         } else if (share[i] > 0) {
@@ -227,7 +224,7 @@ template <class T>
 CoreHalf add_resolved(Layup<T>& layup, const Source<T>& source, const std::vector<Strip>& strips) {
     CoreHalf half;
     const auto variant = [&](const std::string& material) {
-        const auto found = std::find(layup.core_names.begin(), layup.core_names.end(), material);
+        const auto found = std::ranges::find(layup.core_names, material);
         return found == layup.core_names.end() ? add_core_variant(layup, source, material)
                                                : static_cast<int>(found - layup.core_names.begin());
     };
@@ -265,10 +262,10 @@ template <class T> void add_core(Layup<T>& layup, const Source<T>& source) {
 
 bool needs_distance(const Board& board) {
     return board.edge || board.sidewall ||
-           std::any_of(board.layers.begin(), board.layers.end(), [](const Layer& layer) {
+           std::ranges::any_of(board.layers, [](const Layer& layer) {
                const std::vector<Zone> zones = zones_of(layer);
-               return std::any_of(zones.begin(), zones.end(),
-                                  [](const Zone& zone) { return zone.outline.has_value(); });
+               return std::ranges::any_of(
+                   zones, [](const Zone& zone) { return zone.outline.has_value(); });
            });
 }
 
@@ -280,8 +277,8 @@ Lamina<double> core_lamina(const Board& board, const std::vector<CoreShare>& sha
 }
 
 bool creeps(const Board& board) {
-    return std::any_of(board.materials.begin(), board.materials.end(),
-                       [](const auto& entry) { return entry.second.slow != 1; });
+    return std::ranges::any_of(board.materials,
+                               [](const auto& entry) { return entry.second.slow != 1; });
 }
 
 template <class T> Layup<T> make_layup(const Board& board, const BoardReading<T>& read, Pace pace) {

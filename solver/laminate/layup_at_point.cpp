@@ -36,7 +36,7 @@ template <class T> int core_variant(const Layup<T>& layup, const Eigen::Vector2d
     const bool right = p.y() < 0 && !core.strips_right.empty();
     const CoreHalf& half = right ? layup.right : layup.left;
     if (!core.resolve) {
-        const auto stretch = std::upper_bound(half.breaks.begin(), half.breaks.end(), p.x());
+        const auto stretch = std::ranges::upper_bound(half.breaks, p.x());
         return half.smeared[static_cast<std::size_t>(stretch - half.breaks.begin())];
     }
     const std::vector<Strip>& strips = right ? core.strips_right : core.strips;
@@ -62,9 +62,8 @@ template <class T> StackKey stack_key(const Layup<T>& layup, const Eigen::Vector
     for (std::size_t i = 0; i < layup.items.size(); ++i) {
         const LayupItem<T>& item = layup.items[i];
         const Eigen::Vector2d p(point.x(), item.mirrored ? -point.y() : point.y());
-        const bool there = std::any_of(item.zones.begin(), item.zones.end(), [&](const Zone& zone) {
-            return in_zone(zone, p, distance);
-        });
+        const bool there = std::ranges::any_of(
+            item.zones, [&](const Zone& zone) { return in_zone(zone, p, distance); });
         key[i] = there ? 1 : 0;
     }
     std::uint16_t& base = key[layup.items.size()];

@@ -21,7 +21,7 @@ std::vector<double> strip_ends(const std::vector<Strip>& strips) {
             ends.insert(ends.end(), strip.x->begin(), strip.x->end());
         }
     }
-    std::sort(ends.begin(), ends.end());
+    std::ranges::sort(ends);
     ends.erase(std::unique(ends.begin(), ends.end()), ends.end());
     return ends;
 }
@@ -41,7 +41,7 @@ double add_areas(const Board& board, const std::vector<Strip>& strips, double si
         }
         area[stretch] += half[k] * stations.length[k];
     }
-    return half.empty() ? 0 : *std::max_element(half.begin(), half.end());
+    return half.empty() ? 0 : *std::ranges::max_element(half);
 }
 
 StripMix strip_mix(const Board& board, const std::vector<Strip>& strips,
@@ -83,8 +83,7 @@ double pattern_width(const std::vector<Strip>& strips) {
 }
 
 std::size_t stretch_at(const StripMix& mix, double x) {
-    return static_cast<std::size_t>(std::upper_bound(mix.breaks.begin(), mix.breaks.end(), x) -
-                                    mix.breaks.begin());
+    return static_cast<std::size_t>(std::ranges::upper_bound(mix.breaks, x) - mix.breaks.begin());
 }
 
 StripAreas strip_areas(const Board& board, const std::vector<Strip>& strips,

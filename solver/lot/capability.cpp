@@ -31,7 +31,7 @@ void add_interval(Capability& one, const CapabilityInput& found, const Capabilit
         const double mean = found.mean + spread * normal(random);
         shares.push_back(share_outside(mean, boards_sd(variance, found.rig_sd), limits));
     }
-    std::sort(shares.begin(), shares.end());
+    std::ranges::sort(shares);
     constexpr double tail = 0.025;
     const auto at = [&](double p) {
         return shares[static_cast<std::size_t>(p * (redraws - 1) + 0.5)];

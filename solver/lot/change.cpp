@@ -82,7 +82,7 @@ std::vector<Index> distinct_values(const LotModel& model, const MatrixXd& M) {
     for (const Index j : model.free) {
         const VectorXd weighted = M * model.slopes.col(j);
         const double q = model.slopes.col(j).dot(weighted);
-        const bool alike = std::any_of(distinct.begin(), distinct.end(), [&](Index other) {
+        const bool alike = std::ranges::any_of(distinct, [&](Index other) {
             const auto& column = model.slopes.col(other);
             const double cross = column.dot(weighted);
             return cross * cross > same_way * same_way * q * column.dot(M * column);
@@ -240,7 +240,7 @@ VectorXd value_score(const LotModel& model, const LotCells& cells, const MatrixX
 ColumnTest column_test(const LotCells& cells, const MatrixXd& V, const std::vector<int>& groups) {
     const std::vector<LotWeight> weights = lot_weights(cells, V);
     const Index numbers = cells.residual.rows();
-    const int count = groups.empty() ? 0 : 1 + *std::max_element(groups.begin(), groups.end());
+    const int count = groups.empty() ? 0 : 1 + *std::ranges::max_element(groups);
     ColumnTest test;
     if (count < 2 || 2 * static_cast<std::size_t>(count) > groups.size()) {
         return test;

@@ -44,8 +44,8 @@ struct Least {
 Least least_of(const Profile& profile) {
     constexpr std::array grid{0.0, 0.4, 0.7, 1.0, 1.3, 1.7, 2.2, 3.0, 4.5, 7.0, 12.0, 25.0, 60.0};
     std::array<double, grid.size()> at{};
-    std::transform(grid.begin(), grid.end(), at.begin(), profile);
-    const auto best = static_cast<std::size_t>(std::min_element(at.begin(), at.end()) - at.begin());
+    std::ranges::transform(grid, at.begin(), profile);
+    const auto best = static_cast<std::size_t>(std::ranges::min_element(at) - at.begin());
     std::uintmax_t most = 60;
     const auto [root, deviance] = boost::math::tools::brent_find_minima(
         profile, grid[best == 0 ? 0 : best - 1], grid[std::min(best + 1, grid.size() - 1)], bits,

@@ -30,8 +30,8 @@ std::vector<Index> boards_without(Index boards, const std::vector<LotOutlier>& o
 }
 
 bool same_boards(const std::vector<LotOutlier>& a, const std::vector<LotOutlier>& b) {
-    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
-                      [](const LotOutlier& x, const LotOutlier& y) { return x.board == y.board; });
+    return std::ranges::equal(
+        a, b, [](const LotOutlier& x, const LotOutlier& y) { return x.board == y.board; });
 }
 
 // The group whose factor is plainly another about the running medians, of some boards.
@@ -40,10 +40,9 @@ std::optional<GroupFactor> wide_group(const LotPart& part, const MatrixXd& media
     cells.residual =
         (cells.residual - medians(part.numbers, part.boards)) / std::sqrt(about_median);
     const std::vector<GroupFactor> factors = group_factors(part.model, cells, threads);
-    const auto least =
-        std::min_element(factors.begin(), factors.end(), [](const auto& a, const auto& b) {
-            return a.holm != b.holm ? a.holm < b.holm : a.p < b.p;
-        });
+    const auto least = std::ranges::min_element(factors, [](const auto& a, const auto& b) {
+        return a.holm != b.holm ? a.holm < b.holm : a.p < b.p;
+    });
     const bool wide = least != factors.end() && least->holm < plainly_wide &&
                       (least->factor > matters || least->factor < 1 / matters);
     return wide ? std::optional(*least) : std::nullopt;
@@ -232,8 +231,7 @@ LotFindings study_lot(const LotModel& model, const LotReadings& readings, const 
     const MatrixXd V = covariance_of(part.model, findings.wide);
     add_moved(findings, part, lot_centre(cells, lot_weights(cells, V)), at);
     findings.factors = group_factors(part.model, cells, options.change.threads);
-    std::stable_sort(findings.factors.begin(), findings.factors.end(),
-                     [](const GroupFactor& a, const GroupFactor& b) { return a.p < b.p; });
+    std::ranges::stable_sort(findings.factors, {}, &GroupFactor::p);
     if (!options.joint.empty()) {
         findings.joint = joint_factors(part.model, cells, options.joint);
     }

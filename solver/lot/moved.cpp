@@ -118,7 +118,7 @@ std::vector<Ranked> sets_that_fit(const LotModel& model, const Whitened& w, std:
             fitting.push_back(
                 {fit.shift.squaredNorm(), explanation_of(model, fit, values, w.b.size())});
             if (fitting.size() > 100 * most_listed) { // of many the best are kept
-                std::stable_sort(fitting.begin(), fitting.end(), by_size);
+                std::ranges::stable_sort(fitting, by_size);
                 fitting.resize(most_listed);
             }
         } else if (fit.misfit < least) {
@@ -126,7 +126,7 @@ std::vector<Ranked> sets_that_fit(const LotModel& model, const Whitened& w, std:
             nearest = explanation_of(model, fit, values, w.b.size());
         }
     });
-    std::stable_sort(fitting.begin(), fitting.end(), by_size);
+    std::ranges::stable_sort(fitting, by_size);
     return fitting;
 }
 

@@ -132,8 +132,7 @@ std::vector<LotOutlier> lot_outliers(const LotModel& model, const LotCells& cell
             outliers.push_back(outlier);
         }
     }
-    std::sort(outliers.begin(), outliers.end(),
-              [](const LotOutlier& a, const LotOutlier& b) { return a.board < b.board; });
+    std::ranges::sort(outliers, {}, &LotOutlier::board);
     return outliers;
 }
 

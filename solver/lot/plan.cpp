@@ -66,8 +66,7 @@ LotModel with_readings(const LotModel& model, const Candidates& candidates,
 }
 
 Index place_of(const LotModel& model, Index value) {
-    return static_cast<Index>(std::find(model.free.begin(), model.free.end(), value) -
-                              model.free.begin());
+    return static_cast<Index>(std::ranges::find(model.free, value) - model.free.begin());
 }
 
 // By what the readings span, k of them, instead of all free values: with columns C and
@@ -129,8 +128,7 @@ std::vector<Index> strongest_values(const LotModel& model, std::size_t count) {
     const VectorXd effect = whitened_columns(model).colwise().squaredNorm();
     std::vector<Index> order(model.free.size());
     std::iota(order.begin(), order.end(), Index{0});
-    std::stable_sort(order.begin(), order.end(),
-                     [&](Index a, Index b) { return effect(a) > effect(b); });
+    std::ranges::stable_sort(order, [&](Index a, Index b) { return effect(a) > effect(b); });
     order.resize(std::min(count, order.size()));
     for (Index& value : order) {
         value = model.free[static_cast<std::size_t>(value)];
@@ -153,7 +151,7 @@ std::vector<NextReadings> next_readings(const LotModel& model, const Candidates&
             add({b, a});
         }
     }
-    std::stable_sort(all.begin(), all.end(), [](const NextReadings& a, const NextReadings& b) {
+    std::ranges::stable_sort(all, [](const NextReadings& a, const NextReadings& b) {
         return a.rivals && *a.rivals != *b.rivals ? *a.rivals < *b.rivals : a.A < b.A;
     });
     all.resize(std::min(best, all.size()));

@@ -23,8 +23,7 @@ double normal_quantile(double p) {
 std::vector<double> holm(const std::vector<double>& p) {
     std::vector<std::size_t> order(p.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return p[a] < p[b]; });
+    std::ranges::stable_sort(order, [&](std::size_t a, std::size_t b) { return p[a] < p[b]; });
     std::vector<double> together(p.size());
     double highest = 0;
     for (std::size_t rank = 0; rank < order.size(); ++rank) {

@@ -10,9 +10,9 @@ namespace vrid {
 std::optional<Eigen::Vector2d> bare_place(const Board& board) {
     const auto everywhere = [](const Layer& layer) {
         const std::vector<Zone> zones = zones_of(layer);
-        return std::any_of(zones.begin(), zones.end(), is_everywhere);
+        return std::ranges::any_of(zones, is_everywhere);
     };
-    if (std::any_of(board.layers.begin(), board.layers.end(), everywhere)) {
+    if (std::ranges::any_of(board.layers, everywhere)) {
         return std::nullopt;
     }
     const Layup<double> layup = make_layup<double>(board);

@@ -38,8 +38,7 @@ void at_least(std::vector<NamedQuantity>& numbers, const std::string& group, dou
 }
 
 NamedQuantity& named(std::vector<NamedQuantity>& numbers, const std::string& name) {
-    const auto found = std::find_if(numbers.begin(), numbers.end(),
-                                    [&](const NamedQuantity& n) { return n.name == name; });
+    const auto found = std::ranges::find(numbers, name, &NamedQuantity::name);
     assert(found != numbers.end());
     return *found;
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <map>
 
 #include "mesh/board/board_stations.hpp"
@@ -94,7 +95,7 @@ std::vector<Panel> panels(const Board& board) {
         breaks.insert(breaks.end(), {tail + band, nose - band});
     }
     breaks = board_stations(board.planform, std::move(breaks));
-    const double reach = same_place + *std::max_element(bands.begin(), bands.end());
+    const double reach = same_place + *std::ranges::max_element(bands);
     std::vector<Panel> all;
     for (std::size_t i = 1; i < breaks.size(); ++i) {
         const double length = breaks[i] - breaks[i - 1];
@@ -184,8 +185,7 @@ MassReport patches_mass(const Layup<double>& layup, const std::vector<Patch>& pa
     }
     report.x = moment_x / report.mass;
     report.y = moment_y / report.mass;
-    std::stable_sort(report.by_material.begin(), report.by_material.end(),
-                     [](const MassItem& a, const MassItem& b) { return a.mass > b.mass; });
+    std::ranges::stable_sort(report.by_material, std::greater<>{}, &MassItem::mass);
     return report;
 }
 

@@ -118,7 +118,7 @@ std::vector<double> candidates(const Layup<double>& layup, double x, std::array<
     if (layup.distance) {
         add_band_breaks(*layup.distance, board, x, ends, y);
     }
-    std::sort(y.begin(), y.end());
+    std::ranges::sort(y);
     return y;
 }
 
@@ -226,7 +226,7 @@ std::vector<StationPart> thickness_slices(const Layup<double>& layup, double x,
                 y.push_back(kink);
             }
         }
-        std::sort(y.begin(), y.end());
+        std::ranges::sort(y);
         for (std::size_t i = 1; i < y.size(); ++i) {
             const double width = y[i] - y[i - 1];
             const bool level = core_thickness(layup, Eigen::Vector2d(x, y[i])) ==

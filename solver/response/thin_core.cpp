@@ -35,8 +35,7 @@ bool has_core(const Layup<double>& layup, const StackKey& key) {
 } // namespace
 
 std::optional<ThinCore> thin_core(const Board& board) {
-    const bool inlay = std::any_of(board.layers.begin(), board.layers.end(),
-                                   [](const Layer& layer) { return layer.inlay; });
+    const bool inlay = std::ranges::any_of(board.layers, &Layer::inlay);
     if (!board.core || (!inlay && !board.core->cross)) {
         return std::nullopt;
     }

@@ -74,7 +74,7 @@ std::vector<double> strip_breaks(const std::vector<Strip>& strips) {
             x.insert(x.end(), strip.x->begin(), strip.x->end());
         }
     }
-    std::sort(x.begin(), x.end());
+    std::ranges::sort(x);
     x.erase(std::unique(x.begin(), x.end()), x.end());
     return x;
 }

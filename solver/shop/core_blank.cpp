@@ -46,8 +46,7 @@ std::vector<SandingRow> sanding_rows(const Board& board, const Range& ends, doub
             add(x, false);
         }
     }
-    std::stable_sort(rows.begin(), rows.end(),
-                     [](const SandingRow& a, const SandingRow& b) { return a.x < b.x; });
+    std::ranges::stable_sort(rows, {}, &SandingRow::x);
     return rows;
 }
 
@@ -82,7 +81,7 @@ void add_strips(const std::vector<Strip>& strips, const Region& blank, int side,
         if (strip.x) {
             cut.fill = strip.fill.empty() ? strips.front().material : strip.fill;
         }
-        const auto like = std::find_if(cuts.begin(), cuts.end(), [&](const StripCut& each) {
+        const auto like = std::ranges::find_if(cuts, [&](const StripCut& each) {
             return each.material == cut.material && each.fill == cut.fill && each.x == cut.x &&
                    each.width == cut.width;
         });

@@ -26,7 +26,7 @@ class ProfileIntegral {
     }
 
     [[nodiscard]] double operator()(double x) const {
-        const auto above = std::upper_bound(profile_.x.begin(), profile_.x.end(), x);
+        const auto above = std::ranges::upper_bound(profile_.x, x);
         const std::size_t i = above == profile_.x.begin()
                                   ? 0
                                   : static_cast<std::size_t>(above - profile_.x.begin()) - 1;
@@ -56,7 +56,7 @@ double along_border(const ProfileIntegral& F, double s0, double s1, double t0, d
             cuts.push_back((station - s0) / (s1 - s0));
         }
     }
-    std::sort(cuts.begin(), cuts.end());
+    std::ranges::sort(cuts);
     double sum = 0;
     for (std::size_t i = 0; i + 1 < cuts.size(); ++i) {
         for (std::size_t k = 0; k < gauss_at.size(); ++k) {

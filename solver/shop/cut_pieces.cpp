@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <set>
 
 #include "solver/shop/lay_up_weights.hpp"
@@ -66,7 +67,7 @@ void add_in_core(const Board& board, const std::vector<BoardPart>& parts, PartOf
         }
         where = united(where, part.where);
         for (const auto& [material, mass] : part_masses(board, part)) {
-            if (std::find(woods.begin(), woods.end(), material) == woods.end()) {
+            if (std::ranges::find(woods, material) == woods.end()) {
                 woods.push_back(material);
                 like.made_of += (like.made_of.empty() ? "" : "+") + material;
             }
@@ -106,8 +107,7 @@ std::vector<Rectangle> rectangles(const std::vector<CutPiece>& pieces, RollUse& 
                            last ? piece.width - (strips - 1) * use.roll_width : use.roll_width});
         }
     }
-    std::stable_sort(all.begin(), all.end(),
-                     [](const Rectangle& a, const Rectangle& b) { return a.length > b.length; });
+    std::ranges::stable_sort(all, std::greater<>{}, &Rectangle::length);
     return all;
 }
 
@@ -121,8 +121,8 @@ double roll_length(const std::vector<Rectangle>& all, double roll_width) {
         narrowest = std::min(narrowest, each.width);
     }
     for (const Rectangle& each : all) {
-        const auto row = std::find_if(room.begin(), room.end(),
-                                      [&](double left) { return left + rounding >= each.width; });
+        const auto row =
+            std::ranges::find_if(room, [&](double left) { return left + rounding >= each.width; });
         if (row == room.end()) {
             length += each.length;
             room.push_back(roll_width - each.width);

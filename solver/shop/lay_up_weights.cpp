@@ -156,8 +156,7 @@ std::vector<LayUpStep> steps_of(const Board& board, const std::vector<BoardPart>
 
 // Whether a changed board has the core of the nominal one: its volumes are then known.
 bool same_core(const Board& changed, const Board& nominal) {
-    const bool inlay = std::any_of(nominal.layers.begin(), nominal.layers.end(),
-                                   [](const Layer& layer) { return layer.inlay; });
+    const bool inlay = std::ranges::any_of(nominal.layers, &Layer::inlay);
     return !nominal.core ||
            (!inlay && changed.core->thickness.value == nominal.core->thickness.value &&
             (!nominal.core->cross || changed.core->cross->value == nominal.core->cross->value));
@@ -214,9 +213,7 @@ void add_spread(std::vector<LayUpStep>& steps, const Board& board,
     };
     std::vector<double> variance(steps.size(), 0.0);
     for (const Tolerance& tolerance : tolerances) {
-        const auto value =
-            std::find_if(taken.values.begin(), taken.values.end(),
-                         [&](const DesignValue& each) { return each.id == tolerance.value; });
+        const auto value = std::ranges::find(taken.values, tolerance.value, &DesignValue::id);
         if (value == taken.values.end()) {
             continue;
         }

@@ -243,7 +243,7 @@ Region mirrored(const Region& region) {
         for (Eigen::Vector2d& p : loop) {
             p.y() = -p.y();
         }
-        std::reverse(loop.begin(), loop.end());
+        std::ranges::reverse(loop);
     }
     return image;
 }
@@ -281,8 +281,8 @@ std::vector<Region> connected_parts(const Region& region) {
         const Extent e = extent(part);
         return std::pair(std::round(1e4 * (e.x[0] + e.x[1])), e.y[0] + e.y[1]);
     };
-    std::stable_sort(parts.begin(), parts.end(),
-                     [&](const Region& a, const Region& b) { return place(a) < place(b); });
+    std::ranges::stable_sort(parts,
+                             [&](const Region& a, const Region& b) { return place(a) < place(b); });
     return parts;
 }
 

@@ -76,9 +76,8 @@ std::optional<Eigen::Matrix<double, 8, 1>> mean_strain(const Disc& disc, const S
             area += part.area;
         }
     }
-    const bool inside_held = std::all_of(disc.homes.begin(), disc.homes.end(), [&](int quad) {
-        return held[static_cast<std::size_t>(quad)] != 0;
-    });
+    const bool inside_held = std::ranges::all_of(
+        disc.homes, [&](int quad) { return held[static_cast<std::size_t>(quad)] != 0; });
     if (area <= 0 || inside_held) {
         return std::nullopt;
     }

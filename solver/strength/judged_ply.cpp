@@ -96,7 +96,7 @@ class Reading {
     }
 
     static void note(std::vector<std::string>& list, const std::string& what) {
-        if (std::find(list.begin(), list.end(), what) == list.end()) {
+        if (std::ranges::find(list, what) == list.end()) {
             list.push_back(what);
         }
     }
@@ -131,7 +131,7 @@ std::vector<JudgedPly> item_plies(Reading& reading, const Board& board,
             plies.push_back(reading.fabric_ply(layer, fabric, one, sign * angle));
         }
         if (of.flip) {
-            std::reverse(plies.begin(), plies.end());
+            std::ranges::reverse(plies);
         }
     }
     for (std::size_t i = 0; i < plies.size(); ++i) {
@@ -179,7 +179,7 @@ JudgedPly core_ply(Reading& reading, const Board& board, const Lamina<double>& l
 std::vector<std::string> materials_of(const std::vector<CoreShare>& shares) {
     std::vector<std::string> found;
     for (const CoreShare& one : shares) {
-        if (std::find(found.begin(), found.end(), one.material) == found.end()) {
+        if (std::ranges::find(found, one.material) == found.end()) {
             found.push_back(one.material);
         }
     }

@@ -37,8 +37,8 @@ std::vector<const Weakness*> next_weaknesses(const FoundFailures& found) {
             others.push_back(&weakness);
         }
     }
-    std::sort(others.begin(), others.end(),
-              [](const Weakness* a, const Weakness* b) { return a->factor < b->factor; });
+    std::ranges::sort(others,
+                      [](const Weakness* a, const Weakness* b) { return a->factor < b->factor; });
     others.resize(std::min(others.size(), most));
     return others;
 }
@@ -53,10 +53,10 @@ std::vector<Way> leading_ways(const Weakest& weakest) {
                     sorted.emplace_back(one.factor, way);
                 }
             }
-            std::sort(sorted.begin(), sorted.end());
+            std::ranges::sort(sorted);
             sorted.resize(std::min(sorted.size(), only_breaking ? 2 : refined_ways));
             for (const auto& one : sorted) {
-                if (std::find(ways.begin(), ways.end(), one.second) == ways.end()) {
+                if (std::ranges::find(ways, one.second) == ways.end()) {
                     ways.push_back(one.second);
                 }
             }

@@ -60,7 +60,7 @@ double hill_factor(const PlyStrength& strength, const PlyStress& residual, const
     } else {
         ends[0] = change(residual(0), load(0));
         ends[1] = change(residual(1), load(1));
-        std::sort(ends.begin(), ends.end());
+        std::ranges::sort(ends);
     }
     double from = 0;
     for (const double to : ends) {

@@ -146,7 +146,7 @@ std::vector<int> QuadPlaces::overlapped(const Vector2d& centre, double radius) c
             quads.insert(quads.end(), here.begin(), here.end());
         }
     }
-    std::sort(quads.begin(), quads.end());
+    std::ranges::sort(quads);
     quads.erase(std::unique(quads.begin(), quads.end()), quads.end());
     return quads;
 }

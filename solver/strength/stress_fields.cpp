@@ -125,7 +125,7 @@ void StressPlot::name_plies() {
 // A layer's mirrored copy has its name and stands elsewhere: both are one field.
 void StressPlot::add_name(int layer, std::size_t plies) {
     const auto place = [](std::vector<std::string>& names, const std::string& name) {
-        const auto found = std::find(names.begin(), names.end(), name);
+        const auto found = std::ranges::find(names, name);
         const auto at = static_cast<int>(found - names.begin());
         if (found == names.end()) {
             names.push_back(name);

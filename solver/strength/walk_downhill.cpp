@@ -33,12 +33,10 @@ void add_candidate(const std::map<Way, Weakness>& least, const Way& way, const W
 
 // The least of them that lie apart, also from the least of all, which is the first.
 std::vector<Weakness> apart(std::vector<Weakness> all) {
-    std::stable_sort(all.begin(), all.end(),
-                     [](const Weakness& a, const Weakness& b) { return a.factor < b.factor; });
+    std::ranges::stable_sort(all, {}, &Weakness::factor);
     std::vector<Weakness> starts;
     for (const Weakness& one : all) {
-        if (starts.size() <= most_starts &&
-            std::all_of(starts.begin(), starts.end(), [&](const Weakness& other) {
+        if (starts.size() <= most_starts && std::ranges::all_of(starts, [&](const Weakness& other) {
                 return (other.at - one.at).norm() > elsewhere;
             })) {
             starts.push_back(one);
@@ -52,12 +50,11 @@ std::vector<Weakness> apart(std::vector<Weakness> all) {
 
 // Those that are worth walking on from, each place once.
 std::vector<Weakness> best_of(std::vector<Weakness> starts) {
-    std::stable_sort(starts.begin(), starts.end(),
-                     [](const Weakness& a, const Weakness& b) { return a.factor < b.factor; });
+    std::ranges::stable_sort(starts, {}, &Weakness::factor);
     std::vector<Weakness> best;
     for (const Weakness& one : starts) {
         if (one.factor <= worth_more * starts.front().factor &&
-            std::none_of(best.begin(), best.end(), [&](const Weakness& other) {
+            std::ranges::none_of(best, [&](const Weakness& other) {
                 return other.stack == one.stack && (other.at - one.at).norm() < 2 * coarse;
             })) {
             best.push_back(one);
@@ -125,7 +122,7 @@ void WeakestSearch::refine(const Motion& motion, const std::vector<Way>& ways, W
     for (const Disc& disc : discs_) {
         judge(motion, disc, point_at(disc), [&](const Weakness& one) {
             const Way way{one.layer, one.mode};
-            if (std::find(ways.begin(), ways.end(), way) != ways.end()) {
+            if (std::ranges::find(ways, way) != ways.end()) {
                 add_candidate(weakest.anywhere, way, one, near_least[0]);
                 if (one.aside > one.diameter) {
                     add_candidate(weakest.away, way, one, near_least[1]);

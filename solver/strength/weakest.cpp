@@ -54,7 +54,7 @@ double distance_to(const HeldParts& held, const Vector2d& at) {
 HeldParts held_parts(const PlateModel& model, const Loading& loading) {
     HeldParts parts;
     for (const std::vector<int>& nodes : model.numbering.quad_nodes) {
-        const bool all = std::all_of(nodes.begin(), nodes.end(), [&](int node) {
+        const bool all = std::ranges::all_of(nodes, [&](int node) {
             return held(loading, node, comp_w) && held(loading, node, comp_bx) &&
                    held(loading, node, comp_by);
         });

@@ -26,8 +26,8 @@ std::vector<OutlineEdge> half_outline(const Mesh& mesh, Side side) {
     };
     std::vector<OutlineEdge> loop = mesh.outline;
     const auto less = [&](const OutlineEdge& a, const OutlineEdge& b) { return x(a) < x(b); };
-    std::rotate(loop.begin(), std::max_element(loop.begin(), loop.end(), less), loop.end());
-    loop.erase(std::min_element(loop.begin(), loop.end(), less), loop.end());
+    std::rotate(loop.begin(), std::ranges::max_element(loop, less), loop.end());
+    loop.erase(std::ranges::min_element(loop, less), loop.end());
     return loop;
 }
 
@@ -38,7 +38,7 @@ std::vector<int> nodes_along(const PlateModel& model, const OutlineEdge& outline
     std::vector<int> nodes =
         edge_nodes(model.mesh, model.numbering, model.mesh.quad_edges[quad][side]);
     if (nodes.front() != model.mesh.quads[quad][side]) {
-        std::reverse(nodes.begin(), nodes.end());
+        std::ranges::reverse(nodes);
     }
     return nodes;
 }
@@ -62,13 +62,13 @@ EdgeLine edge_line(const PlateModel& model, Side side) {
     std::vector<OutlineEdge> edges = half_outline(model.mesh, side);
     const bool backwards = side == Side::left; // counter-clockwise is from nose to tail there
     if (backwards) {
-        std::reverse(edges.begin(), edges.end());
+        std::ranges::reverse(edges);
     }
     const auto& position = model.numbering.position;
     for (const OutlineEdge& edge : edges) {
         std::vector<int> nodes = nodes_along(model, edge);
         if (backwards) {
-            std::reverse(nodes.begin(), nodes.end());
+            std::ranges::reverse(nodes);
         }
         const Eigen::Vector2d chord = position.col(nodes.back()) - position.col(nodes.front());
         if (chord.x() < across * chord.norm()) {
@@ -154,7 +154,7 @@ void for_each_slope(const PlateModel& model, const EdgeLine& line, const Visit& 
         const Eigen::Matrix2Xd X = element_nodes(model, segment.quad);
         std::vector<int> places = side_places(p, segment.side);
         if (line.side == Side::left) {
-            std::reverse(places.begin(), places.end());
+            std::ranges::reverse(places);
         }
         for (const int place : places) {
             visit(row++, nodes, gradient_at(at_nodes, X, place));

@@ -213,7 +213,7 @@ class Factorisation {
 
     [[noreturn]] void report(int f, const BadPivot& bad, const FrontAssembly& front,
                              const std::vector<int>& row) const {
-        const auto place = std::find(row.begin(), row.end(), bad.column) - row.begin();
+        const auto place = std::ranges::find(row, bad.column) - row.begin();
         const int node = tree_.fronts[f].pivots[place / node_dofs];
         const std::array<const char*, node_dofs> name = {"u", "v", "w", "bx", "by"};
         const Eigen::Vector2d& near = tree_.node_near[node];

@@ -136,8 +136,8 @@ std::vector<CommonFront> common_fronts(std::size_t f, std::vector<RightColumns>&
         if (front.pivots == 0) {
             continue;
         }
-        auto same = std::find_if(fronts.begin(), fronts.end(),
-                                 [&](const CommonFront& other) { return other.is(front); });
+        auto same =
+            std::ranges::find_if(fronts, [&](const CommonFront& other) { return other.is(front); });
         if (same == fronts.end()) {
             same = fronts.insert(fronts.end(), CommonFront(f, front));
         }
@@ -205,10 +205,10 @@ std::vector<Eigen::Index> by_factor(const std::vector<const Factor*>& factors) {
     std::vector<Eigen::Index> which(factors.size());
     std::iota(which.begin(), which.end(), 0);
     const auto first = [&](Eigen::Index c) {
-        return std::find(factors.begin(), factors.end(), factors[c]) - factors.begin();
+        return std::ranges::find(factors, factors[c]) - factors.begin();
     };
-    std::stable_sort(which.begin(), which.end(),
-                     [&](Eigen::Index a, Eigen::Index b) { return first(a) < first(b); });
+    std::ranges::stable_sort(which,
+                             [&](Eigen::Index a, Eigen::Index b) { return first(a) < first(b); });
     return which;
 }
 

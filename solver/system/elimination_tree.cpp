@@ -37,7 +37,7 @@ class Bisection {
         if (group.sorted[0].size() <= 1 || nodes <= options_.leaf_nodes) {
             clear_counts(group.sorted[0]);
             front.elements = std::move(group.sorted[0]);
-            std::sort(front.elements.begin(), front.elements.end());
+            std::ranges::sort(front.elements);
         } else {
             const Cut cut = choose_cut(group);
             clear_counts(group.sorted[0]);
@@ -156,7 +156,7 @@ void sort_along_line(std::vector<int>& nodes, const std::vector<Eigen::Vector2d>
         high = high.cwiseMax(near[n]);
     }
     const int axis = high.x() - low.x() > high.y() - low.y() ? 0 : 1;
-    std::sort(nodes.begin(), nodes.end(), [&](int a, int b) {
+    std::ranges::sort(nodes, [&](int a, int b) {
         return near[a][axis] != near[b][axis] ? near[a][axis] < near[b][axis] : a < b;
     });
 }
@@ -177,8 +177,7 @@ class NodeSplit {
             split(f);
         }
         for (EliminationFront& front : tree_.fronts) {
-            std::sort(front.boundary.begin(), front.boundary.end(),
-                      [&](int a, int b) { return order_[a] < order_[b]; });
+            std::ranges::sort(front.boundary, [&](int a, int b) { return order_[a] < order_[b]; });
         }
     }
 
@@ -276,7 +275,7 @@ EliminationTree build_tree(ElementDofs dofs, const TreeOptions& options) {
         auto& sorted = all.sorted[axis];
         sorted.resize(tree.dofs.centroid.size());
         std::iota(sorted.begin(), sorted.end(), 0);
-        std::stable_sort(sorted.begin(), sorted.end(), [&](int a, int b) {
+        std::ranges::stable_sort(sorted, [&](int a, int b) {
             return tree.dofs.centroid[a][axis] < tree.dofs.centroid[b][axis];
         });
     }

@@ -58,7 +58,7 @@ class ForwardPass {
             all.insert(all.end(), handed_[child].load.begin(), handed_[child].load.end());
         }
         each_own(front, [&](std::size_t, Index load, double) { all.push_back(load); });
-        std::sort(all.begin(), all.end());
+        std::ranges::sort(all);
         all.erase(std::unique(all.begin(), all.end()), all.end());
         return all;
     }
@@ -76,8 +76,7 @@ class ForwardPass {
     }
 
     static Index column(const Reached& reached, Index load) {
-        return std::lower_bound(reached.load.begin(), reached.load.end(), load) -
-               reached.load.begin();
+        return std::ranges::lower_bound(reached.load, load) - reached.load.begin();
     }
 
     void add_own(const EliminationFront& front, Reached& here) const {

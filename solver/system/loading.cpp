@@ -16,10 +16,10 @@ constexpr double line_tolerance = 2 * same_line;
 
 const StationLine& line_at(const PlateModel& model, double x) {
     const auto& lines = model.mesh.lines;
-    const auto best = std::min_element(lines.begin(), lines.end(),
-                                       [&](const StationLine& a, const StationLine& b) {
-                                           return std::abs(a.x - x) < std::abs(b.x - x);
-                                       });
+    const auto best =
+        std::ranges::min_element(lines, [&](const StationLine& a, const StationLine& b) {
+            return std::abs(a.x - x) < std::abs(b.x - x);
+        });
     if (best == lines.end() || std::abs(best->x - x) > line_tolerance) {
         throw SolveError(
             "loading", "the mesh has no line across the board at x = " + std::to_string(x) + " m");
@@ -58,7 +58,7 @@ std::vector<int> line_nodes(const PlateModel& model, double x) {
         all.insert(all.end(), nodes.begin(), nodes.end());
     }
     const auto& position = model.numbering.position;
-    std::sort(all.begin(), all.end(), [&](int a, int b) {
+    std::ranges::sort(all, [&](int a, int b) {
         return position(1, a) != position(1, b) ? position(1, a) < position(1, b) : a < b;
     });
     all.erase(std::unique(all.begin(), all.end()), all.end());
@@ -76,7 +76,7 @@ std::vector<int> strip_nodes(const PlateModel& model, double x_from, double x_to
             all.insert(all.end(), nodes.begin(), nodes.end());
         }
     }
-    std::sort(all.begin(), all.end());
+    std::ranges::sort(all);
     all.erase(std::unique(all.begin(), all.end()), all.end());
     return all;
 }
@@ -103,7 +103,7 @@ void prescribe_turn(Loading& loading, const PlateModel& model, const std::vector
 void hold_in_plane(Loading& loading, const PlateModel& model, double x_tail, double x_nose) {
     const auto nearest_axis = [&](double x) {
         const std::vector<int> nodes = line_nodes(model, x);
-        return *std::min_element(nodes.begin(), nodes.end(), [&](int a, int b) {
+        return *std::ranges::min_element(nodes, [&](int a, int b) {
             return std::abs(model.numbering.position(1, a)) <
                    std::abs(model.numbering.position(1, b));
         });

@@ -63,7 +63,7 @@ Numbering number_nodes(const Mesh& mesh, int degree) {
                 mesh.quad_edges[static_cast<std::size_t>(e)][static_cast<std::size_t>(side)];
             std::vector<int> line = edge_nodes(mesh, numbering, edge);
             if (line.front() != corner[static_cast<std::size_t>(side)]) {
-                std::reverse(line.begin(), line.end());
+                std::ranges::reverse(line);
             }
             for (int s = 0; s <= p; ++s) {
                 const int node = line[static_cast<std::size_t>(s)];
