@@ -97,13 +97,8 @@ std::string no_rest_text(const std::vector<Row>& rows) {
 }
 
 std::string exceeded_text(const std::vector<Row>& rows) {
-    Table table{{{"outside limits", "", Align::left},
-                 {"number", "", Align::left},
-                 {"min", "", Align::right},
-                 {"found", "", Align::decimal},
-                 {"max", "", Align::right},
-                 {"unit", "", Align::left}},
-                {}};
+    Table table{{left("outside limits"), left("number"), right("min"), decimal("found"),
+                 right("max"), left("unit")}};
     for (const Row& row : rows) {
         for (const LimitVerdict& verdict : row.limits) {
             if (verdict.exceeded) {
@@ -144,13 +139,8 @@ std::string idle_limits_text(const std::vector<Row>& rows) {
 
 /// Drift first, then what moved beyond its bars but less than the suite's percentage.
 std::string drift_text(const std::vector<Row>& rows) {
-    Table table{{{"moved", "", Align::left},
-                 {"number", "", Align::left},
-                 {"before", "", Align::decimal},
-                 {"now", "", Align::decimal},
-                 {"percent", "", Align::decimal},
-                 {"", "", Align::left}},
-                {}};
+    Table table{{left("moved"), left("number"), decimal("before"), decimal("now"),
+                 decimal("percent"), left("")}};
     for (const bool drift : {true, false}) {
         for (const Row& row : rows) {
             for (const DriftChange& change : row.changes) {

@@ -79,13 +79,8 @@ std::vector<std::string> tables_of(const std::string& asked) {
 }
 
 std::string table_text(const std::string& name) {
-    Table table{{{"key", "", Align::left},
-                 {"", "", Align::left},
-                 {"unit", "", Align::left},
-                 {"accepted", "", Align::left},
-                 {"when absent", "", Align::left},
-                 {"meaning", "", Align::left}},
-                {}};
+    Table table{{left("key"), left(""), left("unit"), left("accepted"), left("when absent"),
+                 left("meaning")}};
     for (const BoardKey& key : board_keys()) {
         if (key.table == name) {
             table.rows.push_back({std::string(key.key), form_text(key.form), unit_of(key),

@@ -17,11 +17,8 @@ std::string text_grams(double value) {
 }
 
 Table weights(const ShopSheet& sheet) {
-    Table table{{{"step", "", Align::left},
-                 {"adds", "g", Align::decimal},
-                 {"board so far", "g", Align::decimal},
-                 {"+-", "g", Align::decimal}},
-                {}};
+    Table table{
+        {left("step"), decimal("adds", "g"), decimal("board so far", "g"), decimal("+-", "g")}};
     for (const LayUpStep& step : sheet.steps) {
         table.rows.push_back(
             {step.name, text_grams(step.mass), text_grams(step.sum), text_grams(step.spread)});
@@ -30,14 +27,8 @@ Table weights(const ShopSheet& sheet) {
 }
 
 Table pieces(const ShopSheet& sheet) {
-    Table table{{{"piece", "", Align::right},
-                 {"layer", "", Align::left},
-                 {"of", "", Align::left},
-                 {"roll", "deg", Align::decimal},
-                 {"length", "mm", Align::decimal},
-                 {"width", "mm", Align::decimal},
-                 {"dry", "g", Align::decimal}},
-                {}};
+    Table table{{right("piece"), left("layer"), left("of"), decimal("roll", "deg"),
+                 decimal("length", "mm"), decimal("width", "mm"), decimal("dry", "g")}};
     for (std::size_t i = 0; i < sheet.pieces.size(); ++i) {
         const CutPiece& piece = sheet.pieces[i];
         table.rows.push_back({std::to_string(i + 1), piece_name(piece), piece.made_of,

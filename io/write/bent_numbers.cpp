@@ -14,12 +14,7 @@ std::string bent_name(const BentCase& bent, const std::string& number) {
 }
 
 std::string bent_text(const StudyResult& study) {
-    Table table{{{"bent board", "", Align::left},
-                 {"", "", Align::left},
-                 {"value", "", Align::decimal},
-                 {"error bar", "", Align::left},
-                 {"unit", "", Align::left}},
-                {}};
+    Table table{{left("bent board"), left(""), decimal("value"), left("error bar"), left("unit")}};
     for (const BentCase& bent : study.bent) {
         std::string name = bent_name(bent, "stiffness");
         for (const NamedQuantity& number : bent.numbers) {

@@ -37,11 +37,7 @@ std::string radius_text(double radius) {
 
 std::string outline_text(const OutlineFigures& outline) {
     const std::string half = mm(outline.running_length / 2);
-    Table table{{{"outline", "", Align::left},
-                 {"", "", Align::right},
-                 {"", "", Align::left},
-                 {"", "", Align::left}},
-                {}};
+    Table table{{left("outline"), right(""), left(""), left("")}};
     const auto add = [&](TextRow row) { table.rows.push_back(std::move(row)); };
     add({"length", mm(outline.length), "mm"});
     add({"running length", mm(outline.running_length), "mm"});
@@ -88,9 +84,7 @@ std::string rest_text(const std::optional<RestFigures>& rest) {
 }
 
 std::string mass_text(const MassReport& mass) {
-    Table table{
-        {{"mass", "", Align::left}, {"", "kg", Align::decimal}, {"share", "%", Align::decimal}},
-        {}};
+    Table table{{left("mass"), decimal("", "kg"), decimal("share", "%")}};
     for (const MassItem& item : mass.by_material) {
         table.rows.push_back(
             {item.name, fixed(item.mass, 3), fixed(100 * item.mass / mass.mass, 1)});
@@ -101,18 +95,9 @@ std::string mass_text(const MassReport& mass) {
 }
 
 std::string sections_text(const std::vector<StationFigures>& stations) {
-    const auto number = [](const char* title, const char* unit) {
-        return Column{title, unit, Align::decimal};
-    };
-    Table table{{{"station", "", Align::left},
-                 number("x", "mm"),
-                 number("width", "mm"),
-                 number("core", "mm"),
-                 number("total", "mm"),
-                 number("mass", "kg/m"),
-                 number("EI", "N m2"),
-                 number("GJ", "N m2")},
-                {}};
+    Table table{{left("station"), decimal("x", "mm"), decimal("width", "mm"), decimal("core", "mm"),
+                 decimal("total", "mm"), decimal("mass", "kg/m"), decimal("EI", "N m2"),
+                 decimal("GJ", "N m2")}};
     for (const StationFigures& station : stations) {
         const CrossSection& s = station.section;
         table.rows.push_back({station.label, mm(s.x), mm(s.width), mm(s.core_thickness, 2),
@@ -123,12 +108,8 @@ std::string sections_text(const std::vector<StationFigures>& stations) {
 }
 
 std::string stack_text(const StationFigures& station) {
-    Table table{{{"layer, from the top", "", Align::left},
-                 {"material", "", Align::left},
-                 {"angle", "deg", Align::decimal},
-                 {"thickness", "mm", Align::decimal},
-                 {"across the width", "y in mm", Align::left}},
-                {}};
+    Table table{{left("layer, from the top"), left("material"), decimal("angle", "deg"),
+                 decimal("thickness", "mm"), left("across the width", "y in mm")}};
     const std::vector<LayerAcross> from_top(station.layers.rbegin(), station.layers.rend());
     for (const LayerAcross& layer : from_top) {
         table.rows.push_back({layer.name, layer.material, degrees(layer.angle),
@@ -167,14 +148,8 @@ std::string limits_text(const Verdicts& verdicts) {
     if (verdicts.empty()) {
         return "";
     }
-    Table table{{{"limit", "", Align::left},
-                 {"min", "", Align::decimal},
-                 {"found", "", Align::decimal},
-                 {"", "", Align::left},
-                 {"max", "", Align::decimal},
-                 {"unit", "", Align::left},
-                 {"", "", Align::left}},
-                {}};
+    Table table{{left("limit"), decimal("min"), decimal("found"), left(""), decimal("max"),
+                 left("unit"), left("")}};
     for (const LimitVerdict& verdict : verdicts) {
         const auto number =
             verdict.found ? rounded(verdict.found->value, verdict.found->error) : RoundedNumber{};

@@ -16,14 +16,8 @@ namespace {
 constexpr double strong = 0.9; // a correlation that a person should know of
 
 Table value_table(const Calibration& calibration) {
-    Table table{{{"value", "", Align::left},
-                 {"", "", Align::left},
-                 {"before", "", Align::decimal},
-                 {"sd", "", Align::decimal},
-                 {"after", "", Align::decimal},
-                 {"sd", "", Align::decimal},
-                 {"", "", Align::left}},
-                {}};
+    Table table{{left("value"), left(""), decimal("before"), decimal("sd"), decimal("after"),
+                 decimal("sd"), left("")}};
     for (const FittedValue& value : calibration.values) {
         const auto shown = [&](double si, int n) {
             return significant(from_si(range_of(*value.id.kind), si), n);
@@ -38,15 +32,8 @@ Table value_table(const Calibration& calibration) {
 }
 
 Table reading_table(const Calibration& calibration) {
-    Table table{{{"reading", "", Align::left},
-                 {"", "", Align::left},
-                 {"bench", "", Align::decimal},
-                 {"sd", "", Align::decimal},
-                 {"before", "", Align::decimal},
-                 {"after", "", Align::decimal},
-                 {"off by", "sd", Align::decimal},
-                 {"", "", Align::left}},
-                {}};
+    Table table{{left("reading"), left(""), decimal("bench"), decimal("sd"), decimal("before"),
+                 decimal("after"), decimal("off by", "sd"), left("")}};
     for (const FittedReading& reading : calibration.readings) {
         const BenchUnit unit = bench_unit(unit_of(reading.reading.number));
         const auto shown = [&](double si, int n) { return significant(si * unit.per_si, n); };

@@ -70,16 +70,16 @@ std::string change_text(const ComparedValue& value) {
 /// The first board, and beside it those numbered from..to - 1.
 std::string table_text(const Comparison& comparison, std::size_t from, std::size_t to) {
     std::vector<std::size_t> boards{0};
-    Table table{{{"", "", Align::left}}, {}};
+    Table table{{left("")}};
     for (std::size_t b = from; b < to; ++b) {
         boards.push_back(b);
     }
     for (const std::size_t b : boards) {
-        table.columns.push_back({letter(b), "", Align::decimal});
-        table.columns.push_back({"", "", Align::left});
-        table.columns.push_back({b == 0 ? "" : letter(b) + " - A", "", Align::decimal});
+        table.columns.push_back(decimal(letter(b)));
+        table.columns.push_back(left(""));
+        table.columns.push_back(decimal(b == 0 ? "" : letter(b) + " - A"));
     }
-    table.columns.push_back({"unit", "", Align::left});
+    table.columns.push_back(left("unit"));
     for (const ComparedNumber& number : comparison.numbers) {
         std::vector<std::string> row{number.name};
         std::string unit;

@@ -23,11 +23,8 @@ std::string bench_text(double value, Unit unit) {
 }
 
 std::string by_layer_text(const CaseResult& result) {
-    Table table{{{result.name + " by layer", "", Align::left},
-                 {"camber", "mm", Align::decimal},
-                 {"hollow at x = 0", "mm", Align::decimal},
-                 {"twist", "deg", Align::decimal}},
-                {}};
+    Table table{{left(result.name + " by layer"), decimal("camber", "mm"),
+                 decimal("hollow at x = 0", "mm"), decimal("twist", "deg")}};
     for (const ShapePart& part : result.cooled->by_layer) {
         table.rows.push_back({part.layer, bench_text(part.camber, Unit::length),
                               bench_text(part.concavity, Unit::length),

@@ -27,18 +27,9 @@ Row index_row(const std::string& title, const IndexPlace& one) {
     return row;
 }
 
-std::vector<Column> place_columns() {
-    return {{"where x, y", "mm", Align::left},
-            {"layer, ply", "deg", Align::left},
-            {"mode", "", Align::left}};
-}
-
 std::string index_table(const EdgeStrengthResult& result) {
-    Table table{{{"", "", Align::left}, {"index", "", Align::decimal}, {"+-", "", Align::left}},
-                {}};
-    for (const Column& column : place_columns()) {
-        table.columns.push_back(column);
-    }
+    Table table{{left(""), decimal("index"), left("+-"), left("where x, y", "mm"),
+                 left("layer, ply", "deg"), left("mode")}};
     for (const EdgeStrength& one : result.conditions) {
         const IndexPlaces& places = one.places;
         if (!places.first) {
@@ -76,11 +67,8 @@ void add_failure(const std::string& title, const EdgeFailure& failure,
 }
 
 std::string failure_table(const EdgeStrengthResult& result) {
-    Table table{{{"", "", Align::left}, {"load", "N", Align::decimal}, {"+-", "", Align::left}},
-                {}};
-    for (const Column& column : place_columns()) {
-        table.columns.push_back(column);
-    }
+    Table table{{left(""), decimal("load", "N"), left("+-"), left("where x, y", "mm"),
+                 left("layer, ply", "deg"), left("mode")}};
     for (const EdgeStrength& one : result.conditions) {
         const std::string name = edge_condition_name(one.condition);
         if (one.failure) {

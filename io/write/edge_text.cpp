@@ -70,11 +70,7 @@ bool shown_in_table(const NamedQuantity& number) {
 }
 
 std::string one_table(const EdgeConditionResult& one) {
-    Table table{{{"", "", Align::left},
-                 {"", "", Align::decimal},
-                 {"", "", Align::left},
-                 {"", "", Align::left}},
-                {}};
+    Table table{{left(""), decimal(""), left(""), left("")}};
     for (const NamedQuantity& number : one.numbers) {
         if (shown_in_table(number)) {
             std::vector<std::string> row{label(number.name)};
@@ -98,13 +94,9 @@ std::string map_table(const std::vector<EdgeConditionResult>& conditions) {
          {"loss_tail_twist", "by twist"},
          {"effective_length", "eff. length"},
          {"peak", "peak"}}};
-    Table table{{{"side", "", Align::left},
-                 {"angle", "deg", Align::decimal},
-                 {"force", "N", Align::decimal},
-                 {"snow", "", Align::left}},
-                {}};
+    Table table{{left("side"), decimal("angle", "deg"), decimal("force", "N"), left("snow")}};
     for (const auto& [name, title] : shown) {
-        table.columns.push_back({title, "", Align::decimal});
+        table.columns.push_back(decimal(title));
     }
     const std::size_t first = table.columns.size() - shown.size();
     for (const EdgeConditionResult& one : conditions) {
@@ -134,14 +126,8 @@ std::string difference_text(const Quantity& first, const Quantity& second) {
 }
 
 std::string two_tables(const EdgeConditionResult& one, const EdgeConditionResult& two) {
-    Table table{{{"", "", Align::left},
-                 {"A", "", Align::decimal},
-                 {"", "", Align::left},
-                 {"B", "", Align::decimal},
-                 {"", "", Align::left},
-                 {"B - A", "", Align::decimal},
-                 {"unit", "", Align::left}},
-                {}};
+    Table table{
+        {left(""), decimal("A"), left(""), decimal("B"), left(""), decimal("B - A"), left("unit")}};
     for (std::size_t i = 0; i < one.numbers.size(); ++i) {
         const Quantity& a = one.numbers[i].quantity;
         const Quantity& b = two.numbers[i].quantity;

@@ -68,14 +68,8 @@ std::string family_json(const FamilyReport& report) {
 }
 
 std::string family_text(const FamilyReport& report) {
-    Table table{{{"size", "", Align::left},
-                 {"target", "", Align::left},
-                 {"wanted", "", Align::decimal},
-                 {"found", "", Align::decimal},
-                 {"error bar", "", Align::left},
-                 {"unit", "", Align::left},
-                 {"", "", Align::left}},
-                {}};
+    Table table{{left("size"), left("target"), decimal("wanted"), decimal("found"),
+                 left("error bar"), left("unit"), left("")}};
     for (const SizeAnswer& size : report.sizes) {
         for (const SizeTarget& target : size.targets) {
             const BenchQuantity found = to_bench(target.found);

@@ -18,15 +18,8 @@ std::string section(const std::string& title, const Table& table) {
 }
 
 std::string number_section(const LotReport& report) {
-    Table table{{{"number", "", Align::left},
-                 {"predicted", "", Align::decimal},
-                 {"sd", "", Align::decimal},
-                 {"found", "", Align::decimal},
-                 {"+-", "", Align::decimal},
-                 {"sd", "", Align::decimal},
-                 {"unit", "", Align::left},
-                 {"cells", "", Align::right}},
-                {}};
+    Table table{{left("number"), decimal("predicted"), decimal("sd"), decimal("found"),
+                 decimal("+-"), decimal("sd"), left("unit"), right("cells")}};
     for (std::size_t k = 0; k < report.numbers.size(); ++k) {
         const LotNumber& number = report.findings.numbers[k];
         const LotName& name = report.numbers[k];
@@ -42,13 +35,8 @@ std::string number_section(const LotReport& report) {
 }
 
 std::string outlier_section(const LotReport& report) {
-    Table table{{{"outlier", "", Align::left},
-                 {"D2", "", Align::decimal},
-                 {"cells", "", Align::right},
-                 {"by", "", Align::left},
-                 {"off by", "", Align::decimal},
-                 {"", "", Align::left}},
-                {}};
+    Table table{
+        {left("outlier"), decimal("D2"), right("cells"), left("by"), decimal("off by"), left("")}};
     for (const LotOutlier& outlier : report.findings.outliers) {
         const bool any = outlier.reading || outlier.value;
         const LotName name = outlier.reading ? report.numbers[place_in(*outlier.reading)]
@@ -72,13 +60,8 @@ void add_shift(const LotReport& report, const ValueShift& shift,
 
 std::string explanation_section(const LotReport& report) {
     constexpr std::size_t most = 8;
-    Table table{{{"p", "", Align::decimal},
-                 {"value", "", Align::left},
-                 {"shift", "", Align::decimal},
-                 {"sd", "", Align::decimal},
-                 {"", "", Align::left},
-                 {"in tolerances", "", Align::decimal}},
-                {}};
+    Table table{{decimal("p"), left("value"), decimal("shift"), decimal("sd"), left(""),
+                 decimal("in tolerances")}};
     const LotMoved& moved = report.findings.moved;
     for (std::size_t i = 0; i < std::min(most, moved.explanations.size()); ++i) {
         std::string p = chance_text(moved.explanations[i].p);
@@ -99,12 +82,8 @@ std::string explanation_section(const LotReport& report) {
 
 std::string held_section(const LotReport& report) {
     constexpr double worth = 0.5; // of a deviation, or half of it known better
-    Table table{{{"value", "", Align::left},
-                 {"shift", "", Align::decimal},
-                 {"sd", "", Align::decimal},
-                 {"", "", Align::left},
-                 {"in tolerances", "", Align::decimal}},
-                {}};
+    Table table{
+        {left("value"), decimal("shift"), decimal("sd"), left(""), decimal("in tolerances")}};
     std::vector<ValueShift> held = report.findings.moved.held;
     const auto size = [&](const ValueShift& shift) {
         return std::abs(shift.shift) / report.model.value_sd(shift.value);
@@ -121,13 +100,8 @@ std::string held_section(const LotReport& report) {
 }
 
 std::string factor_section(const LotReport& report) {
-    Table table{{{"group of [tolerance]", "", Align::left},
-                 {"factor on sd", "", Align::decimal},
-                 {"from", "", Align::decimal},
-                 {"to", "", Align::decimal},
-                 {"p", "", Align::decimal},
-                 {"Holm", "", Align::decimal}},
-                {}};
+    Table table{{left("group of [tolerance]"), decimal("factor on sd"), decimal("from"),
+                 decimal("to"), decimal("p"), decimal("Holm")}};
     const auto root = [](double factor) { return fixed(std::sqrt(factor), 2); };
     for (const GroupFactor& factor : report.findings.factors) {
         if (table.rows.size() < 8) {
@@ -137,10 +111,7 @@ std::string factor_section(const LotReport& report) {
         }
     }
     std::string all = section("which scatters more than declared, each alone", table);
-    Table joint{{{"together", "", Align::left},
-                 {"factor on variance", "", Align::decimal},
-                 {"sd", "", Align::decimal}},
-                {}};
+    Table joint{{left("together"), decimal("factor on variance"), decimal("sd")}};
     for (const JointFactor& factor : report.findings.joint) {
         joint.rows.push_back(
             {report.groups[factor.group], fixed(factor.factor, 2), fixed(factor.sd, 2)});
@@ -149,16 +120,8 @@ std::string factor_section(const LotReport& report) {
 }
 
 std::string capability_section(const LotReport& report) {
-    Table table{{{"limits of", "", Align::left},
-                 {"boards", "", Align::left},
-                 {"mean", "", Align::decimal},
-                 {"sd, rig off", "", Align::decimal},
-                 {"outside", "", Align::right},
-                 {"from", "", Align::right},
-                 {"to", "", Align::right},
-                 {"Cpk", "", Align::decimal},
-                 {"+-", "", Align::decimal}},
-                {}};
+    Table table{{left("limits of"), left("boards"), decimal("mean"), decimal("sd, rig off"),
+                 right("outside"), right("from"), right("to"), decimal("Cpk"), decimal("+-")}};
     const bool before = report.findings.about == LotBoards::before_change;
     for (std::size_t k = 0; k < report.numbers.size(); ++k) {
         const auto add = [&](const std::optional<Capability>& one, const char* which) {
@@ -177,10 +140,8 @@ std::string capability_section(const LotReport& report) {
 }
 
 std::string boards_section(const LotReport& report) {
-    Table table{{{"to see a shift of one tolerance of", "", Align::left},
-                 {"boards, alone", "", Align::right},
-                 {"boards, all may move", "", Align::right}},
-                {}};
+    Table table{{left("to see a shift of one tolerance of"), right("boards, alone"),
+                 right("boards, all may move")}};
     const auto count = [](double boards) {
         return boards < 1e6 ? fixed(boards, 0) : std::string("never");
     };
@@ -202,11 +163,8 @@ std::string plan_section(const LotReport& report) {
     }
     const LotPlan& plan = *report.plan;
     const bool rivals = !plan.rivals.empty();
-    Table table{{{"measure as well", "", Align::left},
-                 {"D", "", Align::decimal},
-                 {"A", "", Align::decimal},
-                 {rivals ? "rivals apart" : "", "", Align::decimal}},
-                {}};
+    Table table{{left("measure as well"), decimal("D"), decimal("A"),
+                 decimal(rivals ? "rivals apart" : "")}};
     for (const NextReadings& next : plan.next) {
         std::string names;
         for (const Index reading : next.readings) {

@@ -56,13 +56,8 @@ std::string verdict(const MatchedTarget& target) {
 }
 
 std::string targets_text(const MatchReport& report) {
-    Table table{{{"target", "", Align::left},
-                 {"wanted", "", Align::left},
-                 {"found", "", Align::decimal},
-                 {"error bar", "", Align::left},
-                 {"unit", "", Align::left},
-                 {"", "", Align::left}},
-                {}};
+    Table table{{left("target"), left("wanted"), decimal("found"), left("error bar"), left("unit"),
+                 left("")}};
     for (std::size_t j = 0; j < report.goal.targets.size(); ++j) {
         const MatchedTarget& target = report.result.targets[j];
         const BenchQuantity found = to_bench(target.after);
@@ -90,14 +85,8 @@ std::vector<std::string> number_row(const NumberPair& number) {
 
 /// Those of the targets first, each once.
 std::string numbers_text(const MatchReport& report) {
-    Table table{{{"number", "", Align::left},
-                 {"before", "", Align::decimal},
-                 {"", "", Align::left},
-                 {"after", "", Align::decimal},
-                 {"", "", Align::left},
-                 {"unit", "", Align::left},
-                 {"change", "", Align::decimal}},
-                {}};
+    Table table{{left("number"), decimal("before"), left(""), decimal("after"), left(""),
+                 left("unit"), decimal("change")}};
     std::vector<NumberPair> numbers;
     for (std::size_t j = 0; j < report.goal.targets.size(); ++j) {
         const MatchedTarget& target = report.result.targets[j];
@@ -120,11 +109,7 @@ std::string numbers_text(const MatchReport& report) {
 }
 
 std::string values_text(const MatchReport& report) {
-    Table table{{{"changed value", "", Align::left},
-                 {"before", "", Align::decimal},
-                 {"after", "", Align::decimal},
-                 {"unit", "", Align::left}},
-                {}};
+    Table table{{left("changed value"), decimal("before"), decimal("after"), left("unit")}};
     for (std::size_t i = 0; i < report.problem.values.size(); ++i) {
         const MatchValue& value = report.problem.values[i];
         const std::string before = file_value(value, value.start);

@@ -128,12 +128,8 @@ constexpr const char* legend =
 
 Table source_table(const ScatterReport& report, const NumberScatter& number, std::size_t rows) {
     const std::string unit = bench_unit(number.nominal.quantity.unit).name;
-    Table table{{{"source", "", Align::left},
-                 {"alone", "sd, " + unit, Align::decimal},
-                 {"variance", "%", Align::decimal},
-                 {"halved", "sd, " + unit, Align::decimal},
-                 {"halved", "yield", Align::decimal}},
-                {}};
+    Table table{{left("source"), decimal("alone", "sd, " + unit), decimal("variance", "%"),
+                 decimal("halved", "sd, " + unit), decimal("halved", "yield")}};
     for (const SourceShare& share : number.shares) {
         if (table.rows.size() == rows || share.share < least_share) {
             break;

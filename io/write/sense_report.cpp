@@ -49,13 +49,8 @@ std::string signed_text(double value, int digits) {
 Table table_of(const Sense& sense, const std::vector<SenseEntry>& entries, std::size_t rows) {
     const BoardNumber& number = sense.numbers.numbers[entries.front().number];
     const std::string unit = bench_unit(number.quantity.unit).name;
-    Table table{{{"design value", "", Align::left},
-                 {"now", "", Align::decimal},
-                 {"step", "", Align::decimal},
-                 {"", "", Align::left},
-                 {"change", "%", Align::decimal},
-                 {"change", unit, Align::decimal}},
-                {}};
+    Table table{{left("design value"), decimal("now"), decimal("step"), left(""),
+                 decimal("change", "%"), decimal("change", unit)}};
     for (const SenseEntry& entry : entries) {
         const bool small = std::isfinite(entry.percent) ? std::abs(entry.percent) < least_percent
                                                         : entry.slope == 0;

@@ -69,14 +69,8 @@ std::string bent_table(const StrengthResult& result) {
     if (result.bent.empty()) {
         return "";
     }
-    Table table{{{"bent", "", Align::left},
-                 {"travel", "mm"},
-                 {"index", ""},
-                 {"+-", ""},
-                 {"where x, y", "mm", Align::left},
-                 {"layer", "", Align::left},
-                 {"mode", "", Align::left}},
-                {}};
+    Table table{{left("bent"), left("travel", "mm"), left("index"), left("+-"),
+                 left("where x, y", "mm"), left("layer"), left("mode")}};
     const double per_si = bench_unit(Unit::length).per_si;
     for (const BentIndex& one : result.bent) {
         table.rows.push_back(
@@ -92,15 +86,8 @@ std::string bent_table(const StrengthResult& result) {
 }
 
 std::string main_table(const StrengthResult& result) {
-    Table table{{{"case", "", Align::left},
-                 {"load", "", Align::left},
-                 {"+-", "", Align::left},
-                 {"travel", "", Align::left},
-                 {"sign", "", Align::left},
-                 {"where x, y", "mm", Align::left},
-                 {"layer, ply", "deg", Align::left},
-                 {"mode", "", Align::left}},
-                {}};
+    Table table{{left("case"), left("load"), left("+-"), left("travel"), left("sign"),
+                 left("where x, y", "mm"), left("layer, ply", "deg"), left("mode")}};
     for (const CaseStrength& one : result.cases) {
         if (!one.first) {
             continue;

@@ -13,11 +13,7 @@ namespace vrid {
 namespace {
 
 std::string numbers_text(const SolvedBoard& solved) {
-    Table table{{{"case", "", Align::left},
-                 {"stiffness", "", Align::decimal},
-                 {"error bar", "", Align::left},
-                 {"unit", "", Align::left}},
-                {}};
+    Table table{{left("case"), decimal("stiffness"), left("error bar"), left("unit")}};
     const auto is_stiffness = [](const NamedQuantity& number) {
         return number.name == "stiffness";
     };
@@ -43,7 +39,7 @@ std::string numbers_text(const SolvedBoard& solved) {
 }
 
 std::string skipped_text(const StudyResult& study) {
-    Table table{{{"skipped", "", Align::left}, {"why", "", Align::left}}, {}};
+    Table table{{left("skipped"), left("why")}};
     for (const CaseResult& result : study.cases) {
         if (!result.skipped.empty()) {
             table.rows.push_back({result.name, result.skipped});

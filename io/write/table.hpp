@@ -17,10 +17,20 @@ struct Column {
     Align align = Align::left;
 };
 
+inline Column left(const std::string& title, const std::string& unit = "") {
+    return {title, unit, Align::left};
+}
+inline Column right(const std::string& title, const std::string& unit = "") {
+    return {title, unit, Align::right};
+}
+inline Column decimal(const std::string& title, const std::string& unit = "") {
+    return {title, unit, Align::decimal};
+}
+
 /// A table for people on a terminal. Every row has one cell per column, short rows are filled.
 struct Table {
     std::vector<Column> columns;
-    std::vector<std::vector<std::string>> rows;
+    std::vector<std::vector<std::string>> rows{};
 };
 
 /// The table as lines: titles, units (if any), a rule, rows. Two blanks before and between columns,

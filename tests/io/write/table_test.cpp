@@ -6,7 +6,7 @@ using namespace vrid;
 
 TEST_CASE("a table lines up decimal points and shows units under the titles") {
     const Table table{
-        {{"case", "", Align::left}, {"stiffness", "N/mm", Align::decimal}, {"", "", Align::left}},
+        {left("case"), decimal("stiffness", "N/mm"), left("")},
         {{"centre-flex", "7.512", "+- 0.004"}, {"nose-flex", "129.13", "+- 0.04"}, {"odd", "12"}}};
     CHECK(text(table) == "  case         stiffness\n"
                          "                  [N/mm]\n"
@@ -17,14 +17,12 @@ TEST_CASE("a table lines up decimal points and shows units under the titles") {
 }
 
 TEST_CASE("a column without title, unit and cells takes no room") {
-    const Table table{{{"a", "", Align::left}, {"", "", Align::left}, {"b", "", Align::right}},
-                      {{"1", "", "2"}}};
+    const Table table{{left("a"), left(""), right("b")}, {{"1", "", "2"}}};
     CHECK(text(table) == "  a  b\n  ----\n  1  2\n");
 }
 
 TEST_CASE("letters of more than one byte count once") {
-    const Table table{{{"name", "", Align::left}, {"n", "", Align::right}},
-                      {{"M\xC3\xB6we", "1"}, {"tern", "2"}}};
+    const Table table{{left("name"), right("n")}, {{"M\xC3\xB6we", "1"}, {"tern", "2"}}};
     CHECK(text(table) == "  name  n\n  -------\n  M\xC3\xB6we  1\n  tern  2\n");
 }
 
