@@ -11,7 +11,7 @@
 #include <string>
 
 #include "io/batch/batch_run.hpp"
-#include "solver/system/freed_memory.hpp"
+#include "solver/system/large_memory.hpp"
 
 namespace {
 

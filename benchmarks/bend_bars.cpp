@@ -23,7 +23,7 @@
 #include "solver/cases/degree_run.hpp"
 #include "solver/mesh_request.hpp"
 #include "solver/study.hpp"
-#include "solver/system/freed_memory.hpp"
+#include "solver/system/large_memory.hpp"
 #include "tests/bar_statistic.hpp"
 #include "tests/random_board.hpp"
 

@@ -13,7 +13,7 @@
 #include "io/verbs/command_line.hpp"
 #include "io/write/descriptor_stream.hpp"
 #include "mesh/board/error.hpp"
-#include "solver/system/freed_memory.hpp"
+#include "solver/system/large_memory.hpp"
 
 namespace {
 

@@ -5,6 +5,7 @@
 
 #include "mesh/block_plan.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/gmsh_session.hpp"
 #include "mesh/index.hpp"
 
@@ -127,7 +128,7 @@ class GmshBlocks {
             }
             used[q] = true;
             for (auto node = first; node != first + 4; ++node) {
-                if (std::ranges::find(known, *node) == known.end()) {
+                if (!contains(known, *node)) {
                     return *node;
                 }
             }

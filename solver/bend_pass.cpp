@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/bend_path.hpp"
 #include "solver/bend_weights.hpp"
 #include "solver/bent_limits.hpp"
@@ -34,12 +35,6 @@ const BenchCase* named(const std::vector<const BenchCase*>& cases, const std::st
     const auto found =
         std::ranges::find_if(cases, [&](const BenchCase* one) { return one->info.name == name; });
     return found == cases.end() ? nullptr : *found;
-}
-
-const BenchCase& table_case(const std::string& name) {
-    const auto& table = case_table();
-    return *std::ranges::find_if(table,
-                                 [&](const BenchCase& one) { return one.info.name == name; });
 }
 
 void warn(const BendingKind& kind, const BentState& state, std::vector<std::string>& warnings) {
@@ -80,9 +75,7 @@ struct Task {
     const std::vector<std::string>& weighed;
     std::shared_ptr<const SectionWeights> places; // null: no weights wanted
     [[nodiscard]] int threads() const { return settings.thread_count(); }
-    [[nodiscard]] bool weighs(const std::string& number) const {
-        return std::ranges::find(weighed, number) != weighed.end();
-    }
+    [[nodiscard]] bool weighs(const std::string& number) const { return contains(weighed, number); }
 };
 
 // Of a case's numbers those that are wanted, each by its own function.
@@ -165,7 +158,7 @@ BentCase twist_case(const Task& task, const Stop& stop, const BenchCase& twist) 
 
 void sort_by_table(std::vector<BentCase>& cases) {
     const auto place = [&](const BentCase& one) {
-        return &table_case(one.name) - case_table().data();
+        return &bench_of(one.name) - case_table().data();
     };
     std::ranges::stable_sort(
         cases, [&](const BentCase& a, const BentCase& b) { return place(a) < place(b); });
@@ -225,7 +218,7 @@ BendPass bend_pass(const Board& board, const BendModel& at,
         if (travels.empty() || (!itself && twists.empty())) {
             continue;
         }
-        BendPath path(model, at.tree, table_case(kind.name).loading(board, at.model), kind.sign,
+        BendPath path(model, at.tree, bench_of(kind.name).loading(board, at.model), kind.sign,
                       settings);
         const OfLine line = of_line(at.model, path.loading());
         for (const double travel : travels) {

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/cases/foot_strip.hpp"
 #include "solver/mesh_request.hpp"
 
@@ -48,8 +49,7 @@ std::vector<int> foot_patch(const Board& board, const PlateModel& model, double 
             all.insert(all.end(), nodes.begin(), nodes.end());
         }
     }
-    std::ranges::sort(all);
-    all.erase(std::unique(all.begin(), all.end()), all.end());
+    sort_distinct(all);
     if (all.empty()) {
         throw InputError(board.file, "[stance]: the foot at x = " + std::to_string(foot) +
                                          " m does not stand on the board");

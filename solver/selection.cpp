@@ -3,22 +3,21 @@
 #include <algorithm>
 
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
 Selection select_cases(const Board& board, const std::vector<std::string>& names) {
     const std::vector<BenchCase>& table = case_table();
+    const auto case_name = [](const BenchCase& bench) { return bench.info.name; };
     std::vector<Problem> problems;
     for (const std::string& name : names) {
-        const auto known =
-            std::ranges::find_if(table, [&](const BenchCase& b) { return b.info.name == name; });
+        const auto known = std::ranges::find(table, name, case_name);
         if (known == table.end()) {
-            std::string all;
-            for (const BenchCase& bench : table) {
-                all += (all.empty() ? "" : ", ") + bench.info.name;
-            }
             std::string found = "'";
-            found.append(name).append("' is no case; there are ").append(all);
+            found.append(name)
+                .append("' is no case; there are ")
+                .append(joined(table, ", ", case_name));
             problems.push_back({"--case", found});
         } else if (const std::string why = missing_for(*known, board); !why.empty()) {
             std::string found = "case ";
@@ -31,7 +30,7 @@ Selection select_cases(const Board& board, const std::vector<std::string>& names
     }
     Selection selection;
     for (const BenchCase& bench : table) {
-        const bool named = std::ranges::find(names, bench.info.name) != names.end();
+        const bool named = contains(names, bench.info.name);
         const bool unasked = bench.cools_to != nullptr && !board.cure;
         if (names.empty() ? unasked : !named) {
             continue;

@@ -34,13 +34,12 @@ std::map<std::string, double> strength_look(const Board& board, const StrengthOp
     std::map<std::string, double> loads;
     for (std::size_t i = 0; i < study.cases.size(); ++i) {
         const CaseResult& one = study.cases[i];
-        const auto bench = std::ranges::find_if(
-            case_table(), [&](const BenchCase& b) { return b.info.name == one.name; });
-        if (!one.skipped.empty() || !bench->loading) {
+        const BenchCase& bench = bench_of(one.name);
+        if (!one.skipped.empty() || !bench.loading) {
             continue;
         }
         const StrainField strain = strain_field(solved.model, solved.motion[i].col(0));
-        const HeldParts held = held_parts(solved.model, bench->loading(board, solved.model));
+        const HeldParts held = held_parts(solved.model, bench.loading(board, solved.model));
         const Quantity& stiffness = one.numbers.front().quantity;
         const double unit = stiffness.unit == Unit::twist_stiffness ? stiffness.value : 1;
         const std::vector<Weakest> weakest = search.over_board({{strain, held}});

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/mesh_lines.hpp"
 #include "solver/cases/degree_run.hpp"
 #include "solver/cases/foot_strip.hpp"
@@ -19,7 +20,7 @@ constexpr double least_disc = 4e-3; // [m]
 std::vector<const BenchCase*> benches(const std::vector<std::string>& names) {
     std::vector<const BenchCase*> all;
     for (const BenchCase& bench : case_table()) {
-        if (std::ranges::find(names, bench.info.name) != names.end()) {
+        if (contains(names, bench.info.name)) {
             all.push_back(&bench);
         }
     }

@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/cases/degree_run.hpp"
 #include "solver/strength/leading_ways.hpp"
@@ -109,10 +110,8 @@ class Strength {
                      {1}});
             }
         }
-        std::vector<WeakestSearch::Motion> motions;
-        for (const Solved& one : all) {
-            motions.push_back(one.motion());
-        }
+        const std::vector<WeakestSearch::Motion> motions =
+            each_of(all, [](const Solved& one) { return one.motion(); });
         std::vector<Weakest> weakest = search.over_board(motions);
         std::vector<FoundFailures> found;
         for (std::size_t i = 0; i < motions.size(); ++i) {

@@ -5,6 +5,7 @@
 #include <new>
 
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/mesh_lines.hpp"
 #include "solver/bend.hpp"
 #include "solver/case_answers.hpp"
@@ -13,9 +14,9 @@
 #include "solver/cooling/cooling.hpp"
 #include "solver/mesh_request.hpp"
 #include "solver/response/error_bar.hpp"
-#include "solver/response/mass_only.hpp"
 #include "solver/selection.hpp"
 #include "solver/system/eigenvalues.hpp"
+#include "solver/system/model.hpp"
 #include "solver/system/out_of_memory.hpp"
 #include "solver/system/stopwatch.hpp"
 
@@ -172,11 +173,7 @@ class Pass {
             }
         }
         const std::vector<char> free(static_cast<std::size_t>(model.unknowns()), 0);
-        std::vector<std::vector<char>> supports;
-        supports.reserve(loadings.size() + 1);
-        for (const Loading& loading : loadings) {
-            supports.push_back(loading.fixed);
-        }
+        std::vector<std::vector<char>> supports = each_of(loadings, &Loading::fixed);
         if (any_free()) {
             supports.push_back(determinate_supports(model, free, tree));
         }

@@ -14,7 +14,7 @@
 #include <nlohmann/json.hpp>
 
 #include "benchmarks/published/plate.hpp"
-#include "solver/system/freed_memory.hpp"
+#include "solver/system/large_memory.hpp"
 
 namespace {
 

@@ -26,7 +26,7 @@
 #include "benchmarks/measure/machine.hpp"
 #include "benchmarks/measure/parts.hpp"
 #include "benchmarks/measure/runs.hpp"
-#include "solver/system/freed_memory.hpp"
+#include "solver/system/large_memory.hpp"
 
 namespace {
 

@@ -10,7 +10,7 @@
 #include "io/write/limits.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
-#include "solver/design/workshop_step.hpp"
+#include "solver/design/design_board.hpp"
 
 namespace vrid {
 namespace {

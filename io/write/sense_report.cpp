@@ -14,7 +14,7 @@
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
 #include "io/write/vtu.hpp"
-#include "solver/design/workshop_step.hpp"
+#include "solver/design/design_board.hpp"
 #include "solver/element/quadrature.hpp"
 
 namespace vrid {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "mesh/board/lists.hpp"
 #include "solver/cases/foot_strip.hpp"
 
 namespace vrid {
@@ -32,11 +33,7 @@ std::string missing_for(const BenchCase& bench, const Board& board) {
 }
 
 std::vector<CaseInfo> bench_cases() {
-    std::vector<CaseInfo> cases;
-    for (const BenchCase& bench : case_table()) {
-        cases.push_back(bench.info);
-    }
-    return cases;
+    return each_of(case_table(), &BenchCase::info);
 }
 
 const BenchCase& bench_of(const std::string& name) {

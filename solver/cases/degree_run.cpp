@@ -8,6 +8,7 @@
 #include <sstream>
 
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/system/element_dofs.hpp"
 #include "solver/system/elimination.hpp"
 
@@ -191,11 +192,7 @@ std::vector<CaseSolution> solve_loadings(const PlateModel& model,
                                          const std::vector<Loading>& loadings,
                                          const EliminationTree& tree, int threads,
                                          Seconds& seconds) {
-    std::vector<std::vector<char>> supports;
-    supports.reserve(loadings.size());
-    for (const Loading& loading : loadings) {
-        supports.push_back(loading.fixed);
-    }
+    const std::vector<std::vector<char>> supports = each_of(loadings, &Loading::fixed);
     return solve_loadings(model, loadings,
                           factorise_supports(model, supports, tree, {threads}, seconds), threads,
                           seconds);

@@ -4,6 +4,7 @@
 #include <array>
 #include <map>
 
+#include "mesh/board/lists.hpp"
 #include "solver/cases/cases.hpp"
 
 namespace vrid {
@@ -88,8 +89,7 @@ std::vector<double> concavity_stations(const Board& board, const std::vector<dou
         stations.push_back(board.stance->front());
     }
     stations.insert(stations.end(), more.begin(), more.end());
-    std::ranges::sort(stations);
-    stations.erase(std::unique(stations.begin(), stations.end()), stations.end());
+    sort_distinct(stations);
     const auto outside = [&](double x) {
         return x < tail_contact(board) || x > nose_contact(board);
     };

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/design/line_slopes.hpp"
 #include "solver/design/mould_numbers.hpp"
@@ -53,21 +54,11 @@ class Computation {
 
   private:
     std::vector<std::size_t> requests_of(const std::function<bool(const NumberId&)>& which) {
-        std::vector<std::size_t> found;
-        for (std::size_t i = 0; i < result_.numbers.size(); ++i) {
-            if (which(result_.numbers[i].request)) {
-                found.push_back(i);
-            }
-        }
-        return found;
+        return numbers_where(result_, which);
     }
 
     [[nodiscard]] std::vector<NumberId> ids(const std::vector<std::size_t>& numbers) const {
-        std::vector<NumberId> all;
-        for (const std::size_t i : numbers) {
-            all.push_back(result_.numbers[i].request);
-        }
-        return all;
+        return each_of(numbers, [&](const std::size_t i) { return result_.numbers[i].request; });
     }
 
     Quantity& quantity(std::size_t request) { return result_.numbers[request].quantity; }
@@ -167,11 +158,8 @@ class Computation {
         const std::vector<std::size_t> wanted = requests_of(
             [](const NumberId& r) { return r.kind == Kind::bench_case || r.kind == Kind::mode; });
         if (!wanted.empty()) {
-            std::vector<BoardNumber> numbers;
-            numbers.reserve(wanted.size());
-            for (const std::size_t i : wanted) {
-                numbers.push_back(result_.numbers[i]);
-            }
+            std::vector<BoardNumber> numbers =
+                each_of(wanted, [&](const std::size_t i) { return result_.numbers[i]; });
             StudyWeights owed = study_weights(board_, study, numbers, threads_);
             warn(owed.warnings);
             const auto weights = shared(std::move(owed.weights));
@@ -271,11 +259,8 @@ class Computation {
         for (const DesignValue& value : design_.values) {
             result_.values.push_back(value.id);
         }
-        std::vector<const SectionWeights*> sets;
-        sets.reserve(owed_.sets.size());
-        for (const auto& set : owed_.sets) {
-            sets.push_back(set.get());
-        }
+        const std::vector<const SectionWeights*> sets =
+            each_of(owed_.sets, [](const auto& set) { return set.get(); });
         const MatrixXd slopes = design_slopes(design_, sets, threads_);
         for (std::size_t i = 0; i < owed_.request.size(); ++i) {
             result_.numbers[owed_.request[i]].slope = slopes.row(static_cast<Index>(i));

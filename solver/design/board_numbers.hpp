@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <string>
 #include <vector>
@@ -84,6 +85,10 @@ BoardNumbers board_numbers(const DesignBoard& design, const std::vector<NumberId
                            const NumbersOptions& options = {});
 BoardNumbers board_numbers(const Board& board, const std::vector<NumberId>& requests,
                            const NumbersOptions& options = {});
+
+/// Which of the numbers are asked for by such requests.
+std::vector<std::size_t> numbers_where(const BoardNumbers& numbers,
+                                       const std::function<bool(const NumberId&)>& which);
 
 /// Derivatives by some of the design values: one row a number, one column a value; 0 for one
 /// that moves no number.

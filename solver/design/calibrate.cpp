@@ -7,6 +7,7 @@
 #include <Eigen/Eigenvalues>
 
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/design/bench_values.hpp"
 #include "solver/design/line_kinds.hpp"
 
@@ -271,10 +272,7 @@ void add_readings(const Fit& fit, const MatrixXd& covariance, Calibration& resul
 }
 
 void add_doubts(const FreeValues& free, const Answer& answer, Calibration& result) {
-    std::vector<bool> held;
-    for (const FittedValue& value : result.values) {
-        held.push_back(value.at_limit);
-    }
+    const std::vector<bool> held = each_of(result.values, &FittedValue::at_limit);
     result.open = open_directions(answer.normal.J, free.weight.cwiseProduct(free.scale), held);
     for (Index i = 0; i < answer.normal.J.cols(); ++i) {
         const FittedValue& value = result.values[static_cast<std::size_t>(i)];

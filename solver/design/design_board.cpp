@@ -1,13 +1,13 @@
 #include "solver/design/design_board.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <utility>
 
 #include "solver/design/line_kinds.hpp"
 
 namespace vrid {
-
 namespace {
 
 // Gives every layer its fabric to itself. Returns what each fabric's name was.
@@ -154,6 +154,10 @@ DesignBoard design_board(const Board& board, const SetValues& set) {
         return value.followers.empty() && !value.kind().moves_lines;
     });
     return {std::move(own), std::move(placed.values)};
+}
+
+double workshop_step(const DesignValue& value) {
+    return value.kind().step > 0 ? value.kind().step : 0.1 * std::abs(value.value);
 }
 
 } // namespace vrid

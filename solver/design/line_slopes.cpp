@@ -4,6 +4,7 @@
 #include <functional>
 
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/design/moved_mesh.hpp"
 #include "solver/design/plain_numbers.hpp"
 #include "solver/design/shape_slopes.hpp"
@@ -35,21 +36,7 @@ class LineSlopes {
 
   private:
     [[nodiscard]] std::vector<NumberId> requests(const std::vector<std::size_t>& numbers) const {
-        std::vector<NumberId> all;
-        for (const std::size_t k : numbers) {
-            all.push_back(result_.numbers[k].request);
-        }
-        return all;
-    }
-
-    std::vector<std::size_t> numbers_where(const std::function<bool(const NumberId&)>& which) {
-        std::vector<std::size_t> found;
-        for (std::size_t k = 0; k < result_.numbers.size(); ++k) {
-            if (which(result_.numbers[k].request)) {
-                found.push_back(k);
-            }
-        }
-        return found;
+        return each_of(numbers, [&](const std::size_t k) { return result_.numbers[k].request; });
     }
 
     double& slope(std::size_t number, const DesignId& id) {
@@ -68,7 +55,7 @@ class LineSlopes {
     }
 
     void add_plain() {
-        const auto numbers = numbers_where(needs_no_mesh);
+        const auto numbers = numbers_where(result_, needs_no_mesh);
         if (!numbers.empty()) {
             set(numbers, options_.lines,
                 plain_shape_slopes(board_, requests(numbers), options_.lines));
@@ -91,10 +78,8 @@ class LineSlopes {
     }
 
     MatrixXd own_slopes(const StudyResult& study, const std::vector<LineValue>& lines) {
-        std::vector<BoardNumber> numbers;
-        for (const std::size_t k : studied_.numbers) {
-            numbers.push_back(result_.numbers[k]);
-        }
+        const std::vector<BoardNumber> numbers =
+            each_of(studied_.numbers, [&](const std::size_t k) { return result_.numbers[k]; });
         return study_shape_slopes(design_, study, *studied_.weights, numbers, lines,
                                   options_.thread_count());
     }
@@ -136,11 +121,8 @@ class LineSlopes {
         plain.slopes = plain.densities = plain.edge_bars = false;
         plain.lines.clear();
         (on_edge ? plain.edge_prepared : plain.prepared) = moved;
-        std::vector<double> values;
-        for (const BoardNumber& number : board_numbers(board, wanted, plain).numbers) {
-            values.push_back(number.quantity.value);
-        }
-        return values;
+        return each_of(board_numbers(board, wanted, plain).numbers,
+                       [](const BoardNumber& number) { return number.quantity.value; });
     }
 
     // Numbers of an edge or of a board out of the press, by differences on moved meshes.
@@ -181,7 +163,7 @@ class LineSlopes {
     }
 
     void add_differences(const std::function<bool(const NumberId&)>& which, bool on_edge) {
-        Differences of{numbers_where(which), {}, nullptr, on_edge};
+        Differences of{numbers_where(result_, which), {}, nullptr, on_edge};
         const SharedPrepared prepared = on_edge ? result_.edge_prepared : result_.prepared;
         if (of.numbers.empty() || !prepared) {
             return;
@@ -235,10 +217,8 @@ void add_line_slopes(const DesignBoard& design, const NumbersOptions& options,
 
 void add_outline_density(const DesignBoard& design, const StudiedNumbers& studied, int threads,
                          BoardNumbers& numbers) {
-    std::vector<BoardNumber> own;
-    for (const std::size_t k : studied.numbers) {
-        own.push_back(numbers.numbers[k]);
-    }
+    const std::vector<BoardNumber> own =
+        each_of(studied.numbers, [&](const std::size_t k) { return numbers.numbers[k]; });
     numbers.outline = study_outline_density(design, *studied.study, *studied.weights, own, threads);
     numbers.outline.numbers = studied.numbers;
 }

@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/design/best_values.hpp"
 #include "solver/design/match_limits.hpp"
 #include "solver/design/rounded_values.hpp"
@@ -36,10 +37,7 @@ class Matching {
         const VectorXd start = problem_.start();
         curvature_ = MatrixXd::Zero(static_cast<Index>(problem_.numbers.size()), start.size());
         const NumbersAt found = solve(start, true);
-        std::vector<double> numbers;
-        for (const Quantity& number : found.numbers) {
-            numbers.push_back(number.value);
-        }
+        const std::vector<double> numbers = each_of(found.numbers, &Quantity::value);
         set_windows(problem_, goal_, numbers, same_as);
         before_ = judged(start, found);
         const WithinSlopes within = within_slopes(problem_, start, value_box(problem_));

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/board/lists.hpp"
 #include "solver/design/design_board.hpp"
-#include "solver/design/workshop_step.hpp"
 
 namespace vrid {
 
@@ -131,12 +131,7 @@ Eigen::VectorXd MatchProblem::start() const {
 }
 
 std::vector<DesignId> MatchProblem::ids() const {
-    std::vector<DesignId> all;
-    all.reserve(values.size());
-    for (const MatchValue& value : values) {
-        all.push_back(value.id);
-    }
-    return all;
+    return each_of(values, &MatchValue::id);
 }
 
 double MatchValue::carried_at(std::size_t k, double value) const {

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "solver/design/thickness_grid.hpp"
-#include "solver/laminate/core_lamina.hpp"
+#include "solver/laminate/layup.hpp"
 #include "solver/laminate/mix_at_outline.hpp"
 #include "solver/laminate/strip_mix.hpp"
 

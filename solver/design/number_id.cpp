@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "mesh/board/lists.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/response/cooled_shape.hpp"
 
@@ -101,11 +102,7 @@ std::vector<std::string> strength_number_names() {
 }
 
 std::vector<std::string> edge_number_names() {
-    std::vector<std::string> names;
-    for (const EdgeNumber& one : edge_table) {
-        names.emplace_back(one.name);
-    }
-    return names;
+    return each_of(edge_table, [](const EdgeNumber& one) { return std::string(one.name); });
 }
 
 } // namespace vrid

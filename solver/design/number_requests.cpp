@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include "mesh/board/lists.hpp"
 #include "solver/bend.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/cooling/mould.hpp"
@@ -37,7 +38,7 @@ std::vector<std::string> cases_of(const std::vector<NumberId>& requests) {
     std::vector<std::string> cases;
     for (const NumberId& request : requests) {
         const std::string name = in_study(request) ? case_of(request) : "";
-        if (!name.empty() && std::ranges::find(cases, name) == cases.end()) {
+        if (!name.empty() && !contains(cases, name)) {
             cases.push_back(name);
         }
     }
@@ -51,8 +52,7 @@ std::vector<double> travels_of(const std::vector<NumberId>& requests) {
             travels.push_back(request.travel);
         }
     }
-    std::ranges::sort(travels);
-    travels.erase(std::unique(travels.begin(), travels.end()), travels.end());
+    sort_distinct(travels);
     return travels;
 }
 
@@ -83,18 +83,17 @@ std::vector<NumberId> plain_requests(const Board& board) {
         std::erase(all, NumberId{Kind::sidecut_radius});
     }
     for (const std::string& name : possible_cases(board)) {
-        const auto bench = std::ranges::find_if(
-            case_table(), [&](const BenchCase& b) { return b.info.name == name; });
-        if (bench->cools_to != nullptr) {
+        const BenchCase& bench = bench_of(name);
+        if (bench.cools_to != nullptr) {
             for (const std::string& number : shape_number_names()) {
                 all.push_back({Kind::shape, name, 0, 0, {}, number});
             }
             continue;
         }
-        if (bench->modes == 0) {
+        if (bench.modes == 0) {
             all.push_back({Kind::bench_case, name});
         }
-        for (int mode = 1; mode <= bench->modes; ++mode) {
+        for (int mode = 1; mode <= bench.modes; ++mode) {
             all.push_back({Kind::mode, {}, mode});
         }
     }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "mesh/board/board_stations.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/design/thickness_grid.hpp"
 #include "solver/response/station.hpp"
 #include "solver/system/parallel.hpp"
@@ -232,9 +233,7 @@ MatrixXd design_slopes(const DesignBoard& design, const std::vector<const Sectio
     std::vector<PointKind> kinds;
     for (const SectionWeights* set : sets) {
         first.push_back(first.back() + set->weight.cols());
-        if (std::ranges::find(kinds, kind_of(*set)) == kinds.end()) {
-            kinds.push_back(kind_of(*set));
-        }
+        add_once(kinds, kind_of(*set));
     }
     MatrixXd slopes(first.back(), static_cast<Index>(design.values.size()));
     for (const PointKind& kind : kinds) {

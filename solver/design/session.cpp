@@ -4,6 +4,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "mesh/board/lists.hpp"
 #include "mesh/mesh_lines.hpp"
 #include "solver/design/moved_mesh.hpp"
 #include "solver/edge_mesh.hpp"
@@ -162,7 +163,7 @@ BoardNumbers Session::numbers(const std::vector<NumberId>& requests, const Numbe
     const auto on_edge = [](const NumberId& one) { return one.kind == NumberId::Kind::edge; };
     const std::vector<std::string> wanted_cases = cases_of(requests);
     for (const std::string& name : wanted_cases) { // a mesh may have its lines and be too coarse
-        if (!cases_.empty() && std::ranges::find(cases_, name) == cases_.end()) {
+        if (!cases_.empty() && !contains(cases_, name)) {
             throw std::logic_error("the session's mesh was not made for the case " + name);
         }
     }
@@ -180,8 +181,7 @@ BoardNumbers Session::numbers(const std::vector<NumberId>& requests, const Numbe
     }
     std::vector<std::string> strength_cases;
     for (const NumberId& request : requests) {
-        const bool fresh =
-            std::ranges::find(strength_cases, request.bench_case) == strength_cases.end();
+        const bool fresh = !contains(strength_cases, request.bench_case);
         if (request.kind == NumberId::Kind::strength && fresh) {
             strength_cases.push_back(request.bench_case);
         }

@@ -4,6 +4,7 @@
 
 #include <Eigen/QR>
 
+#include "mesh/board/lists.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/design/mix_slopes.hpp"
 #include "solver/design/moved_nodes.hpp"
@@ -11,11 +12,11 @@
 #include "solver/design/section_slopes.hpp"
 #include "solver/design/study_weights.hpp"
 #include "solver/mesh_request.hpp"
-#include "solver/response/mass_only.hpp"
 #include "solver/response/shape_gradient.hpp"
 #include "solver/selection.hpp"
 #include "solver/system/eigenvalues.hpp"
 #include "solver/system/mass_matrix.hpp"
+#include "solver/system/model.hpp"
 
 namespace vrid {
 
@@ -28,12 +29,6 @@ constexpr double step = 1e-6;
 
 bool is_static(const BoardNumber& number) {
     return number.request.kind == Kind::bench_case;
-}
-
-const BenchCase& requested_case(const NumberId& request) {
-    return *std::ranges::find_if(case_table(), [&](const BenchCase& bench) {
-        return bench.info.name == request.bench_case;
-    });
 }
 
 class StudyShape {
@@ -132,10 +127,7 @@ class StudyShape {
     }
 
     static StationsOf stations_for(const std::vector<BoardNumber>& numbers) {
-        std::vector<NumberId> requests;
-        for (const BoardNumber& number : numbers) {
-            requests.push_back(number.request);
-        }
+        const std::vector<NumberId> requests = each_of(numbers, &BoardNumber::request);
         return stations_of(requests);
     }
 
@@ -207,7 +199,7 @@ class StudyShape {
             if (!is_static(numbers_[k])) {
                 continue;
             }
-            const BenchCase& bench = requested_case(numbers_[k].request);
+            const BenchCase& bench = bench_of(numbers_[k].request.bench_case);
             const Loading below = bench.loading(*change.below, low_);
             const Loading above = bench.loading(*change.above, high_);
             double& slope = all(static_cast<Index>(k));

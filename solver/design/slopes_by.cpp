@@ -4,6 +4,17 @@
 
 namespace vrid {
 
+std::vector<std::size_t> numbers_where(const BoardNumbers& numbers,
+                                       const std::function<bool(const NumberId&)>& which) {
+    std::vector<std::size_t> found;
+    for (std::size_t k = 0; k < numbers.numbers.size(); ++k) {
+        if (which(numbers.numbers[k].request)) {
+            found.push_back(k);
+        }
+    }
+    return found;
+}
+
 MatrixXd slopes_by(const BoardNumbers& numbers, const std::vector<DesignId>& ids) {
     MatrixXd slopes =
         MatrixXd::Zero(static_cast<Index>(numbers.numbers.size()), static_cast<Index>(ids.size()));

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/cases/degree_run.hpp"
 #include "solver/design/shape_change.hpp"
@@ -170,9 +171,7 @@ Quantity quantity_of(const StrengthResult& result, const NumberId& request) {
 StrengthOptions options_for(const std::vector<NumberId>& wanted, const Settings& settings) {
     StrengthOptions options{settings};
     for (const NumberId& request : wanted) {
-        if (std::ranges::find(options.cases, request.bench_case) == options.cases.end()) {
-            options.cases.push_back(request.bench_case);
-        }
+        add_once(options.cases, request.bench_case);
     }
     return options;
 }

@@ -33,10 +33,6 @@ TieSlopes tie_slopes(const ReferenceElement& r, const Eigen::Matrix2Xd& X) {
     return slopes;
 }
 
-} // namespace
-
-namespace {
-
 ReferenceElement tables_at(int p, Rule rule) {
     assert(p >= 1);
     ReferenceElement r;
@@ -147,10 +143,6 @@ void resultant_rows(const ReferenceElement& r, const ElementTables& t,
         P.row(r.m + point) = C(r1, c0) * gx + C(r1, c1) * gy;
     }
 }
-
-} // namespace
-
-namespace {
 
 // K_e of strains that are told by all unknowns.
 void full_stiffness(const ElementTables& t, std::span<const PlateStiffness> stiffness,

@@ -4,8 +4,8 @@
 #include <cmath>
 #include <type_traits>
 
+#include "mesh/board/lists.hpp"
 #include "mesh/board/zones.hpp"
-#include "solver/laminate/core_lamina.hpp"
 #include "solver/laminate/strip_mix.hpp"
 
 namespace vrid {
@@ -166,12 +166,8 @@ Lamina<T> core_lamina_of(const Source<T>& source, const std::vector<CoreShare>& 
 template <class T>
 int add_core_variant(Layup<T>& layup, const Source<T>& source,
                      const std::vector<CoreShare>& shares) {
-    std::string name;
-    for (const CoreShare& one : shares) {
-        name += (name.empty() ? "" : "+") + one.material;
-    }
     layup.core_variants.push_back(core_lamina_of(source, shares));
-    layup.core_names.push_back(name);
+    layup.core_names.push_back(joined(shares, "+", &CoreShare::material));
     layup.core_shares.push_back(shares);
     return static_cast<int>(layup.core_variants.size()) - 1;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/board/lists.hpp"
 #include "solver/laminate/half_widths.hpp"
 
 namespace vrid {
@@ -21,8 +22,7 @@ std::vector<double> strip_ends(const std::vector<Strip>& strips) {
             ends.insert(ends.end(), strip.x->begin(), strip.x->end());
         }
     }
-    std::ranges::sort(ends);
-    ends.erase(std::unique(ends.begin(), ends.end()), ends.end());
+    sort_distinct(ends);
     return ends;
 }
 

@@ -7,6 +7,7 @@
 #include <Eigen/Cholesky>
 #include <Eigen/Eigenvalues>
 
+#include "mesh/board/lists.hpp"
 #include "solver/lot/change_scan.hpp"
 #include "solver/lot/tails.hpp"
 #include "solver/system/parallel.hpp"
@@ -180,11 +181,7 @@ double chance_of(const DrawnLots& lots, double found, const ChangeOptions& optio
 }
 
 std::vector<MatrixXd> matrices_of(const std::vector<LotWeight>& weights) {
-    std::vector<MatrixXd> matrices;
-    for (const LotWeight& weight : weights) {
-        matrices.push_back(weight.matrix);
-    }
-    return matrices;
+    return each_of(weights, &LotWeight::matrix);
 }
 
 } // namespace

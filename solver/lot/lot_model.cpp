@@ -5,6 +5,8 @@
 
 #include <Eigen/Cholesky>
 
+#include "mesh/board/lists.hpp"
+
 namespace vrid {
 
 LotCells lot_cells(const LotModel& model, const LotReadings& readings) {
@@ -81,12 +83,7 @@ LotWeight lot_weight(const Pattern& pattern, const MatrixXd& V) {
 }
 
 std::vector<LotWeight> lot_weights(const LotCells& cells, const MatrixXd& V) {
-    std::vector<LotWeight> weights;
-    weights.reserve(cells.patterns.size());
-    for (const Pattern& pattern : cells.patterns) {
-        weights.push_back(lot_weight(pattern, V));
-    }
-    return weights;
+    return each_of(cells.patterns, [&](const Pattern& pattern) { return lot_weight(pattern, V); });
 }
 
 namespace {

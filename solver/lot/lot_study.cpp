@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/board/lists.hpp"
 #include "solver/lot/tails.hpp"
 
 namespace vrid {
@@ -174,10 +175,8 @@ void add_change(LotFindings& findings, const LotPart& kept, const LotOptions& op
     to_whole(findings.change, kept.boards);
     std::vector<double> p;
     for (const std::vector<int>& column : options.columns) {
-        std::vector<int> groups;
-        for (const Index i : kept.boards) {
-            groups.push_back(column[static_cast<std::size_t>(i)]);
-        }
+        const std::vector<int> groups = each_of(
+            kept.boards, [&](const Index i) { return column[static_cast<std::size_t>(i)]; });
         findings.columns.push_back(column_test(cells, V, groups));
         p.push_back(findings.columns.back().p);
     }

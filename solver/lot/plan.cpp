@@ -6,6 +6,7 @@
 
 #include <Eigen/Cholesky>
 
+#include "mesh/board/lists.hpp"
 #include "solver/lot/tails.hpp"
 
 namespace vrid {
@@ -84,10 +85,8 @@ NextReadings judged(const LotModel& model, const std::vector<Index>& readings,
                  static_cast<double>(K.rows()) * std::log(options.boards);
         next.A = static_cast<double>(C.cols()) - factor.solve(product).trace();
     } else {
-        std::vector<Index> places;
-        for (const Index value : options.interest) {
-            places.push_back(place_of(model, value));
-        }
+        const std::vector<Index> places =
+            each_of(options.interest, [&](const Index value) { return place_of(model, value); });
         const MatrixXd some = C(Eigen::all, places);
         MatrixXd P = -some.transpose() * factor.solve(some);
         P.diagonal().array() += 1;

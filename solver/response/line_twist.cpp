@@ -7,6 +7,7 @@
 #include <Eigen/Cholesky>
 
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -114,12 +115,7 @@ PartElements part_elements(const PartSection& part) {
 }
 
 std::vector<PartElements> part_elements(const std::vector<PartSection>& parts) {
-    std::vector<PartElements> result;
-    result.reserve(parts.size());
-    for (const PartSection& part : parts) {
-        result.push_back(part_elements(part));
-    }
-    return result;
+    return each_of(parts, [](const PartSection& part) { return part_elements(part); });
 }
 
 // The outer columns of an element about y in those of one about 0: e_x gains y c0.

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 
+#include "mesh/board/lists.hpp"
 #include "solver/laminate/strip_mix.hpp"
 
 namespace vrid {
@@ -74,8 +75,7 @@ std::vector<double> strip_breaks(const std::vector<Strip>& strips) {
             x.insert(x.end(), strip.x->begin(), strip.x->end());
         }
     }
-    std::ranges::sort(x);
-    x.erase(std::unique(x.begin(), x.end()), x.end());
+    sort_distinct(x);
     return x;
 }
 

@@ -5,6 +5,7 @@
 #include <functional>
 #include <set>
 
+#include "mesh/board/lists.hpp"
 #include "solver/shop/lay_up_weights.hpp"
 
 namespace vrid {
@@ -67,7 +68,7 @@ void add_in_core(const Board& board, const std::vector<BoardPart>& parts, PartOf
         }
         where = united(where, part.where);
         for (const auto& [material, mass] : part_masses(board, part)) {
-            if (std::ranges::find(woods, material) == woods.end()) {
+            if (!contains(woods, material)) {
                 woods.push_back(material);
                 like.made_of += (like.made_of.empty() ? "" : "+") + material;
             }

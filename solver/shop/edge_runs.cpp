@@ -2,6 +2,7 @@
 #include <cmath>
 #include <limits>
 
+#include "mesh/board/lists.hpp"
 #include "mesh/board/outline_piece.hpp"
 #include "mesh/board/same_place.hpp"
 #include "solver/shop/core_blank.hpp"
@@ -119,12 +120,7 @@ std::vector<EdgeRun> edge_runs(const Board& board) {
         runs.back().insert(runs.back().end(), runs.front().begin(), runs.front().end());
         runs.erase(runs.begin());
     }
-    std::vector<EdgeRun> all;
-    all.reserve(runs.size());
-    for (const std::vector<Step>& run : runs) {
-        all.push_back(measured(run));
-    }
-    return all;
+    return each_of(runs, [](const std::vector<Step>& run) { return measured(run); });
 }
 
 } // namespace vrid

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <optional>
 
+#include "mesh/board/lists.hpp"
 #include "solver/design/design_board.hpp"
 #include "solver/shop/core_volume.hpp"
 
@@ -190,20 +191,16 @@ std::map<std::string, double> part_masses(const Board& board, const BoardPart& p
 }
 
 std::vector<LayUpStep> lay_up_steps(const Board& board, const std::vector<BoardPart>& parts) {
-    std::vector<Measure> measures;
-    for (const BoardPart& part : parts) {
-        measures.push_back(measured(board, part));
-    }
+    const std::vector<Measure> measures =
+        each_of(parts, [&](const BoardPart& part) { return measured(board, part); });
     return steps_of(board, parts, measures);
 }
 
 void add_spread(std::vector<LayUpStep>& steps, const Board& board,
                 const std::vector<BoardPart>& parts, const std::vector<Tolerance>& tolerances) {
     const DesignBoard taken = design_board(board);
-    std::vector<Measure> nominal;
-    for (const BoardPart& part : parts) {
-        nominal.push_back(measured(board, part));
-    }
+    const std::vector<Measure> nominal =
+        each_of(parts, [&](const BoardPart& part) { return measured(board, part); });
     const auto sums = [&] {
         std::vector<Measure> measures = nominal;
         for (std::size_t i = 0; i < parts.size() && !same_core(*taken.board, board); ++i) {
@@ -217,10 +214,8 @@ void add_spread(std::vector<LayUpStep>& steps, const Board& board,
         if (value == taken.values.end()) {
             continue;
         }
-        std::vector<double> before;
-        for (const Follower& follower : value->followers) {
-            before.push_back(*follower.place);
-        }
+        const std::vector<double> before =
+            each_of(value->followers, [](const Follower& follower) { return *follower.place; });
         const auto sums_at = [&](double change) {
             for (std::size_t i = 0; i < before.size(); ++i) {
                 const Follower& follower = value->followers[i];

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/board/lists.hpp"
 #include "solver/laminate/micromechanics.hpp"
 #include "solver/laminate/stacking.hpp"
 
@@ -30,7 +31,7 @@ class Reading {
                                         MaterialFamily family, double along) {
         const bool one = family == MaterialFamily::metal || family == MaterialFamily::plastic;
         if (!s.Xt || !s.Xc || (!one && (!s.Yt || !s.Yc || !s.S12))) {
-            note(judged_.not_judged, layer);
+            add_once(judged_.not_judged, layer);
             return std::nullopt;
         }
         PlyStrength found{*s.Xt * along, *s.Xc * along, 0, 0, 0, s.S13, s.S23, one};
@@ -46,9 +47,9 @@ class Reading {
         if (family == MaterialFamily::fibre && (!s.S13 || !s.S23)) {
             found.S13 = s.S13.value_or(*s.S12);
             found.S23 = s.S23.value_or(*s.S12);
-            note(judged_.taken, layer);
+            add_once(judged_.taken, layer);
         } else if (!s.S13 || !s.S23) {
-            note(judged_.not_judged, layer + " (shear through the thickness)");
+            add_once(judged_.not_judged, layer + " (shear through the thickness)");
         }
         return found;
     }
@@ -84,7 +85,7 @@ class Reading {
                       : ply_constants<double>(board_.materials.at(one.ply_material));
         JudgedPart part{lender, MaterialFamily::fibre, std::nullopt};
         if (lender.empty()) {
-            note(judged_.not_judged, name);
+            add_once(judged_.not_judged, name);
         } else { // breaks at the same strain
             const Material& of = board_.materials.at(lender);
             part.family = family_of(of, true);
@@ -93,12 +94,6 @@ class Reading {
         }
         ply.parts = {part};
         return ply;
-    }
-
-    static void note(std::vector<std::string>& list, const std::string& what) {
-        if (std::ranges::find(list, what) == list.end()) {
-            list.push_back(what);
-        }
     }
 
   private:
@@ -179,9 +174,7 @@ JudgedPly core_ply(Reading& reading, const Board& board, const Lamina<double>& l
 std::vector<std::string> materials_of(const std::vector<CoreShare>& shares) {
     std::vector<std::string> found;
     for (const CoreShare& one : shares) {
-        if (std::ranges::find(found, one.material) == found.end()) {
-            found.push_back(one.material);
-        }
+        add_once(found, one.material);
     }
     return found;
 }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <functional>
 
+#include "mesh/board/lists.hpp"
+
 namespace vrid {
 
 namespace {
@@ -56,9 +58,7 @@ std::vector<Way> leading_ways(const Weakest& weakest) {
             std::ranges::sort(sorted);
             sorted.resize(std::min(sorted.size(), only_breaking ? 2 : refined_ways));
             for (const auto& one : sorted) {
-                if (std::ranges::find(ways, one.second) == ways.end()) {
-                    ways.push_back(one.second);
-                }
+                add_once(ways, one.second);
             }
         }
     }

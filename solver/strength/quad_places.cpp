@@ -7,6 +7,7 @@
 
 #include <Eigen/LU>
 
+#include "mesh/board/lists.hpp"
 #include "mesh/lobatto.hpp"
 #include "solver/strength/lagrange.hpp"
 #include "solver/system/numbering.hpp"
@@ -146,8 +147,7 @@ std::vector<int> QuadPlaces::overlapped(const Vector2d& centre, double radius) c
             quads.insert(quads.end(), here.begin(), here.end());
         }
     }
-    std::ranges::sort(quads);
-    quads.erase(std::unique(quads.begin(), quads.end()), quads.end());
+    sort_distinct(quads);
     return quads;
 }
 

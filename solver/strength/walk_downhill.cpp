@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 
+#include "mesh/board/lists.hpp"
 #include "solver/strength/weakest.hpp"
 
 namespace vrid {
@@ -122,7 +123,7 @@ void WeakestSearch::refine(const Motion& motion, const std::vector<Way>& ways, W
     for (const Disc& disc : discs_) {
         judge(motion, disc, point_at(disc), [&](const Weakness& one) {
             const Way way{one.layer, one.mode};
-            if (std::ranges::find(ways, way) != ways.end()) {
+            if (contains(ways, way)) {
                 add_candidate(weakest.anywhere, way, one, near_least[0]);
                 if (one.aside > one.diameter) {
                     add_candidate(weakest.away, way, one, near_least[1]);

@@ -7,6 +7,7 @@
 
 #include <cblas.h>
 
+#include "mesh/board/lists.hpp"
 #include "solver/system/dense_front.hpp"
 #include "solver/system/front_assembly.hpp"
 
@@ -58,8 +59,7 @@ class ForwardPass {
             all.insert(all.end(), handed_[child].load.begin(), handed_[child].load.end());
         }
         each_own(front, [&](std::size_t, Index load, double) { all.push_back(load); });
-        std::ranges::sort(all);
-        all.erase(std::unique(all.begin(), all.end()), all.end());
+        sort_distinct(all);
         return all;
     }
 

@@ -6,12 +6,10 @@
 #include <new>
 #include <utility>
 
-#ifdef __linux__
+#include <malloc.h>
 #include <sys/mman.h>
-#endif
 
 namespace vrid {
-
 namespace {
 
 #ifdef __linux__
@@ -97,6 +95,15 @@ std::size_t MemoryStock::idle_bytes() const {
         numbers += size;
     }
     return numbers * sizeof(double);
+}
+
+void keep_freed_memory() {
+#ifdef __GLIBC__
+    constexpr int megabyte = 1 << 20;
+    mallopt(M_MMAP_THRESHOLD, 32 * megabyte); // the largest that is allowed
+    mallopt(M_TRIM_THRESHOLD, 256 * megabyte);
+    mallopt(M_TOP_PAD, 4 * megabyte);
+#endif
 }
 
 } // namespace vrid

@@ -5,6 +5,7 @@
 #include <string>
 
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/same_place.hpp"
 
 namespace vrid {
@@ -76,8 +77,7 @@ std::vector<int> strip_nodes(const PlateModel& model, double x_from, double x_to
             all.insert(all.end(), nodes.begin(), nodes.end());
         }
     }
-    std::ranges::sort(all);
-    all.erase(std::unique(all.begin(), all.end()), all.end());
+    sort_distinct(all);
     return all;
 }
 

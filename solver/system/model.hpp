@@ -7,6 +7,7 @@
 
 #include <Eigen/Core>
 
+#include "mesh/board/board.hpp"
 #include "mesh/board/rest_shape.hpp"
 #include "solver/element/plate.hpp"
 #include "solver/laminate/layup.hpp"
@@ -56,5 +57,9 @@ int common_stack(const Eigen::Matrix2Xd& points, int q, SectionCache& sections);
 
 /// Integration points of a quad at their true position, 2 x m [m].
 Eigen::Matrix2Xd integration_points(const PlateModel& model, int quad);
+
+/// Adds the board's mass-only items to I0 at the integration points (they sit at z = 0: none to I1,
+/// I2): resin over the whole planform, each foot's inserts spread over its foot patch.
+void add_mass_only(const Board& board, PlateModel& model);
 
 } // namespace vrid
