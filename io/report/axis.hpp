@@ -1,5 +1,7 @@
 #pragma once
 
+#include <algorithm>
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -11,6 +13,18 @@ struct Axis {
     [[nodiscard]] double at(double value) const {
         return from + (value - low) / (high - low) * (to - from);
     }
+};
+
+/// The least and the greatest of some values; `any` needs a finite one.
+struct Reach {
+    double low = HUGE_VAL, high = -HUGE_VAL;
+    void add(double value) {
+        if (std::isfinite(value)) {
+            low = std::min(low, value);
+            high = std::max(high, value);
+        }
+    }
+    [[nodiscard]] bool any() const { return low <= high; }
 };
 
 /// 1, 2 or 5 times a power of ten: about `count` steps over the range.

@@ -5,6 +5,7 @@
 #include "io/report/picture_rows.hpp"
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -13,67 +14,18 @@ namespace {
 constexpr double chart_top = 26;
 constexpr double plot = 120;
 
-struct Extent {
-    double low = 0, high = 0;
-    bool any = false;
-    void add(double value) {
-        if (std::isfinite(value)) {
-            low = any ? std::min(low, value) : value;
-            high = any ? std::max(high, value) : value;
-            any = true;
-        }
-    }
-};
-
-void draw_axes(Svg& svg, const Axis& x, const Axis& y) {
-    constexpr int y_ticks = 4;
-    const double step = ticks_step(y.low, y.high, y_ticks);
-    for (const double v : ticks(y.low, y.high, y_ticks)) {
-        svg.line(stations_left, y.at(v), picture_width - stations_right, y.at(v),
-                 std::abs(v) < step / 2 ? "zero" : "grid");
-        svg.text(stations_left - 6, y.at(v) + 4, tick_text(v, step), "end", "tick");
-    }
-    constexpr int x_ticks = 9;
-    for (const double v : ticks(x.low, x.high, x_ticks)) {
-        svg.line(x.at(v), chart_top + plot, x.at(v), chart_top + plot + 4, "zero");
-        svg.text(x.at(v), chart_top + plot + 17, tick_text(v, ticks_step(x.low, x.high, x_ticks)),
-                 "middle", "tick");
-    }
-}
-
-void draw_curve(Svg& svg, const Curve& curve, const Axis& x, const Axis& y, std::size_t number) {
-    Points points;
-    for (std::size_t i = 0; i < curve.x.size(); ++i) {
-        if (std::isfinite(curve.y[i])) {
-            points.emplace_back(x.at(curve.x[i]), y.at(curve.y[i]));
-        }
-    }
-    svg.polyline(points, "curve C" + std::to_string(number % 6));
-}
-
-void draw_keys(Svg& svg, const std::vector<Curve>& curves) {
-    constexpr double letter = 6.4;
-    double at = picture_width - stations_right;
-    for (std::size_t i = curves.size(); i-- > 0 && curves.size() > 1;) {
-        svg.text(at, 14, curves[i].name, "end", "label");
-        at -= letter * static_cast<double>(curves[i].name.size()) + 8;
-        svg.line(at - 24, 10, at, 10, "curve C" + std::to_string(i % 6));
-        at -= 40;
-    }
-}
-
 } // namespace
 
 std::string chart_picture(const Chart& chart, const std::string& id) {
-    Extent across;
-    Extent values;
+    Reach across;
+    Reach values;
     for (const Curve& curve : chart.curves) {
         for (std::size_t i = 0; i < curve.x.size(); ++i) {
             across.add(curve.x[i]);
             values.add(curve.y[i]);
         }
     }
-    if (!across.any || !values.any) {
+    if (!across.any() || !values.any()) {
         return "";
     }
     for (const double station : chart.extent) {
@@ -88,7 +40,8 @@ std::string chart_picture(const Chart& chart, const std::string& id) {
     const Axis y{values.low - (values.low < 0 ? room : 0), values.high + room, chart_top + plot,
                  chart_top};
     Svg svg(picture_width, chart_top + plot + 22);
-    draw_axes(svg, x, y);
+    draw_levels(svg, y, 4);
+    draw_stations(svg, x, chart_top + plot);
     for (const double mark : chart.marks) {
         svg.line(x.at(mark), chart_top, x.at(mark), chart_top + plot, "contact");
     }
@@ -100,10 +53,8 @@ std::string chart_picture(const Chart& chart, const std::string& id) {
                  "label note");
     }
     svg.text(stations_left, 14, chart.title + ", " + chart.unit, "start", "head");
-    draw_keys(svg, chart.curves);
-    std::string names;
-    for (const Curve& curve : chart.curves) {
-        names += (names.empty() ? "" : ", ") + curve.name;
+    if (chart.curves.size() > 1) {
+        draw_keys(svg, each_of(chart.curves, &Curve::name));
     }
     const std::string over = !chart.over.empty() ? chart.over + ": "
                              : chart.across      ? "y in mm, right to left: "
@@ -112,8 +63,9 @@ std::string chart_picture(const Chart& chart, const std::string& id) {
                               : chart.across      ? " across the board"
                                                   : " along the board";
     return svg.markup(id, chart.title + where,
-                      "Curves over " + over + names + ". From " + significant(values.low, 3) +
-                          " to " + significant(values.high, 3) + " " + chart.unit + ".");
+                      "Curves over " + over + joined(chart.curves, ", ", &Curve::name) + ". From " +
+                          significant(values.low, 3) + " to " + significant(values.high, 3) + " " +
+                          chart.unit + ".");
 }
 
 const std::vector<double>* StationTable::column(const std::string& name) const {

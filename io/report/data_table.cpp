@@ -3,6 +3,7 @@
 
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -53,24 +54,30 @@ DataTable curve_table(const std::string& title, const std::string& unit,
     return table;
 }
 
+std::string html_table(const std::string& label, const std::vector<std::string>& columns,
+                       const std::string& rows, const std::vector<std::string>& words) {
+    const auto number = [](const std::string& one) { return "<th scope=\"col\">" + one + "</th>"; };
+    const auto word = [](const std::string& one) {
+        return "<th scope=\"col\" class=\"text\">" + one + "</th>";
+    };
+    return "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"" + label +
+           "\"><table><thead><tr>" + joined(columns, "", number) + joined(words, "", word) +
+           "</tr></thead><tbody>\n" + rows + "</tbody></table></div>";
+}
+
 std::string folded(const DataTable& table) {
-    std::string html = "<details><summary>Table: " + escaped(table.title) +
-                       "</summary><div class=\"scroll\" tabindex=\"0\" role=\"region\" "
-                       "aria-label=\"Table: " +
-                       escaped(table.title) + "\"><table><thead><tr>";
-    for (const std::string& column : table.columns) {
-        html += "<th scope=\"col\">" + escaped(column) + "</th>";
-    }
-    html += "</tr></thead><tbody>\n";
+    const std::string title = "Table: " + escaped(table.title);
+    std::string rows;
     for (const std::vector<std::string>& row : table.rows) {
-        html += "<tr>";
+        rows += "<tr>";
         for (std::size_t i = 0; i < row.size(); ++i) {
-            html += (i == 0 ? "<th scope=\"row\">" : "<td>") + escaped(row[i]) +
+            rows += (i == 0 ? "<th scope=\"row\">" : "<td>") + escaped(row[i]) +
                     (i == 0 ? "</th>" : "</td>");
         }
-        html += "</tr>\n";
+        rows += "</tr>\n";
     }
-    return html + "</tbody></table></div></details>\n";
+    return "<details><summary>" + title + "</summary>" +
+           html_table(title, each_of(table.columns, escaped), rows) + "</details>\n";
 }
 
 } // namespace vrid

@@ -9,6 +9,7 @@
 #include "io/report/svg.hpp"
 #include "io/write/csv_cell.hpp"
 #include "io/write/edge_report.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -44,9 +45,7 @@ Map map_of(const std::vector<const EdgeState*>& states) {
     for (const EdgeState* state : states) {
         map.angles.insert(state->angle_deg);
         map.forces.insert(state->force_N);
-        if (std::ranges::find(map.snows, state->snow) == map.snows.end()) {
-            map.snows.push_back(state->snow);
-        }
+        add_once(map.snows, state->snow);
     }
     return map;
 }
@@ -57,20 +56,16 @@ const BenchQuantity* number_of(const EdgeState& state, const char* key) {
                                                                                : &found->second;
 }
 
-struct Range {
-    double low = 0, high = 0;
+struct Range : Reach {
     std::string unit;
-    bool any = false;
 };
 
 Range range_of(const Map& map, const char* key) {
     Range range;
     for (const EdgeState* state : map.states) {
         if (const BenchQuantity* number = number_of(*state, key)) {
-            range.low = range.any ? std::min(range.low, number->value) : number->value;
-            range.high = range.any ? std::max(range.high, number->value) : number->value;
+            range.add(number->value);
             range.unit = number->unit;
-            range.any = true;
         }
     }
     return range;

@@ -5,6 +5,7 @@
 #include "io/report/picture_rows.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/csv_cell.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -33,33 +34,14 @@ void draw_ground(Svg& svg, const EdgePlaces& places, const Axis& y) {
     }
 }
 
-void draw_ticks(Svg& svg, const Axis& y, double zero, int count) {
-    for (const double v : ticks(y.low, y.high, count)) {
-        svg.line(stations_left, y.at(v), picture_width - stations_right, y.at(v),
-                 std::abs(v - zero) < 1e-9 ? "zero" : "grid");
-        svg.text(stations_left - 6, y.at(v) + 4, tick_text(v, ticks_step(y.low, y.high, count)),
-                 "end", "tick");
-    }
-}
-
 void draw_head(Svg& svg, const Ridges& ridges, const std::string& title) {
     svg.text(stations_left, 14, title, "start", "head");
     svg.text(stations_left, 30, ridges.heading, "start", "note");
-    double at = picture_width - stations_right;
-    for (std::size_t i = ridges.forces.size(); i-- > 0;) {
-        const std::string name = force_name(ridges.forces[i]);
-        svg.text(at, 14, name, "end", "label");
-        at -= 6.4 * static_cast<double>(name.size()) + 8;
-        svg.line(at - 24, 10, at, 10, "curve C" + std::to_string(i));
-        at -= 40;
-    }
+    draw_keys(svg, each_of(ridges.forces, force_name));
 }
 
-void draw_stations(Svg& svg, const Axis& x, double base) {
-    for (const double v : ticks(x.low, x.high, 9)) {
-        svg.line(x.at(v), base, x.at(v), base + 4, "zero");
-        svg.text(x.at(v), base + 17, tick_text(v, ticks_step(x.low, x.high, 9)), "middle", "tick");
-    }
+void draw_length(Svg& svg, const Axis& x, double base) {
+    draw_stations(svg, x, base);
     svg.text(picture_width - stations_right, base + 33, "nose, x in mm", "end", "note");
     svg.text(stations_left, base + 33, "tail", "start", "note");
 }
@@ -138,7 +120,7 @@ std::string force_picture(const Ridges& ridges, const EdgePlaces& places, const 
     for (std::size_t row = 0; row < ridges.angles.size(); ++row) {
         const Axis y = band_axis(row, 0, high * 1.18); // room for the peak's number
         draw_ground(svg, places, y);
-        draw_ticks(svg, y, 0, 3);
+        draw_levels(svg, y, 3);
         svg.text(stations_left + 8, y.to + 14, csv_cell(ridges.angles[row]) + "\u00b0", "start",
                  "big");
         std::size_t missing = 0;
@@ -153,13 +135,13 @@ std::string force_picture(const Ridges& ridges, const EdgePlaces& places, const 
                 points.emplace_back(points.back().first, y.from);
                 points.emplace_back(points.front().first, y.from);
                 svg.polygon(points, "fill C" + std::to_string(i));
-                svg.polyline(line, "curve C" + std::to_string(i));
+                svg.polyline(line, curve_class(i));
                 label_peak(svg, *state, places.x, y, taken);
             }
         }
     }
     draw_head(svg, ridges, "Force along the edge, N/mm");
-    draw_stations(svg, places.x, band_axis(ridges.angles.size() - 1, 0, 1).from);
+    draw_length(svg, places.x, band_axis(ridges.angles.size() - 1, 0, 1).from);
     return svg.markup(id, "Force along the edge, " + ridges.heading,
                       "One band for each edging angle, one filled curve for each load, tail to "
                       "nose, with the peak marked. Up to " +
@@ -183,7 +165,7 @@ std::string angle_picture(const Ridges& ridges, const EdgePlaces& places, const 
         const double angle = ridges.angles[row];
         const Axis y = band_axis(row, angle - 1.1 * span, angle + 1.1 * span);
         draw_ground(svg, places, y);
-        draw_ticks(svg, y, angle, 4);
+        draw_levels(svg, y, 4, angle);
         svg.line(stations_left, y.at(angle), picture_width - stations_right, y.at(angle),
                  "zero"); // often between two ticks
         svg.text(picture_width - stations_right - 4, y.at(angle) - 4, csv_cell(angle) + "\u00b0",
@@ -197,7 +179,7 @@ std::string angle_picture(const Ridges& ridges, const EdgePlaces& places, const 
         }
     }
     draw_head(svg, ridges, "Local edging angle, deg; thin where the edge is in the air");
-    draw_stations(svg, places.x, band_axis(ridges.angles.size() - 1, 0, 1).from);
+    draw_length(svg, places.x, band_axis(ridges.angles.size() - 1, 0, 1).from);
     return svg.markup(id, "Local edging angle, " + ridges.heading,
                       "One band for each edging angle, one curve for each load, tail to nose: "
                       "below the middle line edge angle is lost. Thick where the edge is in the "

@@ -80,14 +80,14 @@ void draw_force(Svg& svg, const Plan& plan, const EdgeState& state, std::size_t 
     edge = simplified(edge, 0.15);
     band.insert(band.end(), edge.rbegin(), edge.rend());
     svg.polygon(band, "fill C" + std::to_string(number));
-    svg.polyline(crest, "curve C" + std::to_string(number));
+    svg.polyline(crest, curve_class(number));
 }
 
 void draw_keys(Svg& svg, const std::vector<const EdgeState*>& states) {
     double at = picture_width - stations_right;
     for (std::size_t i = states.size(); i-- > 0;) {
         svg.text(at, 14, csv_cell(states[i]->angle_deg) + "\u00b0", "end", "label");
-        svg.line(at - 54, 10, at - 30, 10, "curve C" + std::to_string(i));
+        svg.line(at - 54, 10, at - 30, 10, curve_class(i));
         at -= 70;
     }
 }

@@ -5,6 +5,7 @@
 #include "io/report/picture_rows.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/csv_cell.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -43,24 +44,23 @@ std::string tables(const Ridges& ridges, const std::string& what, const std::str
 
 EdgePlaces places_of(const ReportRow& row) {
     EdgePlaces places;
-    double low = 1e9;
-    double high = -1e9;
+    Reach along{1e9, -1e9};
     for (const EdgeState& state : row.edge) {
         if (!state.x.empty()) {
-            low = std::min(low, state.x.front());
-            high = std::max(high, state.x.back());
+            along.add(state.x.front());
+            along.add(state.x.back());
         }
     }
     if (row.drawing) {
         for (const auto& [x, y] : row.drawing->outline) {
-            low = std::min(low, x);
-            high = std::max(high, x);
+            along.add(x);
         }
         places.outline = row.drawing->outline;
         places.contact = row.drawing->contact;
         places.feet = row.drawing->feet;
     }
-    places.x = {low, std::max(high, low + 1), stations_left, picture_width - stations_right};
+    places.x = {along.low, std::max(along.high, along.low + 1), stations_left,
+                picture_width - stations_right};
     return places;
 }
 
@@ -68,9 +68,7 @@ std::string stand_pictures(const std::vector<const EdgeState*>& states, const Ed
                            const std::string& id) {
     std::vector<std::string> snows; // in the order of the map
     for (const EdgeState* state : states) {
-        if (std::ranges::find(snows, state->snow) == snows.end()) {
-            snows.push_back(state->snow);
-        }
+        add_once(snows, state->snow);
     }
     std::string html = "<figure>" + edge_map_picture(states, id + "m") + "</figure>\n";
     for (std::size_t k = 0; k < snows.size(); ++k) {
@@ -105,9 +103,7 @@ std::string edge_pictures(const ReportRow& row, const std::string& id) {
     }
     std::vector<std::string> stands;
     for (const EdgeState& state : row.edge) {
-        if (std::ranges::find(stands, state.stand) == stands.end()) {
-            stands.push_back(state.stand);
-        }
+        add_once(stands, state.stand);
     }
     EdgePlaces places = places_of(row);
     std::string html = "<h3>On its edge</h3>\n";

@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "io/report/report.hpp"
 #include "io/report/strength_pictures.hpp"
 #include "io/report/svg.hpp"
 
@@ -47,42 +48,36 @@ std::string edge_strength_table(const std::vector<FoundEdgeStrength>& conditions
     if (conditions.empty()) {
         return "";
     }
-    std::string html =
-        "<h3>On its edge</h3>\n<p>The highest failure index at each load: 1 is failure. Contact "
-        "changes with the load, so that the index is no multiple of it.</p>\n"
-        "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Failure index on the "
-        "edge\"><table><thead><tr><th scope=\"col\">condition</th><th scope=\"col\">index</th>"
-        "<th scope=\"col\">error bar</th>";
-    for (const char* column :
-         {"x, y in mm", "layer, ply", "in what way", "load at which it is 1"}) {
-        html += std::string("<th scope=\"col\" class=\"text\">") + column + "</th>";
-    }
-    html += "</tr></thead><tbody>\n";
+    std::string rows;
     for (const FoundEdgeStrength& one : conditions) {
         if (!one.no_equilibrium.empty()) {
-            html += "<tr><th scope=\"row\">" + escaped(one.name) +
+            rows += "<tr><th scope=\"row\">" + escaped(one.name) +
                     "</th><td colspan=\"6\" class=\"text\"><span class=\"alert\">no "
                     "equilibrium</span>: " +
                     escaped(one.no_equilibrium) + "</td></tr>\n";
             continue;
         }
         if (one.before_load.value_or(false)) {
-            html += "<tr><th scope=\"row\">" + escaped(one.name) +
+            rows += "<tr><th scope=\"row\">" + escaped(one.name) +
                     "</th><td colspan=\"6\" class=\"text\"><span class=\"alert\">over the limit "
                     "before any load</span></td></tr>\n";
         }
         const FailureLoads loads = one.to_failure.value_or(FailureLoads{});
         if (one.first) {
-            html += row(one.name, *one.first, loads.first);
+            rows += row(one.name, *one.first, loads.first);
         }
         if (one.away) {
-            html += row("away from feet and snow", *one.away, {});
+            rows += row("away from feet and snow", *one.away, {});
         }
         if (one.breaks) {
-            html += row("breaks", *one.breaks, loads.breaks);
+            rows += row("breaks", *one.breaks, loads.breaks);
         }
     }
-    return html + "</tbody></table></div>\n";
+    return "<h3>On its edge</h3>\n<p>The highest failure index at each load: 1 is failure. Contact "
+           "changes with the load, so that the index is no multiple of it.</p>\n" +
+           html_table("Failure index on the edge", {"condition", "index", "error bar"}, rows,
+                      {"x, y in mm", "layer, ply", "in what way", "load at which it is 1"}) +
+           "\n";
 }
 
 } // namespace vrid

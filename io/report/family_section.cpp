@@ -11,24 +11,9 @@ namespace {
 
 constexpr std::size_t told_apart = 6; // lines of one picture
 
-std::string sizes_head(const std::vector<std::string>& columns) {
-    std::string html;
-    for (const std::string& column : columns) {
-        html += "<th scope=\"col\">" + column + "</th>";
-    }
-    return html;
-}
-
-std::string sizes_table(const std::string& title, const std::string& head,
-                        const std::vector<std::string>& rows) {
-    std::string html = "<h3>" + title +
-                       "</h3>\n<div class=\"scroll\" tabindex=\"0\" role=\"region\" "
-                       "aria-label=\"" +
-                       title + "\"><table><thead><tr>" + head + "</tr></thead><tbody>\n";
-    for (const std::string& row : rows) {
-        html += "<tr>" + row + "</tr>\n";
-    }
-    return html + "</tbody></table></div>\n";
+std::string sizes_table(const std::string& title, const std::vector<std::string>& columns,
+                        const std::string& rows) {
+    return "<h3>" + title + "</h3>\n" + html_table(title, columns, rows) + "\n";
 }
 
 std::string row_head(const std::string& text) {
@@ -47,7 +32,7 @@ std::string quantity_cell(const BenchQuantity& quantity, const std::string& mark
 /// Names with units, each once, in the order in which they first appear.
 using UnitsByName = std::vector<std::pair<std::string, std::string>>;
 
-void add_once(UnitsByName& all, const std::string& name, const std::string& unit) {
+void add_name(UnitsByName& all, const std::string& name, const std::string& unit) {
     if (std::ranges::none_of(all, [&](const auto& one) { return one.first == name; })) {
         all.emplace_back(name, unit);
     }
@@ -57,7 +42,7 @@ std::string targets_table(const FoundFamily& found) {
     UnitsByName numbers;
     for (const FoundSize& size : found.sizes) {
         for (const FoundSizeTarget& target : size.targets) {
-            add_once(numbers, target.number, target.value.unit);
+            add_name(numbers, target.number, target.value.unit);
         }
     }
     std::vector<std::string> head{"size", "rider, kg", ""};
@@ -65,7 +50,7 @@ std::string targets_table(const FoundFamily& found) {
         head.push_back(escaped(name) + "<br>wanted, " + escaped(unit));
         head.push_back(escaped(name) + "<br>found");
     }
-    std::vector<std::string> rows;
+    std::string rows;
     for (const FoundSize& size : found.sizes) {
         std::string row = row_head(size.name) + "<td>" +
                           (size.rider_kg ? csv_cell(*size.rider_kg) : "") + "</td><td>" +
@@ -79,16 +64,16 @@ std::string targets_table(const FoundFamily& found) {
                              quantity_cell(target->value,
                                            target->met ? "" : " <span class=\"out\">missed</span>");
         }
-        rows.push_back(row);
+        rows += "<tr>" + row + "</tr>\n";
     }
-    return sizes_table("Targets, wanted and found", sizes_head(head), rows);
+    return sizes_table("Targets, wanted and found", head, rows);
 }
 
 std::string figures_table(const FoundFamily& found) {
     UnitsByName figures;
     for (const FoundSize& size : found.sizes) {
         for (const auto& [name, quantity] : size.figures) {
-            add_once(figures, name, quantity.unit);
+            add_name(figures, name, quantity.unit);
         }
     }
     if (figures.empty()) {
@@ -100,7 +85,7 @@ std::string figures_table(const FoundFamily& found) {
         std::ranges::replace(plain, '_', ' ');
         head.push_back(escaped(plain) + ",<br>" + escaped(unit));
     }
-    std::vector<std::string> rows;
+    std::string rows;
     for (const FoundSize& size : found.sizes) {
         std::string row = row_head(size.name);
         for (const auto& figure : figures) {
@@ -108,9 +93,9 @@ std::string figures_table(const FoundFamily& found) {
             row += quantity != nullptr && std::isfinite(quantity->value) ? quantity_cell(*quantity)
                                                                          : "<td></td>";
         }
-        rows.push_back(row);
+        rows += "<tr>" + row + "</tr>\n";
     }
-    return sizes_table("Weights and lengths", sizes_head(head), rows);
+    return sizes_table("Weights and lengths", head, rows);
 }
 
 /// A row a value, as there may be many; a column a size.
@@ -120,19 +105,19 @@ std::string values_table(const FoundFamily& found) {
     for (const FoundSize& size : found.sizes) {
         head.push_back(escaped(size.name));
         for (const auto& [path, value] : size.values) {
-            add_once(paths, path, "");
+            add_name(paths, path, "");
         }
     }
-    std::vector<std::string> rows;
+    std::string rows;
     for (const auto& path : paths) {
         std::string row = row_head(path.first);
         for (const FoundSize& size : found.sizes) {
             const auto value = size.values.find(path.first);
             row += "<td>" + (value == size.values.end() ? "" : csv_cell(value->second)) + "</td>";
         }
-        rows.push_back(row);
+        rows += "<tr>" + row + "</tr>\n";
     }
-    return rows.empty() ? "" : sizes_table("Values set, stretched or free", sizes_head(head), rows);
+    return rows.empty() ? "" : sizes_table("Values set, stretched or free", head, rows);
 }
 
 struct SizeColumn {

@@ -2,17 +2,15 @@
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/csv_cell.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
 
 std::string plies_text(const LaidLayer& layer) {
-    std::string all;
-    for (const LaidPly& ply : layer.plies) {
-        all += (all.empty() ? "" : "<br>") + escaped(ply.of) + " " + csv_cell(ply.angle_deg) +
-               "&deg;, " + amount_text(ply);
-    }
-    return all;
+    return joined(layer.plies, "<br>", [](const LaidPly& ply) {
+        return escaped(ply.of) + " " + csv_cell(ply.angle_deg) + "&deg;, " + amount_text(ply);
+    });
 }
 
 std::string text_cell(const std::string& html) {

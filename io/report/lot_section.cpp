@@ -4,6 +4,7 @@
 #include "io/report/findings.hpp"
 #include "io/report/picture_rows.hpp"
 #include "io/report/report.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
@@ -39,16 +40,12 @@ void draw_band(Svg& svg, const Axis& x, const std::vector<std::string>& words, d
 }
 
 std::pair<double, double> range_of_strip(const LotStrip& strip) {
-    double low = strip.centre;
-    double high = strip.centre;
+    Reach values{strip.centre, strip.centre};
     for (std::size_t i = 0; i < strip.readings.size(); ++i) {
-        for (const double value : {strip.readings[i], strip.ewma[i]}) {
-            if (std::isfinite(value)) {
-                low = std::min(low, value);
-                high = std::max(high, value);
-            }
-        }
+        values.add(strip.readings[i]);
+        values.add(strip.ewma[i]);
     }
+    const auto [low, high] = values;
     const double edge = high > low ? 0.06 * (high - low) : 1;
     return {low - edge, high + edge};
 }
@@ -70,7 +67,7 @@ void draw_strip(Svg& svg, const LotStrips& strips, const LotStrip& one, double t
     svg.polygon(limits, "fill C0");
     svg.line(lots_left, y.at(one.centre), lots_right, y.at(one.centre), "grid");
     for (std::size_t i = 0; i < one.readings.size(); ++i) {
-        const bool out = std::ranges::find(strips.outliers, i) != strips.outliers.end();
+        const bool out = contains(strips.outliers, i);
         if (std::isfinite(one.readings[i])) {
             svg.circle(x.at(static_cast<double>(i)), y.at(one.readings[i]), out ? 3.6 : 1.6,
                        out ? "misfit" : "peak");

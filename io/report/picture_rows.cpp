@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "io/report/report.hpp"
 #include "io/write/csv_cell.hpp"
 
 namespace vrid {
@@ -44,41 +45,76 @@ void draw_ticks(Svg& svg, const Axis& x, double top, double bottom) {
     }
 }
 
+void draw_levels(Svg& svg, const Axis& y, int count, double strong) {
+    constexpr double close = 1e-6; // of a step
+    const double step = ticks_step(y.low, y.high, count);
+    for (const double v : ticks(y.low, y.high, count)) {
+        svg.line(stations_left, y.at(v), picture_width - stations_right, y.at(v),
+                 std::abs(v - strong) < close * step ? "zero" : "grid");
+        svg.text(stations_left - 6, y.at(v) + 4, tick_text(v, step), "end", "tick");
+    }
+}
+
+void draw_stations(Svg& svg, const Axis& x, double base, bool marked) {
+    constexpr int count = 9;
+    const double step = ticks_step(x.low, x.high, count);
+    for (const double v : ticks(x.low, x.high, count)) {
+        if (marked) {
+            svg.line(x.at(v), base, x.at(v), base + 4, "zero");
+        }
+        svg.text(x.at(v), base + 17, tick_text(v, step), "middle", "tick");
+    }
+}
+
+std::string curve_class(std::size_t number) {
+    constexpr std::size_t colours = 6;
+    return "curve C" + std::to_string(number % colours);
+}
+
+void draw_curve(Svg& svg, const Curve& curve, const Axis& x, const Axis& y, std::size_t number) {
+    Points points;
+    for (std::size_t i = 0; i < curve.x.size(); ++i) {
+        if (std::isfinite(curve.y[i])) {
+            points.emplace_back(x.at(curve.x[i]), y.at(curve.y[i]));
+        }
+    }
+    svg.polyline(points, curve_class(number));
+}
+
+void draw_keys(Svg& svg, const std::vector<std::string>& names, std::size_t letters) {
+    constexpr double letter = 6.4; // its width [px]
+    double at = picture_width - stations_right;
+    for (std::size_t i = names.size(); i-- > 0;) {
+        svg.text(at, 14, clipped(names[i], letters), "end", "label");
+        at -= letter * static_cast<double>(std::min(names[i].size(), letters)) + 8;
+        svg.line(at - 24, 10, at, 10, curve_class(i));
+        at -= 40;
+    }
+}
+
 std::string stems_picture(const Stems& stems, const std::string& id) {
-    constexpr double left = 54;
-    constexpr double right = 14;
     constexpr double top = 26;
     constexpr double plot = 120;
-    constexpr int y_ticks = 4;
-    double low = 0;
-    double high = 0;
+    Reach values{0, 0};
     for (const auto& [at, value] : stems.points) {
-        low = std::min(low, value);
-        high = std::max(high, value);
+        values.add(value);
     }
+    const auto [low, high] = values;
     const double room = 0.06 * (high - low);
     const double aside = 0.03 * (stems.points.back().first - stems.points.front().first);
     const Axis x = axis_over(stems.points.front().first - aside, stems.points.back().first + aside,
-                             left, picture_width - right);
+                             stations_left, picture_width - stations_right);
     const Axis y =
         axis_over(low - (low < 0 ? room : 0), high + (high > 0 ? room : 0), top + plot, top);
     Svg svg(picture_width, top + plot + 38);
-    const double step = ticks_step(y.low, y.high, y_ticks);
-    for (const double v : ticks(y.low, y.high, y_ticks)) {
-        svg.line(left, y.at(v), picture_width - right, y.at(v),
-                 std::abs(v) < step / 2 ? "zero" : "grid");
-        svg.text(left - 6, y.at(v) + 4, tick_text(v, step), "end", "tick");
-    }
-    const double x_step = ticks_step(x.low, x.high, 9);
-    for (const double v : ticks(x.low, x.high, 9)) {
-        svg.text(x.at(v), top + plot + 17, tick_text(v, x_step), "middle", "tick");
-    }
+    draw_levels(svg, y, 4);
+    draw_stations(svg, x, top + plot, false);
     for (const auto& [at, value] : stems.points) {
         svg.line(x.at(at), y.at(0), x.at(at), y.at(value), "stem");
         svg.circle(x.at(at), y.at(value), 4, value < 0 ? "down" : "up");
     }
-    svg.text(left, 14, stems.title, "start", "head");
-    svg.text(picture_width - right, top + plot + 33, stems.along, "end", "note");
+    svg.text(stations_left, 14, stems.title, "start", "head");
+    svg.text(picture_width - stations_right, top + plot + 33, stems.along, "end", "note");
     return svg.markup(id, stems.title,
                       "A stem at each of " + std::to_string(stems.points.size()) + " stations; " +
                           stems.along + ". From " + significant(low, 3) + " to " +

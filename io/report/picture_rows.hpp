@@ -10,6 +10,8 @@
 
 namespace vrid {
 
+struct Curve; // io/report/report.hpp
+
 // What the pictures of findings share: rows of labels with something drawn beside each.
 
 constexpr double picture_width = 1000; ///< [px]
@@ -28,6 +30,16 @@ std::string percent_text(double share);
 /// Lines down the picture at even values, the one at zero strong, their numbers below.
 void draw_ticks(Svg& svg, const Axis& x, double top, double bottom);
 
+/// Lines across the picture at about `count` even values, that at `strong` so, their numbers left.
+void draw_levels(Svg& svg, const Axis& y, int count, double strong = 0);
+/// The numbers of even stations below `base`, with short lines down from it if `marked`.
+void draw_stations(Svg& svg, const Axis& x, double base, bool marked = true);
+/// How a curve is drawn, by its number: "curve C0".
+std::string curve_class(std::size_t number);
+/// The curve where its values are finite.
+void draw_curve(Svg& svg, const Curve& curve, const Axis& x, const Axis& y, std::size_t number);
+/// The names of curves in the upper right corner, each behind a piece of its line.
+void draw_keys(Svg& svg, const std::vector<std::string>& names, std::size_t letters = 1000);
 /// Wider than nothing: an axis over these values that even steps can divide.
 Axis axis_over(double low, double high, double from, double to);
 

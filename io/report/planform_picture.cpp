@@ -3,6 +3,7 @@
 #include "io/report/picture_rows.hpp"
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -62,9 +63,7 @@ void draw_zones(Svg& svg, const PlanFrame& frame, const Drawing& drawing, const 
 std::string zone_list(const Drawing& drawing) {
     std::vector<std::string> names;
     for (const DrawnZone& zone : drawing.zones) {
-        if (std::ranges::find(names, zone.layer) == names.end()) {
-            names.push_back(zone.layer);
-        }
+        add_once(names, zone.layer);
     }
     const std::vector<std::string> layers = layer_names(drawing);
     std::string all;

@@ -129,6 +129,10 @@ struct DataTable {
     std::vector<std::vector<std::string>> rows; ///< the first cell is the row's head
 };
 std::string folded(const DataTable& table);
+/// A table that scrolls where the screen is narrow. Heads and rows ("<tr>...</tr>") are markup;
+/// columns of words come behind those of numbers and are set left.
+std::string html_table(const std::string& label, const std::vector<std::string>& columns,
+                       const std::string& rows, const std::vector<std::string>& words = {});
 /// Values of curves at about 25 even stations between the ends of the first.
 DataTable curve_table(const std::string& title, const std::string& unit,
                       const std::vector<Curve>& curves);

@@ -7,6 +7,7 @@
 #include "io/report/report_style.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/caution.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -43,7 +44,7 @@ std::vector<std::pair<std::string, std::string>> all_numbers(const Report& repor
     for (const ReportRow& row : report.rows) {
         for (const ReportNumber& number : row.numbers) {
             const std::pair<std::string, std::string> one{number.name, number.quantity.unit};
-            if (number.is_shown() && std::ranges::find(all, one) == all.end()) {
+            if (number.is_shown() && !contains(all, one)) {
                 all.push_back(one);
             }
         }
@@ -75,18 +76,16 @@ std::string overview_row(const ReportRow& row, std::size_t index,
 
 std::string overview(const Report& report) {
     const auto numbers = all_numbers(report);
-    std::string html = "<h2 id=\"overview\">Overview</h2>\n<div class=\"scroll\" tabindex=\"0\" "
-                       "role=\"region\" aria-label=\"Overview table\"><table><thead><tr>"
-                       "<th scope=\"col\">board</th>";
+    std::vector<std::string> columns{"board"};
     for (const auto& [name, unit] : numbers) {
-        html += "<th scope=\"col\">" + escaped(name) + "<br>" + escaped(unit) + "</th>";
+        columns.push_back(escaped(name) + "<br>" + escaped(unit));
     }
-    html += "</tr></thead><tbody>\n";
+    std::string rows;
     for (std::size_t i = 0; i < report.rows.size(); ++i) {
-        html += overview_row(report.rows[i], i, numbers);
+        rows += overview_row(report.rows[i], i, numbers);
     }
-    return html +
-           "</tbody></table></div>\n<p class=\"sub\">&plusmn; is the error bar of the computation. "
+    return "<h2 id=\"overview\">Overview</h2>\n" + html_table("Overview table", columns, rows) +
+           "\n<p class=\"sub\">&plusmn; is the error bar of the computation. "
            "It does not cover materials, cloth and press: they are the larger doubt.</p>\n" +
            variants_table(report) + cases_table(report);
 }
@@ -109,14 +108,11 @@ std::string bound(const std::optional<double>& value) {
 }
 
 std::string numbers_table(const ReportRow& row, bool has_baseline) {
-    std::string html =
-        "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Numbers of " +
-        escaped(row.board) +
-        "\"><table><thead><tr><th scope=\"col\">number</th><th scope=\"col\">value</th>"
-        "<th scope=\"col\">error bar</th><th scope=\"col\">unit</th>"
-        "<th scope=\"col\">min</th><th scope=\"col\">max</th><th scope=\"col\">limit</th>" +
-        std::string(has_baseline ? "<th scope=\"col\">since baseline</th>" : "") +
-        "</tr></thead><tbody>\n";
+    std::vector<std::string> columns{"number", "value", "error bar", "unit", "min", "max", "limit"};
+    if (has_baseline) {
+        columns.emplace_back("since baseline");
+    }
+    std::string html;
     for (const ReportNumber& number : row.numbers) {
         if (!number.is_shown()) {
             continue;
@@ -144,7 +140,7 @@ std::string numbers_table(const ReportRow& row, bool has_baseline) {
         }
         html += "</tr>\n";
     }
-    return html + "</tbody></table></div>\n";
+    return html_table("Numbers of " + escaped(row.board), columns, html) + "\n";
 }
 
 std::string sections(const Drawing& drawing, const std::string& id) {

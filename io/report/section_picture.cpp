@@ -3,6 +3,7 @@
 #include "io/report/picture_rows.hpp"
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -78,8 +79,7 @@ std::vector<DrawnLayer> visible(const DrawnPart& part) {
 /// What lies at the rim and not further in: edge, sidewall, flange.
 std::vector<DrawnLayer> rim_layers(const DrawnSection& section, const DrawnPart& inner) {
     const auto known = [](const std::vector<DrawnLayer>& layers, const std::string& name) {
-        return std::ranges::any_of(layers,
-                                   [&](const DrawnLayer& layer) { return layer.name == name; });
+        return contains(layers, name, &DrawnLayer::name);
     };
     const std::vector<DrawnLayer> inside = visible(inner);
     std::vector<DrawnLayer> found;
@@ -122,9 +122,7 @@ std::vector<std::string> layer_names(const Drawing& drawing) {
     for (const DrawnSection& section : drawing.sections) {
         for (const DrawnPart& part : section.parts) {
             for (const DrawnLayer& layer : part.layers) {
-                if (std::ranges::find(names, layer.name) == names.end()) {
-                    names.push_back(layer.name);
-                }
+                add_once(names, layer.name);
             }
         }
     }

@@ -77,12 +77,11 @@ std::string sense_picture(const SensedNumber& number, const std::string& id) {
         return "";
     }
     const bool percent = in_percent(number);
-    double low = 0;
-    double high = 0;
+    Reach changes{0, 0};
     for (const StepChange& step : steps) {
-        low = std::min(low, shown(step, percent));
-        high = std::max(high, shown(step, percent));
+        changes.add(shown(step, percent));
     }
+    const auto [low, high] = changes;
     const Axis x{low, high, sense_left + (low < 0 ? sense_room : 0),
                  bars_right - (high > 0 ? sense_room : 0)};
     const double bottom = sense_head + row * static_cast<double>(steps.size());

@@ -3,8 +3,10 @@
 #include <cmath>
 
 #include "io/report/picture_rows.hpp"
+#include "io/report/report.hpp"
 #include "io/report/strength_pictures.hpp"
 #include "io/report/svg.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -177,18 +179,13 @@ std::string place_row(const std::string& name, const FoundPlace& place) {
 }
 
 std::string places_table(const FoundCaseStrength& one) {
-    std::string html =
-        "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Places of " +
-        escaped(one.name) + "\"><table><thead><tr><th scope=\"col\">" + escaped(one.name) +
-        "</th><th scope=\"col\">load</th><th scope=\"col\">error bar</th>";
-    for (const char* column : {"direction", "x, y in mm", "layer, ply", "in what way"}) {
-        html += std::string("<th scope=\"col\" class=\"text\">") + column + "</th>";
-    }
-    html += "</tr></thead><tbody>\n";
+    std::string rows;
     for (const FailureMark& mark : marks_of(one)) {
-        html += place_row(mark.name, *mark.place);
+        rows += place_row(mark.name, *mark.place);
     }
-    return html + "</tbody></table></div>\n";
+    return html_table("Places of " + escaped(one.name), {escaped(one.name), "load", "error bar"},
+                      rows, {"direction", "x, y in mm", "layer, ply", "in what way"}) +
+           "\n";
 }
 
 } // namespace
@@ -234,10 +231,7 @@ std::string strength_section(const StrengthFindings& strength,
         html += "<p>With the stress that the board has before any load, case " +
                 escaped(*strength.residual) + ".</p>\n";
     }
-    std::string names;
-    for (const std::string& name : strength.not_judged()) {
-        names += (names.empty() ? "" : ", ") + name;
-    }
+    const std::string names = joined(strength.not_judged());
     if (!names.empty()) {
         html +=
             "<p><span class=\"drift\">Not judged</span>, for want of strengths: " + escaped(names) +

@@ -3,6 +3,7 @@
 
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
@@ -57,12 +58,9 @@ std::string variants_table(const Report& report) {
         "<th class=\"text\" scope=\"col\">as drawn</th><th class=\"text\" scope=\"col\">variant"
         "</th><th class=\"text\" scope=\"col\">boards</th></tr></thead><tbody>\n";
     for (const ChangedRow& row : rows) {
-        std::string boards;
-        for (const std::string& board : row.boards) {
-            boards += (boards.empty() ? "" : ", ") + board;
-        }
         html += "<tr><th scope=\"row\">" + escaped(row.variant) + "</th>" + cell(row.change.what) +
-                cell(row.change.before) + cell(row.change.after) + cell(boards) + "</tr>\n";
+                cell(row.change.before) + cell(row.change.after) + cell(joined(row.boards)) +
+                "</tr>\n";
     }
     return html + "</tbody></table></div>\n";
 }

@@ -20,25 +20,22 @@ struct View {
 };
 
 std::optional<View> view_of(const FoundOutline& outline) {
-    double x_low = HUGE_VAL;
-    double x_high = -HUGE_VAL;
-    double y_low = HUGE_VAL;
-    double y_high = -HUGE_VAL;
+    Reach along;
+    Reach across;
     for (const auto& [x, y] : outline.drawn) {
-        x_low = std::min(x_low, x);
-        x_high = std::max(x_high, x);
-        y_low = std::min(y_low, y);
-        y_high = std::max(y_high, y);
+        along.add(x);
+        across.add(y);
     }
-    if (!(x_high > x_low) || !(y_high > y_low)) {
+    if (!(along.high > along.low) || !(across.high > across.low)) {
         return std::nullopt;
     }
-    const double scale =
-        (picture_width - stations_left - stations_right - 2 * longest_bar) / (x_high - x_low);
-    const double high = std::min((y_high - y_low) * scale, 2000.0);
+    const double scale = (picture_width - stations_left - stations_right - 2 * longest_bar) /
+                         (along.high - along.low);
+    const double high = std::min((across.high - across.low) * scale, 2000.0);
     return View{
-        {x_low, x_high, stations_left + longest_bar, picture_width - stations_right - longest_bar},
-        {y_low, y_high, widening_head + longest_bar + high, widening_head + longest_bar},
+        {along.low, along.high, stations_left + longest_bar,
+         picture_width - stations_right - longest_bar},
+        {across.low, across.high, widening_head + longest_bar + high, widening_head + longest_bar},
         scale};
 }
 
@@ -139,11 +136,7 @@ std::string widening_picture(const FoundOutline& outline, const SensedNumber& nu
     svg.text(picture_width - stations_right, 14,
              "outside: it rises, inside: it falls; longest bar " + signed_percent(gain[at]), "end",
              "note");
-    constexpr int x_ticks = 9;
-    for (const double x : ticks(view->x.low, view->x.high, x_ticks)) {
-        svg.text(view->x.at(x), view->y.from + longest_bar + 17,
-                 tick_text(x, ticks_step(view->x.low, view->x.high, x_ticks)), "middle", "tick");
-    }
+    draw_stations(svg, view->x, view->y.from + longest_bar, false);
     return svg.markup(id, "Where to add width for " + number.name,
                       "The outline from above, nose to the right. Bars stand on it, outwards where "
                       "more width raises the number, inwards where it lowers it. The longest, " +
