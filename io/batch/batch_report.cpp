@@ -6,10 +6,11 @@
 #include <algorithm>
 
 #include "io/report/report_page.hpp"
-#include "io/write/drawing_json.hpp"
+#include "io/write/drawing.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -43,8 +44,7 @@ void add_numbers(ReportRow& all, const Row& row) {
         all.numbers.push_back(report_number(number, row));
     }
     for (const LimitVerdict& verdict : row.limits) {
-        const bool known = std::ranges::any_of(
-            all.numbers, [&](const ReportNumber& number) { return number.name == verdict.name; });
+        const bool known = contains(all.numbers, verdict.name, &ReportNumber::name);
         if (verdict.found && !known) {
             all.numbers.push_back(report_number({verdict.name, *verdict.found}, row));
         }

@@ -3,6 +3,7 @@
 #include "io/batch/file_bytes.hpp"
 #include "io/batch/number_table.hpp"
 #include "io/write/csv_cell.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -42,10 +43,8 @@ void add_curves(std::vector<EdgeState>& states, const StationTable& table) {
 } // namespace
 
 std::vector<EdgeState> edge_states(const FoundEdge& edge, const std::filesystem::path& curves) {
-    std::vector<EdgeState> states;
-    for (const FoundCondition& one : edge.conditions) {
-        states.push_back(state_of(one));
-    }
+    std::vector<EdgeState> states =
+        each_of(edge.conditions, [](const FoundCondition& one) { return state_of(one); });
     add_curves(states, number_table(file_bytes(curves), curves.string()));
     return states;
 }

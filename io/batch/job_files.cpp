@@ -1,10 +1,10 @@
-#include "io/batch/job_files.hpp"
 #include "io/batch/file_bytes.hpp"
+#include "io/batch/job_files.hpp"
 
 #include <nlohmann/json.hpp>
 
 #include "io/read/content_hash.hpp"
-#include "io/write/drawing_json.hpp"
+#include "io/write/drawing.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/result_json.hpp"

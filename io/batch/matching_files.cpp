@@ -3,6 +3,7 @@
 
 #include "io/batch/suite.hpp"
 #include "io/toml/name_pattern.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -57,16 +58,13 @@ void collect(const fs::path& folder, const std::vector<std::string>& parts, std:
 
 std::vector<std::string> matching_files(const std::string& pattern, const std::string& folder) {
     const fs::path path(pattern);
-    std::vector<std::string> parts;
-    for (const fs::path& part : path.relative_path()) {
-        parts.push_back(part.string());
-    }
+    const std::vector<std::string> parts =
+        each_of(path.relative_path(), [](const fs::path& part) { return part.string(); });
     std::vector<std::string> found;
     if (!parts.empty()) {
         collect(path.is_absolute() ? path.root_path() : fs::path(folder), parts, 0, found);
     }
-    std::ranges::sort(found);
-    found.erase(std::unique(found.begin(), found.end()), found.end());
+    sort_distinct(found);
     return found;
 }
 

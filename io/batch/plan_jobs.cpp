@@ -119,8 +119,7 @@ void add_board(std::vector<Job>& jobs, const std::string& path, const Planning& 
     bare.file = fs::path(path).lexically_relative(home.empty() ? "." : home).string();
     bare.board = bare.file;
     try {
-        const NamedBoard read = read_named_board(
-            {read_text(path), path, fs::path(path).parent_path().string()}, planning.library);
+        const NamedBoard read = read_named_board(board_text(path), planning.library);
         bare.board = read.board.name;
         bare.drawn = std::make_shared<const Board>(read.board);
         bare.on_edge = !planning.suite.edge.empty() && read.board.stance;

@@ -8,6 +8,7 @@
 #include "io/toml/read_text.hpp"
 #include "io/toml/table_reader.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/nearest_name.hpp"
 #include "solver/cases/cases.hpp"
 
@@ -31,15 +32,12 @@ std::vector<std::string> read_boards(TableReader& root, const std::string& folde
 }
 
 std::vector<std::string> read_cases(TableReader& root) {
-    std::vector<std::string> known;
-    for (const CaseInfo& info : bench_cases()) {
-        known.push_back(info.name);
-    }
+    const std::vector<std::string> known = each_of(bench_cases(), &CaseInfo::name);
     std::vector<std::string> chosen;
     bool all = false;
     for (const std::string& name : root.texts("cases")) {
         all = all || name == "all";
-        if (name != "all" && std::ranges::find(known, name) == known.end()) {
+        if (name != "all" && !contains(known, name)) {
             root.problem("cases", "no case is named \"" + name + "\"" + did_you_mean(name, known));
         }
         chosen.push_back(name);
@@ -54,8 +52,7 @@ std::vector<double> read_travels(TableReader& root) {
             travels.push_back(travel);
         }
     }
-    std::ranges::sort(travels);
-    travels.erase(std::unique(travels.begin(), travels.end()), travels.end());
+    sort_distinct(travels);
     return travels;
 }
 

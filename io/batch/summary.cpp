@@ -12,6 +12,7 @@
 #include "io/write/program_name.hpp"
 #include "io/write/strength_report.hpp"
 #include "io/write/table.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/nearest_name.hpp"
 
 namespace vrid {
@@ -29,8 +30,7 @@ std::vector<RowNumber> all_numbers(const std::vector<Row>& rows) {
     std::vector<RowNumber> all;
     for (const Row& row : rows) {
         for (const RowNumber& number : row.numbers) {
-            const bool known = std::ranges::any_of(
-                all, [&](const RowNumber& other) { return other.name == number.name; });
+            const bool known = contains(all, number.name, &RowNumber::name);
             if (!known) {
                 all.push_back(number);
             }
@@ -54,14 +54,6 @@ template <class List, class Test> std::string names_where(const List& list, Test
         if (test(one)) {
             all += (all.empty() ? "" : "; ") + one.name;
         }
-    }
-    return all;
-}
-
-std::string listed(const std::vector<std::string>& names) {
-    std::string all;
-    for (const std::string& name : names) {
-        all += (all.empty() ? "" : "; ") + name;
     }
     return all;
 }
@@ -90,7 +82,7 @@ std::string no_rest_text(const std::vector<Row>& rows) {
     std::string all;
     for (const Row& row : rows) {
         if (!row.no_rest.empty()) {
-            all += wrapped(title(row) + ": " + listed(row.no_rest), 80, 2);
+            all += wrapped(title(row) + ": " + joined(row.no_rest, "; "), 80, 2);
         }
     }
     return all.empty() ? "" : "no equilibrium\n" + all + "\n";
@@ -169,10 +161,6 @@ Json changes_of(const Row& row) {
     return all;
 }
 
-template <class Test> bool any(const std::vector<Row>& rows, Test test) {
-    return std::ranges::any_of(rows, test);
-}
-
 } // namespace
 
 std::string summary_csv(const std::vector<Row>& rows) {
@@ -192,7 +180,7 @@ std::string summary_csv(const std::vector<Row>& rows) {
         }
         all += "," + csv_text(names_where(row.limits, [](const auto& l) { return l.exceeded; })) +
                "," + csv_text(names_where(row.changes, [](const auto& c) { return c.drift; })) +
-               "," + csv_text(listed(row.no_rest)) + "\n";
+               "," + csv_text(joined(row.no_rest, "; ")) + "\n";
     }
     return all;
 }
@@ -235,21 +223,21 @@ std::string summary_text(const std::vector<Row>& rows) {
 }
 
 bool any_failed(const std::vector<Row>& rows) {
-    return any(rows, [](const Row& row) { return row.status != RowStatus::done; });
+    return std::ranges::any_of(rows, [](const Row& row) { return row.status != RowStatus::done; });
 }
 
 bool any_exceeded(const std::vector<Row>& rows) {
-    return any(rows, [](const Row& row) {
+    return std::ranges::any_of(rows, [](const Row& row) {
         return std::ranges::any_of(row.limits, &LimitVerdict::exceeded);
     });
 }
 
 bool any_without_rest(const std::vector<Row>& rows) {
-    return any(rows, [](const Row& row) { return !row.no_rest.empty(); });
+    return std::ranges::any_of(rows, [](const Row& row) { return !row.no_rest.empty(); });
 }
 
 bool any_drift(const std::vector<Row>& rows) {
-    return any(
+    return std::ranges::any_of(
         rows, [](const Row& row) { return std::ranges::any_of(row.changes, &DriftChange::drift); });
 }
 

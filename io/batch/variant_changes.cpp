@@ -8,6 +8,7 @@
 #include "io/write/design_path.hpp"
 #include "io/write/number.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
@@ -15,8 +16,7 @@ namespace {
 std::string before_of(const Board& drawn, const std::string& path) {
     constexpr int digits = 6;
     if (const auto value = find_design(drawn, path)) {
-        return csv_cell(
-            round_significant(from_si(range_of(*value->id.kind), value->value), digits));
+        return csv_cell(round_significant(from_si(value->id, value->value), digits));
     }
     for (const Layer& layer : drawn.layers) {
         if (path == "layer." + layer.name + ".fabric") {
@@ -62,7 +62,7 @@ std::vector<VariantChange> layup_changes(const std::vector<LaidLayer>& drawn,
     std::vector<VariantChange> all;
     const auto compare = [&](const std::string& name) {
         const VariantChange change{"layer " + name, text_in(drawn, name), text_in(variant, name)};
-        if (change.before != change.after && std::ranges::find(all, change) == all.end()) {
+        if (change.before != change.after && !contains(all, change)) {
             all.push_back(change);
         }
     };

@@ -8,6 +8,7 @@
 #include "io/write/design_path.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/nearest_name.hpp"
 #include "solver/design/design_kinds.hpp"
 #include "solver/design/line_kinds.hpp"
@@ -74,11 +75,7 @@ Settables settables(Board& board) {
 }
 
 std::vector<std::string> names(const Settables& values) {
-    std::vector<std::string> all;
-    all.reserve(values.size());
-    for (const Settable& value : values) {
-        all.push_back(value.path);
-    }
+    std::vector<std::string> all = each_of(values, &Settable::path);
     std::ranges::sort(all);
     return all;
 }
@@ -100,10 +97,8 @@ std::string set_name(Board& board, Layer& layer, const MaterialLibrary& named,
         return "accepted: the name of a fabric, in quotes";
     }
     if (!named.fabrics.contains(*name)) {
-        std::vector<std::string> valid;
-        for (const auto& entry : named.fabrics) {
-            valid.push_back(entry.first);
-        }
+        const std::vector<std::string> valid =
+            each_of(named.fabrics, [](const auto& entry) { return entry.first; });
         return "found \"" + *name + "\"; accepted: a fabric of the board file or of the library" +
                did_you_mean(*name, valid);
     }
@@ -232,7 +227,7 @@ Board with_values(const Board& board, const SetValues& set, const MaterialLibrar
     for (std::size_t i = 0; i < set.ids.size(); ++i) {
         const DesignId& id = set.ids[i];
         const double value = set.values(static_cast<Eigen::Index>(i));
-        changes.push_back({path_of(id), from_si(range_of(*id.kind), value), "a drawn value"});
+        changes.push_back({path_of(id), from_si(id, value), "a drawn value"});
     }
     Board changed = board;
     apply_changes(changed, changes, named);

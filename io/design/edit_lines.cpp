@@ -86,7 +86,7 @@ void edit_lines(BoardDraft& draft, const Board& was, const Board& wanted) {
             continue;
         }
         const Stand stand = stand_of(root, was, old[i].id);
-        const double shown = from_si(range_of(*old[i].id.kind), value);
+        const double shown = from_si(old[i].id, value);
         const toml::node* node = node_of(stand);
         if (node != nullptr && node->is_number()) {
             set_number(draft, *node, shown);

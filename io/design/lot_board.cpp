@@ -9,6 +9,7 @@
 #include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -55,10 +56,7 @@ void predict(const BoardNumbers& numbers, const Lot& lot, const std::vector<Desi
 void check_measured(const Lot& lot, const std::vector<Tolerance>& tolerances) {
     std::vector<Problem> problems;
     for (const LotColumn& column : lot.columns) {
-        const bool known =
-            !column.value || std::ranges::any_of(tolerances, [&](const Tolerance& tolerance) {
-                return tolerance.value == *column.value;
-            });
+        const bool known = !column.value || contains(tolerances, *column.value, &Tolerance::value);
         if (!known) {
             problems.push_back(
                 {column.place,
@@ -88,11 +86,10 @@ void add_free(LotBoard& board, const Rig& rig) {
     for (const RigFree& free : rig.free) {
         bool seen = false;
         for (std::size_t j = 0; j < board.values.size(); ++j) {
-            const bool named =
-                std::ranges::find(free.paths, path_of(board.values[j])) != free.paths.end();
+            const bool named = contains(free.paths, path_of(board.values[j]));
             const auto index = static_cast<Index>(j);
             seen = seen || named;
-            if (named && std::ranges::find(board.model.free, index) == board.model.free.end()) {
+            if (named && !contains(board.model.free, index)) {
                 board.model.free.push_back(index);
             }
         }
@@ -173,10 +170,7 @@ LotBoard lot_board(Session& session, const Lot& lot, const Rig& rig, const LotRi
     const std::vector<Tolerance> tolerances = tolerances_of(designed, library);
     check_measured(lot, tolerances);
     const BoardNumbers numbers = session.numbers(numbers_of(lot));
-    std::vector<DesignId> known;
-    for (const Tolerance& tolerance : tolerances) {
-        known.push_back(tolerance.value);
-    }
+    const std::vector<DesignId> known = each_of(tolerances, &Tolerance::value);
     VectorXd mean;
     MatrixXd slopes;
     predict(numbers, lot, known, mean, slopes);
@@ -245,8 +239,7 @@ LotModel model_at(Session& session, const Lot& lot, const LotBoard& board,
 NextCandidates next_candidates(Session& session, const Lot& lot, const Rig& rig,
                                const LotBoard& board, const std::vector<Index>& interest) {
     const auto measured = [&](const std::string& name) {
-        return std::ranges::any_of(lot.columns,
-                                   [&](const LotColumn& column) { return column.name == name; });
+        return contains(lot.columns, name, &LotColumn::name);
     };
     std::vector<NumberId> numbers;
     for (const NumberId& number : more_numbers(session.board())) {

@@ -14,4 +14,7 @@ std::string new_board_text(const std::string& text, const std::string& file,
 std::string renamed_board_text(const std::string& text, const std::string& file,
                                const std::string& name);
 
+/// A plain board to begin with, as a board file.
+std::string start_board();
+
 } // namespace vrid

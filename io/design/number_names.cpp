@@ -5,7 +5,6 @@
 
 #include "io/toml/accepted.hpp"
 #include "io/write/number_name.hpp"
-#include "io/write/station_name.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/board/nearest_name.hpp"

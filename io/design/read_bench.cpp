@@ -96,9 +96,7 @@ Bench read_bench_text(const BoardText& source, const Board& board, const Materia
 }
 
 Bench read_bench(const std::string& path, const Board& board, const MaterialLibrary& library) {
-    return read_bench_text(
-        {read_text(path), path, std::filesystem::path(path).parent_path().string()}, board,
-        library);
+    return read_bench_text(board_text(path), board, library);
 }
 
 } // namespace vrid

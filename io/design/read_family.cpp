@@ -4,6 +4,7 @@
 #include <set>
 
 #include "io/materials/design_paths.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/nearest_name.hpp"
 #include "solver/design/line_kinds.hpp"
 
@@ -19,7 +20,7 @@ void read_set(TableReader& table, FamilySize& size, const std::vector<std::strin
         return;
     }
     for (const ValueEntry& entry : inner->flat_values()) {
-        if (std::ranges::find(paths, entry.path) == paths.end()) {
+        if (!contains(paths, entry.path)) {
             note_problem(table.reading(), entry.place,
                          "size.set: found \"" + entry.path + "\", no design value of this board" +
                              did_you_mean(entry.path, paths));

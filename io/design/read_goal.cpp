@@ -232,8 +232,7 @@ Goal read_goal_text(const BoardText& source, const Board& board, Family* family)
 }
 
 Goal read_goal(const std::string& path, const Board& board, Family* family) {
-    return read_goal_text({read_text(path), path, fs::path(path).parent_path().string()}, board,
-                          family);
+    return read_goal_text(board_text(path), board, family);
 }
 
 } // namespace vrid

@@ -226,18 +226,15 @@ void check_counts(const Lot& lot, CsvText& csv) {
 } // namespace
 
 double LotColumn::to_si(double written) const {
-    return number ? written / bench_unit(unit_of(*number)).per_si
-                  : vrid::to_si(range_of(*value->kind), written);
+    return number ? written / bench_unit(unit_of(*number)).per_si : vrid::to_si(*value, written);
 }
 
 double LotColumn::from_si(double si) const {
-    return number ? si * bench_unit(unit_of(*number)).per_si
-                  : vrid::from_si(range_of(*value->kind), si);
+    return number ? si * bench_unit(unit_of(*number)).per_si : vrid::from_si(*value, si);
 }
 
 std::string LotColumn::unit() const {
-    return number ? bench_unit(unit_of(*number)).name
-                  : std::string(file_unit(range_of(*value->kind)).name);
+    return number ? bench_unit(unit_of(*number)).name : file_unit_name(*value);
 }
 
 Lot read_lot_text(const std::string& text, const std::string& file, const Board& board) {

@@ -6,7 +6,7 @@
 #include "io/toml/accepted.hpp"
 #include "io/write/board_figures.hpp"
 #include "io/write/design_path.hpp"
-#include "io/write/drawing_json.hpp"
+#include "io/write/drawing.hpp"
 #include "io/write/limits.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
@@ -176,7 +176,7 @@ Json numbers_json(const Board& board, const BoardNumbers& found) {
     Json json{{"paths", Json::array()}, {"numbers", Json::array()}};
     std::vector<double> per_file;
     for (const DesignId& id : found.values) { // 0: no slope was asked for
-        per_file.push_back(id.kind->moves_lines ? 0 : to_si(range_of(*id.kind), 1));
+        per_file.push_back(id.kind->moves_lines ? 0 : to_si(id, 1));
         if (per_file.back() != 0) {
             json["paths"].push_back(path_of(id));
         }

@@ -6,11 +6,11 @@
 #include <map>
 #include <memory>
 #include <mutex>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
 #include "io/design/design_values.hpp"
-#include "io/live/live_error.hpp"
 #include "io/materials/material_library.hpp"
 #include "io/read/read_board.hpp"
 #include "io/write/json_parts.hpp"
@@ -100,5 +100,17 @@ class Sitting {
 /// A name of a board file that stays in its folder: no folder, no hidden file, ends with .toml.
 /// \throws InputError
 void check_file_name(const std::string& name);
+
+/// The page and the file on the disk are no longer about the same board: nothing was done.
+class FileChanged : public std::runtime_error {
+  public:
+    explicit FileChanged(const std::string& why) : std::runtime_error(why) {}
+};
+
+/// A newer change has made a computation idle.
+class Superseded : public std::runtime_error {
+  public:
+    Superseded() : std::runtime_error("a newer change has taken its place") {}
+};
 
 } // namespace vrid

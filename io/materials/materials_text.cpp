@@ -11,6 +11,7 @@
 #include "io/toml/accepted.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/material_keys.hpp"
 #include "mesh/board/nearest_name.hpp"
 
@@ -39,10 +40,8 @@ void check_name(const MaterialLibrary& library, const std::string& name) {
     if (library.materials.contains(name) || library.fabrics.contains(name)) {
         return;
     }
-    std::vector<std::string> valid;
-    for (const auto& entry : library.materials) {
-        valid.push_back(entry.first);
-    }
+    std::vector<std::string> valid =
+        each_of(library.materials, [](const auto& entry) { return entry.first; });
     for (const auto& entry : library.fabrics) {
         valid.push_back(entry.first);
     }

@@ -2,6 +2,7 @@
 
 #include "io/toml/fault_words.hpp"
 #include "mesh/board/check_materials.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/material_keys.hpp"
 #include "mesh/board/nearest_name.hpp"
 
@@ -154,11 +155,8 @@ std::string read_name(TableReader& table, std::string_view key,
     if (name.empty() || entries.contains(name)) {
         return name;
     }
-    std::vector<std::string> valid;
-    valid.reserve(entries.size());
-    for (const auto& entry : entries) {
-        valid.push_back(entry.first);
-    }
+    const std::vector<std::string> valid =
+        each_of(entries, [](const auto& entry) { return entry.first; });
     table.wrong(key, "a " + what + " of this file or of the library" + did_you_mean(name, valid));
     return name;
 }

@@ -1,7 +1,5 @@
 #include "io/read/keys_text.hpp"
 
-#include <algorithm>
-
 #include "io/toml/accepted.hpp"
 #include "io/toml/board_keys.hpp"
 #include "io/write/json_parts.hpp"
@@ -9,6 +7,7 @@
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/nearest_name.hpp"
 
 namespace vrid {
@@ -68,12 +67,8 @@ std::vector<std::string> tables_of(const std::string& asked) {
         }
     }
     if (found.empty()) {
-        std::string listed;
-        for (const std::string& table : all) {
-            listed += (listed.empty() ? "" : ", ") + table;
-        }
         throw InputError("", "the board file has no table '" + asked + "'" +
-                                 did_you_mean(asked, all) + "; there are " + listed);
+                                 did_you_mean(asked, all) + "; there are " + joined(all));
     }
     return found;
 }
@@ -108,7 +103,7 @@ std::string keys_json(const std::string& table) {
     all["keys"] = Json::array();
     const std::vector<std::string> tables = tables_of(table);
     for (const BoardKey& key : board_keys()) {
-        if (std::ranges::find(tables, key.table) == tables.end()) {
+        if (!contains(tables, key.table)) {
             continue;
         }
         Json one{{"table", key.table},

@@ -18,6 +18,7 @@
 #include "io/toml/read_text.hpp"
 #include "io/write/design_path.hpp"
 #include "mesh/board/check_board.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/material_keys.hpp"
 #include "solver/design/design_kinds.hpp"
 
@@ -102,8 +103,7 @@ std::vector<std::string> names_of(const std::vector<KeyPath>& paths, bool only_n
             names.push_back(key.path);
         }
     }
-    std::ranges::sort(names);
-    names.erase(std::unique(names.begin(), names.end()), names.end());
+    sort_distinct(names);
     return names;
 }
 

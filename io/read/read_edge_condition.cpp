@@ -1,10 +1,9 @@
 #include "io/read/read_edge_condition.hpp"
 
-#include <algorithm>
-
 #include "io/read/snow_names.hpp"
 #include "io/toml/accepted.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/nearest_name.hpp"
 
 namespace vrid {
@@ -18,7 +17,7 @@ double hardness_si(double value, SnowLaw law) {
 std::string choice(TableReader& table, const std::string& key,
                    const std::vector<std::string>& choices) {
     std::string word = table.text_if(key);
-    if (!word.empty() && std::ranges::find(choices, word) == choices.end()) {
+    if (!word.empty() && !contains(choices, word)) {
         table.wrong(key, "\"" + choices[0] + "\" or \"" + choices[1] + "\"");
     }
     return word;
@@ -26,10 +25,6 @@ std::string choice(TableReader& table, const std::string& key,
 
 /// A number, or for the law of volume the name of a kind of snow.
 void read_hardness(TableReader& table, EdgeCondition& condition) {
-    std::string listed;
-    for (const std::string& name : snow_names()) {
-        listed.append(listed.empty() ? "" : ", ").append(name);
-    }
     const auto found = table.number_or_text_if("hardness");
     if (!found) {
         return;
@@ -44,7 +39,7 @@ void read_hardness(TableReader& table, EdgeCondition& condition) {
     } else {
         table.wrong("hardness",
                     accepted_text(accepted("edge.hardness")) +
-                        (volume ? " in N/mm3, or one of " + listed +
+                        (volume ? " in N/mm3, or one of " + joined(snow_names()) +
                                       (name == nullptr ? "" : did_you_mean(*name, snow_names()))
                                 : " in N/mm2"));
     }

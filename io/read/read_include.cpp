@@ -1,10 +1,10 @@
 #include "io/read/read_include.hpp"
 
-#include <algorithm>
 #include <filesystem>
 
 #include "io/materials/read_material.hpp"
 #include "io/toml/read_text.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -43,7 +43,7 @@ void take_include(TableReader& table, const fs::path& folder, Included& included
         return;
     }
     const fs::path path = folder / name;
-    if (std::ranges::find(included.way, one_name(path)) != included.way.end()) {
+    if (contains(included.way, one_name(path))) {
         table.problem("include", "the file includes itself, by way of others or directly; "
                                  "accepted: files that do not include each other in a circle");
         return;

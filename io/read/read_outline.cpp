@@ -5,6 +5,7 @@
 #include "io/toml/accepted.hpp"
 #include "io/toml/csv_text.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -26,10 +27,7 @@ void read_header(OutlineRows& rows) {
         return; // and no points: told of those
     }
     const CsvRow header = rows.csv.rows.front();
-    std::string found;
-    for (const CsvCell& cell : header.cells) {
-        found += (found.empty() ? "" : ",") + cell.text;
-    }
+    const std::string found = joined(header.cells, ",", &CsvCell::text);
     rows.with_corners = found == "x_mm,y_mm,corner";
     if (!rows.with_corners && found != "x_mm,y_mm") {
         note_problem(rows.csv, header.line, 1,

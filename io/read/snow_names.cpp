@@ -2,6 +2,8 @@
 
 #include <array>
 
+#include "mesh/board/lists.hpp"
+
 namespace vrid {
 
 namespace {
@@ -19,11 +21,7 @@ constexpr std::array kinds{Snow{"soft", 0.05}, Snow{"packed", 0.5}, Snow{"hard",
 } // namespace
 
 std::vector<std::string> snow_names() {
-    std::vector<std::string> names;
-    for (const Snow& kind : kinds) {
-        names.emplace_back(kind.name);
-    }
-    return names;
+    return each_of(kinds, [](const Snow& kind) { return std::string(kind.name); });
 }
 
 std::optional<double> snow_hardness(const std::string& name) {

@@ -14,6 +14,7 @@
 #include "io/write/design_path.hpp"
 #include "io/write/number.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/nearest_name.hpp"
 #include "solver/design/session.hpp"
 #include "solver/response/mass.hpp"
@@ -124,7 +125,7 @@ void BoardSolver::set(const std::string& path, double value) {
     for (const Change& change : changes) {
         if (const auto found = find_design(inside_->start, change.path)) { // else moves no number
             values.ids.push_back(found->id);
-            numbers.push_back(to_si(range_of(*found->id.kind), std::get<double>(change.value)));
+            numbers.push_back(to_si(found->id, std::get<double>(change.value)));
         }
     }
     values.values =
@@ -160,11 +161,7 @@ std::vector<Quantity> BoardSolver::numbers(const std::vector<std::string>& names
                                            const std::optional<EdgeCondition>& condition) {
     const BoardNumbers found = inside_->session.numbers(
         requests_of(names, board()), {false, false, condition.value_or(default_edge_condition())});
-    std::vector<Quantity> all;
-    for (const BoardNumber& number : found.numbers) {
-        all.push_back(number.quantity);
-    }
-    return all;
+    return each_of(found.numbers, &BoardNumber::quantity);
 }
 
 std::vector<Slope> BoardSolver::slopes(const std::string& number, const std::string& pattern,

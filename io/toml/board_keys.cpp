@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "io/toml/construction_keys.hpp"
-#include "io/toml/cure_keys.hpp"
 
 namespace vrid {
 

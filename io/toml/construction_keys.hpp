@@ -17,4 +17,7 @@ std::vector<BoardKey> with_rows(std::vector<BoardKey> rows, const std::vector<Bo
 /// "layer.zone".
 std::vector<BoardKey> with_alike_tables(std::vector<BoardKey> rows);
 
+/// The keys of [cure], and those of a material that only a cure asks for.
+std::vector<BoardKey> cure_keys();
+
 } // namespace vrid

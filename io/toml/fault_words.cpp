@@ -9,6 +9,7 @@
 #include "io/toml/board_keys.hpp"
 #include "io/write/number.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -158,10 +159,8 @@ KeyName name_of(const BoardPlace& at, const KeyPlaces& places) {
 }
 
 std::string found_text(const BoardFault& fault, const std::string& key) {
-    std::string all;
-    for (const double value : fault.found) {
-        all += (all.empty() ? "" : ", ") + number_text(from_si(key, value));
-    }
+    const std::string all =
+        joined(fault.found, ", ", [&](double value) { return number_text(from_si(key, value)); });
     return "found " + (fault.found.size() > 1 ? "[" + all + "]" : all);
 }
 

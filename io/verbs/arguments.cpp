@@ -2,8 +2,10 @@
 
 #include <charconv>
 #include <cmath>
+#include <filesystem>
 
 #include "io/write/csv_cell.hpp"
+#include "io/write/staged_files.hpp"
 
 namespace vrid {
 namespace {
@@ -81,10 +83,33 @@ std::string out_folder(const Arguments& arguments) {
     return folder;
 }
 
+void try_folder(const std::string& folder) {
+    if (!folder.empty()) {
+        const StagedFiles created(folder);
+    }
+}
+
 void throw_if_any(const std::vector<Problem>& problems) {
     if (!problems.empty()) {
         throw InputError(problems);
     }
+}
+
+std::string answer_file(const Arguments& arguments, const std::string& option) {
+    if (!arguments.has(option)) {
+        return "";
+    }
+    const std::string out = text_of(arguments, option);
+    std::error_code error;
+    if (out.empty() || std::filesystem::is_directory(out, error)) {
+        throw InputError(option, "found '" + out + "'; accepted: the name of a new board file");
+    }
+    for (const std::string& input : arguments.positional) {
+        if (std::filesystem::equivalent(input, out, error)) {
+            throw InputError(option, "'" + out + "' is an input; the answer needs its own name");
+        }
+    }
+    return out;
 }
 
 } // namespace vrid

@@ -34,7 +34,15 @@ std::string text_of(const Arguments& arguments, const std::string& name);
 /// The folder that --out names; empty if it was not given. \throws InputError for an empty name
 std::string out_folder(const Arguments& arguments);
 
+/// Makes the folder that --out names, if it does: what is wrong with it should not come to light
+/// after minutes of solving. \throws OutputError
+void try_folder(const std::string& folder);
+
 /// \throws InputError if there are any
 void throw_if_any(const std::vector<Problem>& problems);
+
+/// The board file that an option names for an answer: no folder, and none of the inputs. Empty
+/// without the option. \throws InputError
+std::string answer_file(const Arguments& arguments, const std::string& option);
 
 } // namespace vrid

@@ -7,7 +7,6 @@
 #include "io/design/new_board.hpp"
 #include "io/design/read_bench.hpp"
 #include "io/materials/material_library.hpp"
-#include "io/verbs/answer_file.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/board_argument.hpp"
 #include "io/verbs/number_arguments.hpp"
@@ -20,6 +19,7 @@
 #include "io/write/number_name.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
@@ -29,9 +29,8 @@ std::vector<Change> changes_of(const Calibration& calibration) {
     std::vector<Change> changes;
     for (const FittedValue& value : calibration.values) {
         if (value.after != value.before) {
-            changes.push_back({path_of(value.id),
-                               round_significant(from_si(range_of(*value.id.kind), value.after), 6),
-                               ""});
+            changes.push_back(
+                {path_of(value.id), round_significant(from_si(value.id, value.after), 6), ""});
         }
     }
     return changes;
@@ -61,10 +60,7 @@ int run_calibrate(const Arguments& arguments, Console& console) {
     const Board board = board_argument(source, library, arguments, console).board;
     const Bench bench = read_bench(arguments.positional[1], board, library);
     stop_if_cancelled(console);
-    std::vector<NumberId> numbers;
-    for (const BenchReading& reading : bench.readings) {
-        numbers.push_back(reading.number);
-    }
+    const std::vector<NumberId> numbers = each_of(bench.readings, &BenchReading::number);
     Session session(board, settings, cases_of(numbers));
     const Calibration calibration = calibrate(session, bench);
     wipe_progress(console);
@@ -88,16 +84,14 @@ int run_calibrate(const Arguments& arguments, Console& console) {
 }
 
 std::vector<Option> calibrate_options() {
-    std::vector<Option> options{
-        {"--out", "FILE",
-         "Write the board file with the fitted values: the same text with other numbers. Only if "
-         "every reading fits."},
-        {"--force", "", "Write it even if a reading does not fit."},
-        strict_option(),
-        {"--json", "", "Print one JSON document instead of tables."}};
-    const std::vector<Option> numbers = element_option_table();
-    options.insert(options.end(), numbers.begin(), numbers.end());
-    return options;
+    return with_options(
+        {{"--out", "FILE",
+          "Write the board file with the fitted values: the same text with other numbers. Only if "
+          "every reading fits."},
+         {"--force", "", "Write it even if a reading does not fit."},
+         strict_option(),
+         {"--json", "", "Print one JSON document instead of tables."}},
+        element_option_table());
 }
 
 } // namespace

@@ -5,6 +5,7 @@
 
 #include <CLI/CLI.hpp>
 
+#include "io/verbs/arguments.hpp"
 #include "io/verbs/help.hpp"
 #include "io/write/program_name.hpp"
 #include "mesh/board/error.hpp"
@@ -55,9 +56,7 @@ void check_counts(const Verb& verb, const Arguments& arguments) {
             problems.push_back({option.name, "given more than once"});
         }
     }
-    if (!problems.empty()) {
-        throw InputError(problems);
-    }
+    throw_if_any(problems);
 }
 
 /// Sorts the words into positional ones and options. `help` says whether --help was among them.

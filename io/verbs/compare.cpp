@@ -39,8 +39,6 @@ int run_compare(const Arguments& arguments, Console& console) {
 } // namespace
 
 Verb compare_verb() {
-    std::vector<Option> options = study_option_table();
-    options.push_back({"--json", "", "Print one JSON document instead of tables."});
     return {"compare",
             "the same cases for several boards side by side",
             "BOARD [BOARD...]",
@@ -51,7 +49,8 @@ Verb compare_verb() {
             "the two error bars is marked as not resolved: the computation cannot tell the boards "
             "apart. Limits are not checked.\n\n--set changes every board but the first. One board "
             "with --set is compared with itself without the change.",
-            options,
+            with_options(study_option_table(),
+                         {{"--json", "", "Print one JSON document instead of tables."}}),
             {"vrid compare today.toml softer-core.toml",
              "vrid compare today.toml --set core.thickness_scale=0.95",
              "vrid compare a.toml b.toml --case nose-twist"},

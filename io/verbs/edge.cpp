@@ -6,6 +6,7 @@
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/board_argument.hpp"
 #include "io/verbs/edge_arguments.hpp"
+#include "io/verbs/number_arguments.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
 #include "io/write/caution.hpp"
@@ -61,9 +62,7 @@ int run_edge_verb(const Arguments& arguments, Console& console) {
         other = read_with_feet(text_of(arguments, "--compare"), library, without_set(arguments),
                                console);
     }
-    if (!folder.empty()) {
-        const StagedFiles created(folder); // what is wrong with it should not come to light later
-    }
+    try_folder(folder);
     solve_into(hold, task, !folder.empty(), console);
     if (other) {
         solve_into(*other, task, false, console);
@@ -87,22 +86,17 @@ std::vector<Option> edge_options() {
     std::vector<Option> options = edge_condition_table();
     options.push_back({"--compare", "BOARD",
                        "The same conditions for a second board, with the differences. --set leaves "
-                       "it as its file "
-                       "has it."});
-    options.push_back({"--degree", "P", "Polynomial degree of the elements, 1 to 6."});
-    options.push_back({"--size-mm", "MM", "Longest side of an element."});
-    options.push_back(flat_option());
-    options.push_back({"--threads", "N", "Threads to use. Default: one for every core."});
-    options.push_back({"--out", "DIR",
-                       "Write edge.json, edge.csv, drawing.json, and for each condition the "
-                       "displaced board (.vtu) and its edge (.vtp) into this folder, which is "
-                       "created if needed; vrid report makes a page of it."});
-    options.push_back(set_option());
-    options.push_back(strict_option());
-    options.push_back(
-        {"--details", "", "Below the table of several conditions, every number of each."});
-    options.push_back({"--json", "", "Print edge.json's content instead of tables."});
-    return options;
+                       "it as its file has it."});
+    return with_options(
+        with_options(options, element_option_table()),
+        {{"--out", "DIR",
+          "Write edge.json, edge.csv, drawing.json, and for each condition the displaced board "
+          "(.vtu) and its edge (.vtp) into this folder, which is created if needed; vrid report "
+          "makes a page of it."},
+         set_option(),
+         strict_option(),
+         {"--details", "", "Below the table of several conditions, every number of each."},
+         {"--json", "", "Print edge.json's content instead of tables."}});
 }
 
 } // namespace

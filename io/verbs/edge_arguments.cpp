@@ -9,6 +9,7 @@
 #include "io/verbs/arguments.hpp"
 #include "io/write/csv_cell.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/nearest_name.hpp"
 
 namespace vrid {
@@ -74,10 +75,6 @@ std::vector<double> hardness_of(const Arguments& arguments, SnowLaw law,
                                 std::vector<Problem>& problems) {
     const ListOption option{"--hardness", law == SnowLaw::volume ? "packed" : "10", 0, 1e6, true};
     const std::vector<std::string> names = snow_names();
-    std::string listed;
-    for (const std::string& name : names) {
-        listed.append(listed.empty() ? "" : ", ").append(name);
-    }
     std::vector<double> all;
     for (const std::string& word : words_of(arguments, option.name, option.fallback)) {
         const auto preset = snow_hardness(word);
@@ -89,7 +86,9 @@ std::vector<double> hardness_of(const Arguments& arguments, SnowLaw law,
         } else {
             std::string message = "found '" + word + "'; accepted: " + accepted(option);
             if (law == SnowLaw::volume) {
-                message.append(" in N/mm3, or ").append(listed).append(did_you_mean(word, names));
+                message.append(" in N/mm3, or ")
+                    .append(joined(names))
+                    .append(did_you_mean(word, names));
             } else {
                 message.append(" in N/mm2");
             }
@@ -102,13 +101,9 @@ std::vector<double> hardness_of(const Arguments& arguments, SnowLaw law,
 std::string choice_of(const Arguments& arguments, const std::string& name,
                       const std::vector<std::string>& choices, std::vector<Problem>& problems) {
     std::string word = arguments.has(name) ? text_of(arguments, name) : choices.front();
-    if (std::ranges::find(choices, word) == choices.end()) {
-        std::string listed;
-        for (const std::string& choice : choices) {
-            listed.append(listed.empty() ? "" : ", ").append(choice);
-        }
-        problems.push_back(
-            {name, "found '" + word + "'; accepted: " + listed + did_you_mean(word, choices)});
+    if (!contains(choices, word)) {
+        problems.push_back({name, "found '" + word + "'; accepted: " + joined(choices) +
+                                      did_you_mean(word, choices)});
     }
     return word;
 }

@@ -4,6 +4,7 @@
 #include "io/verbs/help.hpp"
 #include "io/verbs/manual.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/nearest_name.hpp"
 
 namespace vrid {
@@ -46,16 +47,14 @@ int run_help(const Arguments& arguments, Console& console) {
 } // namespace
 
 Verb help_verb() {
-    std::string list;
-    for (const Topic& topic : topics()) {
-        list += (list.empty() ? "" : "; ") + topic.name + ", " + topic.summary;
-    }
+    const auto entry = [](const Topic& topic) { return topic.name + ", " + topic.summary; };
     return {"help",
             "what a file holds, key by key, and what a verb does",
             "[TOPIC]",
             0,
             1,
-            "Prints the reference of a topic, or the help of a verb. Topics: " + list + ".",
+            "Prints the reference of a topic, or the help of a verb. Topics: " +
+                joined(topics(), "; ", entry) + ".",
             {{"--man", "", "Print a page for man: vrid(1), or of the topic."},
              {"--completion", "", "Print the script that lets bash complete verbs and options."}},
             {"vrid help board", "vrid help goal", "vrid help --man > vrid.1"},

@@ -5,7 +5,6 @@
 #include "io/design/lot_board.hpp"
 #include "io/design/number_names.hpp"
 #include "io/materials/tolerances.hpp"
-#include "io/verbs/answer_file.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/board_argument.hpp"
 #include "io/verbs/number_arguments.hpp"
@@ -17,6 +16,7 @@
 #include "io/write/number_name.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/nearest_name.hpp"
 
 namespace vrid {
@@ -64,12 +64,10 @@ std::vector<std::optional<CapabilityLimits>> limits_of(const Board& board, const
 /// Each word of a column by a number, as they come; -1 for none.
 std::vector<int> groups_of(const std::vector<std::string>& words) {
     std::map<std::string, int> known;
-    std::vector<int> groups;
-    for (const std::string& word : words) {
-        groups.push_back(
-            word.empty() ? -1 : known.emplace(word, static_cast<int>(known.size())).first->second);
-    }
-    return groups;
+    return each_of(words, [&](const std::string& word) {
+        return word.empty() ? -1
+                            : known.emplace(word, static_cast<int>(known.size())).first->second;
+    });
 }
 
 std::vector<std::size_t> joint_groups(const Rig& rig, const LotBoard& board) {
@@ -82,8 +80,7 @@ std::vector<std::size_t> joint_groups(const Rig& rig, const LotBoard& board) {
                                                  "\"; accepted: an entry of [tolerance], of the "
                                                  "board or the library, that moves a reading" +
                                                  did_you_mean(asked.group, board.groups)});
-        } else if (std::ranges::find(joint, static_cast<std::size_t>(
-                                                found - board.groups.begin())) == joint.end()) {
+        } else if (!contains(joint, static_cast<std::size_t>(found - board.groups.begin()))) {
             joint.push_back(static_cast<std::size_t>(found - board.groups.begin()));
         }
     }
@@ -119,9 +116,9 @@ LotReport report_of(const Board& board, const Lot& lot, const LotBoard& model) {
         report.numbers.push_back({column.name, column.unit(), column.from_si(1), column.nominal});
     }
     for (std::size_t j = 0; j < model.values.size(); ++j) {
-        const std::string key = range_of(*model.values[j].kind);
-        report.values.push_back({path_of(model.values[j]), std::string(file_unit(key).name),
-                                 from_si(key, 1), model.nominal[j]});
+        const DesignId& id = model.values[j];
+        report.values.push_back(
+            {path_of(id), file_unit_name(id), from_si(id, 1), model.nominal[j]});
     }
     for (const LotWords& words : lot.words) {
         report.texts.push_back({words.name, words.words});
@@ -138,7 +135,7 @@ std::vector<Index> of_interest(const Rig& rig, const LotBoard& board, const LotF
     }
     std::vector<Index> named;
     const auto add = [&](Index value) {
-        if (named.size() < most && std::ranges::find(named, value) == named.end()) {
+        if (named.size() < most && !contains(named, value)) {
             named.push_back(value);
         }
     };
@@ -196,10 +193,6 @@ std::string write_fitted(const std::string& file, const LotReport& report, const
     return "";
 }
 
-bool anything_found(const LotReport& report) {
-    return !lot_lines(report).empty();
-}
-
 void write_results(const LotInput& input, const LotReport& report, const BoardText& source,
                    const MaterialLibrary& library, Console& console) {
     if (!input.fitted.empty()) {
@@ -242,10 +235,7 @@ int run_lot(const Arguments& arguments, Console& console) {
     const Lot lot = read_lot(arguments.positional[1], board);
     const Rig rig = arguments.has("--rig") ? read_rig(rig_file, board) : Rig{};
     const LotRig deviations = rig_of(lot, rig);
-    if (!input.out.empty()) {
-        const StagedFiles created(
-            input.out); // what is wrong with it should not come to light later
-    }
+    try_folder(input.out);
     stop_if_cancelled(console);
     Session session(board, input.settings, cases_for(arguments, board, lot));
     const LotBoard model = lot_board(session, lot, rig, deviations, library);
@@ -265,27 +255,25 @@ int run_lot(const Arguments& arguments, Console& console) {
     tell_warnings(file, report.warnings, console);
     write_results(input, report, source, library, console);
     console.out << (arguments.has("--json") ? lot_json(report) : lot_text(report));
-    return anything_found(report) ? exit_limit_exceeded : exit_done;
+    return lot_lines(report).empty() ? exit_done : exit_limit_exceeded;
 }
 
 std::vector<Option> lot_options() {
-    std::vector<Option> options{
-        {"--rig", "RIG.toml",
-         "How well the rig reads each number: [[reading]] number, sd, bias_sd; [[free]] value: "
-         "what may have changed; [[scatter]] group: groups to test together."},
-        {"--plan", "",
-         "Also say how many boards it takes to see a shift, and what to measure next."},
-        {"--fitted", "NEW.toml",
-         "Write a copy of the board with the shifts of the best explanation."},
-        {"--outside", "SHARE",
-         "Share of boards outside [limits] that is still acceptable, 0.01 or 1%. Default: 1%."},
-        {"--seed", "S", "Seed of the random numbers behind p. Default: 1."},
-        {"--out", "DIR", "Write lot.json into this folder, which is created if needed."},
-        strict_option(),
-        {"--json", "", "Print lot.json's content instead of tables."}};
-    const std::vector<Option> numbers = element_option_table();
-    options.insert(options.end(), numbers.begin(), numbers.end());
-    return options;
+    return with_options(
+        {{"--rig", "RIG.toml",
+          "How well the rig reads each number: [[reading]] number, sd, bias_sd; [[free]] value: "
+          "what may have changed; [[scatter]] group: groups to test together."},
+         {"--plan", "",
+          "Also say how many boards it takes to see a shift, and what to measure next."},
+         {"--fitted", "NEW.toml",
+          "Write a copy of the board with the shifts of the best explanation."},
+         {"--outside", "SHARE",
+          "Share of boards outside [limits] that is still acceptable, 0.01 or 1%. Default: 1%."},
+         {"--seed", "S", "Seed of the random numbers behind p. Default: 1."},
+         {"--out", "DIR", "Write lot.json into this folder, which is created if needed."},
+         strict_option(),
+         {"--json", "", "Print lot.json's content instead of tables."}},
+        element_option_table());
 }
 
 } // namespace

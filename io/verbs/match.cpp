@@ -26,10 +26,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::string folder_of(const std::string& file) {
-    return fs::path(file).parent_path().string();
-}
-
 /// What would overwrite an input or cannot hold the answer.
 void check_out(const MatchInput& input, const std::string& goal) {
     const fs::path out = input.out;
@@ -47,7 +43,7 @@ void check_out(const MatchInput& input, const std::string& goal) {
     if (fs::is_directory(out, ignored)) {
         throw InputError("--out", "found a folder, " + input.out + "; accepted: a file's name");
     }
-    const std::string folder = folder_of(input.out);
+    const std::string folder = out.parent_path().string();
     if (!folder.empty() && !fs::is_directory(folder, ignored)) {
         throw InputError("--out", "found no folder " + folder);
     }
@@ -87,15 +83,13 @@ std::vector<Change> changes(const MatchProblem& problem, const Eigen::VectorXd& 
         const MatchValue& value = problem.values[i];
         const double after = values[static_cast<Eigen::Index>(i)];
         if (after != value.start) {
-            all.push_back(
-                {path_of(value.id), from_si(range_of(*value.id.kind), after), path_of(value.id)});
+            all.push_back({path_of(value.id), from_si(value.id, after), path_of(value.id)});
             for (std::size_t k = 0; k < value.carry.size(); ++k) {
                 const DesignId& along = value.carry[k];
                 constexpr int digits = 10; // no last bits of 583.25
                 all.push_back(
                     {path_of(along),
-                     round_significant(from_si(range_of(*along.kind), value.carried_at(k, after)),
-                                       digits),
+                     round_significant(from_si(along, value.carried_at(k, after)), digits),
                      path_of(along)});
             }
         }

@@ -18,6 +18,7 @@
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
@@ -84,10 +85,7 @@ class FamilyMatch {
   private:
     // The targets' numbers of the approved board, those that some target refers to.
     void find_approved() {
-        std::vector<NumberId> requests;
-        for (const Target& target : input_.goal.targets) {
-            requests.push_back(target.number);
-        }
+        const std::vector<NumberId> requests = each_of(input_.goal.targets, &Target::number);
         Session session(input_.board);
         Settings settings;
         settings.threads = input_.threads;
@@ -119,8 +117,7 @@ class FamilyMatch {
         for (const std::string& path : number_paths(*board)) {
             const bool stretched = std::ranges::any_of(
                 size.stretch, [&](const std::string& pattern) { return covers(pattern, path); });
-            const bool set =
-                std::ranges::any_of(size.set, [&](const Change& one) { return one.path == path; });
+            const bool set = contains(size.set, path, &Change::path);
             if (stretched && !set) {
                 constexpr double shown = 100; // of a millimetre: what a shop can draw
                 const double to = file_value(*board, path) * ratio;
@@ -226,11 +223,9 @@ std::vector<std::pair<std::string, double>> values_of(const SizeRow& row) {
         const auto found = find_design(row.board, path);
         const auto& values = row.found.problem.values;
         const bool free = std::ranges::any_of(values, [&](const auto& value) {
-            return value.id == found->id ||
-                   std::ranges::find(value.carry, found->id) != value.carry.end();
+            return value.id == found->id || contains(value.carry, found->id);
         });
-        const bool set =
-            std::ranges::any_of(row.size->set, [&](const Change& one) { return one.path == path; });
+        const bool set = contains(row.size->set, path, &Change::path);
         const bool stretched = std::ranges::any_of(
             row.size->stretch, [&](const std::string& pattern) { return covers(pattern, path); });
         if (free || set || stretched || (row.size->sidecut && path == waist_path)) {

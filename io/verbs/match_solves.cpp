@@ -7,6 +7,7 @@
 #include "io/verbs/progress.hpp"
 #include "io/write/number_name.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/design/line_kinds.hpp"
 
 namespace vrid {
@@ -17,8 +18,7 @@ std::vector<NumberId> others_of(const Board& board, const Goal& goal) {
     std::vector<NumberId> others = plain_requests(board);
     std::erase_if(others, [&](const NumberId& request) {
         return request.kind == NumberId::Kind::mode ||
-               std::ranges::any_of(goal.targets,
-                                   [&](const Target& target) { return target.number == request; });
+               contains(goal.targets, request, &Target::number);
     });
     return others;
 }
@@ -81,7 +81,7 @@ std::vector<double> Solves::wanted_numbers() {
     std::vector<std::string> done;
     for (std::size_t j = 0; j < wanted.size(); ++j) {
         const std::string& file = input_.goal.targets[j].same_as;
-        if (!input_.others[j] || std::ranges::find(done, file) != done.end()) {
+        if (!input_.others[j] || contains(done, file)) {
             continue;
         }
         done.push_back(file);
@@ -120,7 +120,7 @@ void Solves::next_solve(Session& session) {
 
 void Solves::warn(const std::vector<std::string>& warnings) {
     for (const std::string& warning : warnings) {
-        if (std::ranges::find(warned_, warning) == warned_.end()) {
+        if (!contains(warned_, warning)) {
             warned_.push_back(warning);
             console_.err << input_.board.file << ": warning: " << warning << "\n";
         }

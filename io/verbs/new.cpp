@@ -3,13 +3,14 @@
 #include <ostream>
 
 #include "io/design/commented_board.hpp"
-#include "io/design/start_board.hpp"
+#include "io/design/new_board.hpp"
 #include "io/materials/material_library.hpp"
 #include "io/read/read_board.hpp"
 #include "io/toml/read_text.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/verb.hpp"
 #include "io/write/staged_files.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/nearest_name.hpp"
 
 namespace vrid {
@@ -47,7 +48,7 @@ std::vector<std::string> example_names(const fs::path& folder) {
 std::string text_from(const std::string& name) {
     const fs::path folder = examples_folder();
     const std::vector<std::string> names = example_names(folder);
-    if (std::ranges::find(names, name) != names.end()) {
+    if (contains(names, name)) {
         return read_text((folder / name / "board.toml").string());
     }
     std::error_code ignored;

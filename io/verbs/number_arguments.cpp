@@ -5,25 +5,17 @@
 
 #include "io/design/number_names.hpp"
 #include "io/materials/design_paths.hpp"
+#include "io/verbs/arguments.hpp"
 #include "io/verbs/edge_arguments.hpp"
 #include "io/verbs/study_arguments.hpp"
 #include "io/write/design_path.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/nearest_name.hpp"
 
 namespace vrid {
 
-namespace {
-
-void add_once(const NumberId& request, std::vector<NumberId>& all) {
-    const bool known =
-        std::ranges::any_of(all, [&](const NumberId& one) { return one == request; });
-    if (!known) {
-        all.push_back(request);
-    }
-}
-
-} // namespace
+namespace {} // namespace
 
 std::vector<std::string> words_of(const Arguments& arguments, const std::string& name) {
     std::vector<std::string> words;
@@ -56,7 +48,7 @@ std::vector<NumberId> numbers_asked(const Arguments& arguments, const Board& boa
         if (word.find('*') == std::string::npos) {
             const NumberFound found = find_number(word, board);
             if (found.request) {
-                add_once(*found.request, all);
+                add_once(all, *found.request);
             } else {
                 problems.push_back({"--of", found.wrong});
             }
@@ -64,7 +56,7 @@ std::vector<NumberId> numbers_asked(const Arguments& arguments, const Board& boa
         }
         const std::vector<std::string> names = covered_paths(word, number_names(board));
         for (const std::string& name : names) {
-            add_once(parse_number(name, board), all);
+            add_once(all, parse_number(name, board));
         }
         if (names.empty()) {
             problems.push_back({"--of", "found '" + word + "', no number of this board fits"});
@@ -73,24 +65,17 @@ std::vector<NumberId> numbers_asked(const Arguments& arguments, const Board& boa
     if (problems.empty() && all.empty()) {
         problems.push_back({"--of", "found an empty list; accepted: names of numbers"});
     }
-    if (!problems.empty()) {
-        throw InputError(problems);
-    }
+    throw_if_any(problems);
     return all;
 }
 
 std::vector<bool> values_asked(const Arguments& arguments, const std::vector<DesignValue>& values) {
-    std::vector<std::string> paths;
-    paths.reserve(values.size());
-    for (const DesignValue& value : values) {
-        paths.push_back(path_of(value.id));
-    }
+    const std::vector<std::string> paths =
+        each_of(values, [](const DesignValue& value) { return path_of(value.id); });
     std::vector<bool> asked(values.size(), false);
     if (!arguments.has("--to")) { // what a shop can change: no constants of materials
         std::transform(paths.begin(), paths.end(), asked.begin(),
-                       [](const std::string& path) {
-            return !path.starts_with("material.");
-        });
+                       [](const std::string& path) { return !path.starts_with("material."); });
         return asked;
     }
     std::vector<Problem> problems;
@@ -109,9 +94,7 @@ std::vector<bool> values_asked(const Arguments& arguments, const std::vector<Des
                                                  : did_you_mean(word, paths))});
         }
     }
-    if (!problems.empty()) {
-        throw InputError(problems);
-    }
+    throw_if_any(problems);
     return asked;
 }
 

@@ -79,9 +79,7 @@ int run_scatter(const Arguments& arguments, Console& console) {
         console.err << file << ": warning: the tolerance of " << path
                     << " would move the mesh and is left out here\n";
     }
-    if (!folder.empty()) {
-        const StagedFiles created(folder); // what is wrong with it should not come to light later
-    }
+    try_folder(folder);
     stop_if_cancelled(console);
     Session session(board, options.settings, cases_of(numbers));
     ScatterReport report{
@@ -108,23 +106,21 @@ int run_scatter(const Arguments& arguments, Console& console) {
 }
 
 std::vector<Option> scatter_options() {
-    std::vector<Option> options{
-        {"--of", "NAMES",
-         "Numbers, separated by commas, as for sense. Default: mass, balance point, all bench "
-         "cases.",
-         true},
-        {"--samples", "N",
-         "Boards drawn at random and solved, on all cores; 0: first order only. Default: 24."},
-        {"--seed", "S", "Seed of the random numbers. Default: 1."},
-        {"--rows", "N", "Sources shown for each number. Default: 8."},
-        {"--out", "DIR", "Write scatter.json into this folder, which is created if needed."},
-        bend_option(),
-        set_option(),
-        strict_option(),
-        {"--json", "", "Print scatter.json's content instead of tables."}};
-    const std::vector<Option> numbers = numbers_option_table();
-    options.insert(options.end(), numbers.begin(), numbers.end());
-    return options;
+    return with_options(
+        {{"--of", "NAMES",
+          "Numbers, separated by commas, as for sense. Default: mass, balance point, all bench "
+          "cases.",
+          true},
+         {"--samples", "N",
+          "Boards drawn at random and solved, on all cores; 0: first order only. Default: 24."},
+         {"--seed", "S", "Seed of the random numbers. Default: 1."},
+         {"--rows", "N", "Sources shown for each number. Default: 8."},
+         {"--out", "DIR", "Write scatter.json into this folder, which is created if needed."},
+         bend_option(),
+         set_option(),
+         strict_option(),
+         {"--json", "", "Print scatter.json's content instead of tables."}},
+        numbers_option_table());
 }
 
 } // namespace

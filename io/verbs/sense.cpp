@@ -40,9 +40,7 @@ int run_sense(const Arguments& arguments, Console& console) {
     sense.values = design_board(sense.board).values;
     sense.shown = values_asked(arguments, sense.values);
     const std::vector<NumberId> asked = numbers_asked(arguments, sense.board, settings.bend);
-    if (!folder.empty()) {
-        const StagedFiles created(folder); // what is wrong with it should not come to light later
-    }
+    try_folder(folder);
     stop_if_cancelled(console);
     Session session(sense.board, settings, cases_of(asked));
     sense.numbers = session.numbers(
@@ -60,33 +58,33 @@ int run_sense(const Arguments& arguments, Console& console) {
 }
 
 std::vector<Option> sense_options() {
-    std::vector<Option> options{
-        {"--of", "NAMES",
-         "Numbers, separated by commas: mass, nose-twist, \"free-modes mode 1\", EI@-270, GJ@0, "
-         "edge.loss_nose; * stands for any letters. Default: mass, balance point, all bench cases.",
-         true},
-        {"--to", "PATHS",
-         "Design values, separated by commas: core.thickness_mm (all stations), layer.*.angle_deg, "
-         "material.poplar.E1_GPa. Default: what a shop can change; material.* means the constants "
-         "of materials.",
-         true},
-        {"--rows", "N", "Rows of each table. Default: 12."},
-        {"--out", "DIR",
-         "Write sense.json, and sense.vtu with the places where sanding the core changes each "
-         "number, into this folder, which is created if needed."},
-        {"--widen", "",
-         "Also where to add width: what a move of the outline outwards, place by place, does to "
-         "each bench case and frequency, in sense.json and on the outline's points of sense.vtu; "
-         "vrid report draws it. Core, zones and feet stay, edge and bands go along. On a rest "
-         "shape "
-         "it takes as long as some solves."},
-        bend_option(),
-        set_option(),
-        strict_option(),
-        {"--json", "", "Print sense.json's content instead of tables."}};
-    const std::vector<Option> numbers = numbers_option_table();
-    options.insert(options.end(), numbers.begin(), numbers.end());
-    return options;
+    return with_options(
+        {{"--of", "NAMES",
+          "Numbers, separated by commas: mass, nose-twist, \"free-modes mode 1\", EI@-270, GJ@0, "
+          "edge.loss_nose; * stands for any letters. Default: mass, balance point, all bench "
+          "cases.",
+          true},
+         {"--to", "PATHS",
+          "Design values, separated by commas: core.thickness_mm (all stations), "
+          "layer.*.angle_deg, "
+          "material.poplar.E1_GPa. Default: what a shop can change; material.* means the constants "
+          "of materials.",
+          true},
+         {"--rows", "N", "Rows of each table. Default: 12."},
+         {"--out", "DIR",
+          "Write sense.json, and sense.vtu with the places where sanding the core changes each "
+          "number, into this folder, which is created if needed."},
+         {"--widen", "",
+          "Also where to add width: what a move of the outline outwards, place by place, does to "
+          "each bench case and frequency, in sense.json and on the outline's points of sense.vtu; "
+          "vrid report draws it. Core, zones and feet stay, edge and bands go along. On a rest "
+          "shape "
+          "it takes as long as some solves."},
+         bend_option(),
+         set_option(),
+         strict_option(),
+         {"--json", "", "Print sense.json's content instead of tables."}},
+        numbers_option_table());
 }
 
 } // namespace

@@ -12,13 +12,6 @@
 namespace vrid {
 namespace {
 
-/// What is wrong with the folder should not come to light after minutes of solving.
-void try_folder(const std::string& folder) {
-    if (!folder.empty()) {
-        const StagedFiles created(folder);
-    }
-}
-
 int run_solve(const Arguments& arguments, Console& console) {
     StudyOptions options = study_options(arguments, console);
     const std::string folder = out_folder(arguments);
@@ -43,15 +36,14 @@ int run_solve(const Arguments& arguments, Console& console) {
 }
 
 std::vector<Option> solve_options() {
-    std::vector<Option> options = study_option_table();
-    options.push_back(
-        {"--out", "DIR",
-         "Write result.json, stations.csv, board.vtu and one .vtu file a case into this "
-         "folder, which is created if needed."});
-    options.push_back({"--linear", "",
-                       "Write four-node cells to .vtu files, for viewers without Lagrange cells."});
-    options.push_back({"--json", "", "Print result.json's content instead of tables."});
-    return options;
+    return with_options(
+        study_option_table(),
+        {{"--out", "DIR",
+          "Write result.json, stations.csv, board.vtu and one .vtu file a case into this "
+          "folder, which is created if needed."},
+         {"--linear", "",
+          "Write four-node cells to .vtu files, for viewers without Lagrange cells."},
+         {"--json", "", "Print result.json's content instead of tables."}});
 }
 
 } // namespace

@@ -89,13 +89,6 @@ void solve_into(BoardStrength& strength, const Arguments& arguments,
                           : run_strength(strength.board, options);
 }
 
-/// What is wrong with the folder should not come to light after minutes of solving.
-void try_folder(const Arguments& arguments) {
-    if (const std::string folder = out_folder(arguments); !folder.empty()) {
-        const StagedFiles created(folder);
-    }
-}
-
 /// Files if they are wanted. Returns strength.json's text, empty if nobody asked for it.
 std::string written(const BoardStrength& strength, const Arguments& arguments, Console& console) {
     if (!arguments.has("--out") && !arguments.has("--json")) {
@@ -121,7 +114,7 @@ int run_strength_verb(const Arguments& arguments, Console& console) {
         edge_conditions(arguments); // what is wrong with them comes before the board
     }
     const MaterialLibrary library = load_material_library();
-    try_folder(arguments);
+    try_folder(out_folder(arguments));
     BoardStrength strength{
         board_argument(arguments.positional.front(), library, arguments, console).board, {}};
     stop_if_cancelled(console);
@@ -139,7 +132,7 @@ int run_strength_verb(const Arguments& arguments, Console& console) {
 }
 
 std::vector<Option> option_table() {
-    std::vector<Option> options{
+    const std::vector<Option> options{
         {"--case", "NAME",
          "This case only; may be repeated. Default: every static case the board allows.", true},
         {"--criterion", "C", "tsai-hill (default) or max-stress."},
@@ -167,12 +160,11 @@ std::vector<Option> option_table() {
         {"--edge", "",
          "The board on its edge in snow, as in vrid edge: the highest failure index in every "
          "condition, and where. Bench cases only if named by --case."}};
-    const std::vector<Option> conditions = edge_condition_table();
-    options.insert(options.end(), conditions.begin(), conditions.end());
-    options.push_back({"--to-failure", "",
-                       "With --edge: also the load at which the index is 1, angle and snow as they "
-                       "are, and the load that breaks the board. With --bent about a minute."});
-    return options;
+    return with_options(
+        with_options(options, edge_condition_table()),
+        {{"--to-failure", "",
+          "With --edge: also the load at which the index is 1, angle and snow as they are, and the "
+          "load that breaks the board. With --bent about a minute."}});
 }
 
 } // namespace

@@ -10,6 +10,7 @@
 #include "io/verbs/board_argument.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/nearest_name.hpp"
 #include "solver/bend.hpp"
 #include "solver/cases/cases.hpp"
@@ -21,43 +22,31 @@ const NumberOption degree_option{"--degree", 1, 6, true};
 const NumberOption size_option{"--size-mm", 1, 1000, false};
 const NumberOption threads_option{"--threads", 1, 1024, true};
 
-std::vector<std::string> case_names() {
-    std::vector<std::string> names;
-    for (const CaseInfo& info : bench_cases()) {
-        names.push_back(info.name);
-    }
-    return names;
-}
-
 /// The chosen cases; "all" among them means all that the board allows.
 std::vector<std::string> chosen_cases(const Arguments& arguments, std::vector<Problem>& problems) {
     const auto found = arguments.options.find("--case");
     if (found == arguments.options.end()) {
         return {};
     }
-    const std::vector<std::string> names = case_names();
+    const std::vector<std::string> names = each_of(bench_cases(), &CaseInfo::name);
     std::vector<std::string> chosen;
     for (const std::string& name : found->second) {
         if (name == "all") {
             return {};
         }
-        if (std::ranges::find(names, name) == names.end()) {
+        if (!contains(names, name)) {
             std::string message = "no case is named '" + name + "'";
             message.append(did_you_mean(name, names)).append("; accepted: all");
             for (const std::string& known : names) {
                 message.append(", ").append(known);
             }
             problems.push_back({"--case", message});
-        } else if (std::ranges::find(chosen, name) == chosen.end()) {
+        } else if (!contains(chosen, name)) {
             chosen.push_back(name);
         }
     }
     return chosen;
 }
-
-} // namespace
-
-namespace {
 
 // Travels in mm between commas.
 std::vector<double> travels_of(const Arguments& arguments, std::vector<Problem>& problems) {
@@ -84,8 +73,7 @@ std::vector<double> travels_of(const Arguments& arguments, std::vector<Problem>&
             travels.push_back(travel);
         }
     }
-    std::ranges::sort(travels);
-    travels.erase(std::unique(travels.begin(), travels.end()), travels.end());
+    sort_distinct(travels);
     return travels;
 }
 

@@ -3,6 +3,7 @@
 #include "io/read/keys_text.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/table.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/design/number_id.hpp"
 
@@ -172,14 +173,11 @@ std::string result_topic() {
 }
 
 std::string names_topic() {
-    std::string cases, edge;
+    std::string cases;
     for (const BenchCase& bench : case_table()) {
         if (bench.modes == 0 && bench.cools_to == nullptr) {
             cases += (cases.empty() ? "" : ", ") + bench.info.name;
         }
-    }
-    for (const std::string& name : edge_number_names()) {
-        edge += (edge.empty() ? "" : ", ") + name;
     }
     return paragraph("Numbers and design values have the same names everywhere: in [limits] and "
                      "[tolerance], in goal, bench and suite files, in a lot's readings, and in "
@@ -195,7 +193,8 @@ std::string names_topic() {
                 {"\"nose-flex at 60 mm\", .force, .tangent, .flattening", "N/mm, N, N/mm, mm",
                  "Bent to that travel."},
                 {"\"nose-twist bent 60 mm\"", "N m/deg", "Torsional stiffness while bent."},
-                {"edge.NAME", "the board on snow, at one condition", "NAME is " + edge + "."},
+                {"edge.NAME", "the board on snow, at one condition",
+                 "NAME is " + joined(edge_number_names()) + "."},
                 {"release.NAME, cold.NAME, mould.camber", "mm, deg; needs [cure]",
                  "Out of the press: camber, concavity@X, twist and others."},
                 {"pressed.camber, .camber_edge, .nose_height, .tail_height", "mm; needs mould_z_mm",

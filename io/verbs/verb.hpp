@@ -41,6 +41,9 @@ struct Option {
     bool repeatable = false;
 };
 
+/// The options, then the others.
+std::vector<Option> with_options(std::vector<Option> options, const std::vector<Option>& others);
+
 /// What the user typed, sorted but not yet understood.
 struct Arguments {
     std::vector<std::string> positional;

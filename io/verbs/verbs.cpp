@@ -2,6 +2,11 @@
 
 namespace vrid {
 
+std::vector<Option> with_options(std::vector<Option> options, const std::vector<Option>& others) {
+    options.insert(options.end(), others.begin(), others.end());
+    return options;
+}
+
 const std::vector<Verb>& verbs() {
     static const std::vector<Verb> table{
         check_verb(), solve_verb(),  compare_verb(), edge_verb(),      strength_verb(),

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "io/write/bar_cell.hpp"
 #include "io/write/csv_cell.hpp"
+#include "io/write/number.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/table.hpp"
 

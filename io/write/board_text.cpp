@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "io/write/bar_cell.hpp"
 #include "io/write/number.hpp"
 #include "io/write/table.hpp"
 

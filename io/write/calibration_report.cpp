@@ -19,14 +19,11 @@ Table value_table(const Calibration& calibration) {
     Table table{{left("value"), left(""), decimal("before"), decimal("sd"), decimal("after"),
                  decimal("sd"), left("")}};
     for (const FittedValue& value : calibration.values) {
-        const auto shown = [&](double si, int n) {
-            return significant(from_si(range_of(*value.id.kind), si), n);
-        };
-        table.rows.push_back(
-            {path_of(value.id), std::string(file_unit(range_of(*value.id.kind)).name),
-             shown(value.before, 5), value.prior_sd ? shown(*value.prior_sd, 2) : "open",
-             shown(value.after, 5), value.at_limit ? "" : shown(value.sd, 2),
-             value.at_limit ? "at its limit" : ""});
+        const auto shown = [&](double si, int n) { return significant(from_si(value.id, si), n); };
+        table.rows.push_back({path_of(value.id), file_unit_name(value.id), shown(value.before, 5),
+                              value.prior_sd ? shown(*value.prior_sd, 2) : "open",
+                              shown(value.after, 5), value.at_limit ? "" : shown(value.sd, 2),
+                              value.at_limit ? "at its limit" : ""});
     }
     return table;
 }
@@ -48,8 +45,7 @@ Table reading_table(const Calibration& calibration) {
 // What a step along a direction changes of a value, in the file's unit; 0 where it stays.
 double change_along(const OpenDirection& open, const FittedValue& value, std::size_t i) {
     const double step = open.step(static_cast<Eigen::Index>(i)) * value.prior_sd.value_or(0);
-    const std::string range = range_of(*value.id.kind);
-    return from_si(range, value.before + step) - from_si(range, value.before);
+    return from_si(value.id, value.before + step) - from_si(value.id, value.before);
 }
 
 // Which values change together, and by how much, without a reading that tells.
@@ -61,7 +57,7 @@ std::string open_text(const Calibration& calibration) {
             const FittedValue& value = calibration.values[i];
             const double change = change_along(open, value, i);
             if (change != 0) {
-                const std::string unit(file_unit(range_of(*value.id.kind)).name);
+                const std::string unit = file_unit_name(value.id);
                 parts += (parts.empty() ? "" : ", ") + path_of(value.id) +
                          (change > 0 ? " +" : " ") + significant(change, 2) +
                          (unit.empty() ? "" : " " + unit);
@@ -81,9 +77,7 @@ std::vector<LeftOpen> left_open(const Calibration& calibration) {
         for (std::size_t i = 0; i < calibration.values.size(); ++i) {
             const FittedValue& value = calibration.values[i];
             if (const double change = change_along(open, value, i); change != 0) {
-                all.back().step.push_back({path_of(value.id),
-                                           std::string(file_unit(range_of(*value.id.kind)).name),
-                                           change});
+                all.back().step.push_back({path_of(value.id), file_unit_name(value.id), change});
             }
         }
     }
@@ -135,9 +129,8 @@ std::string doubts_text(const Calibration& calibration) {
 std::vector<CalibratedValue> calibrated_values(const Calibration& calibration) {
     std::vector<CalibratedValue> all;
     for (const FittedValue& value : calibration.values) {
-        const std::string range = range_of(*value.id.kind);
-        const auto shown = [&](double si) { return from_si(range, si); };
-        all.push_back({path_of(value.id), std::string(file_unit(range).name), shown(value.before),
+        const auto shown = [&](double si) { return from_si(value.id, si); };
+        all.push_back({path_of(value.id), file_unit_name(value.id), shown(value.before),
                        shown(value.after), shown(value.sd),
                        value.prior_sd ? std::optional(shown(*value.prior_sd)) : std::nullopt,
                        value.at_limit});

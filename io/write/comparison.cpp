@@ -1,11 +1,11 @@
-#include "io/write/comparison.hpp"
 #include "io/write/caution.hpp"
+#include "io/write/comparison.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "io/write/bar_cell.hpp"
 #include "io/write/board_file_entry.hpp"
+#include "io/write/number.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/table.hpp"

@@ -1,5 +1,7 @@
 #include "io/write/design_path.hpp"
 
+#include "io/write/units.hpp"
+
 namespace vrid {
 
 namespace {
@@ -119,6 +121,18 @@ TableKey table_key(const DesignKind& kind) {
 std::string range_of(const DesignKind& kind) {
     const TableKey in_file = table_key(kind);
     return in_file.table + "." + in_file.key;
+}
+
+std::string file_unit_name(const DesignId& id) {
+    return std::string(file_unit(range_of(*id.kind)).name);
+}
+
+double to_si(const DesignId& id, double value) {
+    return to_si(range_of(*id.kind), value);
+}
+
+double from_si(const DesignId& id, double value) {
+    return from_si(range_of(*id.kind), value);
 }
 
 std::string path_of(const DesignId& id) {

@@ -95,4 +95,11 @@ DrawnSection drawn_section(const Board& board, const std::string& label, double 
 /// The layers as they are laid up, upwards; then the edge, sidewall and tip spacers, if any.
 std::vector<LaidLayer> laid_layers(const Board& board);
 
+/// \param file names it in errors \throws InputError, or the JSON library's own type, when it is
+/// damaged
+Drawing drawing_in(const Json& json, const std::string& file);
+
+/// The file of a board.
+std::string drawing_json(const Board& board);
+
 } // namespace vrid

@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "io/write/csv_cell.hpp"
-#include "io/write/drawing_json.hpp"
+#include "io/write/drawing.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/field_files.hpp"
 #include "io/write/staged_files.hpp"

@@ -5,6 +5,7 @@
 #include "io/write/csv_cell.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -31,7 +32,7 @@ std::string edge_condition_name(const EdgeCondition& condition) {
 bool is_watched_edge_number(const std::string& name) {
     constexpr std::array<std::string_view, 4> others{"peak_x", "contact_tail", "contact_nose",
                                                      "balance"};
-    return std::ranges::find(others, name) == others.end();
+    return !contains(others, name);
 }
 
 std::string in_words(std::string name) {

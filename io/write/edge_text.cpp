@@ -3,7 +3,6 @@
 #include <cmath>
 #include <string_view>
 
-#include "io/write/bar_cell.hpp"
 #include "io/write/csv_cell.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/number.hpp"

@@ -6,7 +6,7 @@
 #include "io/write/drawing.hpp"
 #include "io/write/family_json.hpp"
 #include "io/write/program_name.hpp"
-#include "io/write/sections_csv.hpp"
+#include "io/write/stations_csv.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
 

@@ -27,15 +27,12 @@ Eigen::Matrix3Xd on_plane(const Eigen::Matrix2Xd& position) {
 }
 
 void note_case(QuadGrid& grid, const SolvedBoard& solved, const CaseResult& result) {
+    const CaseInfo& info = bench_of(result.name).info;
     grid.notes = {{"board", {solved.board.name}},
                   {"case", {result.name}},
-                  {"load", {written_load(result).text}}};
-    for (const CaseInfo& info : bench_cases()) {
-        if (info.name == result.name) {
-            grid.notes.push_back({"held", {info.held}});
-            grid.notes.push_back({"loaded", {info.loaded}});
-        }
-    }
+                  {"load", {written_load(result).text}},
+                  {"held", {info.held}},
+                  {"loaded", {info.loaded}}};
 }
 
 // Shapes of all modes, each with 1 m where it moves most; of a study that kept no models the first

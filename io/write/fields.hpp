@@ -1,6 +1,5 @@
 #pragma once
 
-#include <algorithm>
 #include <cmath>
 #include <concepts>
 #include <optional>
@@ -11,6 +10,7 @@
 
 #include "io/write/json_parts.hpp"
 #include "io/write/read_document.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -244,7 +244,7 @@ class FieldReader {
             return;
         }
         for (const auto& [name, one] : json_.items()) {
-            if (std::ranges::find(listed_, name) == listed_.end()) {
+            if (!contains(listed_, name)) {
                 numbers_->emplace_back(name, quantity_in(one));
             }
         }

@@ -4,10 +4,9 @@
 
 #include "io/write/bent_numbers.hpp"
 #include "io/write/cooled_json.hpp"
-#include "io/write/drawing_json.hpp"
+#include "io/write/drawing.hpp"
 #include "io/write/field_files.hpp"
 #include "io/write/result_json.hpp"
-#include "io/write/sections_csv.hpp"
 #include "io/write/stations_csv.hpp"
 
 namespace vrid {

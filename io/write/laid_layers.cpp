@@ -5,6 +5,7 @@
 #include "io/write/csv_cell.hpp"
 #include "io/write/number.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/zones.hpp"
 #include "solver/laminate/micromechanics.hpp"
 
@@ -61,11 +62,10 @@ std::string where(const Layer& layer) {
 }
 
 std::string strip_words(const std::vector<Strip>& strips) {
-    std::string all;
-    for (const Strip& strip : strips) {
-        all += (all.empty() ? "" : ", ") + strip.material + " " + laid_mm(strip.width);
-    }
-    return all + " mm";
+    const auto words = [](const Strip& strip) {
+        return strip.material + " " + laid_mm(strip.width);
+    };
+    return joined(strips, ", ", words) + " mm";
 }
 
 std::string core_words(const Core& core) {
@@ -134,10 +134,8 @@ std::string amount_text(const LaidPly& ply) {
 }
 
 std::vector<LaidLayer> laid_layers(const Board& board) {
-    std::vector<LaidLayer> all;
-    for (const Layer& layer : board.layers) {
-        all.push_back(laid_layer(board, layer));
-    }
+    std::vector<LaidLayer> all =
+        each_of(board.layers, [&](const Layer& layer) { return laid_layer(board, layer); });
     if (board.edge) {
         all.push_back(part("edge", board.edge->material, band(board.edge->width, board.edge->x)));
     }

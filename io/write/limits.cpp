@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 
-#include "io/write/station_name.hpp"
+#include "io/write/number_name.hpp"
 #include "solver/response/cross_section.hpp"
 
 namespace vrid {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "mesh/board/lists.hpp"
 #include "solver/lot/change.hpp"
 #include "solver/lot/control_charts.hpp"
 
@@ -24,20 +25,12 @@ std::vector<Index> chosen_boards(Index count) {
 }
 
 std::vector<double> line(const VectorXd& values, const std::vector<Index>& chosen, double per_si) {
-    std::vector<double> all;
-    for (const Index i : chosen) {
-        all.push_back(values(i) * per_si);
-    }
-    return all;
+    return each_of(chosen, [&](const Index i) { return values(i) * per_si; });
 }
 
 std::vector<std::string> chosen_words(const std::vector<std::string>& words,
                                       const std::vector<Index>& chosen) {
-    std::vector<std::string> all;
-    for (const Index i : chosen) {
-        all.push_back(words[place_in(i)]);
-    }
-    return all;
+    return each_of(chosen, [&](const Index i) { return words[place_in(i)]; });
 }
 
 LotStrip number_strip(const LotReport& report, std::size_t k, const std::vector<Index>& chosen) {

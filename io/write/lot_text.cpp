@@ -5,6 +5,7 @@
 
 #include "io/write/number.hpp"
 #include "io/write/table.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
@@ -166,10 +167,9 @@ std::string plan_section(const LotReport& report) {
     Table table{{left("measure as well"), decimal("D"), decimal("A"),
                  decimal(rivals ? "rivals apart" : "")}};
     for (const NextReadings& next : plan.next) {
-        std::string names;
-        for (const Index reading : next.readings) {
-            names += (names.empty() ? "" : " and ") + plan.candidates[place_in(reading)];
-        }
+        const std::string names = joined(next.readings, " and ", [&](Index reading) {
+            return plan.candidates[place_in(reading)];
+        });
         table.rows.push_back({names.empty() ? "nothing" : names, fixed(next.D, 2), fixed(next.A, 2),
                               next.rivals ? fixed(*next.rivals, 3) : ""});
     }
@@ -180,10 +180,8 @@ std::string plan_section(const LotReport& report) {
                  " and " + report.values[place_in(plan.rivals[1])].name;
     }
     title += ")";
-    std::string of;
-    for (const Index value : plan.interest) {
-        of += (of.empty() ? "" : ", ") + report.values[place_in(value)].name;
-    }
+    const std::string of = joined(plan.interest, ", ",
+                                  [&](Index value) { return report.values[place_in(value)].name; });
     return boards_section(report) + section(title, table) +
            (of.empty() ? "" : wrapped("D and A are about the shifts of " + of, 100, 2));
 }

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "io/write/number.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
@@ -65,21 +66,15 @@ std::string outlier_line(const LotReport& report, const LotOutlier& outlier) {
 std::string mean_line(const LotReport& report) {
     const LotMoved& moved = report.findings.moved;
     std::string line = "the mean is not as predicted, p " + chance_text(moved.p) + ": ";
+    const auto best = [&] {
+        return joined(moved.explanations.front().shifts, " and ",
+                      [&](const ValueShift& shift) { return shift_text(report, shift); });
+    };
     if (!moved.explained) {
         line += "no set of up to three values explains it";
-        return moved.explanations.empty() ? line : line + "; nearest: " + [&] {
-            std::string all;
-            for (const ValueShift& shift : moved.explanations.front().shifts) {
-                all += (all.empty() ? "" : " and ") + shift_text(report, shift);
-            }
-            return all;
-        }();
+        return moved.explanations.empty() ? line : line + "; nearest: " + best();
     }
-    std::string all;
-    for (const ValueShift& shift : moved.explanations.front().shifts) {
-        all += (all.empty() ? "" : " and ") + shift_text(report, shift);
-    }
-    line += all + " explains it";
+    line += best() + " explains it";
     if (moved.explanations.size() > 1) {
         line += ", and so do " + std::to_string(moved.explanations.size() - 1) +
                 (moved.explanations.size() == 20 ? " or more others" : " others");
@@ -129,10 +124,8 @@ std::string chance_text(double p) {
 
 std::vector<std::string> lot_lines(const LotReport& report) {
     const LotFindings& found = report.findings;
-    std::vector<std::string> lines;
-    for (const LotOutlier& outlier : found.outliers) {
-        lines.push_back(outlier_line(report, outlier));
-    }
+    std::vector<std::string> lines = each_of(
+        found.outliers, [&](const LotOutlier& outlier) { return outlier_line(report, outlier); });
     if (found.changed) {
         lines.push_back(change_line(report));
     }

@@ -40,12 +40,11 @@ Json values_json(const MatchReport& report) {
     for (std::size_t i = 0; i < report.problem.values.size(); ++i) {
         const MatchValue& value = report.problem.values[i];
         const double after = report.result.values[static_cast<Eigen::Index>(i)];
-        all.push_back(Json{
-            {"value", path_of(value.id)},
-            {"before",
-             round_significant(from_si(range_of(*value.id.kind), value.start), match_digits)},
-            {"after", round_significant(from_si(range_of(*value.id.kind), after), match_digits)},
-            {"unit", std::string(file_unit(range_of(*value.id.kind)).name)}});
+        all.push_back(
+            Json{{"value", path_of(value.id)},
+                 {"before", round_significant(from_si(value.id, value.start), match_digits)},
+                 {"after", round_significant(from_si(value.id, after), match_digits)},
+                 {"unit", file_unit_name(value.id)}});
     }
     return all;
 }

@@ -7,6 +7,7 @@
 #include "io/write/number_name.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
@@ -91,8 +92,7 @@ std::string numbers_text(const MatchReport& report) {
     for (std::size_t j = 0; j < report.goal.targets.size(); ++j) {
         const MatchedTarget& target = report.result.targets[j];
         const std::string name = number_name(report.goal.targets[j].number);
-        if (std::ranges::none_of(numbers,
-                                 [&](const NumberPair& one) { return one.name == name; })) {
+        if (!contains(numbers, name, &NumberPair::name)) {
             numbers.push_back({name, target.before, target.after});
         }
     }
@@ -116,8 +116,7 @@ std::string values_text(const MatchReport& report) {
         const std::string after =
             file_value(value, report.result.values[static_cast<Eigen::Index>(i)]);
         if (before != after) {
-            table.rows.push_back({value_name(value), before, after,
-                                  std::string(file_unit(range_of(*value.id.kind)).name)});
+            table.rows.push_back({value_name(value), before, after, file_unit_name(value.id)});
         }
     }
     return table.rows.empty() ? "  no value changed\n" : text(table);

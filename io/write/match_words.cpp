@@ -23,7 +23,7 @@ std::string trimmed(double value) {
 }
 
 std::string with_unit(const MatchValue& value, double si) {
-    const std::string unit(file_unit(range_of(*value.id.kind)).name);
+    const std::string unit = file_unit_name(value.id);
     return file_value(value, si) + (unit.empty() ? "" : " " + unit);
 }
 
@@ -46,7 +46,7 @@ std::string value_name(const MatchValue& value) {
 }
 
 std::string file_value(const MatchValue& value, double si) {
-    return trimmed(from_si(range_of(*value.id.kind), si));
+    return trimmed(from_si(value.id, si));
 }
 
 std::string limit_words(const MatchReport& report, const ActiveLimit& limit) {

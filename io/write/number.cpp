@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "io/write/units.hpp"
+#include "solver/response/error_bar.hpp"
 
 namespace vrid {
 namespace {
@@ -87,6 +88,14 @@ std::string text(const BenchQuantity& quantity) {
 
 double in_mm(double metres, int digits) {
     return round_significant(metres * bench_unit(Unit::length).per_si, digits) + 0.0;
+}
+
+std::string bar_cell(const BenchQuantity& quantity) {
+    if (!(quantity.error < no_bar)) {
+        return "no bar";
+    }
+    const RoundedNumber shown = rounded(quantity.value, quantity.error);
+    return shown.error.empty() ? "" : "+- " + shown.error;
 }
 
 } // namespace vrid

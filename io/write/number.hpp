@@ -40,4 +40,8 @@ double round_significant(double value, int digits);
 /// A length in mm, so rounded, never minus zero.
 double in_mm(double metres, int digits);
 
+/// What stands in a table's column of bars: "+- 0.02"; "no bar" where nothing tells the error;
+/// nothing where there is none.
+std::string bar_cell(const BenchQuantity& quantity);
+
 } // namespace vrid

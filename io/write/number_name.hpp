@@ -1,6 +1,8 @@
 #pragma once
 
+#include <optional>
 #include <string>
+#include <string_view>
 
 #include "solver/design/number_id.hpp"
 
@@ -19,5 +21,9 @@ std::string name_while_bent(const std::string& bench, double travel);
 
 /// "EI@-270" of "EI" and a station [m].
 std::string name_at_station(const std::string& what, double station);
+
+/// The station X in a name such as "EI@X", X in mm: "EI@-270" with `what` "EI" gives -0.27 [m];
+/// nothing if the name is of another form or X is no number.
+std::optional<double> station_in(std::string_view name, std::string_view what);
 
 } // namespace vrid

@@ -6,6 +6,7 @@
 #include "io/write/number.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/quad_sides.hpp"
 
 namespace vrid {
@@ -49,7 +50,7 @@ FoundOutline found_outline(const Sense& sense) {
             {number_name(number.request), unit.name + " per mm2", {gain.begin(), gain.end()}});
     }
     for (std::size_t k = 0; k < sense.numbers.numbers.size(); ++k) {
-        if (std::ranges::find(outline.numbers, k) == outline.numbers.end()) {
+        if (!contains(outline.numbers, k)) {
             const NumberId& request = sense.numbers.numbers[k].request;
             all.omitted.emplace_back(number_name(request), why_omitted(request));
         }

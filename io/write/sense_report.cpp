@@ -24,16 +24,15 @@ constexpr double least_percent = 1e-3; // what a table shows
 constexpr double sanded = 1e-4;        // of core, in the picture [m]
 constexpr double patch = 1e-2;         // over this area [m2]
 
-std::string file_unit_name(const DesignValue& value) {
-    const std::string name(file_unit(range_of(value.kind())).name);
+std::string unit_or_one(const DesignValue& value) {
+    const std::string name = file_unit_name(value.id);
     return name.empty() ? "1" : name;
 }
 
 // x of a core station [mm].
 std::optional<double> station_of(const Board& board, const DesignValue& value) {
     return value.kind().property == DesignProperty::core_thickness
-               ? std::optional(
-                     from_si(range_of(value.kind()), board.core->thickness.x[value.id.index]))
+               ? std::optional(from_si(value.id, board.core->thickness.x[value.id.index]))
                : std::nullopt;
 }
 
@@ -60,9 +59,8 @@ Table table_of(const Sense& sense, const std::vector<SenseEntry>& entries, std::
         const DesignValue& value = sense.values[entry.value];
         const double change = entry.slope * entry.step;
         table.rows.push_back({named(sense.board, value),
-                              significant(from_si(range_of(value.kind()), value.value), 4),
-                              significant(entry.step, 3),
-                              std::string(file_unit(range_of(value.kind())).name),
+                              significant(from_si(value.id, value.value), 4),
+                              significant(entry.step, 3), file_unit_name(value.id),
                               std::isfinite(entry.percent) ? signed_text(entry.percent, 3) : "",
                               signed_text(change, 3)});
     }
@@ -125,7 +123,7 @@ std::string kinks_text(const Sense& sense, const std::vector<SenseEntry>& entrie
         const auto [below, above] = *entry.kink;
         if (std::abs(above - below) > telling * std::abs(entry.slope)) {
             const DesignValue& value = sense.values[entry.value];
-            const std::string unit(file_unit(range_of(value.kind())).name);
+            const std::string unit = file_unit_name(value.id);
             all += "  " + path_of(value.id) + ": " + signed_text(below, 3) + " a " + unit +
                    " downwards, " + signed_text(above, 3) +
                    " upwards: it moves a line off one at which the section jumps\n";
@@ -150,14 +148,14 @@ std::vector<SenseEntry> entries_of(const Sense& sense, std::size_t number) {
         const bool share = !is_position(of.request) && of.quantity.value != 0;
         entries.push_back({number,
                            i,
-                           slope * per_si * to_si(range_of(value.kind()), 1),
-                           from_si(range_of(value.kind()), step),
+                           slope * per_si * to_si(value.id, 1),
+                           from_si(value.id, step),
                            share ? 100 * slope * step / of.quantity.value
                                  : std::numeric_limits<double>::quiet_NaN(),
                            {}});
         for (const Kink& kink : sense.numbers.kinks) {
             if (kink.number == number && kink.value == value.id) {
-                const double unit = per_si * to_si(range_of(value.kind()), 1);
+                const double unit = per_si * to_si(value.id, 1);
                 entries.back().kink = {kink.below * unit, kink.above * unit};
             }
         }
@@ -207,13 +205,12 @@ std::string sense_json(const Sense& sense) {
                 one.above = (*entry.kink)[1];
                 one.kink = true;
             }
-            one.unit =
-                (quantity.unit.empty() ? "1" : quantity.unit) + " per " + file_unit_name(value);
+            one.unit = (quantity.unit.empty() ? "1" : quantity.unit) + " per " + unit_or_one(value);
             if (std::isfinite(entry.percent)) {
                 one.percent_per_step = entry.percent;
             }
             one.step = entry.step;
-            one.step_unit = file_unit(range_of(value.kind())).name;
+            one.step_unit = file_unit_name(value.id);
             all.numbers.back().steps.push_back(one);
         }
     }

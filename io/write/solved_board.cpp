@@ -1,10 +1,9 @@
 #include "io/write/solved_board.hpp"
 
-#include <algorithm>
-
 #include "io/write/bent_numbers.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/cooling/mould.hpp"
 
 namespace vrid {
@@ -29,7 +28,7 @@ std::vector<NamedQuantity> mould_numbers(const Board& board, const CaseResult& r
         }
     }
     for (const NamedQuantity& number : result.numbers) {
-        const bool of_it = std::ranges::find(pressed_names, number.name) != pressed_names.end();
+        const bool of_it = contains(pressed_names, number.name);
         if (of_it && board.cure->mould) {
             all.push_back({"pressed." + number.name, number.quantity});
             all.back().quantity.value += mould_rise(board, number.name);

@@ -2,17 +2,70 @@
 
 #include <algorithm>
 #include <cerrno>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <map>
+#include <string>
 #include <system_error>
+#include <vector>
 
 #include <fcntl.h>
 #include <unistd.h>
 
 #include "io/write/descriptor_stream.hpp"
-#include "io/write/files_list.hpp"
+#include "io/write/json_parts.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
+
+/// Which files of a folder which verb wrote last.
+using FilesList = std::map<std::string, std::vector<std::string>>;
+
+constexpr const char* files_list_name = "vrid-files.json";
+
+bool is_plain(const std::string& name) {
+    return !name.empty() && name.front() != '.' && name.find('/') == std::string::npos &&
+           name.find('\0') == std::string::npos && name != files_list_name;
+}
+
+/// The list of the folder; empty if there is none or it is damaged: then nothing is known. Names
+/// that lead out of the folder are no names.
+FilesList read_files_list(const std::filesystem::path& folder) {
+    constexpr std::uintmax_t largest = 1 << 20;
+    const std::filesystem::path path = folder / files_list_name;
+    std::error_code error;
+    const auto status = std::filesystem::symlink_status(path, error);
+    if (!std::filesystem::is_regular_file(status) ||
+        std::filesystem::file_size(path, error) > largest) {
+        return {};
+    }
+    std::ifstream file(path);
+    const Json all =
+        Json::parse(std::string(std::istreambuf_iterator<char>(file), {}), nullptr, false);
+    FilesList list;
+    if (!all.is_object() || !all.contains("written") || !all["written"].is_object()) {
+        return list;
+    }
+    for (const auto& [verb, names] : all["written"].items()) {
+        for (const Json& name : names) {
+            if (name.is_string() && is_plain(name.get<std::string>())) {
+                list[verb].push_back(name.get<std::string>());
+            }
+        }
+    }
+    return list;
+}
+
+std::string files_list_text(const FilesList& list) {
+    Json all{{"format", 1}, {"written", Json::object()}};
+    for (const auto& [verb, names] : list) {
+        all["written"][verb] = names;
+    }
+    return json_text(all);
+}
 
 constexpr int readable_by_all = 0644; // less what the user's mask takes away
 
@@ -114,9 +167,8 @@ void StagedFiles::publish_as(const std::string& verb) {
     add(files_list_name, files_list_text(list));
     publish();
     for (const std::string& name : before) {
-        const bool written = std::ranges::any_of(list, [&](const auto& one) {
-            return std::ranges::find(one.second, name) != one.second.end();
-        });
+        const bool written =
+            std::ranges::any_of(list, [&](const auto& one) { return contains(one.second, name); });
         std::error_code error;
         const auto path = folder_ / name;
         if (!written &&

@@ -1,8 +1,11 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "io/write/solved_board.hpp"
+#include "mesh/board/board.hpp"
+#include "solver/response/cross_section.hpp"
 
 namespace vrid {
 
@@ -11,5 +14,13 @@ namespace vrid {
 /// CASE_deflection_mm (width mean of w) and CASE_twist_deg (slope dw/dy), both at 1 N or 1 deg
 /// (written_load). A number that does not exist is an empty cell. Comma, point, "\n".
 std::string stations_csv(const SolvedBoard& solved);
+
+/// Width, thickness, EI and GJ from the section itself at even stations between the tips, where
+/// the board has a section. \param step between them [m]; a long board: two thousand of them
+std::vector<CrossSection> sections_along(const Board& board, double step);
+
+/// The same as a table: what pictures draw, where the stations of a mesh lie far apart. Columns as
+/// stations.csv
+std::string sections_csv(const Board& board, double step = 0.002);
 
 } // namespace vrid

@@ -5,6 +5,7 @@
 #include "io/write/strength_document.hpp"
 #include "io/write/strength_report.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/response/error_bar.hpp"
 #include "solver/strength_view.hpp"
 
@@ -24,13 +25,6 @@ double in_degrees(double angle, int digits) {
 template <class Part, class Found>
 std::optional<Found> perhaps(const std::optional<Part>& part, Found (*found)(const Part&)) {
     return part ? std::optional(found(*part)) : std::nullopt;
-}
-
-template <class Part, class Found>
-std::vector<Found> all_of(const std::vector<Part>& parts, Found (*found)(const Part&)) {
-    std::vector<Found> all;
-    std::ranges::transform(parts, std::back_inserter(all), found);
-    return all;
 }
 
 template <class Place> void fill_spot(FoundSpot& spot, const Place& one) {
@@ -78,7 +72,7 @@ FoundCaseStrength found_case(const CaseStrength& one, const StrengthResult& resu
     all.first = perhaps(one.first, found_place);
     all.away = perhaps(one.away, found_place);
     all.breaks = perhaps(one.breaks, found_place);
-    all.next = all_of(one.next, found_place);
+    all.next = each_of(one.next, found_place);
     all.not_judged = result.not_judged;
     all.residual = result.residual;
     all.before_load = one.before_load;
@@ -120,7 +114,7 @@ FoundEdgeStrength found_on_edge(const EdgeStrengthResult& result, const EdgeStre
     all.first = perhaps(one.places.first, found_index);
     all.away = perhaps(one.places.away, found_index);
     all.breaks = perhaps(one.places.breaks, found_index);
-    all.next = all_of(one.places.next, found_index);
+    all.next = each_of(one.places.next, found_index);
     all.not_judged = result.not_judged;
     all.residual = !result.cooled.empty();
     all.before_load = result.before_load;
@@ -180,10 +174,10 @@ StressedPly found_ply(const PlyProfile& ply) {
             in_degrees(ply.angle, view_digits),
             {in_mm(ply.bottom, view_digits), in_mm(ply.top, view_digits)},
             found_stress(ply.stress),
-            all_of(ply.parts, found_part)};
+            each_of(ply.parts, found_part)};
 }
 
-double view_mm(const double& metres) {
+double view_mm(double metres) {
     return in_mm(metres, view_digits);
 }
 
@@ -191,15 +185,15 @@ void add_view(const StrengthView& view, StrengthFindings& all) {
     if (view.grid.x.empty()) {
         return; // no case was run
     }
-    all.grid = {all_of(view.grid.x, view_mm), all_of(view.grid.right, view_mm),
-                all_of(view.grid.left, view_mm), view.grid.rows};
+    all.grid = {each_of(view.grid.x, view_mm), each_of(view.grid.right, view_mm),
+                each_of(view.grid.left, view_mm), view.grid.rows};
     for (const CaseView& one : view.cases) {
         const auto found = std::ranges::find(all.strength, one.name, &FoundCaseStrength::name);
         found->lowest_load.emplace();
         for (const auto& row : one.load.rowwise()) {
             found->lowest_load->emplace_back(row.begin(), row.end());
         }
-        found->through = all_of(one.through, found_ply);
+        found->through = each_of(one.through, found_ply);
     }
 }
 
@@ -219,7 +213,7 @@ std::string strength_json(const BoardStrength& strength, const StrengthView& vie
         all.strength.push_back(found_case(one, result));
     }
     add_view(view, all);
-    all.bent = all_of(result.bent, found_bent);
+    all.bent = each_of(result.bent, found_bent);
     all.warnings = result.warnings;
     if (strength.edge) {
         all.edge_motion = strength.edge->bent ? "large" : "small";

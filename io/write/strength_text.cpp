@@ -6,6 +6,7 @@
 #include "io/write/strength_report.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/edge.hpp"
 
 namespace vrid {
@@ -108,14 +109,6 @@ std::string main_table(const StrengthResult& result) {
 
 void add_note(std::string& all, const std::string& note) {
     all += wrapped(note, strength_line, 2);
-}
-
-std::string joined(const std::vector<std::string>& names) {
-    std::string all;
-    for (const std::string& name : names) {
-        all.append(all.empty() ? "" : ", ").append(name);
-    }
-    return all;
 }
 
 std::string case_notes(const CaseStrength& one) {

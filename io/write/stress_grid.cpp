@@ -1,6 +1,6 @@
 #include "io/write/stress_grid.hpp"
 
-#include "io/write/drawing_json.hpp"
+#include "io/write/drawing.hpp"
 #include "io/write/number.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
@@ -98,12 +98,8 @@ QuadGrid strength_grid(const BoardStrength& strength, StrengthFields& fields, st
     note_codes(grid, "layer", fields.plot().layers());
     grid.notes.push_back({"board", {strength.board.name}});
     grid.notes.push_back({"case", {one.name}});
-    for (const CaseInfo& info : bench_cases()) {
-        if (info.name == one.name) {
-            grid.notes.push_back({"held", {info.held}});
-            grid.notes.push_back({"loaded", {info.loaded}});
-        }
-    }
+    grid.notes.push_back({"held", {bench_of(one.name).info.held}});
+    grid.notes.push_back({"loaded", {bench_of(one.name).info.loaded}});
     grid.notes.push_back({"load",
                           {significant(load.load, 6) + " " + unit +
                            (load.factor < 0 ? ", against the case" : ", as the case")}});

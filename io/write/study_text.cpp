@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "io/write/bar_cell.hpp"
 #include "io/write/bent_numbers.hpp"
 #include "io/write/board_text.hpp"
 #include "io/write/cooled_text.hpp"

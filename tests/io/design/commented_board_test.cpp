@@ -6,7 +6,7 @@
 #include <catch2/catch.hpp>
 
 #include "io/batch/resolved_text.hpp"
-#include "io/design/start_board.hpp"
+#include "io/design/new_board.hpp"
 #include "io/toml/accepted.hpp"
 #include "io/toml/board_keys.hpp"
 #include "tests/io/demo_board.hpp"

@@ -1,4 +1,4 @@
-#include "io/write/drawing_json.hpp"
+#include "io/write/drawing.hpp"
 
 #include <catch2/catch.hpp>
 
