@@ -77,6 +77,22 @@ Json hardware_of(const Board& board) {
     return all;
 }
 
+Json row_of(const Profile& profile) {
+    return {static_cast<int>(profile.interpolation), profile.x, profile.value};
+}
+
+// Out of the press: nothing of it moves a number of a board without [cure].
+Json cure_of(const Board& board) {
+    const Cure& cure = *board.cure;
+    Json all{cure.stress_free, cure.room, cure.cold, cure.moisture};
+    all.push_back(cure.mould ? row_of(*cure.mould) : Json());
+    for (const auto& [name, m] : board.materials) {
+        all.push_back(
+            {name, m.shrink1, m.shrink2, m.swell1, m.swell2, json_of(m.stress_free), m.slow});
+    }
+    return all;
+}
+
 std::string dump(const Json& json) {
     return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }
@@ -91,6 +107,9 @@ std::string resolved_text(const Board& board) {
     all["materials"] = materials_of(board);
     all["fabrics"] = fabrics_of(board);
     all["hardware"] = hardware_of(board);
+    if (board.cure) {
+        all["cure"] = cure_of(board);
+    }
     for (const auto& [name, limit] : board.limits) {
         all["limits"][name] = {json_of(limit.min), json_of(limit.max)};
     }
