@@ -58,6 +58,7 @@ void compare_fabrics(Comparison& compare, const std::string& name_a, const std::
     const Fabric& b = compare.b.fabrics.at(name_b);
     const std::string path = "fabric." + name_a;
     compare_materials(compare, a.resin, b.resin, path + ".resin");
+    compare_materials(compare, a.strengths_of, b.strengths_of, path + ".strengths_of");
     compare.number(a.fibre_volume_fraction, b.fibre_volume_fraction,
                    path + ".fibre_volume_fraction");
     compare.number(static_cast<double>(a.plies.size()), static_cast<double>(b.plies.size()),
@@ -123,6 +124,16 @@ void compare_lines(Comparison& compare) {
     }
 }
 
+// Of [cure] what is a design value.
+void compare_cure(Comparison& compare) {
+    compare.text(compare.a.cure ? "cure" : "", compare.b.cure ? "cure" : "", "cure");
+    if (compare.a.cure && compare.b.cure) {
+        compare.number(compare.a.cure->stress_free, compare.b.cure->stress_free,
+                       "cure.stress_free_C");
+        compare.number(compare.a.cure->moisture, compare.b.cure->moisture, "cure.moisture_percent");
+    }
+}
+
 template <class Part>
 void compare_part(Comparison& compare, const std::optional<Part>& a, const std::optional<Part>& b) {
     if (a && b) {
@@ -146,6 +157,7 @@ std::string section_difference(const Board& a, const Board& b) {
     compare_part(compare, a.edge, b.edge);
     compare_part(compare, a.sidewall, b.sidewall);
     compare.number(a.mass_only.resin, b.mass_only.resin, "mass_only.resin_gsm");
+    compare_cure(compare);
     return compare.first;
 }
 
