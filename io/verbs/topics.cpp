@@ -101,7 +101,7 @@ std::string goal_topic() {
            keys(
                "[[target]], at least one; of percent, value, same_as and a range exactly one",
                {{"number", "name of a number, required",
-                 "\"nose-twist\", \"mass\", \"EI@120\", \"edge loss nose\"."},
+                 "\"nose-twist\", \"mass\", \"EI@120\", \"edge.loss_nose\"."},
                 {"percent", "number", "Change against the board as it is."},
                 {"value", "number in bench units", "To reach."},
                 {"same_as", "board file", "The target is that board's number."},
