@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "io/materials/design_paths.hpp"
+#include "io/toml/accepted.hpp"
 #include "io/write/units.hpp"
 
 namespace vrid {
@@ -31,6 +32,13 @@ double deviation(const ToleranceEntry& entry, const std::string& path, double no
                          : to_si(key_of_path(path), entry.value);
 }
 
+/// Whether a value is the most that can be, as the share that a material which does not creep shows
+/// after hours: half of all boards that a deviation draws of it could not be.
+bool is_most(const std::string& path, double nominal) {
+    const std::string key = key_of_path(path);
+    return from_si(key, nominal) >= accepted(key).max;
+}
+
 } // namespace
 
 std::vector<Tolerance> tolerances_of(const Board& board, const MaterialLibrary& library) {
@@ -42,7 +50,8 @@ std::vector<Tolerance> tolerances_of(const Board& board, const MaterialLibrary& 
         if (!own) {
             entry = entry_for(library.tolerance, path);
         }
-        if (own || entry != library.tolerance.end()) {
+        const bool named = own && entry->first == path;
+        if ((own || entry != library.tolerance.end()) && (named || !is_most(path, nominal.value))) {
             const double sd = deviation(entry->second, path, nominal.value);
             if (sd > 0) {
                 all.push_back(

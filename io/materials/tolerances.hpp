@@ -9,9 +9,9 @@
 
 namespace vrid {
 
-/// The deviation of every design value of number_paths that has one, in their order. What the
-/// board's [tolerance] says goes over what the library says, whatever the pattern; within each the
-/// more precise pattern. A percentage of nothing (a resin of 0 g/m2) is no deviation and left out.
+/// The deviation of every design value of number_paths that has one, in their order: the board's
+/// [tolerance] over the library's, within each the more precise pattern. Left out: a percentage of
+/// nothing (a resin of 0 g/m2), a pattern's for the most that can be (what does not creep).
 std::vector<Tolerance> tolerances_of(const Board& board, const MaterialLibrary& library);
 
 /// The entry, of the board's [tolerance] or else of the library, that gives a path its deviation:

@@ -81,6 +81,24 @@ TEST_CASE("every default of the library has a source, and every kind of value ha
     CHECK_THROWS_WITH(read_material_library(folder.path()), Contains("a number above 0 (deg)"));
 }
 
+// Half of all boards drawn with such a deviation could not be, next to none with seven of them.
+TEST_CASE("no pattern gives a deviation to the creep of what does not creep, its own path does") {
+    const std::string cure = "[cure]\nstress_free_C = 80\n";
+    const auto with_cure = [&](const std::string& lines) {
+        return read_text_board(with_tolerances(lines) + cure);
+    };
+    const Board plain = with_cure("");
+    CHECK(plain.materials.at("uhmwpe").slow == 0.4);
+    CHECK(deviation(plain, "material.uhmwpe.slow") == Approx(0.2 * 0.4).epsilon(1e-14));
+    CHECK(plain.materials.at("steel").slow == 1);
+    CHECK(deviation(plain, "material.steel.slow") == 0);
+    CHECK(deviation(plain, "material.epoxy.slow") == 0);
+    const Board own = with_cure("\"material.*.slow\" = 0.05\n\"material.ash.slow\" = 0.01\n");
+    CHECK(deviation(own, "material.uhmwpe.slow") == Approx(0.05).epsilon(1e-14));
+    CHECK(deviation(own, "material.steel.slow") == 0);
+    CHECK(deviation(own, "material.ash.slow") == Approx(0.01).epsilon(1e-14));
+}
+
 TEST_CASE("a tolerance that is none is told with its place") {
     CHECK_THAT(tolerance_complaint("\"core.thickness_mm\" = 0\n"),
                Contains("core.thickness_mm") &&
