@@ -17,6 +17,8 @@ namespace {
 
 constexpr double candidate_noise = 0.007; // of a reading whose rig nobody described
 constexpr double farthest = 5;            // deviations; beyond, a shift is no board's
+// Of a reading's spread: a value that moves none by more in one deviation moves it by rounding.
+constexpr double least_seen = 1e-6;
 
 std::vector<NumberId> numbers_of(const Lot& lot) {
     std::vector<NumberId> numbers;
@@ -106,6 +108,20 @@ void add_free(LotBoard& board, const Rig& rig) {
     }
 }
 
+// What each reading scatters by, boards and rig.
+VectorXd spread_of(const MatrixXd& slopes, const std::vector<Tolerance>& tolerances,
+                   const LotRig& rig) {
+    VectorXd variance(slopes.rows());
+    for (Index k = 0; k < variance.size(); ++k) {
+        const double noise = rig.sd[static_cast<std::size_t>(k)];
+        variance(k) = noise * noise;
+    }
+    for (std::size_t j = 0; j < tolerances.size(); ++j) {
+        variance += (slopes.col(static_cast<Index>(j)) * tolerances[j].sd).cwiseAbs2();
+    }
+    return variance.cwiseSqrt();
+}
+
 std::vector<NumberId> more_numbers(const Board& board) {
     std::vector<NumberId> all;
     for (const NumberId& number : plain_requests(board)) {
@@ -174,6 +190,7 @@ LotBoard lot_board(Session& session, const Lot& lot, const Rig& rig, const LotRi
     VectorXd mean;
     MatrixXd slopes;
     predict(numbers, lot, known, mean, slopes);
+    const VectorXd spread = spread_of(slopes, tolerances, deviations);
     LotBoard board;
     board.warnings = numbers.warnings;
     board.model.mean = mean;
@@ -181,7 +198,8 @@ LotBoard lot_board(Session& session, const Lot& lot, const Rig& rig, const LotRi
     std::vector<double> sd;
     for (std::size_t j = 0; j < known.size(); ++j) {
         const auto index = static_cast<Index>(j);
-        if (slopes.col(index).isZero(0)) {
+        const VectorXd by_one = slopes.col(index) * tolerances[j].sd;
+        if (!(by_one.cwiseQuotient(spread).cwiseAbs().maxCoeff() > least_seen)) {
             continue;
         }
         moving.push_back(index);

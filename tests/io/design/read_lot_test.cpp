@@ -6,6 +6,7 @@
 
 #include "io/design/lot_board.hpp"
 #include "io/design/read_rig.hpp"
+#include "io/write/design_path.hpp"
 #include "tests/io/demo_board.hpp"
 
 using namespace vrid;
@@ -117,4 +118,38 @@ TEST_CASE("what is wrong with a rig's file is told with line and column") {
     CHECK_THAT(told("[[reading]]\nnumber = \"mass\"\nsd = 1\nbias = 2\n"),
                Contains("rig.toml:4:") && Contains("bias_sd"));
     CHECK_THAT(told("[[free]]\nvalue = \"core.thicknes_mm\"\n"), Contains("rig.toml:2:"));
+}
+
+// The angle of an isotropic sheet moves a reading by 1e-29 of it, by rounding: a lot whose mean was
+// off was told that it could have turned by 1e24 of its tolerances.
+TEST_CASE("a value that moves a reading by rounding alone is none that a lot can tell of") {
+    const MaterialLibrary library = shipped_library();
+    const Board strip = read_text_board(R"(format = 1
+name = "strip"
+[planform]
+rectangle_mm = [700, 60]
+running_length_mm = 600
+[[layer]]
+name = "sheet"
+material = "aluminium"
+thickness_mm = 5
+[stance]
+width_mm = 300
+foot_length_mm = 60
+foot_width_mm = 60
+)");
+    const Lot lot = read_lot_text("serial,mass,nose-flex\n" + rows(8, ",0.6,60"), "lot.csv", strip);
+    const Rig rig = read_rig_text("[[reading]]\nnumber = \"mass\"\nsd = 0.001\n"
+                                  "[[reading]]\nnumber = \"nose-flex\"\nsd = 0.1\n",
+                                  "rig.toml", strip);
+    Settings settings;
+    settings.degree = 2;
+    Session session(strip, settings, {"nose-flex"});
+    std::vector<std::string> paths;
+    for (const DesignId& value : lot_board(session, lot, rig, rig_of(lot, rig), library).values) {
+        paths.push_back(path_of(value));
+    }
+    CHECK(paths == std::vector<std::string>{"layer.sheet.thickness_mm", "material.aluminium.E_GPa",
+                                            "material.aluminium.density_kgm3",
+                                            "material.aluminium.nu"});
 }
