@@ -44,14 +44,17 @@ std::string step_text(const StepChange& step) {
            (step.step_unit.empty() ? "" : " " + step.step_unit);
 }
 
+bool counts(double value, bool percent) {
+    return percent ? std::abs(value) >= least_percent : std::abs(value) > least_change;
+}
+
 /// The steps that change anything, the largest first.
 std::vector<StepChange> telling(const SensedNumber& number, std::size_t most) {
     const bool percent = in_percent(number);
     std::vector<StepChange> all;
     for (const StepChange& step : number.steps) {
         const double value = shown(step, percent);
-        if (all.size() < most && std::isfinite(value) &&
-            (percent ? std::abs(value) >= least_percent : std::abs(value) > least_change)) {
+        if (all.size() < most && std::isfinite(value) && counts(value, percent)) {
             all.push_back(step);
         }
     }
@@ -116,7 +119,10 @@ std::string core_stations_picture(const SensedNumber& number, const std::string&
         return step.x || !step.to.starts_with("core.thickness_mm[");
     });
     std::ranges::sort(points);
-    if (points.size() < 2 || !(points.back().first > points.front().first)) {
+    const bool none = std::ranges::none_of(points, [&](const auto& point) {
+        return counts(point.second, percent); // of the outline alone, say
+    });
+    if (none || points.size() < 2 || !(points.back().first > points.front().first)) {
         return "";
     }
     const Stems stems{"Where the core counts: change of " + number.name + " for +0.1 mm at each " +

@@ -13,7 +13,8 @@
 namespace vrid {
 namespace {
 
-constexpr double strong = 0.9; // a correlation that a person should know of
+constexpr double strong = 0.9;     // a correlation that a person should know of
+constexpr double no_effect = 1e-6; // of a reading's deviation: below it is rounding
 
 Table value_table(const Calibration& calibration) {
     Table table{{left("value"), left(""), decimal("before"), decimal("sd"), decimal("after"),
@@ -63,9 +64,11 @@ std::string open_text(const Calibration& calibration) {
                          (unit.empty() ? "" : " " + unit);
             }
         }
-        all += "warning: left open: " + parts + ", all together, change no reading by more than " +
-               significant(open.largest_effect, 2) +
-               " of its sd; only their tolerances decide there\n";
+        all += "warning: left open: " + parts + ", all together, change no reading" +
+               (open.largest_effect < no_effect
+                    ? ""
+                    : " by more than " + significant(open.largest_effect, 2) + " of its sd") +
+               "; only their tolerances decide there\n";
     }
     return all;
 }

@@ -121,6 +121,13 @@ std::string sampled_lines(const NumberScatter& number) {
     return text;
 }
 
+// Nothing that scatters moves it, and no sample found it elsewhere.
+bool is_still(const NumberScatter& number) {
+    constexpr double rounding = 1e-12;
+    const double least = rounding * std::abs(number.nominal.quantity.value);
+    return number.sd <= least && (number.sampled.empty() || number.sampled_sd <= least);
+}
+
 constexpr const char* legend =
     "\nfirst order: by the derivatives alone. with samples: only what they differ by from that is "
     "sampled, so a few do\n"
@@ -231,6 +238,10 @@ std::string scatter_text(const ScatterReport& report, std::size_t rows) {
                text(to_bench(number.nominal.quantity));
         const std::string limits = limits_text(number);
         all += (limits.empty() ? "" : ", limits " + limits) + "\n";
+        if (is_still(number)) {
+            all += "  it does not scatter\n";
+            continue;
+        }
         all += line(number, "first order", {number.nominal.quantity.value, 0}, {number.sd, 0},
                     normal_ends(number),
                     number.yield ? std::optional(Estimate{*number.yield, 0}) : std::nullopt);

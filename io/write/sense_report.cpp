@@ -21,6 +21,7 @@ namespace vrid {
 namespace {
 
 constexpr double least_percent = 1e-3; // what a table shows
+constexpr double least_change = 1e-9;  // of a position, in its bench unit: below it is rounding
 constexpr double sanded = 1e-4;        // of core, in the picture [m]
 constexpr double patch = 1e-2;         // over this area [m2]
 
@@ -51,13 +52,13 @@ Table table_of(const Sense& sense, const std::vector<SenseEntry>& entries, std::
     Table table{{left("design value"), decimal("now"), decimal("step"), left(""),
                  decimal("change", "%"), decimal("change", unit)}};
     for (const SenseEntry& entry : entries) {
+        const double change = entry.slope * entry.step;
         const bool small = std::isfinite(entry.percent) ? std::abs(entry.percent) < least_percent
-                                                        : entry.slope == 0;
+                                                        : std::abs(change) <= least_change;
         if (table.rows.size() == rows || small) {
             break;
         }
         const DesignValue& value = sense.values[entry.value];
-        const double change = entry.slope * entry.step;
         table.rows.push_back({named(sense.board, value),
                               significant(from_si(value.id, value.value), 4),
                               significant(entry.step, 3), file_unit_name(value.id),

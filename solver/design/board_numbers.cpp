@@ -48,6 +48,7 @@ class Computation {
         if (options_.slopes) {
             add_slopes();
             add_lines();
+            clear_rounding(design_, result_);
         }
         return std::move(result_);
     }

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "solver/design/shape_change.hpp"
+#include "solver/design/workshop_step.hpp"
 #include "solver/response/cross_section.hpp"
 #include "solver/response/mass.hpp"
 
@@ -88,6 +89,26 @@ MatrixXd plain_shape_slopes(const Board& board, const std::vector<NumberId>& req
         }
     }
     return slopes;
+}
+
+namespace {
+
+constexpr double no_place = 1e-12; // [m]
+
+} // namespace
+
+void clear_rounding(const DesignBoard& design, BoardNumbers& found) {
+    for (BoardNumber& number : found.numbers) {
+        if (number.request.kind != Kind::balance_x && number.request.kind != Kind::balance_y) {
+            continue;
+        }
+        for (Index i = 0; i < number.slope.size(); ++i) {
+            const double step = workshop_step(design.values[static_cast<std::size_t>(i)]);
+            if (std::abs(number.slope(i)) * step < no_place) {
+                number.slope(i) = 0;
+            }
+        }
+    }
 }
 
 } // namespace vrid

@@ -5,6 +5,7 @@
 #include <Eigen/Core>
 
 #include "mesh/board/board.hpp"
+#include "solver/design/board_numbers.hpp"
 #include "solver/design/design_board.hpp"
 #include "solver/design/number_id.hpp"
 
@@ -17,5 +18,8 @@ Quantity plain_number(const Board& board, const NumberId& request);
 /// Derivatives of such numbers, by central differences: requests x lines, SI by SI.
 Eigen::MatrixXd plain_shape_slopes(const Board& board, const std::vector<NumberId>& requests,
                                    const std::vector<LineValue>& lines);
+/// Takes out of the balance point's derivatives what a symmetric board owes to rounding: less than
+/// a picometre for a workshop step.
+void clear_rounding(const DesignBoard& design, BoardNumbers& found);
 
 } // namespace vrid

@@ -54,6 +54,7 @@ NumberScatter scatter_of(const BoardNumber& number, const NumberLimits& limits,
     result.nominal = number;
     result.min = limits.min;
     result.max = limits.max;
+    constexpr double rounding = 1e-12; // of the variance: of an isotropic sheet's angle, say
     const VectorXd part = number.slope.cwiseProduct(sd);
     const double variance = part.squaredNorm();
     result.sd = std::sqrt(variance);
@@ -67,7 +68,7 @@ NumberScatter scatter_of(const BoardNumber& number, const NumberLimits& limits,
         for (const std::size_t i : sources[s].values) {
             own += part(static_cast<Index>(i)) * part(static_cast<Index>(i));
         }
-        if (own == 0) {
+        if (own <= rounding * variance) {
             continue;
         }
         SourceShare share{s, std::sqrt(own), own / variance, std::sqrt(variance - 0.75 * own), {}};

@@ -183,8 +183,13 @@ MassReport patches_mass(const Layup<double>& layup, const std::vector<Patch>& pa
         report.mass += mass;
         report.by_material.push_back({name, mass});
     }
-    report.x = moment_x / report.mass;
-    report.y = moment_y / report.mass;
+    const auto place = [&](double moment) {
+        constexpr double rounding = 1e-12; // [m] of the sum: nearer to an axis is on it
+        const double at = moment / report.mass;
+        return std::abs(at) < rounding ? 0 : at;
+    };
+    report.x = place(moment_x);
+    report.y = place(moment_y);
     std::ranges::stable_sort(report.by_material, std::greater<>{}, &MassItem::mass);
     return report;
 }

@@ -120,6 +120,20 @@ TEST_CASE("scatter gives yield and shares, and its samples are the same for the 
     CHECK(run_program(words).out == run.out);
 }
 
+TEST_CASE(
+    "scatter says of a number that stays that it does, and names no source that is rounding") {
+    const Run run = run_program({"scatter", coupon, "--of", "length,balance_point.y,mass",
+                                 "--samples", "8", "--degree", "2"});
+    CHECK(run.status == 0);
+    CHECK_THAT(run.out, Contains("length = 300.0 mm\n  it does not scatter\n") &&
+                            Contains("balance_point.y = 0.000 mm\n  it does not scatter\n") &&
+                            Contains("with 8 samples"));
+    const Run twist = run_program({"scatter", coupon, "--of", "mass", "--samples", "0", "--json"});
+    for (const Json& source : Json::parse(twist.out)["numbers"]["mass"]["sources"]) {
+        CHECK(source["share"].get<double>() > 1e-12);
+    }
+}
+
 TEST_CASE("calibrate writes a board file that gives the fitted numbers when it is solved") {
     const TemporaryFolder folder;
     const Run before = run_program({"solve", coupon, "--case", "centre-flex", "--json"});

@@ -135,6 +135,32 @@ TEST_CASE("bars of sense go to both sides of zero and leave out what does not ch
     }
     CHECK_THAT(core_stations_picture(unplaced, "q"), Contains("station by its index"));
     CHECK(sense_picture({"mass", {4, 0, "kg"}, {}}, "p").empty());
+    SensedNumber outline = number; // as the board's length: no station changes it
+    for (StepChange& step : outline.steps) {
+        step.value = step.to.starts_with("core") ? 0 : 1;
+        step.percent_per_step = step.value;
+    }
+    CHECK(core_stations_picture(outline, "q").empty());
+    CHECK_FALSE(sense_picture(outline, "p").empty());
+}
+
+TEST_CASE("what moves a position by rounding is no row of sense") {
+    Sense sense = sensed();
+    sense.numbers.numbers[0].request = {NumberId::Kind::balance_y};
+    sense.numbers.numbers[0].quantity = {0, 0, Unit::length};
+    sense.numbers.numbers[0].slope = Eigen::Vector3d(1e-10, -1e-10, 1e-14);
+    CHECK_THAT(sense_text(sense, 5), Contains("none of the chosen values changes it"));
+    sense.numbers.numbers[0].slope *= 1e3; // 1e-8 mm a step
+    CHECK_THAT(sense_text(sense, 5), Contains("core.thickness_mm[1]") && !Contains("layer.base"));
+}
+
+TEST_CASE("values that change no reading together are said to change none") {
+    Calibration calibration = calibrated();
+    calibration.open = {{Eigen::Vector2d(0.5, 0), 0.5, 3e-16}};
+    CHECK_THAT(calibration_text({}, calibration),
+               Contains("all together, change no reading; only their tolerances"));
+    calibration.open[0].largest_effect = 0.087;
+    CHECK_THAT(calibration_text({}, calibration), Contains("no reading by more than 0.087 of its"));
 }
 
 TEST_CASE("where to add width is read back in percent and drawn outside where a number rises") {

@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 
 #include "io/write/number_name.hpp"
+#include "solver/response/mass.hpp"
 #include "tests/solver/design/example_boards.hpp"
 
 using namespace vrid;
@@ -246,4 +247,17 @@ TEST_CASE("where to sand adds up to what all stations together do") {
         }
     }
     CHECK(sum == Approx(stations).epsilon(1e-9));
+}
+
+TEST_CASE("the balance point of a board with a mirror image lies on its axis, and stays there") {
+    const Board board = example("nh-157-querwind");
+    NumbersOptions options;
+    options.slopes = true;
+    const BoardNumbers found =
+        board_numbers(board, {request(Kind::balance_x), request(Kind::balance_y)}, options);
+    CHECK(found.numbers[1].quantity.value == 0);
+    CHECK(found.numbers[1].slope.isZero(0));
+    CHECK(found.numbers[0].slope.cwiseAbs().maxCoeff() > 0);
+    const Board strip = example("coupon-sandwich"); // its own mirror image in x too
+    CHECK(board_mass(strip).x == 0);
 }
