@@ -234,7 +234,8 @@ std::string folder_report(const fs::path& folder) {
         folder.string(),
         "has no batch.json, result.json, strength.json, edge.json, sense.json, scatter.json, "
         "calibration.json, lot.json or family.json: accepted is a folder of vrid batch, of vrid "
-        "solve, strength, edge, sense or scatter with --out, of vrid match with sizes, or with "
+        "solve, strength, edge, sense, scatter or lot with --out, of vrid match with sizes, or "
+        "with "
         "what vrid "
         "calibrate --json printed");
 }

@@ -39,7 +39,8 @@ std::string chart_picture(const Chart& chart, const std::string& id) {
                  picture_width - stations_right};
     const Axis y{values.low - (values.low < 0 ? room : 0), values.high + room, chart_top + plot,
                  chart_top};
-    Svg svg(picture_width, chart_top + plot + 22);
+    const double named = chart.over.empty() ? 0 : 16; // below the ticks: no curve runs there
+    Svg svg(picture_width, chart_top + plot + 22 + named);
     draw_levels(svg, y, 4);
     draw_stations(svg, x, chart_top + plot);
     for (const double mark : chart.marks) {
@@ -49,8 +50,7 @@ std::string chart_picture(const Chart& chart, const std::string& id) {
         draw_curve(svg, chart.curves[i], x, y, i);
     }
     if (!chart.over.empty()) { // stations need no name
-        svg.text(picture_width - stations_right, chart_top + plot - 6, chart.over, "end",
-                 "label note");
+        svg.text(picture_width - stations_right, chart_top + plot + 33, chart.over, "end", "note");
     }
     svg.text(stations_left, 14, chart.title + ", " + chart.unit, "start", "head");
     if (chart.curves.size() > 1) {

@@ -9,6 +9,7 @@ namespace vrid {
 namespace {
 
 constexpr double least_listed = 5e-4; // of the variance that is shown
+constexpr double least_error = 1e-6;  // of a share: below what is shown of it
 
 std::string limits_words(const ScatteredNumber& number) {
     const std::string unit = number.quantity.unit.empty() ? "" : " " + number.quantity.unit;
@@ -53,13 +54,15 @@ DataTable spread_table(const ScatteredNumber& number) {
     const auto with_error = [](const std::string& text, double error) {
         return text + (error > 0 ? " +- " + significant(error, 2) : "");
     };
+    const auto yield_of = [&](const FoundSpread& found) {
+        const double error = found.yield_error.value_or(0);
+        return with_error(percent_text(*found.yield), error > least_error ? 100 * error : 0);
+    };
     const auto add = [&](const std::string& name, const FoundSpread& found) {
-        table.rows.push_back(
-            {name, significant(found.mean, 5), with_error(significant(found.sd, 3), found.sd_error),
-             significant(found.p5, 4), significant(found.p95, 4),
-             found.yield
-                 ? with_error(percent_text(*found.yield), 100 * found.yield_error.value_or(0))
-                 : ""});
+        table.rows.push_back({name, significant(found.mean, 5),
+                              with_error(significant(found.sd, 3), found.sd_error),
+                              significant(found.p5, 4), significant(found.p95, 4),
+                              found.yield ? yield_of(found) : ""});
     };
     add("first order", number.first_order());
     if (number.controlled) {
@@ -111,7 +114,7 @@ std::string yield_words(const ScatteredNumber& number) {
     if (found != nullptr && found->yield) {
         words += number.controlled ? " Corrected by solved samples " : " Of the samples ";
         words += percent_text(*found->yield) + " are";
-        if (const auto& error = found->yield_error; error && *error > 0) {
+        if (const auto& error = found->yield_error; error && *error > least_error) {
             words += ", give or take " + significant(100 * *error, 2) + " %";
         }
         words += ".";
