@@ -151,7 +151,7 @@ class Strength {
         if (fine.factor == 0) {
             place.load.error = place.travel.error = 0;
         }
-        place.resolved = share <= resolved_bar || fine.factor == 0;
+        place.resolved = place.load.error <= resolved_bar * place.load.value;
         place.at_clamp = fine.aside <= fine.diameter / 2;
         place.at_outline = distance_(fine.at) < fine.diameter;
         return place;

@@ -27,6 +27,9 @@ std::string bar_cell_of(const FailurePlace& place) {
     if (!place.resolved) {
         return "not resolved";
     }
+    if (place.load.value == 0) { // over the limit before any load, as is said below the table
+        return "";
+    }
     return significant(100 * place.load.error / place.load.value, 2) + " %";
 }
 

@@ -41,6 +41,24 @@ TEST_CASE("vrid strength tells load, travel, place, ply and mode, the caution fi
     CHECK(all["strength"]["nose-flex"]["next"].size() == 3);
 }
 
+TEST_CASE("a load of nothing has no bar: the board is over the limit before any") {
+    const TemporaryFolder folder;
+    const auto ply = [](const char* name, int turn) {
+        return "[[layer]]\nname = \"" + std::string(name) +
+               "\"\nfabric = \"cross\"\nangle_deg = " + std::to_string(turn) + "\n";
+    };
+    const std::string board = folder.file(
+        "strip.toml",
+        "format = 1\nname = \"strip\"\n[planform]\nrectangle_mm = [300, 40]\n" + ply("one", 0) +
+            ply("two", 90) + ply("three", 0) +
+            "[fabric.cross]\nplies = [{ ply_material = \"e-glass-epoxy-ud-45\", angle_deg = 0, "
+            "ply_thickness_mm = 0.5 }]\n[cure]\nstress_free_C = 290\ncold_C = -90\n");
+    const Run run = run_program({"strength", board, "--cold", "--case", "centre-flex"});
+    CHECK(run.status == 1);
+    CHECK_THAT(run.out, Contains("centre-flex first") && Contains("0.000 N") &&
+                            Contains("over the limit before any load") && !Contains("nan"));
+}
+
 TEST_CASE("vrid strength refuses what it does not know, and a case that needs what is not there") {
     const Run wrong = run_program({"strength", weakest_board, "--criterion", "tsai-wu"});
     CHECK(wrong.status == 2);
