@@ -15,16 +15,20 @@ FreeValues free_values(const Board& board, const Bench& bench) {
     std::vector<double> max;
     const std::vector<DesignValue> values = design_board(board).values;
     for (const FreeValue& table : bench.free) {
+        const std::size_t before = free.ids.size();
         for (std::size_t k = 0; k < table.ids.size(); ++k) {
             const auto found = std::ranges::find(values, table.ids[k], &DesignValue::id);
             if (found == values.end()) {
-                throw InputError(table.place, "\"" + table.names[k] + "\" moves no number");
+                continue; // moves no number: the angle of the core layer
             }
             free.ids.push_back(table.ids[k]);
             free.names.push_back(table.names[k]);
             start.push_back(found->value);
             min.push_back(table.min);
             max.push_back(table.max);
+        }
+        if (free.ids.size() == before) {
+            throw InputError(table.place, "\"" + table.value + "\" moves no number");
         }
     }
     const auto count = static_cast<Index>(start.size());

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iomanip>
+#include <limits>
+#include <sstream>
 
 #include <Eigen/Cholesky>
 #include <Eigen/Eigenvalues>
@@ -20,6 +23,11 @@ constexpr double same_effect = 0.98; // cosine between two columns
 constexpr double untouched = 0.95;   // sd after over sd before
 constexpr int most_rounds = 20;
 constexpr double settled = 1e-4; // largest step, in deviations after the fit
+// Of the squares' sum: what gains less ends the fit where no step makes it better. The numbers'
+// rounding shows where readings are many deviations off, and the core's profile has a kink where
+// two stations come level.
+constexpr double idle = 1e-4;
+constexpr double told_left = 0.01; // of a deviation that a step would still go
 
 // The board's numbers at some values, with derivatives by them; one mesh throughout.
 class Model {
@@ -153,6 +161,7 @@ struct Answer {
     VectorXd values;
     BoardNumbers numbers;
     Normal normal;
+    double left = 0; // largest step that was not made, in deviations after the fit
 };
 
 Answer least(Model& model, const Bench& bench, const BoardNumbers& first) {
@@ -167,9 +176,11 @@ Answer least(Model& model, const Bench& bench, const BoardNumbers& first) {
             now.normal.matrix.ldlt().solve(MatrixXd::Identity(step.size(), step.size()));
         const VectorXd sd = covariance.diagonal().cwiseSqrt();
         if (step.cwiseQuotient(sd).cwiseAbs().maxCoeff() < settled) {
+            now.left = 0;
             return now;
         }
         bool lower = false;
+        const double before = sum;
         double share = 1;
         for (int halving = 0; halving < 10 && !lower; ++halving, share /= 2) {
             VectorXd values = now.values + share * step.cwiseProduct(free.scale);
@@ -184,10 +195,15 @@ Answer least(Model& model, const Bench& bench, const BoardNumbers& first) {
             const double there = objective(free, bench, numbers, values);
             lower = there <= sum * (1 + 1e-9) + 1e-9;
             if (lower) {
-                now = {values, std::move(numbers), {}};
+                now = {values, std::move(numbers), {}, 0};
                 now.normal = normal_equations(model, bench, now.numbers, values);
                 sum = there;
             }
+        }
+        now.left = step.cwiseQuotient(sd).cwiseAbs().maxCoeff();
+        const bool last = closed.empty() && (!lower || round + 1 == most_rounds);
+        if (last && before - sum < idle * sum) {
+            return now;
         }
         if (!lower) {
             break;
@@ -301,6 +317,13 @@ Calibration calibrate(Session& session, const Bench& bench) {
     Calibration result;
     result.solves = model.solves;
     result.warnings = answer.numbers.warnings;
+    if (answer.left > told_left) {
+        std::ostringstream text;
+        text << "the fit ends where no step makes it better, as at a kink of the core's profile: "
+                "values may be off by "
+             << std::setprecision(2) << answer.left << " of their deviations";
+        result.warnings.push_back(text.str());
+    }
     result.values = fitted_values(free, answer);
     const MatrixXd covariance = covariance_of(answer, result.values);
     add_deviations(free, covariance, result);

@@ -112,6 +112,76 @@ TEST_CASE("exact readings without noise give the planted values back") {
     CHECK(fit.values[1].after == Approx(planted(1)).epsilon(1e-4));
 }
 
+TEST_CASE("a group of values may hold one that moves no number, alone it is refused") {
+    const Board board = example("coupon-sandwich");
+    Bench bench;
+    BenchReading mass{request(NumberId::Kind::EI, 0), 30, 1, ""};
+    bench.readings = {mass};
+    const std::vector<std::string> names{"layer.core.angle_deg", "layer.lower glass.angle_deg"};
+    bench.free = {{"layer.*.angle_deg", ids_of(board, names), names, -0.5, 0.5, {}, {}, ""}};
+    bench.priors = {{ids_of(board, names)[1], 0.02, "test"}};
+    const Calibration fit = fitted(board, bench);
+    REQUIRE(fit.values.size() == 1);
+    CHECK(path_of(fit.values[0].id) == names[1]);
+    bench.free = {{names[0], ids_of(board, {names[0]}), {names[0]}, -0.5, 0.5, {}, {}, ""}};
+    CHECK_THROWS_WITH(fitted(board, bench), Catch::Contains("moves no number"));
+}
+
+// Where a station comes level with its neighbour the smooth profile bends otherwise (Fritsch and
+// Butland 1984: slopes of nothing), and what it is worth to move has a corner.
+TEST_CASE("a fit whose least squares lie at a kink of the core's profile ends there") {
+    const Board board = example("nh-157-querwind");
+    const std::vector<std::string> paths{"core.thickness_mm[8]", "core.thickness_mm[9]"};
+    const std::vector<NumberId> numbers{request(Kind::thickness, -0.08),
+                                        request(Kind::thickness, 0.06),
+                                        request(Kind::thickness, 0.2)};
+    const double sd = 2e-5;
+    const double tolerance = 5e-5;
+    const auto squares = [&](const Bench& bench, const Eigen::VectorXd& values) {
+        NumbersOptions plain;
+        plain.slopes = false;
+        const BoardNumbers there = board_numbers(
+            with_values(board, {ids_of(board, paths), values}, library()), numbers, plain);
+        double sum = 0;
+        for (std::size_t i = 0; i < numbers.size(); ++i) {
+            sum += std::pow((there.numbers[i].quantity.value - bench.readings[i].value) / sd, 2);
+        }
+        for (std::size_t i = 0; i < paths.size(); ++i) {
+            const double away = values(static_cast<Eigen::Index>(i)) - start_of(board, paths[i]);
+            sum += std::pow(away / tolerance, 2);
+        }
+        return sum;
+    };
+    NumbersOptions plain;
+    plain.slopes = false;
+    const BoardNumbers drawn = board_numbers(board, numbers, plain);
+    std::mt19937 random(7);
+    std::normal_distribution<double> normal;
+    for (int trial = 0; trial < 40; ++trial) {
+        CAPTURE(trial);
+        Bench bench;
+        for (const std::string& path : paths) {
+            const double start = start_of(board, path);
+            bench.free.push_back(
+                {path, ids_of(board, {path}), {path}, 0.5 * start, 1.5 * start, {}, {}, ""});
+            bench.priors.push_back({ids_of(board, {path}).front(), tolerance, "test"});
+        }
+        for (const BoardNumber& number : drawn.numbers) {
+            bench.readings.push_back(
+                {number.request, number.quantity.value + 1e-4 * normal(random), sd, ""});
+        }
+        const Calibration fit = fitted(board, bench);
+        Eigen::VectorXd best(2);
+        best << fit.values[0].after, fit.values[1].after;
+        const double least = squares(bench, best);
+        for (const double by : {-2e-6, 2e-6}) { // a tenth of a reading's deviation
+            for (const Eigen::Index i : {0, 1}) {
+                CHECK(squares(bench, best + by * Eigen::VectorXd::Unit(2, i)) > 0.999 * least);
+            }
+        }
+    }
+}
+
 TEST_CASE("the reading that does not fit is named, and no other") {
     const Board board = example("coupon-sandwich");
     Bench bench = bench_of(board, {{"material.e-glass.E_GPa", 0.03}});
