@@ -5,6 +5,7 @@
 
 #include "mesh/board/error.hpp"
 #include "mesh/board/lists.hpp"
+#include "solver/design/cooled_slopes.hpp"
 #include "solver/design/moved_mesh.hpp"
 #include "solver/design/plain_numbers.hpp"
 #include "solver/design/shape_slopes.hpp"
@@ -29,7 +30,7 @@ class LineSlopes {
         if (!studied_.numbers.empty()) {
             add_studied();
         }
-        add_differences([](const NumberId& r) { return r.kind == Kind::shape; }, false);
+        add_cooled();
         add_differences([](const NumberId& r) { return r.kind == Kind::bent; }, false);
         add_differences([](const NumberId& r) { return r.kind == Kind::edge; }, true);
     }
@@ -37,6 +38,35 @@ class LineSlopes {
   private:
     [[nodiscard]] std::vector<NumberId> requests(const std::vector<std::size_t>& numbers) const {
         return each_of(numbers, [&](const std::size_t k) { return result_.numbers[k].request; });
+    }
+
+    // The shape out of the press: the study's motions held on moved meshes.
+    void add_cooled() {
+        const auto numbers =
+            numbers_where(result_, [](const NumberId& r) { return r.kind == Kind::shape; });
+        if (numbers.empty()) {
+            return;
+        }
+        const std::vector<NumberId> wanted = requests(numbers);
+        const StationsOf stations = stations_of(wanted);
+        const auto slopes = [&](const Board& board, const StudyResult& study,
+                                const LineValue& line) {
+            const MeshMover mover(study.prepared, board, stations);
+            return cooled_line_slopes({board, study, mover, options_.thread_count()}, wanted, line);
+        };
+        const auto beside = [&](const LineValue& line, double value) {
+            const Board there = with_line_value(board_, line, value);
+            return slopes(there, solved_beside(there, wanted), line);
+        };
+        for (const LineValue& line : options_.lines) {
+            if (has_kink(board_, line, stations)) {
+                const double now = line_value(board_, line.id);
+                set_kink(numbers, line, beside(line, now - beside_kink),
+                         beside(line, now + beside_kink));
+            } else {
+                set(numbers, {line}, slopes(board_, *studied_.study, line));
+            }
+        }
     }
 
     double& slope(std::size_t number, const DesignId& id) {
@@ -84,17 +114,22 @@ class LineSlopes {
                                   options_.thread_count());
     }
 
-    // The derivatives on a mesh of its own of the board with the value changed.
-    VectorXd slopes_at(const LineValue& line, double value) {
-        const DesignBoard there = design_board(with_line_value(board_, line, value));
-        const std::vector<NumberId> wanted = requests(studied_.numbers);
-        StudyOptions study{options_, cases_of(wanted), true, nullptr, {}};
+    // A board with a value changed on a mesh of its own, as fine as the study's.
+    StudyResult solved_beside(const Board& there, const std::vector<NumberId>& wanted) {
+        StudyOptions study{options_, cases_of(wanted), true, nullptr, concavity_stations(wanted)};
         if (studied_.study->prepared) {
             study.degree = studied_.study->prepared->degree;
             study.max_size = studied_.study->prepared->max_size;
             study.rel_error.reset();
         }
-        const StudyResult solved = run_study(*there.board, study);
+        return run_study(there, study);
+    }
+
+    // The derivatives on a mesh of its own of the board with the value changed.
+    VectorXd slopes_at(const LineValue& line, double value) {
+        const DesignBoard there = design_board(with_line_value(board_, line, value));
+        const std::vector<NumberId> wanted = requests(studied_.numbers);
+        const StudyResult solved = solved_beside(*there.board, wanted);
         std::vector<BoardNumber> numbers;
         for (const NumberId& request : wanted) {
             const CaseResult& bench = solved.cases[case_index(solved, request)];
@@ -125,7 +160,7 @@ class LineSlopes {
                        [](const BoardNumber& number) { return number.quantity.value; });
     }
 
-    // Numbers of an edge or of a board out of the press, by differences on moved meshes.
+    // Numbers of an edge or of a bent board, by differences on moved meshes.
     struct Differences {
         std::vector<std::size_t> numbers;
         std::vector<NumberId> wanted;
