@@ -12,9 +12,17 @@ namespace vrid {
 namespace {
 
 constexpr double across = 1e-6; // share of an edge's length that it must advance along x
+// A tail or nose that is cut in has two tips, and between them the outline turns back by more than
+// a drawn outline wavers [m]; not before the outer quarters of the length.
+constexpr double turn_back = 1e-3;
+constexpr double end_share = 0.25;
 
 int first_vertex(const Mesh& mesh, const OutlineEdge& edge) {
     return mesh.quads[static_cast<std::size_t>(edge.quad)][static_cast<std::size_t>(edge.side)];
+}
+
+int second_vertex(const Mesh& mesh, const OutlineEdge& edge) {
+    return first_vertex(mesh, {edge.quad, (edge.side + 1) % 4});
 }
 
 // The outline starting at the vertex with the largest x (left) or the smallest (right), as long as
@@ -29,6 +37,45 @@ std::vector<OutlineEdge> half_outline(const Mesh& mesh, Side side) {
     std::rotate(loop.begin(), std::ranges::max_element(loop, less), loop.end());
     loop.erase(std::ranges::min_element(loop, less), loop.end());
     return loop;
+}
+
+// Of a half outline from one end to the other the part up to the first tip that it comes to from
+// the middle, at either end: what lies beyond belongs to the notch or to the other side.
+void cut_at_tips(const Mesh& mesh, std::vector<OutlineEdge>& half) {
+    if (half.empty()) {
+        return;
+    }
+    std::vector<double> x; // of the vertices, rising from end to end on the whole
+    for (const OutlineEdge& edge : half) {
+        x.push_back(mesh.vertices[static_cast<std::size_t>(first_vertex(mesh, edge))].x());
+    }
+    const OutlineEdge& last = half.back();
+    x.push_back(mesh.vertices[static_cast<std::size_t>(second_vertex(mesh, last))].x());
+    const double sign = x.back() > x.front() ? 1 : -1;
+    const double length = std::abs(x.back() - x.front());
+    const auto from_middle = [&](std::size_t i) {
+        return sign * (x[i] - (x.front() + x.back()) / 2) / length;
+    };
+    const auto tip = [&](std::size_t start, int step) { // the vertex at which the walk ends
+        std::size_t best = start;
+        for (std::size_t i = start;; i += static_cast<std::size_t>(step)) {
+            if (step * from_middle(i) > step * from_middle(best)) {
+                best = i;
+            }
+            const double back = step * (from_middle(best) - from_middle(i)) * length;
+            const bool at_end = step * from_middle(best) > 0.5 - end_share;
+            if ((at_end && back > turn_back) || i == (step > 0 ? x.size() - 1 : 0)) {
+                return best;
+            }
+        }
+    };
+    std::size_t middle = 0;
+    for (std::size_t i = 1; i < x.size(); ++i) {
+        middle = std::abs(from_middle(i)) < std::abs(from_middle(middle)) ? i : middle;
+    }
+    const auto from = static_cast<std::ptrdiff_t>(tip(middle, -1));
+    const auto to = static_cast<std::ptrdiff_t>(tip(middle, 1));
+    half = {half.begin() + from, half.begin() + to};
 }
 
 // Nodes of an outline edge in the direction of the outline.
@@ -60,6 +107,7 @@ EdgeLine edge_line(const PlateModel& model, Side side) {
     line.side = side;
     line.degree = model.numbering.degree;
     std::vector<OutlineEdge> edges = half_outline(model.mesh, side);
+    cut_at_tips(model.mesh, edges);
     const bool backwards = side == Side::left; // counter-clockwise is from nose to tail there
     if (backwards) {
         std::ranges::reverse(edges);

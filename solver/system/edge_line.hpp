@@ -29,7 +29,7 @@ struct EdgeLine {
 };
 
 /// The outline from the tail tip to the nose tip on one side. Parts that run straight across the
-/// board (the ends of a coupon) are no running edge.
+/// board (the ends of a coupon) and the inside of a swallow tail are no running edge.
 EdgeLine edge_line(const PlateModel& model, Side side);
 
 /// Points on the edge line at the same places of every segment, segment by segment.

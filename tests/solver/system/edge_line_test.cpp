@@ -4,7 +4,9 @@
 
 #include <catch2/catch.hpp>
 
+#include "mesh/mesher.hpp"
 #include "solver/system/loading.hpp"
+#include "tests/plate_problem.hpp"
 #include "tests/solver/system/grid_model.hpp"
 
 using namespace vrid;
@@ -20,6 +22,26 @@ PlateModel bulged_model(int degree) {
                                            return Vector2d(p.x(), p.y() * (1 - p.x() * p.x()));
                                        }),
                       degree, tests::sheet_section());
+}
+
+/// A tail of two lobes, cut in to x = -0.55; the left one ends `longer` behind the right one's
+/// -0.7. The notch lies on the axis.
+PlateModel swallow_tail(double longer) {
+    Board board;
+    board.planform = polygon_planform({{-0.55, 0},
+                                       {-0.70, -0.04},
+                                       {-0.70, -0.10},
+                                       {0, -0.12},
+                                       {0.55, -0.14},
+                                       {0.70, -0.05},
+                                       {0.70, 0.05},
+                                       {0.55, 0.14},
+                                       {0, 0.12},
+                                       {-0.70, 0.10},
+                                       {-0.70 - longer, 0.095},
+                                       {-0.70 - longer, 0.05}},
+                                      1.0);
+    return make_model(mesh_planform(board, {}), 2, tests::isotropic_section(10e9, 0.3, 0.008));
 }
 
 } // namespace
@@ -100,5 +122,22 @@ TEST_CASE("slopes along an edge are those of the motion, the chords' those of th
         // widths from -0.2 to 0.2 times 1 - x^2: symmetric, so y^2 has no part in the slope
         CHECK(slopes(2 * count) == Approx(3 + 2 * 0.1));
         CHECK(slopes(2 * count + 1) == Approx(3 - 2 * 0.2));
+    }
+}
+
+TEST_CASE("the running edge of a swallow tail ends at its own lobe, as the other side's does") {
+    const double longer = GENERATE(0.01, 0.0005);
+    const PlateModel model = swallow_tail(longer);
+    for (const Side side : {Side::left, Side::right}) {
+        const EdgeLine line = edge_line(model, side);
+        const double sign = side == Side::left ? 1 : -1;
+        const double tail = side == Side::left ? -0.7 - longer : -0.7;
+        INFO("longer by " << longer << ", side " << sign);
+        CHECK(line.X(0, 0) == Approx(tail).epsilon(1e-9));
+        CHECK((sign * line.X.row(1)).minCoeff() >= 0.05 - 1e-9); // nothing of the notch
+        for (Eigen::Index i = 1; i < line.nodes(); ++i) {
+            CHECK(line.X(0, i) > line.X(0, i - 1));
+        }
+        CHECK(line.X(0, line.nodes() - 1) == Approx(0.7).epsilon(1e-9));
     }
 }
