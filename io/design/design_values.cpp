@@ -111,7 +111,9 @@ std::string set_number(Board& board, const DesignPlace& place, const Change& cha
     const std::string key = range_of(*place.id.kind);
     const Accepted& range = accepted(key);
     if (value == nullptr || !is_accepted(range, *value)) {
-        const std::string found = value == nullptr ? "a text" : number_text(*value);
+        const auto* text = std::get_if<std::string>(&change.value);
+        const std::string found =
+            value == nullptr ? "the text \"" + *text + "\"" : number_text(*value);
         return "found " + found + "; accepted: " + accepted_text(range);
     }
     if (place.layer != nullptr && place.id.kind->form == DesignForm::scale) {

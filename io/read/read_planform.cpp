@@ -48,7 +48,9 @@ std::optional<Planform> read_parametric(TableReader& table) {
         return std::nullopt;
     }
     if (std::abs(shape.waist_x) >= shape.running_length / 2) {
-        table.wrong("waist_x_mm", "a station between the contact stations");
+        const std::string half = number_text(from_si("x_mm", shape.running_length / 2));
+        table.wrong("waist_x_mm",
+                    "a station between the contact stations, -" + half + " to " + half + " (mm)");
         return std::nullopt;
     }
     return placed<Planform>(table, "running_length_mm", [&] { return parametric_planform(shape); });

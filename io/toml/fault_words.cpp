@@ -60,16 +60,18 @@ constexpr std::array all_words{
     Words{Fault::inlay_without_core, "there is no layer with core = true to let it into"},
     Words{Fault::short_ribbon,
           "%f; accepted: an end at least 0.1 mm from from_mm: a ribbon has a length"},
-    Words{Fault::few_corners, "accepted: at least three corners [x, y]"},
+    Words{Fault::few_corners, "found %n; accepted: at least three corners [x, y]"},
     Words{Fault::crossing_sides, "the side from this corner to the next meets another side, lies "
                                  "on one or has no length; accepted: sides that meet at corners "
                                  "only"},
     Words{Fault::misses_board, "the zone misses the board"},
     Words{Fault::wide_band, "%f; accepted: with its flange, if any, less than half the width of "
                             "the board, %mm (mm)"},
-    Words{Fault::feet_overlap, "%f; accepted: more than foot_length_mm: the feet overlap"},
+    Words{Fault::feet_overlap, "%f; accepted: more than foot_length_mm, %mm: the feet overlap"},
     Words{Fault::front_foot_off, "%f; accepted: a stance whose front foot patch lies on the board"},
     Words{Fault::rear_foot_off, "%f; accepted: a stance whose rear foot patch lies on the board"},
+    Words{Fault::wide_foot, "%f; accepted: up to %mm (mm): wider patches reach over the board's "
+                            "sides"},
     Words{Fault::inserts_without_mass, "inserts_per_foot and insert_mass_g must be given together"},
     Words{Fault::inserts_without_stance, "inserts lie in the foot patches: [stance] is missing"},
     Words{Fault::steep_surface, "the height changes by %n of the length along the board near x = "

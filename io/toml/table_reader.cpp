@@ -28,6 +28,8 @@ std::string shown(std::string_view text) {
     return plain + (whole.size() > most ? "..." : "");
 }
 
+} // namespace
+
 std::string shown(const toml::node& node) {
     if (const auto* text = node.as_string()) {
         return "the text \"" + shown(text->get()) + "\"";
@@ -46,8 +48,6 @@ std::string shown(const toml::node& node) {
     }
     return node.is_table() ? "a table" : "a date or time";
 }
-
-} // namespace
 
 TableReader::TableReader(Reading& reading, const toml::table& table, std::string place,
                          std::string path, std::string kind)

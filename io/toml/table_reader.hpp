@@ -24,6 +24,9 @@ struct KeyPath {
     bool number = false; ///< its value is a number
 };
 
+/// What stands in the file, short enough for a message: 3.5, the text "wide", an array of 2.
+std::string shown(const toml::node& node);
+
 /// Where keys and tables stand, "file:line:column" by dotted path: "layer.base.thickness_mm".
 using KeyPlaces = std::map<std::string, std::string>;
 

@@ -81,7 +81,8 @@ std::vector<Eigen::Vector2d> TableReader::pairs(std::string_view key,
         const auto* two = item.as_array();
         if (two == nullptr || two->size() != 2) {
             note_problem(*reading_, place_of(item),
-                         name + ": accepted: a pair of numbers, [x, value]");
+                         name + ": found " + shown(item) +
+                             "; accepted: a pair of numbers, [x, value]");
             found.emplace_back(unread, unread); // the others keep their numbers
             continue;
         }

@@ -69,13 +69,14 @@ enum class Fault {
     inlay_core,         ///< the core is what a layer is let into
     inlay_without_core, ///< no layer of the core
     short_ribbon,       ///< it has no direction
-    few_corners,        ///< of a polygon
+    few_corners,        ///< of a polygon; told: how many
     crossing_sides,     ///< of a polygon, from this corner
     misses_board,       ///< a zone
     wide_band,          ///< edge with flange, or sidewall; told: the most
-    feet_overlap,       ///< a stance as short as the feet
+    feet_overlap,       ///< a stance as short as the feet; told: their length
     front_foot_off,     ///< its patch is not on the board
     rear_foot_off,
+    wide_foot, ///< a patch as wide as the board at the foot; told: the most
     inserts_without_mass,
     inserts_without_stance,
     steep_surface,     ///< told: rise by length, station

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <utility>
 
 #include "mesh/board/check_zones.hpp"
 #include "mesh/board/rest_shape.hpp"
@@ -83,6 +85,37 @@ bool foot_on_board(const Planform& planform, const Stance& stance, double middle
     return true;
 }
 
+// Width of the widest patch about the long axis that lies on the board at a foot's two ends; 0 for
+// a foot that reaches beyond the contact stations, where it is the stance that is too wide.
+double widest_patch(const Planform& planform, const Stance& stance, double middle) {
+    double most = std::numeric_limits<double>::infinity();
+    for (const double x : {middle - stance.foot_length / 2, middle + stance.foot_length / 2}) {
+        const auto y = y_extent(planform, x);
+        const bool inside = y && std::abs(x) <= planform.running_length / 2;
+        most = std::min(most, inside ? 2 * std::min(-(*y)[0], (*y)[1]) : 0.0);
+    }
+    return most;
+}
+
+void check_feet(const Stance& stance, const Planform& planform, PartCheck& check) {
+    double widest = std::numeric_limits<double>::infinity();
+    for (const auto& [middle, off] : {std::pair(stance.front(), Fault::front_foot_off),
+                                      std::pair(stance.rear(), Fault::rear_foot_off)}) {
+        if (foot_on_board(planform, stance, middle)) {
+            continue;
+        }
+        const double most = widest_patch(planform, stance, middle);
+        if (most > 0 && most < stance.foot_width) {
+            widest = std::min(widest, most);
+        } else {
+            check.note(off, "width", {stance.width});
+        }
+    }
+    if (std::isfinite(widest)) {
+        check.note(Fault::wide_foot, "foot_width", {stance.foot_width}, {widest});
+    }
+}
+
 void check_stance(const Stance& stance, const Planform* planform, Faults& faults) {
     PartCheck check(faults, {PartOfBoard::stance});
     const bool width = check.positive("width", stance.width);
@@ -90,16 +123,10 @@ void check_stance(const Stance& stance, const Planform* planform, Faults& faults
     const bool length = check.positive("foot_length", stance.foot_length);
     const bool across = check.positive("foot_width", stance.foot_width);
     if (width && length && stance.width <= stance.foot_length) {
-        check.note(Fault::feet_overlap, "width", {stance.width});
+        check.note(Fault::feet_overlap, "width", {stance.width}, {stance.foot_length});
     }
-    if (planform == nullptr || !width || !setback || !length || !across) {
-        return;
-    }
-    if (!foot_on_board(*planform, stance, stance.front())) {
-        check.note(Fault::front_foot_off, "width", {stance.width});
-    }
-    if (!foot_on_board(*planform, stance, stance.rear())) {
-        check.note(Fault::rear_foot_off, "width", {stance.width});
+    if (planform != nullptr && width && setback && length && across) {
+        check_feet(stance, *planform, check);
     }
 }
 

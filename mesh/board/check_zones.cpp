@@ -27,7 +27,7 @@ bool check_polygon(const std::vector<Eigen::Vector2d>& polygon, PartCheck& check
         }
     }
     if (polygon.size() < 3) {
-        check.note(Fault::few_corners, "polygon");
+        check.note(Fault::few_corners, "polygon", {}, {static_cast<double>(polygon.size())});
         return false;
     }
     if (const auto corner = crossing_corner(polygon)) {

@@ -76,7 +76,7 @@ TEST_CASE("wrong changes are refused together, each with its place, and nothing 
     CHECK_THAT(found, Contains("s.toml:4:5") && Contains("its file has no such number"));
     CHECK_THAT(found, Contains("s.toml:5:5") && Contains("biax-680"));
     CHECK_THAT(found, Contains("s.toml:6:5") && Contains("0.05"));
-    CHECK_THAT(found, Contains("s.toml:7:5") && Contains("found a text"));
+    CHECK_THAT(found, Contains("s.toml:7:5") && Contains("found the text \"thick\""));
 }
 
 TEST_CASE("values of the outline draw it again, whatever their order, and refuse no board") {

@@ -63,5 +63,5 @@ TEST_CASE("feet as wide as a coupon stand on it") {
                                            "foot_width_mm = 40\n"));
     CHECK_THROWS_WITH(plate(rectangle, sheet + "[stance]\nwidth_mm = 120\nfoot_length_mm = 20\n"
                                                "foot_width_mm = 40.01\n"),
-                      Contains("foot patch lies on the board"));
+                      Contains("stance.foot_width_mm: found 40.01; accepted: up to 40 (mm)"));
 }

@@ -235,6 +235,7 @@ TEST_CASE("zones, hardware, feet and the running surface fit the board") {
         {feet_overlap, stance, "width", [](Board& b) { b.stance->foot_length = 0.55; }},
         {front_foot_off, stance, "width", [](Board& b) { b.stance->setback = -0.5; }},
         {rear_foot_off, stance, "width", [](Board& b) { b.stance->setback = 0.5; }},
+        {wide_foot, stance, "foot_width", [](Board& b) { b.stance->foot_width = 0.3; }},
         {inserts_without_mass, mass_only, "inserts_per_foot",
          [](Board& b) { b.mass_only.insert_mass = 0; }},
         {inserts_without_stance, mass_only, "inserts_per_foot", [](Board& b) { b.stance.reset(); }},
