@@ -49,6 +49,12 @@ void check_counts(const Verb& verb, const Arguments& arguments) {
                                  "), found " + std::to_string(count) + "\n" + usage(verb) +
                                  "see vrid " + verb.name + " --help");
     }
+    for (const std::string& word : arguments.positional) {
+        if (word.empty()) {
+            throw InputError("", "vrid " + verb.name + ": found an empty word; accepted: " +
+                                     verb.positional + "\nsee vrid " + verb.name + " --help");
+        }
+    }
     std::vector<Problem> problems;
     for (const Option& option : verb.options) {
         const auto found = arguments.options.find(option.name);
@@ -57,6 +63,18 @@ void check_counts(const Verb& verb, const Arguments& arguments) {
         }
     }
     throw_if_any(problems);
+}
+
+/// What the library of the command line could not read, in words of our own where it names the
+/// option that lacks its value.
+std::string unread(const Verb& verb, const std::string& said) {
+    const std::string name = said.substr(0, said.find(':'));
+    for (const Option& option : verb.options) {
+        if (option.name == name && !option.value.empty()) {
+            return name + ": its value is missing; accepted: " + name + " " + option.value;
+        }
+    }
+    return said;
 }
 
 /// Sorts the words into positional ones and options. `help` says whether --help was among them.
@@ -82,7 +100,7 @@ Arguments parse(const Verb& verb, std::vector<std::string> words, bool& help) {
     try {
         app.parse(words);
     } catch (const CLI::ParseError& error) { // its own type stays behind this border
-        throw InputError("", std::string(error.what()) + "\nsee vrid " + verb.name + " --help");
+        throw InputError("", unread(verb, error.what()) + "\nsee vrid " + verb.name + " --help");
     }
     for (const std::string& word : app.remaining()) {
         if (word.starts_with('-') && word.size() > 1) {

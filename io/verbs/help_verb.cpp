@@ -19,10 +19,17 @@ std::string help_of(const std::string& name, bool man) {
         names.push_back(topic.name);
     }
     for (const Verb& verb : verbs()) {
-        if (verb.name == name && !man) {
+        if (verb.name == name && man) {
+            throw InputError("--man", "'" + name +
+                                          "' is a verb, not a topic; accepted: vrid help " + name +
+                                          ", or vrid help --man for the page of all verbs");
+        }
+        if (verb.name == name) {
             return verb_help(verb);
         }
-        names.push_back(verb.name);
+        if (!man) {
+            names.push_back(verb.name);
+        }
     }
     throw InputError("", std::string("no topic") + (man ? "" : " and no verb") + " is named '" +
                              name + "'" + did_you_mean(name, names) + "\nsee vrid help");

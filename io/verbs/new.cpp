@@ -66,7 +66,7 @@ std::string text_from(const std::string& name) {
 int run_new(const Arguments& arguments, Console& console) {
     const std::string& file = arguments.positional.front();
     std::error_code ignored;
-    if (file.empty() || fs::exists(fs::symlink_status(file, ignored))) {
+    if (fs::exists(fs::symlink_status(file, ignored))) {
         throw InputError("", "'" + file + "' exists already; accepted: the name of a new file");
     }
     const MaterialLibrary library = load_material_library();

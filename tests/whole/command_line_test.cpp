@@ -70,6 +70,20 @@ TEST_CASE("unknown verbs and options are input errors with the nearest name") {
     CHECK_THAT(first.err, Contains("did you mean '--version'?"));
 }
 
+TEST_CASE("a missing value or an empty word is said in the words of the help") {
+    const auto refused = [](const std::vector<std::string>& words, const char* says) {
+        const Run run = run_program(words);
+        INFO(run.err);
+        CHECK(run.status == 2);
+        CHECK_THAT(run.err, Contains(says));
+    };
+    refused({"solve", coupon, "--degree"}, "--degree: its value is missing; accepted: --degree P");
+    refused({"solve", ""}, "found an empty word; accepted: BOARD");
+    refused({"new", ""}, "found an empty word; accepted: FILE");
+    refused({"help", "--man", "solve"},
+            "'solve' is a verb, not a topic; accepted: vrid help solve");
+}
+
 TEST_CASE("values of options are checked, all in one go") {
     const Run run = run_program({"solve", querwind, "--degree", "9", "--size-mm", "x",
                                  "--rel-error", "150%", "--case", "nose-twits"});
