@@ -2,6 +2,7 @@
 
 #include <ostream>
 
+#include "io/design/limit_names.hpp"
 #include "io/design/what_if.hpp"
 #include "io/verbs/arguments.hpp"
 
@@ -34,6 +35,8 @@ NamedBoard board_argument(const BoardText& source, const MaterialLibrary& librar
         set == arguments.options.end() ? std::vector<Setting>{} : settings_of(set->second);
     NamedBoard read = read_what_if(source, library, settings);
     std::vector<Problem> found = judged_warnings(read);
+    const std::vector<Problem> idle = unknown_limits(read);
+    found.insert(found.end(), idle.begin(), idle.end());
     if (arguments.has("--strict")) {
         throw_if_any(found);
     }

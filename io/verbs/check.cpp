@@ -1,6 +1,7 @@
 #include <ostream>
 
 #include "io/materials/material_library.hpp"
+#include "io/toml/accepted.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/verbs/board_argument.hpp"
 #include "io/verbs/verb.hpp"
@@ -25,6 +26,22 @@ std::string mesh_trouble(const Board& board) {
     return "";
 }
 
+void check_on_board(const std::vector<double>& at, const Board& board) {
+    std::vector<Problem> problems;
+    const auto [tail, nose] = x_extent(board.planform);
+    const double per_si = bench_unit(Unit::length).per_si;
+    for (const double x : at) {
+        if (width_at(board.planform, x) <= 0) {
+            problems.push_back(
+                {"--at", "found '" + number_text(x * per_si) +
+                             "'; accepted: a station on the board of " + board.file +
+                             ", which reaches from x = " + number_text(tail * per_si) + " to " +
+                             number_text(nose * per_si) + " mm"});
+        }
+    }
+    throw_if_any(problems);
+}
+
 int run_check(const Arguments& arguments, Console& console) {
     std::vector<Problem> problems;
     std::vector<double> at = numbers_of(arguments, at_option, problems);
@@ -41,6 +58,7 @@ int run_check(const Arguments& arguments, Console& console) {
         std::vector<Problem> warnings;
         const NamedBoard read = board_argument(path, library, arguments, console, &warnings);
         const Board& board = read.board;
+        check_on_board(at, board);
         boards.push_back(board_figures(board, at));
         boards.back().outline.drawn = read.drawn;
         boards.back().set = read.set;
@@ -77,8 +95,9 @@ Verb check_verb() {
             "balance point, and at chosen stations the layers with their thickness and the "
             "section's bending stiffness EI and torsional stiffness GJ. The mesh of `solve` is "
             "tried, but nothing is solved; exit status 3: there is no mesh.\n\nNumbers under "
-            "[limits] that need no solve (mass, length, area, sidecut_radius, EI@X, GJ@X) are "
-            "checked against them; exit status 1: one was exceeded.\n\nWhat can be built but "
+            "[limits] that need no solve (mass, balance_point.x, length, area, sidecut_radius, "
+            "EI@X, GJ@X, thickness@X) are checked against them; exit status 1: one was "
+            "exceeded.\n\nWhat can be built but "
             "hardly ever is (a sheet of 13 mm, a core that ends short of the contact line) gets a "
             "warning with its place in the file; --strict makes it an error.",
             {{"--at", "MM",

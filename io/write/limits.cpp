@@ -21,6 +21,23 @@ LimitVerdict judge_one(const std::string& name, const Limit& limit, const Quanti
     return verdict;
 }
 
+// A limited number of the section, where the board has one.
+void add_at_station(std::vector<NamedQuantity>& all, const Board& board, const std::string& name) {
+    for (const char* const kind : {"EI", "GJ", "thickness"}) {
+        const auto x = station_in(name, kind);
+        if (!x || width_at(board.planform, *x) <= 0) {
+            continue;
+        }
+        const CrossSection section = cross_section(board, *x);
+        if (*kind == 't') {
+            all.push_back({name, {section.thickness, 0, Unit::length}});
+        } else {
+            const double value = *kind == 'E' ? section.EI : section.GJ;
+            all.push_back({name, {value, 0, Unit::section_stiffness}});
+        }
+    }
+}
+
 } // namespace
 
 void check_part(LimitVerdict& verdict) {
@@ -50,13 +67,11 @@ std::vector<NamedQuantity> plain_numbers(const Board& board, const OutlineFigure
         {"area", {outline.area, 0, Unit::area}},
         // in metres, as everybody writes it
         {"sidecut_radius",
-         {std::min(outline.sidecut_radius[0], outline.sidecut_radius[1]), 0, Unit::none}}};
+         {std::min(outline.sidecut_radius[0], outline.sidecut_radius[1]), 0, Unit::none}},
+        {"balance_point.x", {mass.x, 0, Unit::length}},
+        {"balance_point.y", {mass.y, 0, Unit::length}}};
     for (const auto& [name, limit] : board.limits) {
-        const auto bending = station_in(name, "EI");
-        if (const auto x = bending ? bending : station_in(name, "GJ")) {
-            const CrossSection section = cross_section(board, *x);
-            all.push_back({name, {bending ? section.EI : section.GJ, 0, Unit::section_stiffness}});
-        }
+        add_at_station(all, board, name);
     }
     return all;
 }

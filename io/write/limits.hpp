@@ -43,8 +43,9 @@ void check_part(LimitVerdict& verdict);
 Verdicts judge(const std::map<std::string, Limit>& limits,
                const std::vector<NamedQuantity>& numbers);
 
-/// Numbers known without a solve: mass, length, area, sidecut_radius (the smaller side), and for
-/// each limit named so EI@X or GJ@X, X in mm. \throws InputError for a station without width
+/// Numbers known without a solve: mass, length, area, sidecut_radius (the smaller side),
+/// balance_point.x and .y, and for each limit named so EI@X, GJ@X or thickness@X, X in mm, where
+/// the board has a width.
 std::vector<NamedQuantity> plain_numbers(const Board& board, const OutlineFigures& outline,
                                          const MassReport& mass);
 

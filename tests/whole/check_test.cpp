@@ -130,5 +130,19 @@ TEST_CASE("a doubtful board is solved with a warning, and with --strict refused"
 TEST_CASE("a station beyond the board is an input error") {
     const Run run = run_program({"check", querwind, "--at", "1500"});
     CHECK(run.status == 2);
-    CHECK_THAT(run.err, Contains("1500") || Contains("1.5"));
+    CHECK_THAT(run.err, Contains("--at: found '1500'") &&
+                            Contains("which reaches from x = -782.5 to 787.5 mm"));
+}
+
+TEST_CASE("a limit on a misspelt number is warned of, and with --strict refused") {
+    const TemporaryFolder folder;
+    std::string text = content(std::filesystem::path(source_dir) / querwind);
+    const auto at = text.find("\"nose-twist\" =");
+    REQUIRE(at != std::string::npos);
+    const std::string file = folder.file("slip.toml", text.replace(at, 12, "\"nose-twits\""));
+    const Run run = run_program({"check", file});
+    CHECK(run.status == 0);
+    CHECK_THAT(run.err, Contains(": warning: limits.nose-twits: is held against nothing") &&
+                            Contains("did you mean 'nose-twist'?"));
+    CHECK(run_program({"check", file, "--strict"}).status == 2);
 }

@@ -18,14 +18,21 @@ TEST_CASE("limits are held against numbers in bench units") {
     CHECK(any_exceeded(verdicts));
 }
 
-TEST_CASE("EI and GJ at a station can be limited without a solve") {
+TEST_CASE("numbers of the section and of the mass can be limited without a solve") {
     const SolvedBoard solved = tests::solved_example();
     Board board = solved.board;
-    board.limits = {{"EI@-100", {1.0, {}}}, {"GJ@+100", {1.0, {}}}, {"EI@x", {1.0, {}}}};
+    board.limits = {
+        {"EI@-100", {1.0, {}}},           {"GJ@+100", {1.0, {}}},     {"EI@x", {1.0, {}}},
+        {"EI@9999", {1.0, {}}}, // off the board
+        {"balance_point.x", {-1.0, 1.0}}, {"thickness@0", {1.9, 2.1}}};
     const auto numbers = plain_numbers(board, solved.outline, solved.mass);
     const auto verdicts = judge(board.limits, numbers);
     CHECK(verdicts[0].found->value == Approx(200e9 * 0.2 * 8e-9 / 12).epsilon(0.1));
-    CHECK(verdicts[1].name == "EI@x");
+    CHECK(verdicts[1].name == "EI@9999");
     CHECK_FALSE(verdicts[1].found);
-    CHECK(verdicts[2].found);
+    CHECK(verdicts[2].name == "EI@x");
+    CHECK_FALSE(verdicts[2].found);
+    CHECK(verdicts[3].found);
+    CHECK(verdicts[4].found->unit == "mm");
+    CHECK(verdicts[5].found->value == Approx(2)); // the plate of 2 mm
 }
