@@ -21,6 +21,13 @@ std::vector<fs::path> entries(const fs::path& folder) {
     return all;
 }
 
+// A link that leads nowhere fits, too: that its board is gone is that row's failure.
+bool is_file(const fs::path& path) {
+    std::error_code error;
+    return fs::is_regular_file(path, error) ||
+           (fs::is_symlink(path, error) && !fs::exists(path, error));
+}
+
 void collect(const fs::path& folder, const std::vector<std::string>& parts, std::size_t at,
              std::vector<std::string>& found) {
     const std::string& part = parts[at];
@@ -32,7 +39,7 @@ void collect(const fs::path& folder, const std::vector<std::string>& parts, std:
     if (part.find_first_of("*?") == std::string::npos) { // ".." and the like are in no listing
         const fs::path path = folder / part;
         std::error_code error;
-        if (last && fs::is_regular_file(path, error)) {
+        if (last && is_file(path)) {
             found.push_back(path.lexically_normal().string());
         } else if (!last && fs::is_directory(path, error)) {
             collect(path, parts, at + 1, found);
@@ -46,7 +53,7 @@ void collect(const fs::path& folder, const std::vector<std::string>& parts, std:
         if (hidden || !fits_pattern(name.string(), deep ? "*" : part, "*?")) {
             continue;
         }
-        if (last && fs::is_regular_file(path, error)) {
+        if (last && is_file(path)) {
             found.push_back(path.lexically_normal().string());
         } else if (!last && fs::is_directory(path, error) && !fs::is_symlink(path, error)) {
             collect(path, parts, deep ? at : at + 1, found);

@@ -117,6 +117,9 @@ void add_board(std::vector<Job>& jobs, const std::string& path, const Planning& 
     Job bare;
     const fs::path home = fs::path(planning.suite.file).parent_path();
     bare.file = fs::path(path).lexically_relative(home.empty() ? "." : home).string();
+    if (bare.file.empty()) { // one of the two is absolute
+        bare.file = path;
+    }
     bare.board = bare.file;
     try {
         const NamedBoard read = read_named_board(board_text(path), planning.library);

@@ -58,8 +58,24 @@ template <class List, class Test> std::string names_where(const List& list, Test
     return all;
 }
 
-std::string title(const Row& row) {
-    return row.variant.empty() ? row.board : row.board + ", " + row.variant;
+/// Board and variant; of two boards of one name the files, too.
+std::string title(const Row& row, const std::vector<Row>& rows) {
+    const bool shared = std::ranges::any_of(rows, [&](const Row& other) {
+        return other.board == row.board && other.file != row.file;
+    });
+    const std::string board = shared ? row.board + " (" + row.file + ")" : row.board;
+    return row.variant.empty() ? board : board + ", " + row.variant;
+}
+
+/// Problems of a file, a line each or more.
+std::string wrapped_lines(const std::string& text, std::size_t indent) {
+    std::string all;
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t end = std::min(text.find('\n', at), text.size());
+        all += wrapped(text.substr(at, end - at), 80, indent);
+        at = end + 1;
+    }
+    return all;
 }
 
 std::string signed_percent(double percent) {
@@ -70,8 +86,8 @@ std::string failures_text(const std::vector<Row>& rows) {
     std::string all;
     for (const Row& row : rows) {
         if (row.status != RowStatus::done) {
-            all += "  " + title(row) + ": " + status_text(row.status) +
-                   (row.error.empty() ? "" : "\n" + wrapped(row.error, 80, 4));
+            all += "  " + title(row, rows) + ": " + status_text(row.status) +
+                   (row.error.empty() ? "" : "\n" + wrapped_lines(row.error, 4));
             all += all.ends_with('\n') ? "" : "\n";
         }
     }
@@ -82,7 +98,7 @@ std::string no_rest_text(const std::vector<Row>& rows) {
     std::string all;
     for (const Row& row : rows) {
         if (!row.no_rest.empty()) {
-            all += wrapped(title(row) + ": " + joined(row.no_rest, "; "), 80, 2);
+            all += wrapped(title(row, rows) + ": " + joined(row.no_rest, "; "), 80, 2);
         }
     }
     return all.empty() ? "" : "no equilibrium\n" + all + "\n";
@@ -99,7 +115,7 @@ std::string exceeded_text(const std::vector<Row>& rows) {
                 };
                 const bool none = !std::isfinite(verdict.found->value);
                 table.rows.push_back(
-                    {title(row), verdict.name, bound(verdict.limit.min),
+                    {title(row, rows), verdict.name, bound(verdict.limit.min),
                      none ? "straight" : rounded(verdict.found->value, verdict.found->error).value,
                      bound(verdict.limit.max), verdict.found->unit});
             }
@@ -137,7 +153,7 @@ std::string drift_text(const std::vector<Row>& rows) {
         for (const Row& row : rows) {
             for (const DriftChange& change : row.changes) {
                 if (change.resolved && change.drift == drift) {
-                    table.rows.push_back({title(row), change.name,
+                    table.rows.push_back({title(row, rows), change.name,
                                           rounded(change.before.value, change.before.error).value,
                                           rounded(change.after.value, change.after.error).value,
                                           signed_percent(change.percent),

@@ -89,7 +89,7 @@ Looks looks_of(const Report& report) {
     for (const ReportRow& row : report.rows) {
         const std::string name = row.variant.empty() ? row.board : row.board + ", " + row.variant;
         if (!row.error.empty()) {
-            Looks::add(looks.failed, name, escaped(row.error));
+            Looks::add(looks.failed, name, escaped_lines(row.error));
             continue;
         }
         for (const EdgeState& state : row.edge) {

@@ -62,7 +62,7 @@ std::string overview_row(const ReportRow& row, std::size_t index,
         (linked ? "<a href=\"#b" + std::to_string(index) + "\">" + name + "</a>" : name) + "</th>";
     if (!row.error.empty()) {
         return html + "<td class=\"failed\" colspan=\"" + std::to_string(numbers.size()) +
-               "\">failed: " + escaped(row.error) + "</td></tr>\n";
+               "\">failed: " + escaped_lines(row.error) + "</td></tr>\n";
     }
     for (const auto& [wanted, unit] : numbers) {
         const auto found =

@@ -103,8 +103,8 @@ int summarise(BatchPlan plan, const fs::path& folder, Console& console) {
             find_drift(plan.rows, *baseline, plan.drift->percent);
         } else {
             judged = false;
-            console.err << "no summary.json in the baseline " << plan.drift->baseline
-                        << ": drift cannot be judged\n";
+            console.err << "no summary.json that can be read in the baseline "
+                        << plan.drift->baseline << ": drift cannot be judged\n";
         }
     }
     StagedFiles files(folder);

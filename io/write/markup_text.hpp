@@ -29,4 +29,13 @@ inline std::string escaped(const std::string& text) {
     return all;
 }
 
+/// The same, and each line of the text is one of the page.
+inline std::string escaped_lines(const std::string& text) {
+    std::string all = escaped(text);
+    for (std::size_t at = all.find('\n'); at != std::string::npos; at = all.find('\n', at)) {
+        all.replace(at, 1, "<br>");
+    }
+    return all;
+}
+
 } // namespace vrid

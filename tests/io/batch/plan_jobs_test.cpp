@@ -35,3 +35,13 @@ TEST_CASE("a variant is judged as it is solved, and with strict it fails alone")
     CHECK(strict[0].key == jobs[0].key);
     CHECK(strict[1].error.find("the sheet is 4.5 mm") != std::string::npos);
 }
+
+TEST_CASE("boards named by absolute paths in a suite named by a relative one keep their names") {
+    const TestFolder folder("absolute-boards");
+    Suite suite = suite_of(folder, 1.2);
+    const std::string file = suite.boards.front();
+    suite.variants.pop_back();
+    CHECK(plan_jobs(suite, {}, shipped_library()).front().file == "board.toml");
+    suite.file = "suite.toml"; // of the working folder
+    CHECK(plan_jobs(suite, {}, shipped_library()).front().file == file);
+}

@@ -75,12 +75,14 @@ TEST_CASE("boards are found once each and sorted, whatever the patterns' order")
     for (const char* name : {"b.toml", "a.toml", "c.txt"}) {
         std::ignore = folder.write(name, "");
     }
+    std::filesystem::create_symlink("nowhere", folder.path() + "/gone.toml"); // a row that fails
     const Suite suite = read_suite(folder.write(
         "s.suite",
         "format = 1\nname = \"s\"\nboards = [\"b.*\", \"*.toml\"]\ncases = [\"full-twist\"]\n"));
-    REQUIRE(suite.boards.size() == 2);
+    REQUIRE(suite.boards.size() == 3);
     CHECK_THAT(suite.boards[0], Catch::EndsWith("a.toml"));
     CHECK_THAT(suite.boards[1], Catch::EndsWith("b.toml"));
+    CHECK_THAT(suite.boards[2], Catch::EndsWith("gone.toml"));
     CHECK(suite.cases == std::vector<std::string>{"full-twist"});
     CHECK(suite.variants.size() == 1); // the board as drawn
     CHECK(suite.variants[0].changes.empty());

@@ -104,3 +104,19 @@ TEST_CASE("a damaged edge.json is refused with its name and what is wrong") {
     refused("\"warnings\": []", "\"warnings\": null", "'warnings' is no list");
     refused("\"mesh\": {}", "\"mesh\": 3", "'mesh' is no table");
 }
+
+TEST_CASE("each of a file's problems starts a line of its own, and boards of one name have files") {
+    Row one;
+    one.board = "twin";
+    one.file = "a.toml";
+    one.status = RowStatus::failed;
+    one.error = "a.toml:1:1: format: missing\na.toml:2:1: name: missing";
+    Row two = one;
+    two.file = "b.toml";
+    two.variant = "thick";
+    two.error = "none";
+    CHECK_THAT(summary_text({one, two}),
+               Contains("  twin (a.toml): failed\n    a.toml:1:1: format: missing\n"
+                        "    a.toml:2:1: name: missing\n  twin (b.toml), thick: failed\n"));
+    CHECK_THAT(summary_text({one}), Contains("  twin: failed\n"));
+}

@@ -35,6 +35,15 @@ ReportRow row(const std::string& board, std::vector<ReportNumber> numbers) {
 
 } // namespace
 
+TEST_CASE("each problem of a board that failed has a line of the page") {
+    ReportRow failed;
+    failed.board = "Broken";
+    failed.error = "b.toml:1:1: <format>: missing\nb.toml:1:1: name: missing";
+    CHECK_THAT(report_html(of({failed})),
+               Contains("failed: b.toml:1:1: &lt;format&gt;: missing<br>b.toml:1:1: name") &&
+                   Contains("</b>: b.toml:1:1: &lt;format&gt;: missing<br>b.toml:1:1: name"));
+}
+
 TEST_CASE("a page says first what failed, left its limits, drifted or warned, in this order") {
     ReportRow failed;
     failed.board = "<Broken>";
