@@ -59,6 +59,9 @@ std::string change_text(const ComparedValue& value) {
     if (!value.percent) {
         return "";
     }
+    if (*value.percent == 0) {
+        return "same";
+    }
     if (!value.resolved) {
         return value.percent_error < no_bar ? "not resolved" : "no bar";
     }
@@ -105,6 +108,7 @@ Comparison compare_boards(const std::vector<SolvedBoard>& boards) {
     Comparison comparison;
     for (std::size_t b = 0; b < boards.size(); ++b) {
         comparison.boards.push_back(boards[b].board.name);
+        comparison.files.push_back(boards[b].board.file);
         comparison.hashes.push_back(boards[b].board.hash);
         comparison.set.push_back(boards[b].set);
         for (const NamedQuantity& number : numbers_of(boards[b])) {
@@ -127,7 +131,10 @@ Comparison compare_boards(const std::vector<SolvedBoard>& boards) {
 std::string text(const Comparison& comparison) {
     std::string all;
     for (std::size_t b = 0; b < comparison.boards.size(); ++b) {
-        all += "  " + letter(b) + "  " + comparison.boards[b] + "\n";
+        const std::string& name = comparison.boards[b];
+        const auto of_name = std::count(comparison.boards.begin(), comparison.boards.end(), name);
+        all += "  " + letter(b) + "  " + name +
+               (of_name > 1 ? " (" + comparison.files[b] + ")" : "") + "\n";
     }
     const std::size_t count = comparison.boards.size();
     for (std::size_t from = 1; from < count; from += boards_per_table - 1) {

@@ -25,6 +25,7 @@ struct ComparedNumber {
 
 struct Comparison {
     std::vector<std::string> boards; ///< names
+    std::vector<std::string> files;  ///< as they were named to the program
     std::vector<std::string> hashes;
     std::vector<std::vector<std::string>> set; ///< by board: what --set changed
     std::vector<ComparedNumber> numbers;

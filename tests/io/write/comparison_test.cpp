@@ -51,3 +51,19 @@ TEST_CASE("the comparison names boards by letters, changes in percent, and fits 
         at = end + 1;
     }
 }
+
+TEST_CASE("two boards of one name are told apart by their files, and what is equal is the same") {
+    std::vector<SolvedBoard> boards(2, tests::solved_example());
+    boards[1].board.file = "other.toml";
+    boards[1].study.cases[0].numbers[0].quantity.value += 5; // bars are 4 + 4
+    const std::string shown = text(compare_boards(boards));
+    CHECK_THAT(shown, Contains("A  plate (plate.toml)") && Contains("B  plate (other.toml)"));
+    const auto line = [&](const std::string& name) {
+        const auto at = shown.find("\n  " + name);
+        return shown.substr(at, shown.find('\n', at + 1) - at);
+    };
+    CHECK_THAT(line("mass"), Contains("  same"));
+    CHECK_THAT(line("centre-flex"), Contains("not resolved"));
+    boards[1].board.name = "another";
+    CHECK_THAT(text(compare_boards(boards)), Contains("A  plate\n") && Contains("B  another\n"));
+}
