@@ -92,6 +92,18 @@ void draw_keys(Svg& svg, const std::vector<const EdgeState*>& states) {
     }
 }
 
+/// How far the highest curve stands from the long axis.
+double reach_of(const Plan& plan, const std::vector<const EdgeState*>& states) {
+    double most = 0;
+    for (const EdgeState* state : states) {
+        for (std::size_t i = 0; i < state->x.size(); ++i) {
+            most = std::max(most, plan.scale * std::abs(state->y[i]) +
+                                      plan.per_force * state->force_line[i]);
+        }
+    }
+    return most;
+}
+
 /// How long a force is, beside the tail.
 void draw_ruler(Svg& svg, const Plan& plan, double high, double base) {
     const double step = ticks_step(0, high, 4);
@@ -121,7 +133,10 @@ std::string edge_plan_picture(const Ridges& ridges, const EdgePlaces& places,
     const bool left_edge = states.front()->y[states.front()->y.size() / 2] > 0;
     const double half = plan.scale * std::max(by_y.second->second, -by_y.first->second);
     plan.outward = left_edge ? -1 : 1;
-    plan.y0 = above + (left_edge ? tallest - 20 : 10) + half; // the waist leaves 20 px
+    // The waist leaves 20 px, unless the peak stands where the board is widest.
+    const double more =
+        left_edge ? std::max(0.0, reach_of(plan, states) - (tallest - 20 + half)) : 0;
+    plan.y0 = above + (left_edge ? tallest - 20 + more : 10) + half;
     const double height = plan.y0 + half + (left_edge ? 12 : tallest);
     Svg svg(picture_width, height);
     draw_board(svg, plan, places);
@@ -131,7 +146,7 @@ std::string edge_plan_picture(const Ridges& ridges, const EdgePlaces& places,
     for (const double x : places.contact) {
         svg.line(plan.x.at(x), above, plan.x.at(x), height - 6, "contact");
     }
-    const double base = left_edge ? above + tallest - 30 : height - 10;
+    const double base = left_edge ? above + tallest - 30 + more : height - 10;
     draw_ruler(svg, plan, high, base);
     svg.text(stations_left, 14, "Where the edge carries " + force_name(ridges.forces.back()),
              "start", "head");

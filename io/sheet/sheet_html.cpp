@@ -243,7 +243,8 @@ std::string resin_table(const ShopSheet& sheet) {
         return "<p>No layer is wetted with resin.</p>\n";
     }
     const int boards = sheet.options.boards;
-    PageTable table({"layer", "resin", "one board [g]", std::to_string(boards) + " boards [g]"},
+    PageTable table({"layer", "resin", "one board [g]",
+                     std::to_string(boards) + (boards == 1 ? " board [g]" : " boards [g]")},
                     {0, 1}, {"mixed [g]"});
     double sum = 0;
     const auto add = [&](const std::string& layer, const std::string& resin, double mass,
