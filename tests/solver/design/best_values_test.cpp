@@ -76,6 +76,9 @@ TEST_CASE("neighbouring stations keep their slope, the nearest pair by steps whe
     CHECK(drawn.broken == Approx(0).margin(1e-6));
     CHECK(drawn.values(0) == Approx(0.4).epsilon(1e-3));
     CHECK(drawn.values(1) == Approx(2.6 - 1.2).epsilon(1e-3));
+    const WithinSlopes falling = within_slopes(problem, Vector2d(3, 0), wide_box);
+    CHECK(falling.values(0) == Approx(2.6).epsilon(1e-3));
+    CHECK(falling.values(1) == Approx(1.6).epsilon(1e-3));
     const WithinSlopes broken =
         within_slopes(problem, Vector2d(0, 3), {Vector2d(-1, 2), Vector2d(0, 4)});
     CHECK(broken.broken == Approx(2).epsilon(1e-6)); // 2 over 0.5 is 4, 2 above the limit
