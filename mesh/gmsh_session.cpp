@@ -1,5 +1,7 @@
 #include "mesh/gmsh_session.hpp"
 
+#include <array>
+
 #include "mesh/board/error.hpp"
 
 namespace vrid {

@@ -85,6 +85,7 @@ constexpr std::array all_words{
                                 "isotropic material, for which complete() sets them"},
     Words{Fault::lends_no_strength,
           "found the text \"%t\"; accepted: a ply with strengths, Xt_MPa among them"},
+    Words{Fault::curved_cross, "found a smooth interpolation; accepted: Interpolation::linear"},
     Words{Fault::limits_cross, "%f; accepted: a number from min up", true},
 };
 

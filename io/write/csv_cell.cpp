@@ -1,6 +1,9 @@
 #include "io/write/csv_cell.hpp"
 
+#include <algorithm>
+#include <array>
 #include <charconv>
+#include <cmath>
 
 #include "io/write/number.hpp"
 #include "io/write/units.hpp"

@@ -25,8 +25,9 @@ struct Core {
     Profile thickness;
     std::vector<Strip> strips;       ///< of both halves, or of the left one (y > 0)
     std::vector<Strip> strips_right; ///< of the right half; empty: as `strips`
-    std::optional<Profile> cross; ///< change of thickness over signed y, added to `thickness` [m]
-    bool resolve = false;         ///< every strip border a mesh line instead of smearing
+    /// Change of thickness over signed y, added to `thickness`, interpolated linearly [m]
+    std::optional<Profile> cross;
+    bool resolve = false; ///< every strip border a mesh line instead of smearing
 };
 
 /// Replaces the core beyond the two stations x[0] and x[1].

@@ -85,6 +85,7 @@ enum class Fault {
     no_ratio,          ///< of an isotropic material: not above -1 and below 0.5
     not_isotropic,     ///< E2, G12, G13 or G23 is not what E and nu give
     lends_no_strength, ///< the ply named by strengths_of
+    curved_cross,      ///< across the board a core's thickness changes along straight lines
     limits_cross       ///< found: max, below min
 };
 

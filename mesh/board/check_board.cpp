@@ -46,9 +46,8 @@ void check_contact_lines(const Planform& planform, PartCheck& check) {
         if (!check.range(field, own) || !own) {
             continue;
         }
-        const auto narrow = std::find_if(own->begin(), own->end(), [&](double x) {
-            return width_at(planform, x) < narrowest;
-        });
+        const auto narrow = std::find_if(
+            own->begin(), own->end(), [&](double x) { return width_at(planform, x) < narrowest; });
         if (narrow != own->end()) {
             check.note(Fault::narrow_contact, field, {(*own)[0], (*own)[1]},
                        {width_at(planform, *narrow), *narrow});
@@ -118,6 +117,9 @@ void check_core(const Board& board, const Planform* planform, Faults& faults) {
     }
     if (core.cross) {
         check.profile("cross", *core.cross);
+        if (core.cross->interpolation != Interpolation::linear) {
+            check.note(Fault::curved_cross, "cross");
+        }
     }
     if (core.strips.empty()) {
         check.note(Fault::empty, "strips");

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/design/design_board.hpp"
 #include "solver/design/shape_change.hpp"
-#include "solver/design/workshop_step.hpp"
 #include "solver/response/cross_section.hpp"
 #include "solver/response/mass.hpp"
 

@@ -160,6 +160,8 @@ TEST_CASE("names, lists and the order of stations are looked at") {
         {empty, fabric, "plies", [](Board& b) { b.fabrics["cloth"].plies.clear(); }},
         {uneven, core, "thickness", [](Board& b) { b.core->thickness.x.pop_back(); }},
         {not_rising, core, "thickness", [](Board& b) { b.core->thickness.x[1] = -0.5; }},
+        {curved_cross, core, "cross",
+         [](Board& b) { b.core->cross->interpolation = Interpolation::smooth; }},
         {not_rising, core, "cross", [](Board& b) { b.core->cross->x[1] = -0.2; }},
         {not_rising, rest_shape, "z", [](Board& b) { b.rest_shape->x[2] = -0.6; }},
         {not_rising, cure, "mould", [](Board& b) { b.cure->mould->x[2] = -0.6; }},
