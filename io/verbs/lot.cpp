@@ -179,7 +179,7 @@ std::string write_fitted(const std::string& file, const LotReport& report, const
                          const MaterialLibrary& library) {
     const LotMoved& moved = report.findings.moved;
     std::vector<Change> changes;
-    if (!moved.explained && !moved.explanations.empty()) {
+    if (!moved.explained && moved.p <= as_predicted) {
         return "no set of up to three values explains the mean of the lot";
     }
     if (moved.explained) {

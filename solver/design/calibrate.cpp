@@ -23,9 +23,8 @@ constexpr double same_effect = 0.98; // cosine between two columns
 constexpr double untouched = 0.95;   // sd after over sd before
 constexpr int most_rounds = 20;
 constexpr double settled = 1e-4; // largest step, in deviations after the fit
-// Of the squares' sum: what gains less ends the fit where no step makes it better. The numbers'
-// rounding shows where readings are many deviations off, and the core's profile has a kink where
-// two stations come level.
+// Of the squares' sum: what gains less ends the fit where no step makes it better: the core's
+// profile has a kink where two stations come level.
 constexpr double idle = 1e-4;
 constexpr double told_left = 0.01; // of a deviation that a step would still go
 
@@ -157,6 +156,18 @@ double objective(const FreeValues& free, const Bench& bench, const BoardNumbers&
     return sum;
 }
 
+// What the numbers' rounding leaves open of the objective.
+double blur(const Bench& bench, const BoardNumbers& numbers) {
+    constexpr double rounding = 1e-8; // share of a number, of frequencies the most
+    double sum = 0;
+    for (std::size_t i = 0; i < bench.readings.size(); ++i) {
+        const BenchReading& reading = bench.readings[i];
+        const double value = numbers.numbers[i].quantity.value;
+        sum += 2 * std::abs((reading.value - value) * rounding * value) / (reading.sd * reading.sd);
+    }
+    return sum;
+}
+
 struct Answer {
     VectorXd values;
     BoardNumbers numbers;
@@ -175,8 +186,10 @@ Answer least(Model& model, const Bench& bench, const BoardNumbers& first) {
         const MatrixXd covariance =
             now.normal.matrix.ldlt().solve(MatrixXd::Identity(step.size(), step.size()));
         const VectorXd sd = covariance.diagonal().cwiseSqrt();
-        if (step.cwiseQuotient(sd).cwiseAbs().maxCoeff() < settled) {
-            now.left = 0;
+        const double largest = step.cwiseQuotient(sd).cwiseAbs().maxCoeff();
+        const double gain = step.dot(2 * now.normal.right - now.normal.matrix * step); // linear
+        if (largest < settled || gain < blur(bench, now.numbers)) {
+            now.left = largest < settled ? 0 : largest;
             return now;
         }
         bool lower = false;
@@ -200,7 +213,7 @@ Answer least(Model& model, const Bench& bench, const BoardNumbers& first) {
                 sum = there;
             }
         }
-        now.left = step.cwiseQuotient(sd).cwiseAbs().maxCoeff();
+        now.left = largest;
         const bool last = closed.empty() && (!lower || round + 1 == most_rounds);
         if (last && before - sum < idle * sum) {
             return now;

@@ -11,10 +11,12 @@ namespace vrid {
 
 namespace {
 
-constexpr double fits = 0.05;
 constexpr double badly_apart = 0.9;
 constexpr std::size_t most_listed = 20;
 constexpr std::size_t largest_set = 3;
+// Deviations: wrong cloth or wood is a dozen or two of its own tolerance. What would have to move
+// farther hardly moves the numbers, and takes up what the model itself lacks.
+constexpr double farthest = 50;
 
 // The least-squares problem whitened: columns of free values, each for a shift of one deviation.
 struct Whitened {
@@ -105,13 +107,13 @@ std::vector<Ranked> sets_that_fit(const LotModel& model, const Whitened& w, std:
                                   LotExplanation& nearest) {
     std::vector<Ranked> fitting;
     const double limit =
-        chi2_quantile(1 - fits, static_cast<double>(w.b.size() - static_cast<Index>(size)));
+        chi2_quantile(1 - as_predicted, static_cast<double>(w.b.size() - static_cast<Index>(size)));
     double least = HUGE_VAL;
     SetFit fit;
     std::vector<Index> set;
     const auto by_size = [](const Ranked& a, const Ranked& b) { return a.size < b.size; };
     for_each_set(w.A.cols(), size, set, [&](const std::vector<Index>& values) {
-        if (!fit_set(w, values, fit)) {
+        if (!fit_set(w, values, fit) || fit.shift.cwiseAbs().maxCoeff() > farthest) {
             return;
         }
         if (fit.misfit < limit) {
@@ -162,7 +164,7 @@ LotMoved lot_moved(const LotModel& model, const LotCentre& centre) {
     moved.degrees = static_cast<int>(w.b.size());
     moved.p = chi2_tail(moved.statistic, moved.degrees);
     add_held(moved, model, w);
-    if (moved.p > fits) {
+    if (moved.p > as_predicted) {
         return moved;
     }
     const std::size_t most = std::min(largest_set, static_cast<std::size_t>(w.b.size() - 1));

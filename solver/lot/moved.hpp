@@ -7,6 +7,9 @@
 
 namespace vrid {
 
+/// Of p: a centre above it, or what a set of shifts leaves of one, is as predicted.
+constexpr double as_predicted = 0.05;
+
 /// How far a value moved, SI.
 struct ValueShift {
     Eigen::Index value = 0;
@@ -24,7 +27,7 @@ struct LotMoved {
     double statistic = 0; ///< of the centre about the prediction, nothing moved
     int degrees = 0;
     double p = 1;
-    bool explained = false; ///< the first explanation fits, p > 0.05
+    bool explained = false; ///< the first explanation fits: as predicted
     /// Of the first size that fits, else of the largest size tried the one that fits best.
     std::vector<LotExplanation> explanations;
     std::vector<ValueShift> held; ///< all free values at once, each held by its deviation
@@ -33,7 +36,8 @@ struct LotMoved {
 
 /// Shortest explanations of the centre: all sets of one, then two, then three free values, shifts
 /// by least squares with weight (C + B)^-1, until sets reach p > 0.05; of these the least
-/// sum (shift / s)^2 first, twenty at most. None is sought when the centre itself has p > 0.05.
+/// sum (shift / s)^2 first, twenty at most. None is sought when the centre itself has p > 0.05, and
+/// a set with a shift of more than fifty deviations is none (common practice, no source).
 /// \param centre about the model's mean
 LotMoved lot_moved(const LotModel& model, const LotCentre& centre);
 

@@ -1,10 +1,12 @@
 // vrid lot, run as a plant's engineer runs it.
 #include <filesystem>
 #include <fstream>
+#include <sstream>
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "tests/places.hpp"
 #include "tests/whole/run_program.hpp"
 
 using namespace vrid::tests;
@@ -30,6 +32,17 @@ TEST_CASE("the example lot tells its story: a wrong reading, a wrong board, a dr
     CHECK(run.status == 1);
     const Json json = Json::parse(content(out + "/lot.json"));
     CHECK(json["format"] == 1);
+    CHECK(json["mean"]["p"].get<double>() > 0.05); // nothing had moved before the change
+    const std::string story = content(std::string(source_dir) + "/examples/plant-lot/README.md");
+    std::istringstream told(story.substr(0, story.find("One reading is a slip")));
+    int lines = 0;
+    for (std::string line; std::getline(told, line);) {
+        if (line.rfind("  ", 0) == 0 && line.rfind("    ", 0) != 0) { // what it prints
+            CHECK_THAT(run.out, Contains(line));
+            ++lines;
+        }
+    }
+    CHECK(lines == 7);
     REQUIRE(json["outliers"].size() == 2);
     CHECK(json["outliers"][0]["serial"] == "K1019");
     CHECK(json["outliers"][0]["reading"] == "nose-twist");

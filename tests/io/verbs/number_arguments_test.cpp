@@ -49,7 +49,7 @@ TEST_CASE("words stand between commas or in options of their own; blanks around 
     CHECK(words_of({}, "--of").empty());
 }
 
-TEST_CASE("--of names numbers in its own order, each once; a star covers all that fit") {
+TEST_CASE("option --of names numbers in its own order, each once; a star covers all that fit") {
     CHECK(names_of(typed("--of", {"tail-twist,mass", "EI@-270,mass"})) ==
           Words{"tail-twist", "mass", "EI@-270"});
     const Words twists = names_of(typed("--of", {"*-twist"}));
@@ -83,7 +83,8 @@ TEST_CASE("a number that the board does not have is told with the nearest, all o
                Contains("--of: found an empty list; accepted: names of numbers"));
 }
 
-TEST_CASE("--to covers paths and groups of them; without it all but constants of materials") {
+TEST_CASE(
+    "option --to covers paths and groups of them; without it all but constants of materials") {
     CHECK(paths_to(typed("--to", {"core.thickness_mm[3],layer.base.thickness_mm"})) ==
           Words{"core.thickness_mm[3]", "layer.base.thickness_mm"});
     CHECK(paths_to(typed("--to", {"core.thickness_mm"})).size() == 7);
