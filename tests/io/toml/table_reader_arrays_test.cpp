@@ -42,7 +42,8 @@ TEST_CASE("stations have a place each and keep their numbers when one of them is
     CHECK(std::isnan(stations[3].x()));
     const Told told = table.problems();
     REQUIRE(told.size() == 3);
-    CHECK(told[0] == "1:30 core.thickness_mm[1]: accepted: a pair of numbers, [x, value]");
+    CHECK(told[0] == "1:30 core.thickness_mm[1]: found an array of 3; accepted: a pair of numbers, "
+                     "[x, value]");
     CHECK(told[1] == "1:56 core.thickness_mm[3], first: found 9000; accepted: a number from -5000 "
                      "to 5000 (mm)");
     CHECK_THAT(told[2], Contains("1:62 core.thickness_mm[3], second: found 0; accepted"));
