@@ -13,6 +13,7 @@
 #include "io/verbs/command_line.hpp"
 #include "io/write/descriptor_stream.hpp"
 #include "mesh/board/error.hpp"
+#include "solver/system/dense_memory.hpp"
 #include "solver/system/large_memory.hpp"
 
 namespace {
@@ -67,6 +68,7 @@ int run(int count, char** words, std::ostream& err) {
     listen_for_signals();
     survive_size_limit();
     vrid::keep_freed_memory();
+    vrid::end_dense_threads();
     vrid::DescriptorStream out(STDOUT_FILENO);
     vrid::Console console{out, err, isatty(STDERR_FILENO) == 1 ? &std::cerr : nullptr,
                           [] { return stop_wanted != 0; }};

@@ -1,2 +1,9 @@
-#define CATCH_CONFIG_MAIN
+#define CATCH_CONFIG_RUNNER
 #include <catch2/catch.hpp>
+
+#include "solver/system/dense_memory.hpp"
+
+int main(int count, char** words) {
+    vrid::end_dense_threads(); // as the program does
+    return Catch::Session().run(count, words);
+}

@@ -12,9 +12,11 @@
 #include <sys/mman.h>
 #endif
 
-// What OpenBLAS itself takes and gives its buffers by; not in its header. Null in a build without.
+// What OpenBLAS itself takes and gives its buffers by, and ends its threads by before a process
+// forks; not in its header. Null in a build without.
 extern "C" void* blas_memory_alloc(int place) __attribute__((weak));
 extern "C" void blas_memory_free(void* buffer) __attribute__((weak));
+extern "C" int blas_thread_shutdown_() __attribute__((weak));
 
 namespace vrid {
 
@@ -38,12 +40,25 @@ bool there_is_room() {
 
 } // namespace
 
+void dense_on_one_thread() {
+    if (openblas_get_num_threads() != 1) { // to set it begins threads anew
+        openblas_set_num_threads(1);
+    }
+}
+
+void end_dense_threads() {
+    dense_on_one_thread();
+    if (blas_thread_shutdown_ != nullptr) {
+        blas_thread_shutdown_();
+    }
+}
+
 int prepare_dense(int threads) {
     // Of the whole process, as the library's own table of buffers is: it never gives one back.
     static std::mutex guard;
     static int ready = 0;
     const std::lock_guard<std::mutex> lock(guard);
-    openblas_set_num_threads(1);
+    dense_on_one_thread();
     if (blas_memory_alloc == nullptr || blas_memory_free == nullptr) {
         return threads;
     }

@@ -1,6 +1,7 @@
 #include "solver/system/edge_line.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include <Eigen/LU>
 

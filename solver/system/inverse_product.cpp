@@ -9,6 +9,7 @@
 
 #include "mesh/board/lists.hpp"
 #include "solver/system/dense_front.hpp"
+#include "solver/system/dense_memory.hpp"
 #include "solver/system/front_assembly.hpp"
 
 namespace vrid {
@@ -146,7 +147,7 @@ class ForwardPass {
 MatrixXd inverse_product(const Factor& factor, const Eigen::SparseMatrix<double>& loads,
                          Index count) {
     assert(loads.rows() == static_cast<Index>(factor.fixed.size()) && count <= loads.cols());
-    openblas_set_num_threads(1);
+    dense_on_one_thread();
     MatrixXd product = MatrixXd::Zero(loads.cols(), count);
     const LoadRows by_unknown = loads;
     ForwardPass(factor, by_unknown, product).run();
