@@ -159,6 +159,10 @@ TEST_CASE("a test is named by its source file or stands beside what it tests") {
 }
 
 TEST_CASE("nothing is left to be done in the sources, and no folder of one machine is named") {
+    std::vector<std::string> words{"TODO", "FIXME", "XXX"};
+    for (const char* folder : {"home", "root", "work"}) {
+        words.push_back(std::string("/") + folder + "/");
+    }
     for (const std::string& file :
          files_under(everywhere, {".cpp", ".hpp", ".txt", ".md", ".toml", ".py", ".sh"})) {
         if (file == "tests/house/sizes_test.cpp") {
@@ -167,7 +171,7 @@ TEST_CASE("nothing is left to be done in the sources, and no folder of one machi
         std::size_t number = 0;
         for (const std::string& line : lines_of(file)) {
             ++number;
-            for (const char* word : {"TODO", "FIXME", "XXX", "/home/", "/root/", "/work/"}) {
+            for (const std::string& word : words) {
                 if (stands_alone(word, line)) {
                     FAIL_CHECK(file << ":" << number << " has " << word);
                 }
