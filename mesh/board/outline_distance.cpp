@@ -44,27 +44,43 @@ OutlineDistance::OutlineDistance(const Planform& planform) : pieces_(planform.ou
     rows_ = static_cast<int>(std::ceil(extent.y() / cell_));
     all_.resize(chords_.size());
     std::iota(all_.begin(), all_.end(), 0);
-    for (int row = 0; row < rows_; ++row) {
-        for (int column = 0; column < columns_; ++column) {
-            const Vector2d centre = origin_ + cell_ * Vector2d(column + 0.5, row + 0.5);
-            near_.push_back(near_chords(centre, cell_ * std::sqrt(0.5)));
-        }
-    }
+    near_.resize(static_cast<std::size_t>(columns_) * static_cast<std::size_t>(rows_));
+    share_out(all_, {0, 0}, {columns_, rows_});
 }
 
-std::vector<int> OutlineDistance::near_chords(const Vector2d& centre, double radius) const {
-    std::vector<double> squared(chords_.size());
-    double best = std::numeric_limits<double>::infinity();
-    for (std::size_t k = 0; k < chords_.size(); ++k) {
-        squared[k] = squared_distance(chords_[k].a, chords_[k].b, centre);
-        best = std::min(best, squared[k]);
+// What can be nearest inside a block of cells, both halves of it find among these.
+void OutlineDistance::share_out(const std::vector<int>& among, Cell from, Cell to) {
+    const Vector2d low(from[0], from[1]);
+    const Vector2d high(to[0], to[1]);
+    std::vector<int> near =
+        near_chords(among, origin_ + cell_ * (low + high) / 2, cell_ * (high - low).norm() / 2);
+    const std::size_t along = to[0] - from[0] >= to[1] - from[1] ? 0 : 1;
+    const int length = to[along] - from[along];
+    if (length == 1) {
+        near_[static_cast<std::size_t>(from[1] * columns_ + from[0])] = std::move(near);
+        return;
     }
-    // a distance changes by at most `radius` inside the cell, and chords miss the curve by `sag`
-    const double reach = std::sqrt(best) + 2 * radius + 2 * sag;
+    Cell middle_to = to;
+    Cell middle_from = from;
+    middle_to[along] = middle_from[along] = from[along] + length / 2;
+    share_out(near, from, middle_to);
+    share_out(near, middle_from, to);
+}
+
+std::vector<int> OutlineDistance::near_chords(const std::vector<int>& among, const Vector2d& centre,
+                                              double radius) const {
+    std::vector<double> squared;
+    squared.reserve(among.size());
+    for (const int k : among) {
+        const Chord& chord = chords_[static_cast<std::size_t>(k)];
+        squared.push_back(squared_distance(chord.a, chord.b, centre));
+    }
+    // a distance changes by at most `radius` inside the circle, and chords miss the curve by `sag`
+    const double reach = std::sqrt(std::ranges::min(squared)) + 2 * radius + 2 * sag;
     std::vector<int> near;
-    for (std::size_t k = 0; k < chords_.size(); ++k) {
+    for (std::size_t k = 0; k < among.size(); ++k) {
         if (squared[k] <= reach * reach) {
-            near.push_back(static_cast<int>(k));
+            near.push_back(among[k]);
         }
     }
     return near;

@@ -98,8 +98,12 @@ class OutlineDistance {
     };
     [[nodiscard]] Found search(const Eigen::Vector2d& point) const;
     [[nodiscard]] Found refined(const Chord& chord, const Eigen::Vector2d& point) const;
-    /// Chords that can be nearest to a point within `radius` of the centre.
-    [[nodiscard]] std::vector<int> near_chords(const Eigen::Vector2d& centre, double radius) const;
+    using Cell = std::array<int, 2>; ///< column, row
+    /// Fills near_ for the cells from `from` to before `to`.
+    void share_out(const std::vector<int>& among, Cell from, Cell to);
+    /// Chords of these that can be nearest to a point within `radius` of the centre.
+    [[nodiscard]] std::vector<int> near_chords(const std::vector<int>& among,
+                                               const Eigen::Vector2d& centre, double radius) const;
 
     std::vector<OutlinePiece> pieces_;
     std::vector<Chord> chords_;
