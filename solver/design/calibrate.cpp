@@ -6,13 +6,11 @@
 #include <limits>
 #include <sstream>
 
-#include <Eigen/Cholesky>
-#include <Eigen/Eigenvalues>
-
 #include "mesh/board/error.hpp"
 #include "mesh/board/lists.hpp"
 #include "solver/design/bench_values.hpp"
 #include "solver/design/line_kinds.hpp"
+#include "solver/system/dense_solve.hpp"
 
 namespace vrid {
 
@@ -103,12 +101,12 @@ std::vector<Index> movable(const FreeValues& free, const VectorXd& values, const
 }
 
 void check_open(const FreeValues& free, const Normal& normal, const Bench& bench) {
-    const Eigen::SelfAdjointEigenSolver<MatrixXd> eigen(normal.matrix);
-    if (eigen.eigenvalues()(0) > 1e-12 * eigen.eigenvalues().maxCoeff()) {
+    const SymmetricEigen eigen = symmetric_eigen(normal.matrix);
+    if (eigen.values(0) > 1e-12 * eigen.values.maxCoeff()) {
         return;
     }
     Index open = 0;
-    eigen.eigenvectors().col(0).cwiseAbs().maxCoeff(&open);
+    eigen.vectors.col(0).cwiseAbs().maxCoeff(&open);
     throw InputError(bench.file, "the readings leave " +
                                      free.names[static_cast<std::size_t>(open)] +
                                      " open; accepted: a standard deviation for it in [tolerance], "
@@ -124,7 +122,7 @@ VectorXd limited_step(const FreeValues& free, const Normal& normal, const Vector
         const MatrixXd matrix = normal.matrix(moving, moving);
         VectorXd right = normal.right(moving) - normal.matrix(moving, Eigen::all) * step;
         right += matrix * step(moving); // the moving ones are solved for anew
-        const VectorXd part = matrix.ldlt().solve(right);
+        const VectorXd part = solve_symmetric(matrix, right);
         std::vector<Index> rest;
         for (std::size_t k = 0; k < moving.size(); ++k) {
             const Index i = moving[k];
@@ -183,8 +181,7 @@ Answer least(Model& model, const Bench& bench, const BoardNumbers& first) {
     std::string closed; // why the last step was too long
     for (int round = 0; round < most_rounds; ++round) {
         const VectorXd step = limited_step(free, now.normal, now.values);
-        const MatrixXd covariance =
-            now.normal.matrix.ldlt().solve(MatrixXd::Identity(step.size(), step.size()));
+        const MatrixXd covariance = inverse_of_symmetric(now.normal.matrix);
         const VectorXd sd = covariance.diagonal().cwiseSqrt();
         const double largest = step.cwiseQuotient(sd).cwiseAbs().maxCoeff();
         const double gain = step.dot(2 * now.normal.right - now.normal.matrix * step); // linear
@@ -261,10 +258,7 @@ MatrixXd covariance_of(const Answer& answer, const std::vector<FittedValue>& val
     const auto count = static_cast<Index>(values.size());
     MatrixXd covariance = MatrixXd::Zero(count, count);
     if (!moving.empty()) {
-        const auto size = static_cast<Index>(moving.size());
-        const MatrixXd matrix = answer.normal.matrix(moving, moving);
-        const MatrixXd inverse = matrix.ldlt().solve(MatrixXd::Identity(size, size));
-        covariance(moving, moving) = inverse;
+        covariance(moving, moving) = inverse_of_symmetric(answer.normal.matrix(moving, moving));
     }
     return covariance;
 }

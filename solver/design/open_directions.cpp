@@ -2,8 +2,9 @@
 
 #include <cmath>
 
-#include <Eigen/Eigenvalues>
 #include <Eigen/QR>
+
+#include "solver/system/dense_solve.hpp"
 
 namespace vrid {
 
@@ -36,10 +37,10 @@ std::vector<OpenDirection> open_directions(const MatrixXd& J, const VectorXd& pr
         return open;
     }
     const MatrixXd own = left_over(J(Eigen::all, kept), J(Eigen::all, following));
-    const Eigen::SelfAdjointEigenSolver<MatrixXd> eigen(own.transpose() * own);
+    const SymmetricEigen eigen = symmetric_eigen(own.transpose() * own);
     for (Index k = 0; k < own.cols(); ++k) {
-        const VectorXd part = eigen.eigenvectors().col(k);
-        const double sd_left = 1 / std::sqrt(1 + std::max(0.0, eigen.eigenvalues()(k)));
+        const VectorXd part = eigen.vectors.col(k);
+        const double sd_left = 1 / std::sqrt(1 + std::max(0.0, eigen.values(k)));
         if (sd_left < told || (part.cwiseAbs().array() > small).count() < 2) {
             continue; // what is one value's is said of that
         }

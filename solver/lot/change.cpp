@@ -4,12 +4,10 @@
 #include <cmath>
 #include <random>
 
-#include <Eigen/Cholesky>
-#include <Eigen/Eigenvalues>
-
 #include "mesh/board/lists.hpp"
 #include "solver/lot/change_scan.hpp"
 #include "solver/lot/tails.hpp"
+#include "solver/system/dense_solve.hpp"
 #include "solver/system/parallel.hpp"
 
 namespace vrid {
@@ -45,8 +43,8 @@ MatrixXd scores_of(const LotCells& cells, const std::vector<LotWeight>& weights)
 
 // A root of a matrix that may be singular: numbers that nobody measured.
 MatrixXd root_of(const MatrixXd& M) {
-    const Eigen::SelfAdjointEigenSolver<MatrixXd> eigen(M);
-    return eigen.eigenvectors() * eigen.eigenvalues().cwiseMax(0).cwiseSqrt().asDiagonal();
+    const SymmetricEigen eigen = symmetric_eigen(M);
+    return eigen.vectors * eigen.values.cwiseMax(0).cwiseSqrt().asDiagonal();
 }
 
 Blocks blocks_of(const LotCells& cells, const std::vector<LotWeight>& weights, const MatrixXd& g) {
@@ -119,7 +117,7 @@ class DrawnLots {
         for (const std::size_t kind : blocks.kind) {
             sum += blocks.matrix[kind];
         }
-        centre_ = Eigen::LDLT<MatrixXd>(sum).solve(MatrixXd::Identity(sum.rows(), sum.cols()));
+        centre_ = inverse_of_symmetric(sum);
         for (const Index j : values) {
             scans_.emplace_back(weights_along(model, blocks.matrix, blocks.kind, j));
         }
@@ -256,13 +254,12 @@ ColumnTest column_test(const LotCells& cells, const MatrixXd& V, const std::vect
     const auto add = [&](const MatrixXd& M, const VectorXd& sum, double sign) {
         const VectorXd scale =
             (M.diagonal().array() > 0).select(M.diagonal().array().sqrt().inverse(), 0.0);
-        const Eigen::SelfAdjointEigenSolver<MatrixXd> eigen(scale.asDiagonal() * M *
-                                                            scale.asDiagonal());
-        const VectorXd along = eigen.eigenvectors().transpose() * (scale.asDiagonal() * sum);
+        const SymmetricEigen eigen = symmetric_eigen(scale.asDiagonal() * M * scale.asDiagonal());
+        const VectorXd along = eigen.vectors.transpose() * (scale.asDiagonal() * sum);
         for (Index k = 0; k < numbers; ++k) {
             constexpr double nothing = 1e-10;
-            if (eigen.eigenvalues()(k) > nothing) {
-                test.statistic += sign * along(k) * along(k) / eigen.eigenvalues()(k);
+            if (eigen.values(k) > nothing) {
+                test.statistic += sign * along(k) * along(k) / eigen.values(k);
                 rank += sign > 0 ? 1 : -1;
             }
         }

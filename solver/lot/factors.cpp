@@ -10,6 +10,7 @@
 #include <boost/math/tools/toms748_solve.hpp>
 
 #include "solver/lot/tails.hpp"
+#include "solver/system/dense_solve.hpp"
 #include "solver/system/parallel.hpp"
 
 namespace vrid {
@@ -177,7 +178,7 @@ std::vector<JointFactor> joint_factors(const LotModel& model, const LotCells& ce
             V += rho(static_cast<Index>(g)) * parts[g];
         }
         scoring = scoring_at(cells, sums, parts, V);
-        const VectorXd step = scoring.information.ldlt().solve(scoring.slope);
+        const VectorXd step = solve_symmetric(scoring.information, scoring.slope);
         const VectorXd next = (rho + step).cwiseMax(0);
         const double moved = (next - rho).cwiseAbs().maxCoeff();
         rho = next;
@@ -185,8 +186,7 @@ std::vector<JointFactor> joint_factors(const LotModel& model, const LotCells& ce
             break;
         }
     }
-    const MatrixXd covariance =
-        scoring.information.ldlt().solve(MatrixXd::Identity(rho.size(), rho.size()));
+    const MatrixXd covariance = inverse_of_symmetric(scoring.information);
     std::vector<JointFactor> all;
     for (std::size_t g = 0; g < groups.size(); ++g) {
         const auto at = static_cast<Index>(g);

@@ -8,6 +8,7 @@
 
 #include "mesh/board/lists.hpp"
 #include "solver/lot/tails.hpp"
+#include "solver/system/dense_solve.hpp"
 
 namespace vrid {
 
@@ -34,7 +35,7 @@ double variance_after(const MatrixXd& columns, Index i, double n) {
     MatrixXd others = columns * columns.transpose();
     others -= columns.col(i) * columns.col(i).transpose();
     others.diagonal().array() += 1 / n;
-    return 1 / columns.col(i).dot(others.ldlt().solve(columns.col(i)));
+    return 1 / columns.col(i).dot(solve_symmetric(others, columns.col(i)).col(0));
 }
 
 std::optional<double> boards_with_all(const MatrixXd& columns, Index i, double factor) {

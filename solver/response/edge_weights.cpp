@@ -3,8 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include <Eigen/LU>
-
+#include "solver/system/dense_solve.hpp"
 #include "solver/system/loading.hpp"
 
 namespace vrid {
@@ -136,7 +135,7 @@ MatrixXd follow(const EdgeAtRest& at, MatrixXd load, const MatrixXd& on_feet, in
         tilted.K;
     MatrixXd right(n + free_motions, load.cols());
     right << along_gradient(at, held), on_feet;
-    const MatrixXd found = system.partialPivLu().solve(right);
+    const MatrixXd found = solve_square(system, right);
     MatrixXd feet = MatrixXd::Zero(foot_motions, load.cols());
     feet.topRows(free_motions) = found.bottomRows(free_motions);
     return held + board_motion(at.plate, tilted.line, along_vw(tilted, -S * found.topRows(n)), feet,

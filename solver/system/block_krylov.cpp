@@ -5,8 +5,9 @@
 #include <memory>
 #include <utility>
 
-#include <Eigen/Eigenvalues>
 #include <cblas.h>
+
+#include "solver/system/dense_solve.hpp"
 
 namespace vrid {
 
@@ -60,12 +61,12 @@ Orthonormal orthonormal(const KrylovOperators& operators, MatrixXd block) {
         const MatrixXd gram = inner(all.Q, all.MQ);
         const VectorXd length = gram.diagonal().cwiseMax(0).cwiseSqrt();
         const VectorXd inverse = length.unaryExpr([](double n) { return n > 0 ? 1 / n : 0.0; });
-        const Eigen::SelfAdjointEigenSolver<MatrixXd> eigen(
+        const SymmetricEigen eigen = symmetric_eigen(
             inverse.asDiagonal() * (gram + gram.transpose()) / 2 * inverse.asDiagonal());
-        const VectorXd& square = eigen.eigenvalues(); // rising
+        const VectorXd& square = eigen.values; // rising
         const double least = dependent * square(square.size() - 1);
         const auto kept = static_cast<Index>((square.array() > least).count());
-        const MatrixXd vectors = eigen.eigenvectors().rightCols(kept);
+        const MatrixXd vectors = eigen.vectors.rightCols(kept);
         const VectorXd root = square.tail(kept).cwiseSqrt();
         const MatrixXd scaled = inverse.asDiagonal() * vectors * root.cwiseInverse().asDiagonal();
         all.R = root.asDiagonal() * vectors.transpose() * length.asDiagonal() * all.R;
@@ -136,8 +137,8 @@ struct Ritz {
 
 /// \param R what the next block holds of T times the last one
 Ritz ritz_pairs(const Basis& basis, const MatrixXd& R) {
-    const Eigen::SelfAdjointEigenSolver<MatrixXd> eigen((basis.H + basis.H.transpose()) / 2);
-    Ritz ritz{eigen.eigenvalues().reverse(), eigen.eigenvectors().rowwise().reverse(), {}};
+    const SymmetricEigen eigen = symmetric_eigen((basis.H + basis.H.transpose()) / 2);
+    Ritz ritz{eigen.values.reverse(), eigen.vectors.rowwise().reverse(), {}};
     ritz.lack = (R * ritz.y.bottomRows(basis.last)).colwise().norm().transpose();
     ritz.lack = ritz.lack.cwiseQuotient(ritz.theta.cwiseAbs());
     return ritz;

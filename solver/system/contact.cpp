@@ -5,9 +5,9 @@
 #include <sstream>
 
 #include <Eigen/Cholesky>
-#include <Eigen/LU>
 
 #include "mesh/board/error.hpp"
+#include "solver/system/dense_solve.hpp"
 
 namespace vrid {
 
@@ -79,7 +79,7 @@ Step newton_step(const TiltedEdge& edge, const MatrixXd& S, const VectorXd& lack
         1e-13 * (feet.diagonal().cwiseAbs() +
                  VectorXd::Constant(free_motions, feet.diagonal().cwiseAbs().mean()));
     Step step;
-    step.a = feet.partialPivLu().solve(lack_a - SR.transpose() * pressed);
+    step.a = solve_square(feet, lack_a - SR.transpose() * pressed);
     step.h = pressed + moved * step.a;
     step.g = lack_g - S * step.h;
     return step;

@@ -2,16 +2,13 @@
 
 #include <cmath>
 
-#include <Eigen/Eigenvalues>
-
 #include "solver/laminate/section.hpp"
+#include "solver/system/dense_solve.hpp"
 
 namespace vrid::tests {
 
 inline double smallest_over_largest(const Eigen::MatrixXd& symmetric) {
-    const Eigen::VectorXd values =
-        Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd>(symmetric, Eigen::EigenvaluesOnly)
-            .eigenvalues();
+    const VectorXd values = symmetric_eigen(symmetric).values;
     return values.minCoeff() / values.maxCoeff();
 }
 
