@@ -3,7 +3,7 @@
 # examples/nightly over two shards, then the collect. Exit 77: Slurm is not here or cannot start.
 folder=$1 vrid=$2 suite=$3 out=$4
 PATH=$PATH:/usr/sbin:/sbin
-for program in munged mungekey slurmctld slurmd sbatch sinfo scancel; do
+for program in munged mungekey slurmctld slurmd sbatch squeue sinfo; do
     command -v $program > /dev/null || { echo "no $program"; exit 77; }
 done
 [ "$(id -u)" = 0 ] || { echo "not root: slurmd cannot start jobs"; exit 77; }
@@ -42,6 +42,7 @@ SelectTypeParameters=CR_CPU
 SwitchType=switch/none
 MpiDefault=none
 ReturnToService=2
+SchedulerParameters=batch_sched_delay=0
 JobAcctGatherType=jobacct_gather/none
 AccountingStorageType=accounting_storage/none
 NodeName=$host NodeAddr=127.0.0.1 CPUs=2 State=UNKNOWN
@@ -70,7 +71,10 @@ cat > "$folder/job.sh" << JOB
 #SBATCH --output=$folder/task-%a.txt
 "$vrid" batch "$suite" --out "$out" --shard "\$SLURM_ARRAY_TASK_ID/2" --jobs 1
 JOB
-sbatch --wait "$folder/job.sh" || { cat "$folder"/task-*.txt; exit 1; }
+job=$(sbatch --parsable "$folder/job.sh") || exit 1
+while squeue --noheader --jobs="$job" 2> /dev/null | grep -q .; do # --wait looks every ten seconds only
+    sleep 0.2
+done
 cat "$folder"/task-*.txt
 exec_status=0
 "$vrid" batch --collect "$out" || exec_status=$?
