@@ -60,6 +60,17 @@ double share_of_nose(const Board& board, const RestShape* rest, double x) {
     return (place(x) - tail) / (place(nose_contact(board)) - tail);
 }
 
+// A roll of the whole board, the mean of both chords' slopes, moves points off the axis.
+void take_out_roll(const Board& board, Terms& terms) {
+    double arm = 0;
+    for (const Term& term : terms) {
+        arm += term.factor * term.point.y();
+    }
+    for (const double x : {tail_contact(board), nose_contact(board)}) {
+        add(terms, chord_slope(board, x), -arm / 2);
+    }
+}
+
 // Something at station x above the line through the same thing at the contact stations.
 template <class At>
 Terms above_line(const Board& board, const RestShape* rest, double x, const At& at) {
@@ -67,6 +78,7 @@ Terms above_line(const Board& board, const RestShape* rest, double x, const At& 
     Terms terms = at(board, x);
     add(terms, at(board, tail_contact(board)), share - 1);
     add(terms, at(board, nose_contact(board)), -share);
+    take_out_roll(board, terms); // tips of unlike halves lie off the axis
     return terms;
 }
 
@@ -106,9 +118,7 @@ ShapeNumber free_rise(const Board& board, const RestShape* rest, const Vector2d&
     Terms terms{{point, 1}};
     add(terms, axis(board, tail), share - 1);
     add(terms, axis(board, nose), -share);
-    for (const double x : {tail, nose}) { // roll: the mean of both chords' slopes
-        add(terms, chord_slope(board, x), -point.y() / 2);
-    }
+    take_out_roll(board, terms);
     return {"rise", point.x(), Unit::length, terms};
 }
 
