@@ -7,6 +7,7 @@
 
 #include "mesh/board/same_place.hpp"
 #include "solver/response/circle_fit.hpp"
+#include "solver/response/curve_peak.hpp"
 
 namespace vrid {
 
@@ -68,29 +69,6 @@ double value_near(const VectorXd& x, const VectorXd& value, double at) {
     return at < x(0) ? value(0) : value(value.size() - 1);
 }
 
-// The parabola through the largest value and its neighbours, so that the peak does not jump from
-// point to point; q = q(top) + slope t + bend t^2.
-struct Parabola {
-    double before = 0, after = 0; // t of the neighbours [m]
-    double slope = 0, bend = 0;   // bend 0: it has no top, the peak is the point itself
-    [[nodiscard]] double t() const { return bend < 0 ? -slope / (2 * bend) : 0; }
-};
-
-Parabola parabola_at(const EdgeCurve& curve, Index top) {
-    if (top == 0 || top + 1 == curve.x.size()) {
-        return {};
-    }
-    Parabola found{curve.x(top - 1) - curve.x(top), curve.x(top + 1) - curve.x(top)};
-    if (found.before == 0 || found.after == 0) { // a segment ends there: the curve may have a kink
-        return {};
-    }
-    const double rise = (curve.q(top - 1) - curve.q(top)) / found.before;
-    const double fall = (curve.q(top + 1) - curve.q(top)) / found.after;
-    const double bend = (fall - rise) / (found.after - found.before);
-    return bend < 0 ? Parabola{found.before, found.after, rise - bend * found.before, bend}
-                    : Parabola{};
-}
-
 // The loaded edge in the snow's plane, its centre of turn towards +y.
 Eigen::Matrix2Xd track(const EdgeCurve& curve, const TiltedEdge& tilted) {
     const double sign = tilted.line.side == Side::left ? 1 : -1;
@@ -102,16 +80,36 @@ Eigen::Matrix2Xd track(const EdgeCurve& curve, const TiltedEdge& tilted) {
     return points;
 }
 
-double curvature_in_contact(const EdgeCurve& curve, const Eigen::Matrix2Xd& points) {
+// A line of points with the lengths that they stand for.
+struct WeightedLine {
+    Eigen::Matrix2Xd points;
+    VectorXd weight;
+};
+
+// Between the outermost points in contact: cut there between points, the last ones outside moved to
+// the cuts. Taken whole or not at all, a fit would jump when an end of contact passes a point.
+WeightedLine within_contact(const EdgeCurve& curve, const Eigen::Matrix2Xd& points) {
     const Contact contact = contact_of(curve);
-    VectorXd weight = curve.ds;
-    int inside = 0;
-    for (Index i = 0; i < weight.size(); ++i) {
-        const bool in = curve.x(i) >= contact.tail && curve.x(i) <= contact.nose;
-        weight(i) *= in ? 1 : 0;
-        inside += in ? 1 : 0;
+    WeightedLine line{points, VectorXd::Zero(curve.x.size())};
+    for (Index i = 0; i + 1 < curve.x.size(); ++i) {
+        const double dx = curve.x(i + 1) - curve.x(i);
+        const double from = std::max(0.0, (contact.tail - curve.x(i)) / dx);
+        const double to = std::min(1.0, (contact.nose - curve.x(i)) / dx);
+        if (dx <= 0 || from >= to) {
+            continue;
+        }
+        const double length = (to - from) * std::hypot(dx, curve.y(i + 1) - curve.y(i));
+        line.weight.segment<2>(i).array() += length / 2;
+        const Eigen::Vector2d step = points.col(i + 1) - points.col(i);
+        line.points.col(i) += from * step;
+        line.points.col(i + 1) -= (1 - to) * step;
     }
-    return inside < 3 ? 0 : fitted_curvature(points, weight);
+    return line;
+}
+
+double curvature_in_contact(const EdgeCurve& curve, const Eigen::Matrix2Xd& points) {
+    const WeightedLine line = within_contact(curve, points);
+    return (line.weight.array() > 0).count() < 3 ? 0 : fitted_curvature(line.points, line.weight);
 }
 
 // Shares of the line force: tail of the rear foot, between, nose of the front foot.
@@ -215,26 +213,6 @@ Index top_of(const EdgeCurve& curve) {
     return top;
 }
 
-Eigen::MatrixX2d peak_slopes(const EdgeCurve& curve, Index top) {
-    Eigen::MatrixX2d by_q = Eigen::MatrixX2d::Zero(curve.x.size(), 2);
-    by_q(top, 0) = 1;
-    const Parabola parabola = parabola_at(curve, top);
-    if (parabola.bend == 0) {
-        return by_q;
-    }
-    // by the values before, at and after the top
-    const double before = parabola.before;
-    const double after = parabola.after;
-    const Eigen::RowVector3d rise(1 / before, -1 / before, 0);
-    const Eigen::RowVector3d fall(0, -1 / after, 1 / after);
-    const Eigen::RowVector3d bend = (fall - rise) / (after - before);
-    const Eigen::RowVector3d slope = rise - before * bend;
-    const double t = parabola.t();
-    by_q.col(0).segment<3>(top - 1) += t * slope + t * t * bend;
-    by_q.col(1).segment<3>(top - 1) = -(slope + 2 * t * bend) / (2 * parabola.bend);
-    return by_q;
-}
-
 std::vector<NamedQuantity> edge_numbers(const EdgeSituation& s) {
     return edge_numbers(s, foot_needs(s));
 }
@@ -245,15 +223,15 @@ std::vector<NamedQuantity> edge_numbers(const EdgeSituation& s, const FootNeeds&
     const VectorXd force = s.state.q.cwiseProduct(s.tilted.points.ds);
     const Contact contact = contact_of(curve);
     const Index top = s.top < 0 ? top_of(curve) : s.top;
-    const Parabola parabola = parabola_at(curve, top);
+    const CurvePeak peak = curve_peak(curve.x, curve.q, top);
     const auto part = shares(s.tilted, force);
     const VectorXd weighted = curve.q.cwiseProduct(curve.ds);
     const double nose = value_near(curve.x, curve.loss, s.tilted.line.chords[1]);
     const double tail = value_near(curve.x, curve.loss, s.tilted.line.chords[0]);
     const double effective = force.sum() * force.sum() / force.dot(s.state.q);
     const double radius = 1 / curvature_in_contact(curve, track(curve, s.tilted));
-    return {{"peak", {curve.q(top) + parabola.slope * parabola.t() / 2, 0, Unit::line_force}},
-            {"peak_x", {curve.x(top) + parabola.t(), 0, Unit::length}},
+    return {{"peak", {peak.value, 0, Unit::line_force}},
+            {"peak_x", {peak.x, 0, Unit::length}},
             {"contact_tail", {contact.tail, 0, Unit::length}},
             {"contact_nose", {contact.nose, 0, Unit::length}},
             {"contact_length", {contact.length, 0, Unit::length}},
@@ -268,7 +246,7 @@ std::vector<NamedQuantity> edge_numbers(const EdgeSituation& s, const FootNeeds&
             {"loss_tail_twist", {curve.twist(0), 0, Unit::angle}},
             {"loss_tail_across", {tail - curve.twist(0), 0, Unit::angle}},
             {"loss_mean", {weighted.dot(curve.loss) / weighted.sum(), 0, Unit::angle}},
-            {"max_depth", {-curve.H.minCoeff(), 0, Unit::length}},
+            {"max_depth", {curve_peak(curve.x, -curve.H, top).value, 0, Unit::length}},
             {"turn_radius", {radius, 0, Unit::radius}},
             {"roll_moment_front", {needs.front, 0, Unit::moment}},
             {"roll_moment_rear", {needs.rear, 0, Unit::moment}},

@@ -66,9 +66,6 @@ FootNeeds foot_needs(const EdgeSituation& situation);
 /// The point of the largest force.
 Eigen::Index top_of(const EdgeCurve& curve);
 
-/// Derivatives of peak (first) and peak_x about that point by the force at every point: points x 2.
-Eigen::MatrixX2d peak_slopes(const EdgeCurve& curve, Eigen::Index top);
-
 /// The numbers of edge.json in its order and by its names, errors left 0: peak, peak_x,
 /// contact_tail, contact_nose (its ends), contact_length, effective_length, share_nose,
 /// share_middle, share_tail, loss_nose, loss_nose_twist, loss_nose_across, the same three of

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/response/curve_peak.hpp"
 #include "solver/system/dense_solve.hpp"
 #include "solver/system/loading.hpp"
 
@@ -53,9 +54,10 @@ MatrixXd slopes_by(const EdgeAtRest& at, VectorXd EdgeMotion::*part, double step
 // differences of it lose either to its bend or to rounding, in some digit before the fourth.
 MatrixXd peak_by_vw(const EdgeAtRest& at) {
     const EdgeSituation& s = at.situation;
-    const Eigen::MatrixX2d by_q = peak_slopes(s.curve, top_of(s.curve));
+    const EdgeCurve& curve = s.curve;
+    const Eigen::MatrixX2d by_q = curve_peak(curve.x, curve.q, top_of(curve)).slopes;
     const VectorXd by_height =
-        s.curve.H.unaryExpr([&](double height) { return -at.snow.slope(-height); });
+        curve.H.unaryExpr([&](double height) { return -at.snow.slope(-height); });
     MatrixXd by_vw(2 * s.edge.line.nodes(), 2);
     for (Index i = 0; i < 2; ++i) {
         const VectorXd g = to_nodes(s.edge.line, at.even, by_q.col(i).cwiseProduct(by_height));
