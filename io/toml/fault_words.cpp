@@ -70,8 +70,8 @@ constexpr std::array all_words{
     Words{Fault::feet_overlap, "%f; accepted: more than foot_length_mm, %mm: the feet overlap"},
     Words{Fault::front_foot_off, "%f; accepted: a stance whose front foot patch lies on the board"},
     Words{Fault::rear_foot_off, "%f; accepted: a stance whose rear foot patch lies on the board"},
-    Words{Fault::wide_foot, "%f; accepted: up to %mm (mm): wider patches reach over the board's "
-                            "sides"},
+    Words{Fault::wide_foot, "%f; accepted: up to %mm (mm): the patches' middles lie on y = 0, and "
+                            "wider ones reach over the board's sides"},
     Words{Fault::inserts_without_mass, "inserts_per_foot and insert_mass_g must be given together"},
     Words{Fault::inserts_without_stance, "inserts lie in the foot patches: [stance] is missing"},
     Words{Fault::steep_surface, "the height changes by %n of the length along the board near x = "

@@ -186,7 +186,9 @@ std::string names_topic() {
            keys(
                "numbers, in bench units",
                {{"mass, balance_point.x, balance_point.y", "kg, mm", "Of the whole board."},
-                {"length, area, sidecut_radius", "mm, m2, m", "Of the outline."},
+                {"length, area, sidecut_radius", "mm, m2, m",
+                 "Of the outline; where its sides "
+                 "differ the tighter one's radius."},
                 {cases, "N/mm or N m/deg", "Stiffness in that bench case."},
                 {"\"free-modes mode 1\" to \"free-modes mode 6\"", "Hz", "Free frequencies."},
                 {"EI@X, GJ@X, thickness@X", "N m2, mm", "Of the section at the station X in mm."},

@@ -58,10 +58,12 @@ TEST_CASE("straight sides have no sidecut radius: null and a reason, and no limi
     CHECK(verdicts.front().exceeded); // no circle of any radius is as straight
 }
 
-TEST_CASE("feet as wide as a coupon stand on it") {
+TEST_CASE(
+    "feet as wide as a coupon stand on it, and a board beside the axis is told where feet lie") {
     CHECK_NOTHROW(plate(rectangle, sheet + "[stance]\nwidth_mm = 120\nfoot_length_mm = 20\n"
                                            "foot_width_mm = 40\n"));
     CHECK_THROWS_WITH(plate(rectangle, sheet + "[stance]\nwidth_mm = 120\nfoot_length_mm = 20\n"
                                                "foot_width_mm = 40.01\n"),
-                      Contains("stance.foot_width_mm: found 40.01; accepted: up to 40 (mm)"));
+                      Contains("stance.foot_width_mm: found 40.01; accepted: up to 40 (mm): the "
+                               "patches' middles lie on y = 0"));
 }

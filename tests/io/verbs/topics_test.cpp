@@ -82,6 +82,10 @@ TEST_CASE("the topic of cases has every bench case with how it is held, loaded a
     }
 }
 
+TEST_CASE("the names of numbers tell which side's sidecut radius is meant") {
+    CHECK(topic_text("names").find("tighter one's radius") != std::string::npos);
+}
+
 TEST_CASE("topics have names and summaries of their own") {
     std::set<std::string> seen;
     for (const Topic& topic : topics()) {
