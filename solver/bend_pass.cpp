@@ -125,8 +125,9 @@ BentCase bending_case(const Task& task, const Stop& stop, const BendingKind& kin
     return bent;
 }
 
-// A small turn of the bent board: twice the energy of a unit turn is torque over turn.
-BentCase twist_case(const Task& task, const Stop& stop, const BenchCase& twist) {
+// A small turn of the bent board: twice the energy of a unit turn is torque over turn. Nothing
+// where it has no stiffness left.
+std::optional<BentCase> twist_case(const Task& task, const Stop& stop, const BenchCase& twist) {
     const BendPath& path = stop.path;
     const Loading turn = turn_while_bent(task.board, task.bent.model, twist, path.motion());
     VectorXd psi = turn.motion;
@@ -138,10 +139,7 @@ BentCase twist_case(const Task& task, const Stop& stop, const BenchCase& twist) 
             psi += solve(factor, lack, task.threads()).col(0);
         }
     } catch (const SolveError&) {
-        std::ostringstream text;
-        text << twist.info.name << ": the board bent by " << path.travel() * 1e3
-             << " mm has no stiffness left against this turn";
-        throw SolveError("bending", text.str());
+        return std::nullopt;
     }
     const VectorXd forces = tangent_forces(task.bent, path.state(), psi);
     BentCase bent{twist.info.name, path.travel(), {}, {}};
@@ -164,19 +162,88 @@ void sort_by_table(std::vector<BentCase>& cases) {
         cases, [&](const BentCase& a, const BentCase& b) { return place(a) < place(b); });
 }
 
+std::string no_stiffness(const std::string& twist, double travel) {
+    std::ostringstream text;
+    text << twist << ": the board bent by " << travel * 1e3
+         << " mm has no stiffness left against this turn";
+    return text.str();
+}
+
 // Goes to a travel: from where a pass at another degree of the same mesh stood there, if that is
 // near enough for Newton, else all the way.
-void go(const Task& task, BendPath& path, const BendingKind& kind, double travel,
-        const BendPass* near) {
+BendStop go(const Task& task, BendPath& path, const BendingKind& kind, double travel,
+            const BendPass* near) {
+    BendStop here{kind.name, travel, 0, {}};
     if (near != nullptr) {
         for (const BendStop& stop : near->stops) {
-            if (stop.bending == kind.name && stop.travel == travel) {
-                const VectorXd u = at_higher_degree(*near->model, task.bent.model, stop.motion);
-                path.try_from(u, stop.force, travel);
+            if (stop.bending != kind.name || stop.travel != travel) {
+                continue;
+            }
+            if (!stop.why_not.empty()) {
+                here.why_not = stop.why_not;
+                return here;
+            }
+            const VectorXd u = at_higher_degree(*near->model, task.bent.model, stop.motion);
+            path.try_from(u, stop.force, travel);
+        }
+    }
+    here.why_not = path.go_to(travel, kind.name);
+    if (here.why_not.empty()) {
+        here.force = path.force();
+        here.motion = path.motion();
+    }
+    return here;
+}
+
+// What is asked for of a kind.
+struct Wanted {
+    bool itself;
+    std::vector<const BenchCase*> twists;
+};
+
+Wanted wanted_of(const BendingKind& kind, const std::vector<const BenchCase*>& cases) {
+    Wanted wanted{named(cases, kind.name) != nullptr, {}};
+    for (const char* name : kind.twists) {
+        if (const BenchCase* twist = named(cases, name)) {
+            wanted.twists.push_back(twist);
+        }
+    }
+    return wanted;
+}
+
+// All travels of a kind, the smallest first: what lies beyond the first that is not reached is
+// missed for the same reason.
+void follow(const Task& task, BendPath& path, const BendingKind& kind, const Wanted& wanted,
+            const BendPass* near, BendPass& pass, std::vector<BentCase>& twisted) {
+    const OfLine line = of_line(task.bent.model, path.loading());
+    std::vector<double> travels = task.settings.bend;
+    std::ranges::sort(travels);
+    std::string why_not;
+    for (const double travel : travels) {
+        pass.stops.push_back(why_not.empty() ? go(task, path, kind, travel, near)
+                                             : BendStop{kind.name, travel, 0, {}, why_not});
+        why_not = pass.stops.back().why_not;
+        const bool there = why_not.empty();
+        std::optional<BendWeights> weights;
+        if (there && task.places) {
+            weights.emplace(task.bent, path, task.threads());
+        }
+        const Stop stop{path, weights ? &*weights : nullptr};
+        if (wanted.itself && there) {
+            pass.cases.push_back(bending_case(task, stop, kind, line * flattening));
+            pass.lines.emplace_back(line.transpose() * path.motion());
+        } else if (wanted.itself) {
+            pass.missed.push_back({kind.name, travel, why_not});
+        }
+        for (const BenchCase* twist : wanted.twists) {
+            if (auto turned = there ? twist_case(task, stop, *twist) : std::nullopt) {
+                twisted.push_back(*std::move(turned));
+            } else {
+                const std::string& name = twist->info.name;
+                pass.missed.push_back({name, travel, there ? no_stiffness(name, travel) : why_not});
             }
         }
     }
-    path.go_to(travel, kind.name);
 }
 
 std::shared_ptr<const SectionWeights> places_of(const Board& board, const PlateModel& model) {
@@ -205,38 +272,14 @@ BendPass bend_pass(const Board& board, const BendModel& at,
     BendPass pass;
     pass.model = &at.model;
     std::vector<BentCase> twisted;
-    std::vector<double> travels = settings.bend;
-    std::ranges::sort(travels);
     for (const BendingKind& kind : bending_kinds) {
-        const bool itself = named(cases, kind.name) != nullptr;
-        std::vector<const BenchCase*> twists;
-        for (const char* name : kind.twists) {
-            if (const BenchCase* twist = named(cases, name)) {
-                twists.push_back(twist);
-            }
-        }
-        if (travels.empty() || (!itself && twists.empty())) {
+        const Wanted wanted = wanted_of(kind, cases);
+        if (settings.bend.empty() || (!wanted.itself && wanted.twists.empty())) {
             continue;
         }
         BendPath path(model, at.tree, bench_of(kind.name).loading(board, at.model), kind.sign,
                       settings);
-        const OfLine line = of_line(at.model, path.loading());
-        for (const double travel : travels) {
-            go(task, path, kind, travel, near);
-            pass.stops.push_back({kind.name, travel, path.force(), path.motion()});
-            std::optional<BendWeights> weights;
-            if (task.places) {
-                weights.emplace(model, path, task.threads());
-            }
-            const Stop stop{path, weights ? &*weights : nullptr};
-            if (itself) {
-                pass.cases.push_back(bending_case(task, stop, kind, line * flattening));
-                pass.lines.emplace_back(line.transpose() * path.motion());
-            }
-            for (const BenchCase* twist : twists) {
-                twisted.push_back(twist_case(task, stop, *twist));
-            }
-        }
+        follow(task, path, kind, wanted, near, pass, twisted);
         warn(kind, path.state(), pass.warnings);
     }
     sort_by_table(twisted);

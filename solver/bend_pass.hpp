@@ -24,6 +24,7 @@ struct BendStop {
     double travel = 0;   ///< [m]
     double force = 0;    ///< [N]
     Eigen::VectorXd motion;
+    std::string why_not{}; ///< why it has not come there; empty if it has
 };
 
 /// The bent numbers of some bench cases at one degree, without bars.
@@ -34,6 +35,7 @@ struct BendPass {
     /// w of the loaded line of the bending cases, which lead: right edge, left edge, middle [m].
     std::vector<Eigen::Vector3d> lines;
     std::vector<BendStop> stops;
+    std::vector<BentMiss> missed; ///< cases at travels that the board cannot be bent to
 };
 
 /// Of a line's w: the two edges' mean less the middle's.
@@ -47,10 +49,10 @@ bool bends(const std::string& bench_case);
 /// twist cases, the bending force staying as a dead load on its line while the supports are those
 /// of the twist case. Of other cases nothing.
 /// \param near a pass of a lower degree on the same mesh: Newton starts where it stood, which saves
-/// most of the way; null: from rest
+/// most of the way, and what it has not reached is not tried; null: from rest
 /// \param weighed names of numbers to tell what they owe to the section
-/// \throws SolveError with the travel reached when there is no way on: the board buckles (a pivot
-/// of the tangent stiffness is not positive), or steps of under half a millimetre do not converge
+/// \returns as missed what lies beyond the end of the way: where the board buckles (a pivot of the
+/// tangent stiffness is not positive), or steps of under half a millimetre do not converge
 BendPass bend_pass(const Board& board, const BendModel& at,
                    const std::vector<const BenchCase*>& cases, const Settings& settings,
                    const BendPass* near = nullptr, const std::vector<std::string>& weighed = {});

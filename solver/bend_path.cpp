@@ -50,7 +50,7 @@ void BendPath::try_from(VectorXd motion, double force, double travel) {
     force_ = here;
 }
 
-void BendPath::go_to(double travel, const std::string& what) {
+std::string BendPath::go_to(double travel, const std::string& what) {
     double step = largest_step;
     int halvings = 0;
     while (travel - travel_ > 1e-9 * travel) {
@@ -62,10 +62,10 @@ void BendPath::go_to(double travel, const std::string& what) {
         }
         step = (next - travel_) / 2;
         if (++halvings > bent_halvings) {
-            give_up(what);
+            return end_of_way(what);
         }
     }
-    settle(what);
+    return settled() ? "" : end_of_way(what);
 }
 
 // Newton's method to a travel; moves on only if it gets there.
@@ -108,17 +108,19 @@ bool BendPath::converged(double travel) {
 }
 
 // The tangent where the board is now: Newton's last step left it a step behind.
-void BendPath::settle(const std::string& what) {
-    state_ = bent_state(bent_, u_, settings_.thread_count());
+bool BendPath::settled() {
+    BentState state = bent_state(bent_, u_, settings_.thread_count());
     try {
-        factor_ = std::make_shared<const Factor>(
-            tangent_factor(tree_, state_, loading_.fixed, settings_));
+        factor_ =
+            std::make_shared<const Factor>(tangent_factor(tree_, state, loading_.fixed, settings_));
     } catch (const SolveError&) {
         buckled_ = true;
-        give_up(what);
+        return false;
     }
+    state_ = std::move(state);
     x_ = answer(loading_.force);
     tangent_ = 1 / loading_.force.dot(x_);
+    return true;
 }
 
 VectorXd BendPath::answer(VectorXd load) const {
@@ -126,13 +128,13 @@ VectorXd BendPath::answer(VectorXd load) const {
     return solve(*factor_, load, settings_.thread_count()).col(0);
 }
 
-void BendPath::give_up(const std::string& what) const {
+std::string BendPath::end_of_way(const std::string& what) const {
     constexpr double mm = 1e3;
     std::ostringstream text;
     text.precision(3);
     text << what << (buckled_ ? ": the board buckles" : ": no equilibrium is found")
          << " beyond a travel of " << travel_ * mm << " mm";
-    throw SolveError("bending", text.str());
+    return text.str();
 }
 
 } // namespace vrid

@@ -26,9 +26,9 @@ class BendPath {
     /// another degree found; else nothing changes.
     void try_from(Eigen::VectorXd motion, double force, double travel);
 
-    /// \param what the case, for the error
-    /// \throws SolveError with the travel reached when there is no way on
-    void go_to(double travel, const std::string& what);
+    /// \param what the case, for the answer
+    /// \returns why it is not there, with the travel reached; empty: it is
+    [[nodiscard]] std::string go_to(double travel, const std::string& what);
 
     [[nodiscard]] const Eigen::VectorXd& motion() const { return u_; }
     [[nodiscard]] const Loading& loading() const { return loading_; }
@@ -43,8 +43,8 @@ class BendPath {
 
   private:
     bool converged(double travel);
-    void settle(const std::string& what);
-    [[noreturn]] void give_up(const std::string& what) const;
+    bool settled();
+    [[nodiscard]] std::string end_of_way(const std::string& what) const;
 
     const LargeMotionModel& bent_;
     const EliminationTree& tree_;

@@ -75,6 +75,7 @@ StudyOptions strength_study_options(const Board& board, const StrengthOptions& o
     StudyOptions study;
     static_cast<Settings&>(study) = options;
     study.rel_error.reset();
+    study.bend_as_far = options.bend_as_far;
     study.cases = options.cases;
     if (study.cases.empty()) {
         study.cases = possible_cases(board);

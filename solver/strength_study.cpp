@@ -66,6 +66,11 @@ class Strength {
             }
             next += one.motion.size() > 0 ? 1 : 0;
         }
+        for (const BentMiss& miss : result_.study.not_bent) {
+            if (bench_of(miss.name).unit == Unit::bending_stiffness) {
+                result_.not_bent.push_back(miss);
+            }
+        }
         return std::move(result_);
     }
 

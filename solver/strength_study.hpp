@@ -19,6 +19,7 @@ struct StrengthOptions : Settings {
     ResidualAt residual = nullptr;           ///< another stress before any load; null: none
     std::optional<double> at = std::nullopt; ///< also the index at this load [N, N m]
     SharedPrepared prepared = nullptr;       ///< the mesh to run on; null: own
+    bool bend_as_far = false;                ///< as StudyOptions
 };
 
 /// Share by which a disc is made smaller and larger for what its size does to a number.
@@ -76,6 +77,7 @@ struct CaseStrength {
 struct StrengthResult {
     std::vector<CaseStrength> cases;
     std::vector<BentIndex> bent;         ///< of the travels asked for (Settings::bend), by case
+    std::vector<BentMiss> not_bent;      ///< of those travels, what the board cannot be bent to
     std::vector<std::string> not_judged; ///< layers without strengths
     std::vector<std::string> taken;      ///< fibre layers whose S12 stands for S13 and S23
     bool residual = false;

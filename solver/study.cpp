@@ -107,6 +107,10 @@ class Pass {
                                             {fine.model, prepared.trees[1]}, selection_.run,
                                             options_, options_.bent_weights);
             result_.bent = bent.cases;
+            result_.not_bent = bent.missed;
+            if (!options_.bend_as_far) {
+                throw_if_missed(bent.missed);
+            }
             result_.bent_warnings = bent.warnings;
         }
         if (options_.keep_models) {

@@ -23,6 +23,8 @@ struct StudyOptions : Settings {
     std::vector<double> concavity = {};
     /// Names of bent numbers to tell what they owe to the section: BentCase::weights.
     std::vector<std::string> bent_weights = {};
+    /// Travels that the board cannot be bent to are told in StudyResult::not_bent, not thrown.
+    bool bend_as_far = false;
 };
 
 /// The part of a study that does not depend on the section's values. \throws as run_study

@@ -59,7 +59,9 @@ double force_at(const PlateModel& model, Loading loading, double travel) {
     Settings settings;
     settings.threads = 1;
     BendPath path(bent, tree, std::move(loading), 1, settings);
-    path.go_to(travel, "check");
+    if (const std::string why = path.go_to(travel, "check"); !why.empty()) {
+        throw SolveError("bending", why);
+    }
     return path.force();
 }
 

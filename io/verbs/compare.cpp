@@ -6,12 +6,14 @@
 #include "io/verbs/study_arguments.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/comparison.hpp"
+#include "solver/bend.hpp"
 
 namespace vrid {
 namespace {
 
 int run_compare(const Arguments& arguments, Console& console) {
-    const StudyOptions options = study_options(arguments, console);
+    StudyOptions options = study_options(arguments, console);
+    options.bend_as_far = true;
     const MaterialLibrary library = load_material_library();
     std::vector<std::string> paths = arguments.positional;
     if (paths.size() < 2) { // against itself with the values of --set
@@ -33,6 +35,9 @@ int run_compare(const Arguments& arguments, Console& console) {
     }
     const Comparison comparison = compare_boards(boards);
     console.out << (arguments.has("--json") ? json(comparison) : text(comparison) + caution_text());
+    for (const SolvedBoard& solved : boards) {
+        throw_if_missed(solved.study.not_bent);
+    }
     return met ? exit_done : exit_limit_exceeded;
 }
 

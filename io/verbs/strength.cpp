@@ -10,6 +10,8 @@
 #include "io/write/staged_files.hpp"
 #include "io/write/stress_grid.hpp"
 #include "mesh/board/error.hpp"
+#include "solver/bend.hpp"
+#include "solver/cases/cases.hpp"
 #include "solver/strength_view.hpp"
 
 namespace vrid {
@@ -38,6 +40,7 @@ StrengthOptions strength_options(const Arguments& arguments, Console& console) {
     const StudyOptions study = study_options(arguments, console);
     static_cast<Settings&>(options) = study;
     options.cases = study.cases;
+    options.bend_as_far = true;
     return options;
 }
 
@@ -97,7 +100,7 @@ std::string written(const BoardStrength& strength, const Arguments& arguments, C
     const StrengthView view = strength.result.cases.empty() // conditions on the edge alone
                                   ? StrengthView{}
                                   : strength_view(strength.board, strength.result);
-    if (!arguments.has("--out")) {
+    if (!arguments.has("--out") || !strength.result.not_bent.empty()) {
         return strength_json(strength, view);
     }
     const std::string folder = text_of(arguments, "--out");
@@ -126,6 +129,7 @@ int run_strength_verb(const Arguments& arguments, Console& console) {
     tell_warnings(strength.board.file, strength.result.warnings, console);
     const std::string json = written(strength, arguments, console);
     console.out << (arguments.has("--json") ? json : strength_text(strength));
+    throw_if_missed(strength.result.not_bent);
     const bool kept = !over_before_load(strength) && !lies_down(strength) &&
                       !any_exceeded(strength_verdicts(strength));
     return kept ? exit_done : exit_limit_exceeded;

@@ -159,7 +159,7 @@ std::string result_topic() {
                  {"mass", "number", "With inserts and glue lines."},
                  {"balance_point", "x, y", "From the middle of the running length."},
                  {"cases", "by name", "Stiffness, or frequencies, of each bench case."},
-                 {"skipped", "by name", "Why a case was not run."},
+                 {"skipped", "by name", "Why a case was not run, or a travel not reached."},
                  {"limits", "list", "The board's [limits] against its numbers."},
                  {"mesh", "elements and more", "What was solved."},
                  {"solver", "residual and more", "How well."},

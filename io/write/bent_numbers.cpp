@@ -13,6 +13,10 @@ std::string bent_name(const BentCase& bent, const std::string& number) {
     return number_name({NumberId::Kind::bent, bent.name, 0, 0, {}, {}, number, bent.travel});
 }
 
+std::string bent_name(const BentMiss& miss) {
+    return bent_name(BentCase{miss.name, miss.travel, {}, {}});
+}
+
 std::string bent_text(const StudyResult& study) {
     Table table{{left("bent board"), left(""), decimal("value"), left("error bar"), left("unit")}};
     for (const BentCase& bent : study.bent) {

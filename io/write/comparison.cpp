@@ -1,5 +1,5 @@
-#include "io/write/caution.hpp"
 #include "io/write/comparison.hpp"
+#include "io/write/caution.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -115,12 +115,7 @@ Comparison compare_boards(const std::vector<SolvedBoard>& boards) {
             row_named(comparison.numbers, number.name, boards.size()).by_board[b].quantity =
                 to_bench(number.quantity);
         }
-        comparison.skipped.emplace_back();
-        for (const CaseResult& result : boards[b].study.cases) {
-            if (!result.skipped.empty()) {
-                comparison.skipped.back().emplace_back(result.name, result.skipped);
-            }
-        }
+        comparison.skipped.push_back(skipped_of(boards[b].study));
     }
     for (ComparedNumber& number : comparison.numbers) {
         hold_against_first(number.by_board, names_a_shape(number.name));

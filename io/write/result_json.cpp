@@ -41,10 +41,8 @@ std::vector<double> travels_of(const StudyResult& study) {
 }
 
 void add_skipped(FoundResult& all, const SolvedBoard& solved) {
-    for (const CaseResult& result : solved.study.cases) {
-        if (!result.skipped.empty()) {
-            all.skipped[result.name] = result.skipped;
-        }
+    for (const auto& [name, why] : skipped_of(solved.study)) {
+        all.skipped[name] = why;
     }
     if (!solved.edge_skipped.empty()) {
         all.skipped["edge"] = solved.edge_skipped;

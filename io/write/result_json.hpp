@@ -20,7 +20,7 @@ namespace vrid {
 /// | `mass`          | of the whole board, mass-only items counted |
 /// | `balance_point` | `x`, `y` in the board file's axes |
 /// | `cases`         | by case: its numbers (`stiffness`; `mode 1` ...), in the order of the table |
-/// | `skipped`       | by case: why it was not run |
+/// | `skipped`       | by case, also at a travel: why it was not run or reached |
 /// | `limits`        | by number: `min`, `max`, the quantity, `exceeded`, `resolved` |
 /// | `mesh`          | `elements`, `degree`, `unknowns` |
 /// | `solver`        | `residual`: the largest relative one; `rel_error_met` |

@@ -62,6 +62,19 @@ std::vector<NamedQuantity> numbers_of(const SolvedBoard& solved) {
     return all;
 }
 
+std::vector<std::pair<std::string, std::string>> skipped_of(const StudyResult& study) {
+    std::vector<std::pair<std::string, std::string>> all;
+    for (const CaseResult& result : study.cases) {
+        if (!result.skipped.empty()) {
+            all.emplace_back(result.name, result.skipped);
+        }
+    }
+    for (const BentMiss& miss : study.not_bent) {
+        all.emplace_back(bent_name(miss), miss.why);
+    }
+    return all;
+}
+
 Verdicts verdicts_of(const SolvedBoard& solved) {
     std::vector<NamedQuantity> numbers = plain_numbers(solved.board, solved.outline, solved.mass);
     const std::vector<NamedQuantity> computed = numbers_of(solved);

@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "io/write/board_figures.hpp"
@@ -38,6 +39,9 @@ std::vector<NamedQuantity> numbers_of(const SolvedBoard& solved);
 /// "mould.camber": the camber that a mould needs for the rest shape; and of a mould that exists
 /// "pressed.NAME": the board that comes out of it. Nothing but of the case `release`.
 std::vector<NamedQuantity> mould_numbers(const Board& board, const CaseResult& result);
+
+/// What of the cases was not run, or not reached, and why.
+std::vector<std::pair<std::string, std::string>> skipped_of(const StudyResult& study);
 
 /// The board's [limits] held against its numbers, those that need no solve included.
 Verdicts verdicts_of(const SolvedBoard& solved);

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "io/write/bent_numbers.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/program_name.hpp"
 #include "io/write/strength_document.hpp"
@@ -215,6 +216,9 @@ std::string strength_json(const BoardStrength& strength, const StrengthView& vie
     add_view(view, all);
     all.bent = each_of(result.bent, found_bent);
     all.warnings = result.warnings;
+    for (const BentMiss& miss : result.not_bent) {
+        all.warnings.value.push_back(bent_name(miss) + " skipped: " + miss.why);
+    }
     if (strength.edge) {
         all.edge_motion = strength.edge->bent ? "large" : "small";
         all.edge.emplace();

@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "io/write/bent_numbers.hpp"
 #include "io/write/board_text.hpp"
 #include "io/write/edge_strength_report.hpp"
 #include "io/write/number.hpp"
@@ -234,6 +235,9 @@ std::string strength_text(const BoardStrength& strength) {
     }
     for (const CaseStrength& one : result.cases) {
         all += case_notes(one);
+    }
+    for (const BentMiss& miss : result.not_bent) {
+        add_note(all, bent_name(miss) + " skipped: " + miss.why);
     }
     if (!result.not_judged.empty()) {
         add_note(all, "not judged: these layers have no strengths (Xt_MPa and so on of their "

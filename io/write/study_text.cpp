@@ -39,10 +39,8 @@ std::string numbers_text(const SolvedBoard& solved) {
 
 std::string skipped_text(const StudyResult& study) {
     Table table{{left("skipped"), left("why")}};
-    for (const CaseResult& result : study.cases) {
-        if (!result.skipped.empty()) {
-            table.rows.push_back({result.name, result.skipped});
-        }
+    for (const auto& [name, why] : skipped_of(study)) {
+        table.rows.push_back({name, why});
     }
     return table.rows.empty() ? "" : "\n" + text(table);
 }

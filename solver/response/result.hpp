@@ -48,6 +48,13 @@ struct BentCase {
     std::shared_ptr<const SectionWeights> weights{};
 };
 
+/// A bent case without numbers.
+struct BentMiss {
+    std::string name; ///< of the bench case
+    double travel = 0;
+    std::string why; ///< with the travel that was reached
+};
+
 /// A board's model at one degree with the motions that its cases gave.
 struct SolvedModel {
     PlateModel model;
@@ -67,6 +74,7 @@ struct StudyResult {
     std::shared_ptr<const RestShape> rest; ///< what it was computed on; null: the flat blank
     std::vector<CaseResult> cases;         ///< in the order of the case table
     std::vector<BentCase> bent;            ///< by case, then by travel
+    std::vector<BentMiss> not_bent;        ///< of the travels asked for, those not reached
     std::vector<CrossSection> stations;    ///< at the mesh lines' x, where the board has width
     /// At the lower and at the higher degree; null unless StudyOptions::keep_models.
     std::array<std::shared_ptr<const SolvedModel>, 2> solved;

@@ -58,6 +58,35 @@ TEST_CASE("a bent board is the same whether Newton starts from a lower degree, f
     }
 }
 
+TEST_CASE("a case at a travel that one of the degrees has not reached is missed, not compared with "
+          "another travel") {
+    PlateModel model;
+    model.reference.p = 3;
+    const auto pass = [&](const std::vector<double>& travels) {
+        BendPass one;
+        one.model = &model;
+        for (const double travel : travels) {
+            BentCase bent;
+            bent.name = "nose-flex";
+            bent.travel = travel;
+            bent.numbers = {{"force", {100 * travel, 0, Unit::force}}};
+            one.cases.push_back(bent);
+            one.lines.emplace_back(0, 0, 0);
+        }
+        return one;
+    };
+    BendPass fine = pass({0.02, 0.04});
+    BendPass coarse = pass({0.04});
+    coarse.missed = {{"nose-flex", 0.02, "no way"}};
+    fine.missed = {{"nose-flex", 0.06, "no way on"}};
+    const Bending bent = with_bars(fine, coarse);
+    REQUIRE(bent.cases.size() == 1);
+    CHECK(bent.cases[0].travel == 0.04);
+    CHECK(bent.cases[0].numbers[0].quantity.error == 0);
+    REQUIRE(bent.missed.size() == 2);
+    CHECK_THROWS_WITH(throw_if_missed(bent.missed), "bending: no way on\nno way");
+}
+
 TEST_CASE("a tangent's bar is no narrower than its force's, however still the tangent keeps") {
     PlateModel model;
     model.reference.p = 3;

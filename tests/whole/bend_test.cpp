@@ -51,9 +51,42 @@ TEST_CASE("a travel that no board reaches is an error with the travel reached, n
     CHECK(run.status == 3);
     CHECK_THAT(run.err, Contains("centre-flex") && Contains("beyond a travel of"));
     CHECK_FALSE(std::filesystem::exists(out + "/result.json"));
+    CHECK(std::filesystem::is_empty(out));
     for (const char* wrong : {"0", "-5", "1200", "some", "30,,"}) {
         CHECK(run_program({"solve", bent_biax, "--bend", wrong}).status == 2);
     }
+}
+
+TEST_CASE("beside a travel that no board reaches the others are shown, and nothing is written") {
+    const TemporaryFolder folder;
+    const std::string out = folder.path() / "far";
+    const std::vector<std::string> asked{"--bend", "900,20",     "--case",   "nose-flex",
+                                         "--case", "nose-twist", "--degree", "2"};
+    const auto run = [&](std::vector<std::string> words) {
+        words.insert(words.end(), asked.begin(), asked.end());
+        return run_program(words);
+    };
+    const Run text = run({"solve", bent_biax, "--out", out});
+    CHECK(text.status == 3);
+    CHECK(std::filesystem::is_empty(out));
+    CHECK_THAT(text.out, Contains("nose-twist bent 20 mm") && Contains("nose-flex at 900 mm") &&
+                             Contains("beyond a travel of"));
+    CHECK_THAT(text.err, Contains("bending: nose-flex: ") && Contains("beyond a travel of"));
+    const Run json = run({"solve", bent_biax, "--json"});
+    CHECK(json.status == 3);
+    const Json result = Json::parse(json.out);
+    CHECK(result["bend_mm"] == Json::array({20.0}));
+    CHECK(result["cases"].contains("nose-flex at 20 mm"));
+    CHECK_THAT(result["skipped"]["nose-twist bent 900 mm"], Contains("beyond a travel of"));
+    const Run both = run({"compare", bent_biax, "--set", "core.thickness_scale=1.1", "--json"});
+    CHECK(both.status == 3);
+    const Json compared = Json::parse(both.out);
+    CHECK(compared["numbers"].contains("nose-twist bent 20 mm"));
+    CHECK(compared["skipped"][1].contains("nose-flex at 900 mm"));
+    const Run strength = run({"strength", bent_biax});
+    CHECK(strength.status == 3);
+    CHECK_THAT(strength.out, Contains("highest index at the bent board's own stress") &&
+                                 Contains("nose-flex at 900 mm skipped: "));
 }
 
 TEST_CASE("a tip steeper than a plate can follow is an error of the board file") {
