@@ -5,6 +5,7 @@
 #include <new>
 #include <sstream>
 
+#include "mesh/board/digits_apart.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/mesh_lines.hpp"
 #include "solver/bent_limits.hpp"
@@ -43,9 +44,9 @@ void warn_small(const std::vector<const EdgeConditionResult*>& at_rest,
             at_rest, [&](const auto* a, const auto* b) { return a->*number < b->*number; });
     };
     std::ostringstream text;
-    text.precision(2);
     const EdgeConditionResult& steepest = worst(&EdgeConditionResult::slope);
     if (steepest.slope > slope_limit) {
+        text.precision(digits_apart(steepest.slope, slope_limit, 2));
         text << "a slope of " << steepest.slope << " passes " << slope_limit << " ("
              << description(steepest.condition)
              << "): turns that large are not modelled, but with --bent";
@@ -54,6 +55,7 @@ void warn_small(const std::vector<const EdgeConditionResult*>& at_rest,
     text.str("");
     const EdgeConditionResult& flattest = worst(&EdgeConditionResult::flattening);
     if (flattest.flattening > flattening_limit) {
+        text.precision(digits_apart(flattest.flattening, flattening_limit, 2));
         text << "b^2 / (R h) = " << flattest.flattening << " passes " << flattening_limit << " ("
              << description(flattest.condition)
              << "): the bent board holds its cross-section flatter than computed (Ashwell 1950)";

@@ -114,10 +114,9 @@ std::string exceeded_text(const std::vector<Row>& rows) {
                     return value ? plain(*value) : std::string();
                 };
                 const bool none = !std::isfinite(verdict.found->value);
-                table.rows.push_back(
-                    {title(row, rows), verdict.name, bound(verdict.limit.min),
-                     none ? "straight" : rounded(verdict.found->value, verdict.found->error).value,
-                     bound(verdict.limit.max), verdict.found->unit});
+                table.rows.push_back({title(row, rows), verdict.name, bound(verdict.limit.min),
+                                      none ? "straight" : rounded(*verdict.found, verdict).value,
+                                      bound(verdict.limit.max), verdict.found->unit});
             }
         }
     }

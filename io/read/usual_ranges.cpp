@@ -8,6 +8,7 @@
 #include "io/toml/accepted.hpp"
 #include "io/toml/fault_words.hpp"
 #include "io/write/number.hpp"
+#include "mesh/board/digits_apart.hpp"
 
 namespace vrid {
 
@@ -58,7 +59,8 @@ void Judge::hold(Judged what, double value, const std::string& path, const std::
     const std::string usually =
         std::isfinite(range.max) ? number_text(range.min) + " to " + number_text(range.max) + unit
                                  : number_text(range.min) + unit + " or more";
-    say(path, label + " is " + number_text(round_significant(value, 4)) + unit + where +
+    const double passed = value < range.min ? range.min : range.max;
+    say(path, label + " is " + short_number(value, digits_apart(value, passed, 4)) + unit + where +
                   "; usual: " + usually + ", " + std::string(range.reason));
 }
 

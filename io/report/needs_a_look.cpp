@@ -9,8 +9,10 @@
 namespace vrid {
 namespace {
 
-std::string shown(const BenchQuantity& quantity) {
-    const RoundedNumber number = rounded(quantity.value, quantity.error);
+std::string shown(const ReportNumber& of) {
+    const BenchQuantity& quantity = of.quantity;
+    const RoundedNumber number =
+        of.limit ? rounded(quantity, *of.limit) : rounded(quantity.value, quantity.error);
     return number.value + (number.error.empty() ? "" : " &plusmn;&#8239;" + number.error) +
            (quantity.unit.empty() ? "" : " " + escaped(quantity.unit));
 }
@@ -69,7 +71,7 @@ struct Looks {
 };
 
 void look_at(Looks& looks, const std::string& name, const ReportNumber& number) {
-    const std::string what = escaped(number.name) + " " + shown(number.quantity);
+    const std::string what = escaped(number.name) + " " + shown(number);
     if (number.limit && number.limit->exceeded) {
         Looks::add(looks.outside, name,
                    what + range_text(number.limit->limit) +

@@ -7,6 +7,7 @@
 #include "io/report/report_style.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/caution.hpp"
+#include "io/write/csv_cell.hpp"
 #include "mesh/board/lists.hpp"
 
 namespace vrid {
@@ -26,8 +27,13 @@ bool is_exceeded(const ReportNumber& number) {
     return number.limit && number.limit->exceeded;
 }
 
+RoundedNumber shown_number(const ReportNumber& number) {
+    return number.limit ? rounded(number.quantity, *number.limit)
+                        : rounded(number.quantity.value, number.quantity.error);
+}
+
 std::string number_cell(const ReportNumber& number) {
-    const RoundedNumber shown = rounded(number.quantity.value, number.quantity.error);
+    const RoundedNumber shown = shown_number(number);
     std::string mark;
     if (is_exceeded(number)) {
         mark += " <span class=\"out\" title=\"outside its limits\">outside</span>";
@@ -104,7 +110,7 @@ std::string overlay() {
 }
 
 std::string bound(const std::optional<double>& value) {
-    return value ? significant(*value, 4) : "";
+    return value ? csv_cell(*value) : "";
 }
 
 std::string numbers_table(const ReportRow& row, bool has_baseline) {
@@ -117,7 +123,7 @@ std::string numbers_table(const ReportRow& row, bool has_baseline) {
         if (!number.is_shown()) {
             continue;
         }
-        const RoundedNumber shown = rounded(number.quantity.value, number.quantity.error);
+        const RoundedNumber shown = shown_number(number);
         const Limit limit = number.limit ? number.limit->limit : Limit{};
         html += "<tr><th scope=\"row\">" + escaped(number.name) + "</th><td>" + shown.value +
                 "</td><td class=\"bar\">" +

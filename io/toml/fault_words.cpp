@@ -9,6 +9,7 @@
 #include "io/toml/board_keys.hpp"
 #include "io/write/number.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/digits_apart.hpp"
 #include "mesh/board/lists.hpp"
 
 namespace vrid {
@@ -187,7 +188,11 @@ std::string told(const BoardFault& fault, const std::string& key) {
         } else if (mark.starts_with("%mm")) {
             put(text, "%mm", number_text(from_si("x_mm", value)));
         } else {
-            put(text, "%n", number_text(round_significant(value, 4)));
+            int digits = 4;
+            for (const double other : fault.told) { // its bound is among them
+                digits = std::max(digits, digits_apart(value, other, digits));
+            }
+            put(text, "%n", short_number(value, digits));
         }
     }
     if (text.starts_with("%f")) {

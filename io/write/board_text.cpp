@@ -123,12 +123,8 @@ std::string bound(const std::optional<double>& value) {
     if (!value) {
         return "";
     }
-    std::string text = significant(*value, 4);
-    if (text.find('.') != std::string::npos) {
-        text.erase(text.find_last_not_of('0') + 1);
-        text.erase(text.find_last_not_of('.') + 1);
-    }
-    return text;
+    constexpr int all = 12;
+    return short_number(*value, all);
 }
 
 std::string verdict_text(const LimitVerdict& verdict) {
@@ -150,8 +146,8 @@ std::string limits_text(const Verdicts& verdicts) {
     Table table{{left("limit"), decimal("min"), decimal("found"), left(""), decimal("max"),
                  left("unit"), left("")}};
     for (const LimitVerdict& verdict : verdicts) {
-        const auto number =
-            verdict.found ? rounded(verdict.found->value, verdict.found->error) : RoundedNumber{};
+        const RoundedNumber number =
+            verdict.found ? rounded(*verdict.found, verdict) : RoundedNumber{};
         const bool none = verdict.found && !std::isfinite(verdict.found->value);
         std::string unit = verdict.found ? verdict.found->unit : "";
         if (verdict.name == "sidecut_radius") {

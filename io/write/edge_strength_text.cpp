@@ -5,6 +5,7 @@
 #include "io/write/strength_report.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/digits_apart.hpp"
 
 namespace vrid {
 namespace {
@@ -93,7 +94,8 @@ std::string not_reached(const std::string& name, const std::string& what,
 }
 
 std::string slope_note(const std::string& name, double slope, bool bent) {
-    const std::string steep = "the steepest slope is " + significant(slope, 2);
+    const std::string steep =
+        "the steepest slope is " + significant(slope, digits_apart(slope, slope_limit, 2));
     if (bent || slope <= slope_limit) {
         return name + ": " + steep;
     }

@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <limits>
 
 #include "io/write/number_name.hpp"
+#include "mesh/board/digits_apart.hpp"
 #include "solver/response/cross_section.hpp"
 
 namespace vrid {
@@ -78,6 +80,29 @@ std::vector<NamedQuantity> plain_numbers(const Board& board, const OutlineFigure
 
 bool any_exceeded(const Verdicts& verdicts) {
     return std::ranges::any_of(verdicts, &LimitVerdict::exceeded);
+}
+
+RoundedNumber rounded(const BenchQuantity& found, const LimitVerdict& verdict) {
+    constexpr int fewest = 4;
+    const double value = found.value;
+    RoundedNumber shown = rounded(value, found.error);
+    const auto& [min, max] = verdict.limit;
+    const bool low = min && value < *min;
+    if (!std::isfinite(value) || !(low || (max && value > *max))) {
+        return shown;
+    }
+    const double passed = low ? *min : *max;
+    const double read = std::stod(shown.value);
+    if (low ? read >= passed : read <= passed) {
+        shown.value = significant(value, digits_apart(value, passed, fewest));
+    }
+    return shown;
+}
+
+Verdicts exceeded(const Verdicts& verdicts) {
+    Verdicts outside = verdicts;
+    std::erase_if(outside, std::not_fn(&LimitVerdict::exceeded));
+    return outside;
 }
 
 } // namespace vrid

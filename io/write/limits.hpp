@@ -4,6 +4,7 @@
 
 #include "io/write/board_figures.hpp"
 #include "io/write/fields.hpp"
+#include "io/write/number.hpp"
 #include "mesh/board/board.hpp"
 #include "solver/response/quantity.hpp"
 
@@ -50,5 +51,10 @@ std::vector<NamedQuantity> plain_numbers(const Board& board, const OutlineFigure
                                          const MassReport& mass);
 
 bool any_exceeded(const Verdicts& verdicts);
+/// A value and its bar as text; one outside its limit reads so, too, with as many digits as it
+/// takes.
+RoundedNumber rounded(const BenchQuantity& found, const LimitVerdict& verdict);
+/// Those whose value is outside.
+Verdicts exceeded(const Verdicts& verdicts);
 
 } // namespace vrid

@@ -11,15 +11,8 @@ namespace {
 
 constexpr int sentence_digits = 6;
 
-std::string trimmed(double value) {
-    std::string text = significant(value, sentence_digits);
-    if (text.find('.') != std::string::npos) {
-        text.erase(text.find_last_not_of('0') + 1);
-        if (text.back() == '.') {
-            text.pop_back();
-        }
-    }
-    return text;
+std::string in_words(double value) {
+    return short_number(value, sentence_digits);
 }
 
 std::string with_unit(const MatchValue& value, double si) {
@@ -28,8 +21,8 @@ std::string with_unit(const MatchValue& value, double si) {
 }
 
 std::string between_stations(const SlopeLimit& limit) {
-    return "between x = " + trimmed(from_si("x_mm", limit.x_left)) + " and " +
-           trimmed(from_si("x_mm", limit.x_right)) + " mm";
+    return "between x = " + in_words(from_si("x_mm", limit.x_left)) + " and " +
+           in_words(from_si("x_mm", limit.x_right)) + " mm";
 }
 
 std::string end_words(const MatchReport& report, std::size_t index, bool min) {
@@ -42,11 +35,11 @@ std::string end_words(const MatchReport& report, std::size_t index, bool min) {
 
 std::string value_name(const MatchValue& value) {
     return path_of(value.id) +
-           (value.station ? " (x = " + trimmed(from_si("x_mm", *value.station)) + ")" : "");
+           (value.station ? " (x = " + in_words(from_si("x_mm", *value.station)) + ")" : "");
 }
 
 std::string file_value(const MatchValue& value, double si) {
-    return trimmed(from_si(value.id, si));
+    return in_words(from_si(value.id, si));
 }
 
 std::string limit_words(const MatchReport& report, const ActiveLimit& limit) {
@@ -55,7 +48,7 @@ std::string limit_words(const MatchReport& report, const ActiveLimit& limit) {
     }
     const SlopeLimit& slope = report.problem.slopes[limit.index];
     return "slope of the core " + between_stations(slope) + ": " +
-           significant(std::abs(limit.value), 3) + " of " + trimmed(slope.max);
+           significant(std::abs(limit.value), 3) + " of " + in_words(slope.max);
 }
 
 std::string obstacle_words(const MatchReport& report, const Obstacle& obstacle) {

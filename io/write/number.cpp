@@ -67,6 +67,26 @@ std::string significant(double value, int digits) {
     return fixed(near, digits - 1 - magnitude(near));
 }
 
+std::string short_number(double value, int digits) {
+    std::string text = significant(value, digits);
+    if (text.find('.') != std::string::npos) {
+        text.erase(text.find_last_not_of('0') + 1);
+        text.erase(text.find_last_not_of('.') + 1);
+    }
+    return text;
+}
+
+std::string shortest(double value) {
+    constexpr double least_plain = 1e-6;
+    constexpr double most_plain = 1e12;
+    const double size = std::abs(value);
+    const bool plain = size == 0 || (size >= least_plain && size < most_plain);
+    std::array<char, 40> buffer{};
+    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value,
+                                   plain ? std::chars_format::fixed : std::chars_format::general);
+    return {buffer.data(), end.ptr};
+}
+
 RoundedNumber rounded(double value, double error) {
     if (!(error > 0) || !std::isfinite(error) || !std::isfinite(value)) {
         return {significant(value, digits_without_bar), ""};

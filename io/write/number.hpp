@@ -28,6 +28,13 @@ std::string fixed(double value, int decimals);
 /// Rounded to `digits` significant digits, without an exponent: 0.0123, 8.41, 12300.
 std::string significant(double value, int digits);
 
+/// The same without zeros at the end of decimals, as people write it: 3.5, not 3.500.
+std::string short_number(double value, int digits);
+
+/// The shortest text that gives the same double back, without an exponent from 1e-6 to 1e12:
+/// 300000, not 3e+05.
+std::string shortest(double value);
+
 /// The bar is rounded up to one digit (two when the first is 1), the value to the bar's last digit;
 /// never more than six significant digits of the value. Without a bar: four significant digits.
 RoundedNumber rounded(double value, double error);

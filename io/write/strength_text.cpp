@@ -7,6 +7,7 @@
 #include "io/write/strength_report.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/digits_apart.hpp"
 #include "mesh/board/lists.hpp"
 #include "solver/edge.hpp"
 
@@ -138,13 +139,13 @@ std::string case_notes(const CaseStrength& one) {
                           load_unit(*one.first) + " the index is " + significant(one.at->index, 3) +
                           (one.at->sign < 0 ? " (-)" : "") + "; 1 is failure");
     }
+    const std::string slope = significant(one.slope, digits_apart(one.slope, slope_limit, 2));
     if (one.slope > slope_limit) {
         add_note(all, "warning: " + one.name + ": the steepest slope at the first failure is " +
-                          significant(one.slope, 2) + ", above " + significant(slope_limit, 2) +
+                          slope + ", above " + significant(slope_limit, 2) +
                           ": linear theory is stretched far");
     } else {
-        add_note(all,
-                 one.name + ": steepest slope at the first failure " + significant(one.slope, 2));
+        add_note(all, one.name + ": steepest slope at the first failure " + slope);
     }
     return all;
 }

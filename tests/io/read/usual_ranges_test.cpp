@@ -21,8 +21,9 @@ TEST_CASE(
     judge.hold(Judged::rest_radius, 199, "rest_shape.z_mm", "the radius");
     REQUIRE(judge.found().size() == 3);
     CHECK(judge.found()[0].place == "b.toml:12:3");
-    CHECK(judge.found()[0].message.starts_with("core.thickness_mm: the board is 20 mm at x = 3 mm; "
-                                               "usual: 2 to 20 mm, "));
+    CHECK(judge.found()[0].message.starts_with(
+        "core.thickness_mm: the board is 20.0005 mm at x = 3 mm; "
+        "usual: 2 to 20 mm, "));
     CHECK(judge.found()[1].place == "b.toml"); // this key stands nowhere
     CHECK(judge.found()[1].message.starts_with(
         "fabric.f.fibre_volume_fraction: the share is 0.29; usual: 0.3 to 0.65, "));

@@ -141,6 +141,13 @@ TEST_CASE("a limit's row has its bounds, what was found with its bar, and the ve
     CHECK(text_row(text, "full-twist") ==
           "full-twist 100 120.0 no bar N m/deg within, no bar known");
     CHECK(text_row(text, "edge peak") == "edge peak 0.0333 not computed");
+    Verdicts close{verdict("length", {{}, 1570.25}, {1570.3, 0, "mm"}),
+                   verdict("area", {0.40181, {}}, {0.401812, 0, "m2"})};
+    close[0].exceeded = true;
+    CHECK(text_row(limits_text(close), "length") == "length 1570.30 1570.25 mm EXCEEDED");
+    close[0].limit.max = 1570;
+    CHECK(text_row(limits_text(close), "length") == "length 1570.3 1570 mm EXCEEDED");
+    CHECK(text_row(limits_text(close), "area") == "area 0.40181 0.4018 m2 within");
     CHECK(limits_text({}).empty());
     CHECK_THAT(board_text(hand_made(), verdicts), Catch::EndsWith("\n\n" + text));
 }

@@ -101,6 +101,8 @@ TEST_CASE("a slope above the limit is a warning in small motion and a fact in la
     one.failure = failure_at(2000, 20);
     CHECK_THAT(on_one_line(result),
                Contains(on_edge + " raised to failure: the steepest slope is 0.079"));
+    one.failure->places.slope = 0.1503;
+    CHECK_THAT(on_one_line(result), Contains("the steepest slope is 0.1503, above 0.15: turns"));
     one.failure->places.slope = 0.161;
     const std::string warning = "warning: " + on_edge +
                                 " raised to failure: the steepest slope is 0.16, above 0.15: turns "

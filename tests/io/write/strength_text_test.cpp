@@ -116,6 +116,8 @@ TEST_CASE("a case's notes tell a slope above the limit, a kink, a load given and
     CHECK_THAT(printed(strength), Contains("nose-flex: steepest slope at the first failure 0.12"));
     one.slope = 0.15; // the limit itself
     CHECK_THAT(printed(strength), Contains("nose-flex: steepest slope at the first failure 0.15"));
+    one.slope = 0.1502;
+    CHECK_THAT(printed(strength), Contains("first failure is 0.1502, above 0.15: linear"));
     one.slope = 0.234;
     CHECK_THAT(printed(strength), Contains("warning: nose-flex: the steepest slope at the first "
                                            "failure is 0.23, above 0.15: linear theory"));
