@@ -136,9 +136,10 @@ int run_match(const Arguments& arguments, Console& console) {
     MatchReport report{input.board, input.goal, matched.problem, result, matched.others, "", 0, {}};
     const DesignBoard answer = design_board(input.board, matched.problem.set(result.values));
     report.weaker = weaker_places(input.board, *answer.board);
+    Settings settings;
+    settings.threads = input.threads;
+    report.limits = held_limits(*answer.board, known_numbers(input.goal, matched), settings);
     if (result.met) {
-        Settings settings;
-        settings.threads = input.threads;
         if (input.board.stance) { // without feet hardly a case is left
             add_earlier_failures(input.board, *answer.board, settings, report.weaker);
         }
@@ -178,6 +179,17 @@ Matched match_board(const MatchInput& input, Console& console) {
         matched.text = input.source.text; // of a nearest one that is nowhere written
     }
     return matched;
+}
+
+std::vector<NamedQuantity> known_numbers(const Goal& goal, const Matched& matched) {
+    std::vector<NamedQuantity> known;
+    for (std::size_t j = 0; j < goal.targets.size(); ++j) {
+        known.push_back({number_name(goal.targets[j].number), matched.result.targets[j].after});
+    }
+    for (const NumberPair& other : matched.others) {
+        known.push_back({other.name, other.after});
+    }
+    return known;
 }
 
 Verb match_verb() {

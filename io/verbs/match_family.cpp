@@ -235,7 +235,7 @@ std::vector<std::pair<std::string, double>> values_of(const SizeRow& row) {
     return all;
 }
 
-SizeAnswer answer_of(const SizeRow& row, const MaterialLibrary& library) {
+SizeAnswer answer_of(const SizeRow& row, const MaterialLibrary& library, const Settings& settings) {
     SizeAnswer answer{row.size->name, row.size->rider, row.found.result.met, {}, {}, {}};
     answer.board = read_board_text(row.written, library);
     for (std::size_t j = 0; j < row.goal.targets.size(); ++j) {
@@ -244,6 +244,7 @@ SizeAnswer answer_of(const SizeRow& row, const MaterialLibrary& library) {
                                   target.after, target.met, target.miss});
     }
     answer.values = values_of(row);
+    answer.limits = held_limits(row.board, known_numbers(row.goal, row.found), settings);
     return answer;
 }
 
@@ -270,6 +271,8 @@ int match_family(const MatchInput& input, const Family& family, const std::strin
     std::vector<SizeRow> rows = FamilyMatch(input, family, goal, console).run();
     wipe_progress(console);
     bool met = true;
+    Settings settings;
+    settings.threads = input.threads;
     FamilyReport report{input.board.name, input.board.hash, {}, input.out};
     for (SizeRow& row : rows) {
         met = met && row.found.result.met;
@@ -279,7 +282,7 @@ int match_family(const MatchInput& input, const Family& family, const std::strin
         if (row.found.result.met) {
             files.add(row.size->name + ".toml", row.written.text);
         }
-        report.sizes.push_back(answer_of(row, input.library));
+        report.sizes.push_back(answer_of(row, input.library, settings));
     }
     const std::string document = family_json(report);
     files.add("family.json", document);

@@ -18,6 +18,9 @@ struct Matched {
     std::string text; ///< of the answer, or of the nearest to one
 };
 
+/// The answer's numbers that were solved for, by name.
+std::vector<NamedQuantity> known_numbers(const Goal& goal, const Matched& matched);
+
 /// Matches one board. \throws InputError when no free value moves a number
 Matched match_board(const MatchInput& input, Console& console);
 

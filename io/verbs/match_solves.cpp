@@ -4,6 +4,7 @@
 #include <cmath>
 #include <ostream>
 
+#include "io/design/number_names.hpp"
 #include "io/verbs/progress.hpp"
 #include "io/write/number_name.hpp"
 #include "mesh/board/error.hpp"
@@ -125,6 +126,26 @@ void Solves::warn(const std::vector<std::string>& warnings) {
             console_.err << input_.board.file << ": warning: " << warning << "\n";
         }
     }
+}
+
+Verdicts held_limits(const Board& answer, std::vector<NamedQuantity> known,
+                     const Settings& settings) {
+    const auto plain = plain_numbers(answer, outline_figures(answer), board_mass(answer));
+    known.insert(known.end(), plain.begin(), plain.end());
+    std::vector<NumberId> missing;
+    for (const auto& [name, limit] : answer.limits) {
+        const auto found = find_number(name, answer).request;
+        if (found && !contains(known, name, &NamedQuantity::name)) {
+            missing.push_back(*found);
+        }
+    }
+    if (!missing.empty()) {
+        Session session(answer, settings, cases_of(missing));
+        for (const BoardNumber& one : session.numbers(missing, {false}).numbers) {
+            known.push_back({number_name(one.request), one.quantity});
+        }
+    }
+    return judge(answer.limits, known);
 }
 
 } // namespace vrid

@@ -54,4 +54,9 @@ class Solves {
     int solves_ = 0;
 };
 
+/// The answer's [limits] held against it. Numbers that nobody solved for yet cost a solve; of the
+/// edge in a condition of its own they are not computed. \param known numbers of the answer
+Verdicts held_limits(const Board& answer, std::vector<NamedQuantity> known,
+                     const Settings& settings);
+
 } // namespace vrid

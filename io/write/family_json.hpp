@@ -2,6 +2,7 @@
 
 #include "io/write/board_file_entry.hpp"
 #include "io/write/caution.hpp"
+#include "io/write/limits.hpp"
 
 namespace vrid {
 
@@ -26,8 +27,9 @@ struct FoundSize {
     bool met = false;
     Later<BoardEntry> board; ///< its own
     std::vector<FoundSizeTarget> targets;
-    Named<double> values; ///< set, stretched or free, by path
-    std::optional<BenchQuantity> mass;
+    Named<double> values;    ///< set, stretched or free, by path
+    Some<Verdicts> limits{}; ///< of its own board file
+    std::optional<BenchQuantity> mass{};
     std::optional<Json> outline; ///< lengths, widths, sidecut radius
     Later<SizeDrawing> drawing;
     Later<Named<std::vector<double>>> along; ///< columns as sections.csv; a missing cell is nan
@@ -37,8 +39,8 @@ struct FoundSize {
     [[nodiscard]] const BenchQuantity* figure(const std::string& what) const;
     [[nodiscard]] const std::vector<double>* column(const std::string& what) const;
 };
-VRID_FIELDS(FoundSize, 10, name, rider_kg, met, board, targets, values, mass, outline, drawing,
-            along)
+VRID_FIELDS(FoundSize, 10, name, rider_kg, met, board, targets, values, limits, mass, outline,
+            drawing, along)
 void check_part(FoundSize& size);
 
 /// The document family.json: the approved board and its sizes.

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <tuple>
 
+#include "io/write/board_text.hpp"
 #include "io/write/drawing.hpp"
 #include "io/write/family_json.hpp"
 #include "io/write/program_name.hpp"
@@ -44,6 +45,7 @@ FoundSize found_size(const SizeAnswer& size) {
                   BoardEntry{size.board.name, size.board.hash},
                   {},
                   {},
+                  {},
                   to_bench(mass_quantity(board_mass(size.board))),
                   json_of(outline_figures(size.board)),
                   SizeDrawing{drawn_outline(size.board.planform)},
@@ -51,6 +53,7 @@ FoundSize found_size(const SizeAnswer& size) {
     for (const SizeTarget& target : size.targets) {
         one.targets.push_back({target.number, target.wanted, to_bench(target.found), target.met});
     }
+    one.limits = size.limits;
     for (const auto& [path, value] : size.values) {
         one.values[path] = value;
     }
@@ -81,8 +84,14 @@ std::string family_text(const FamilyReport& report) {
                  target.met ? "met" : "missed by " + significant(target.miss, 3) + " %"});
         }
     }
-    return text(table) + "\n  the boards that are met and family.json are in " + report.folder +
-           "\n  vrid report " + report.folder + " lays the sizes over each other\n";
+    std::string broken;
+    for (const SizeAnswer& size : report.sizes) {
+        if (const std::string rows = limits_text(exceeded(size.limits)); !rows.empty()) {
+            broken += "\n  [limits] of the board file that " + size.name + " breaks\n" + rows;
+        }
+    }
+    return text(table) + broken + "\n  the boards that are met and family.json are in " +
+           report.folder + "\n  vrid report " + report.folder + " lays the sizes over each other\n";
 }
 
 } // namespace vrid

@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "io/write/limits.hpp"
 #include "mesh/board/board.hpp"
 #include "solver/response/quantity.hpp"
 
@@ -27,7 +28,8 @@ struct SizeAnswer {
     Board board;
     std::vector<SizeTarget> targets;
     std::vector<std::pair<std::string, double>>
-        values; ///< set, stretched or free: path, in its file unit
+        values;        ///< set, stretched or free: path, in its file unit
+    Verdicts limits{}; ///< the [limits] of its board held against it
 };
 
 struct FamilyReport {

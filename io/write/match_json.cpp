@@ -80,6 +80,7 @@ std::string match_json(const MatchReport& report) {
     for (const ActiveLimit& limit : report.result.active) {
         all["limits"].push_back(limit_words(report, limit));
     }
+    all["board_limits"] = written(report.limits);
     all["in_the_way"] = obstacles_json(report);
     all["thinner"] = Json::array();
     for (const ThinnerStation& one : report.weaker.stations) {

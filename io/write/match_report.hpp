@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "io/write/limits.hpp"
 #include "io/write/weaker.hpp"
 #include "mesh/board/board.hpp"
 #include "solver/design/match.hpp"
@@ -24,11 +25,13 @@ struct MatchReport {
     std::vector<NumberPair> others;
     std::string written; ///< the answer's board file; empty: none
     double seconds = 0;
-    Weaker weaker; ///< the answer against the board
+    Weaker weaker;     ///< the answer against the board
+    Verdicts limits{}; ///< the board's own [limits] held against the answer
 };
 
 /// Tables for a terminal: targets before and after with their windows, values that changed, limits
-/// that hold, the other numbers; where there is no answer, what stands in the way.
+/// that hold, [limits] of the board that the answer breaks, the other numbers; where there is no
+/// answer, what stands in the way.
 std::string match_text(const MatchReport& report);
 
 /// The same as one JSON document (format 1). No times but "seconds" differ between two runs.

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "io/write/board_text.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/match_report.hpp"
 #include "io/write/number.hpp"
@@ -130,6 +131,11 @@ std::string limits_text(const MatchReport& report) {
     return all.empty() ? "" : "\n  limits reached\n" + all;
 }
 
+std::string broken_text(const Verdicts& limits) {
+    const std::string broken = limits_text(exceeded(limits));
+    return broken.empty() ? "" : "\n  [limits] of the board file that this board breaks\n" + broken;
+}
+
 std::string obstacles_text(const MatchReport& report) {
     const MatchResult& result = report.result;
     if (result.slopes_broken > 0) {
@@ -169,7 +175,7 @@ std::string match_text(const MatchReport& report) {
                    : "all targets met, some by less than the error bar\n\n";
     all += targets_text(report) + "\n" + values_text(report) + limits_text(report);
     all += result.met ? "" : obstacles_text(report);
-    all += weaker_text(report.weaker);
+    all += broken_text(report.limits) + weaker_text(report.weaker);
     all += "\n" + numbers_text(report);
     all += "\n  " + std::to_string(result.solves) + " solves, " + fixed(report.seconds, 1) + " s\n";
     all += report.written.empty() ? "  no board file was written\n"

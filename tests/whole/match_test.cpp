@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "tests/places.hpp"
+#include "tests/text_rows.hpp"
 
 #include "tests/whole/run_program.hpp"
 
@@ -62,6 +63,40 @@ TEST_CASE("match writes a board that solves to what it promised, with only its v
     }
     CHECK(repeated == first);
     CHECK(content(out) == content(out + "2"));
+}
+
+TEST_CASE(
+    "match tells which of the board's own limits its answer breaks, whatever the goal names") {
+    const TemporaryFolder folder;
+    const std::string board = folder.file(
+        "board.toml", content(std::string(source_dir) + "/" + coupon) +
+                          "\n[limits]\nmass = { max = 0.001 }\n\"EI@0\" = { min = 1e9 }\n"
+                          "\"free-modes mode 1\" = { max = 1 }\ncentre-flex = { max = 1e-3 }\n"
+                          "\"thickness@0\" = { max = 100 }\n\"edge 45 deg peak\" = { max = 1 }\n");
+    const std::string goal = folder.file("goal.toml", flex + "percent = 12\n" + core);
+    const auto match = [&](std::vector<std::string> more) {
+        more.insert(more.begin(),
+                    {"match", board, goal, "--out", (folder.path() / "new.toml").string()});
+        return run_program(more);
+    };
+    const Run text = match({});
+    CHECK(text.status == 0);
+    for (const char* name : {"mass", "EI@0", "free-modes mode 1", "centre-flex"}) {
+        CAPTURE(name);
+        const std::string row = text_row(
+            text.out.substr(text.out.find("[limits] of the board file that this board breaks")),
+            name);
+        CHECK_THAT(row, Contains("EXCEEDED"));
+    }
+    CHECK_THAT(text.out, !Contains("thickness@0  "));
+    const Json limits = Json::parse(match({"--json"}).out)["board_limits"];
+    CHECK(limits.size() == 6);
+    CHECK(limits["free-modes mode 1"]["exceeded"] == true);
+    CHECK(limits["thickness@0"]["exceeded"] == false);
+    CHECK_FALSE(limits["edge 45 deg peak"].contains("value"));
+    const Run solved = run_program({"solve", (folder.path() / "new.toml").string(), "--json"});
+    CHECK(Json::parse(solved.out)["limits"]["free-modes mode 1"]["value"].get<double>() ==
+          Approx(limits["free-modes mode 1"]["value"].get<double>()).epsilon(1e-6));
 }
 
 TEST_CASE("match says what stands in the way, ends with status 1 and writes no board") {

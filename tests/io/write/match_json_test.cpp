@@ -91,6 +91,13 @@ TEST_CASE("a match's document has limits that hold and what is in the way with t
     example.result.obstacles = {{Obstacle::Kind::max, 0, 1.2345}};
     PlainJson all = json_of(example.report());
     CHECK(all["limits"] == PlainJson{"layer.ribbon.angle_deg at its min of -30 deg"});
+    CHECK(all["board_limits"] == PlainJson::object());
+    MatchReport limited = example.report();
+    limited.limits = judge({{"mass", {{}, 3.1}}}, {{"mass", {3.2, 0.002, Unit::mass}}});
+    const PlainJson mass = json_of(limited)["board_limits"]["mass"];
+    CHECK(mass["exceeded"] == true);
+    CHECK(mass["value"] == 3.2);
+    CHECK(mass["max"] == 3.1);
     CHECK(all["in_the_way"] ==
           PlainJson::array(
               {PlainJson{{"what", "core.thickness_mm[3] (x = -567.5) at its max of 9.5 mm"},

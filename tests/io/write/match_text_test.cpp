@@ -120,6 +120,21 @@ TEST_CASE("limits reached, and without an answer what is in the way, with the mi
                Contains("\n  limiting: no core within the limits keeps to max_slope\n"));
 }
 
+TEST_CASE("[limits] of the board that the answer breaks are told with what was found, others not") {
+    MatchExample example;
+    MatchReport report = example.report();
+    CHECK_THAT(match_text(report), !Contains("[limits]"));
+    report.limits = judge(
+        {{"mass", {{}, 3.1}}, {"nose-twist", {3.0, 4.0}}, {"EI@0", {1.0, {}}}},
+        {{"mass", {3.2, 0.002, Unit::mass}}, {"nose-twist", {198, 1.8, Unit::twist_stiffness}}});
+    const std::string text = match_text(report);
+    CHECK_THAT(text, Contains("\n  [limits] of the board file that this board breaks\n"));
+    CHECK(text_rows_between(text, "limit min", "number before") ==
+          std::vector<std::string>{"mass 3.200 +- 0.002 3.1 kg EXCEEDED"});
+    report.limits = judge({{"mass", {{}, 3.3}}}, {{"mass", {3.2, 0.002, Unit::mass}}});
+    CHECK_THAT(match_text(report), !Contains("[limits]"));
+}
+
 TEST_CASE("the last lines tell solves, time and where the board is") {
     const MatchExample example;
     MatchReport report = example.report();
