@@ -69,6 +69,7 @@ ReportRow report_row(const Row& row, const fs::path& folder, const FolderResults
     all.facts = facts_of(found);
     if (found.result) {
         all.stations = table("stations.csv");
+        all.lines = table("lines.csv");
         all.sections = table("sections.csv");
         all.cooled = cooled_drawing(*found.result);
     }

@@ -1,5 +1,5 @@
-#include "io/batch/file_bytes.hpp"
 #include "io/batch/job_files.hpp"
+#include "io/batch/file_bytes.hpp"
 
 #include <nlohmann/json.hpp>
 
@@ -75,7 +75,9 @@ std::string job_error(const fs::path& folder, const std::string& key) {
 void write_job(const fs::path& folder, const Job& job, const SolvedBoard& solved,
                const std::optional<StrengthView>& view) {
     std::vector<std::pair<std::string, std::string>> files{
-        {"stations.csv", stations_csv(solved)}, {"drawing.json", drawing_json(solved.board)}};
+        {"stations.csv", stations_csv(solved)},
+        {"lines.csv", lines_csv(solved)},
+        {"drawing.json", drawing_json(solved.board)}};
     if (solved.edge) {
         files.emplace_back("edge.csv", edge_csv(solved.edge->result));
         files.emplace_back("edge.json", edge_json(*solved.edge, nullptr));

@@ -24,9 +24,9 @@ JobState job_state(const std::filesystem::path& folder, const std::string& key);
 /// The error of a failed job; empty otherwise.
 std::string job_error(const std::filesystem::path& folder, const std::string& key);
 
-/// Writes result.json, stations.csv, drawing.json, of an edge map edge.json and edge.csv, of a
-/// strength strength.json, and last job.json, which makes them count. \param view of the strength
-/// \throws OutputError
+/// Writes result.json, stations.csv, lines.csv, drawing.json, of an edge map edge.json and
+/// edge.csv, of a strength strength.json, and last job.json, which makes them count. \param view of
+/// the strength \throws OutputError
 void write_job(const std::filesystem::path& folder, const Job& job, const SolvedBoard& solved,
                const std::optional<StrengthView>& view);
 void write_failed_job(const std::filesystem::path& folder, const Job& job,

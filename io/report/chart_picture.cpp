@@ -88,9 +88,10 @@ void add(Chart& chart, const StationTable& table, const std::string& column,
 /// Columns that end so, of the cases with that unit: deflection under force, twist under turn.
 Chart case_chart(const ReportRow& row, const std::string& ending, const std::string& unit) {
     Chart chart;
+    const StationTable& fine = row.lines.columns.empty() ? row.stations : row.lines;
     for (const ReportNumber& number : row.numbers) {
         if (number.quantity.unit == unit) {
-            add(chart, row.stations, number.name + ending, number.name);
+            add(chart, fine, number.name + ending, number.name);
         }
     }
     return chart;

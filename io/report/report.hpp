@@ -68,6 +68,7 @@ struct ReportRow {
     std::vector<EdgeState> edge;
     CooledDrawing cooled{};
     std::vector<VariantChange> variant_changes{}; ///< of a variant
+    StationTable lines{}; ///< every 10 mm, tip to tip; empty in results of earlier versions
 };
 
 struct Report {

@@ -16,6 +16,10 @@ void write_stations(const SolvedBoard& solved, const WriteOptions&, StagedFiles&
     files.add("stations.csv", stations_csv(solved));
 }
 
+void write_lines(const SolvedBoard& solved, const WriteOptions&, StagedFiles& files) {
+    files.add("lines.csv", lines_csv(solved));
+}
+
 void write_sections(const SolvedBoard& solved, const WriteOptions&, StagedFiles& files) {
     files.add("sections.csv", sections_csv(solved.board));
 }
@@ -59,6 +63,7 @@ void write_bend(const SolvedBoard& solved, const WriteOptions& options, StagedFi
 const std::vector<Format>& formats() {
     static const std::vector<Format> table{
         {"stations.csv", "section, deflection and twist by station", write_stations},
+        {"lines.csv", "deflection and twist every 10 mm, tip to tip", write_lines},
         {"sections.csv", "thickness, EI and GJ every 2 mm", write_sections},
         {"drawing.json", "outline, zones and cross-sections, for reports", write_drawing},
         {"board.vtu", "the unloaded board and its section data", write_board},

@@ -5,6 +5,7 @@
 
 #include "io/write/csv_cell.hpp"
 #include "mesh/board/same_place.hpp"
+#include "solver/lines_along.hpp"
 #include "solver/response/bare_place.hpp"
 #include "solver/response/station.hpp"
 
@@ -30,12 +31,27 @@ std::string section_cells(const CrossSection& section) {
            csv_cell(section.GJ, Unit::section_stiffness);
 }
 
-std::string case_cells(const CaseResult& result, std::size_t line) {
+bool has_lines(const CaseResult& result) {
+    return !result.deflection.empty() || !result.twist.empty();
+}
+
+std::string case_columns(const StudyResult& study) {
+    std::string all;
+    for (const CaseResult& result : study.cases) {
+        if (has_lines(result)) {
+            all += "," + result.name + "_deflection_mm," + result.name + "_twist_deg";
+        }
+    }
+    return all;
+}
+
+std::string case_cells(const CaseResult& result, const std::vector<double>& deflection,
+                       const std::vector<double>& twist, std::size_t line) {
     const double factor = written_load(result).factor;
     const auto one = [&](const std::vector<double>& values, Unit unit) {
         return "," + (line < values.size() ? csv_cell(factor * values[line], unit) : "");
     };
-    return one(result.deflection, Unit::length) + one(result.twist, Unit::angle);
+    return one(deflection, Unit::length) + one(twist, Unit::angle);
 }
 
 } // namespace
@@ -44,21 +60,29 @@ std::string stations_csv(const SolvedBoard& solved) {
     std::string all =
         "x_mm,width_mm,core_thickness_mm,thickness_mm,mass_per_length_kgpm,EI_Nm2,GJ_Nm2";
     const StudyResult& study = solved.study;
-    const auto has_lines = [](const CaseResult& result) {
-        return !result.deflection.empty() || !result.twist.empty();
-    };
-    for (const CaseResult& result : study.cases) {
-        if (has_lines(result)) {
-            all += "," + result.name + "_deflection_mm," + result.name + "_twist_deg";
-        }
-    }
-    all += "\n";
+    all += case_columns(study) + "\n";
     for (const CrossSection& section : study.stations) {
         all += section_cells(section);
         const std::size_t line = line_at(study.mesh, section.x);
         for (const CaseResult& result : study.cases) {
             if (has_lines(result)) {
-                all += case_cells(result, line);
+                all += case_cells(result, result.deflection, result.twist, line);
+            }
+        }
+        all += "\n";
+    }
+    return all;
+}
+
+std::string lines_csv(const SolvedBoard& solved) {
+    const StudyResult& study = solved.study;
+    const LinesAlong lines = lines_along(solved.board.planform, study);
+    std::string all = "x_mm" + case_columns(study) + "\n";
+    for (std::size_t k = 0; k < lines.x.size(); ++k) {
+        all += csv_cell(lines.x[k], Unit::length);
+        for (std::size_t i = 0; i < study.cases.size(); ++i) {
+            if (has_lines(study.cases[i])) {
+                all += case_cells(study.cases[i], lines.deflection[i], lines.twist[i], k);
             }
         }
         all += "\n";

@@ -92,5 +92,10 @@ TEST_CASE("a board's curves are thickness, stiffnesses, and each case's lines by
     row.sections.values = {{-500, 0, 500}, {100, 900, 200}};
     pictures = curve_pictures(row, "p");
     CHECK_THAT(pictures, !Contains(">Thickness, mm<") && Contains("From 0.00 to 900 N m2"));
+    row.lines.columns = {"x_mm", "nose-flex_deflection_mm"}; // tip to tip, and then alone
+    row.lines.values = {{-780, 0, 785}, {0.75, 0.25, 1.5}};
+    pictures = curve_pictures(row, "p");
+    CHECK_THAT(pictures, Contains("nose-flex. From 0.00 to 1.50 mm") &&
+                             !Contains(">Twist lines at 1 deg, deg<"));
     CHECK(curve_pictures({}, "p").empty());
 }
