@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "io/write/units.hpp"
+#include "mesh/board/surface.hpp"
 
 namespace vrid {
 
@@ -77,8 +78,8 @@ std::vector<std::array<double, 2>> mould_rows(const ShopSheet& sheet) {
     }
     constexpr double step = 0.05; // [m]
     const auto [tail, nose] = x_extent(sheet.board.planform);
-    const std::vector<double> slopes = smooth_slopes(*sheet.mould);
-    const auto add = [&](double x) { rows.push_back({x, value_at(*sheet.mould, slopes, x)}); };
+    const RestShape surface = surface_of(*sheet.mould);
+    const auto add = [&](double x) { rows.push_back({x, surface.z(x)}); };
     add(tail);
     for (double i = std::floor(tail / step) + 1; i * step < nose; ++i) {
         add(i * step);

@@ -291,7 +291,7 @@ const std::vector<BoardKey> rows{
      stations,
      {-1000, 1000},
      required,
-     "[station, height above the snow plane]",
+     "[station, height above the snow plane]; beyond the ends level, straight on where it rises",
      "[[-775, 42], [-580, 0], [0, 6], [580, 0], [785, 45]]"},
 
     {"limits", "min", number, {-1e12, 1e12}, "min, max or both", "least that is accepted", "3.0"},

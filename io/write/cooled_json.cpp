@@ -3,6 +3,7 @@
 #include "io/write/csv_cell.hpp"
 #include "io/write/number.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/surface.hpp"
 #include "solver/cooling/mould.hpp"
 
 namespace vrid {
@@ -60,12 +61,10 @@ std::vector<FoundMould> found_mould(const SolvedBoard& solved) {
     std::vector<FoundMould> all;
     if (const CaseResult* release = released(solved.study)) {
         const auto& existing = solved.board.cure->mould;
-        const std::vector<double> slopes =
-            existing ? smooth_slopes(existing->x, existing->value) : std::vector<double>{};
         for (const MouldPoint& point : mould_line(solved.board, *release->cooled)) {
             all.push_back({mm(point.x), mm(point.wanted), mm(point.change), mm(point.mould)});
             if (existing) {
-                all.back().existing_mould_mm = mm(value_at(*existing, slopes, point.x));
+                all.back().existing_mould_mm = mm(surface_of(*existing).z(point.x));
             }
         }
     }

@@ -8,7 +8,7 @@
 #include "io/write/units.hpp"
 #include "io/write/vtp.hpp"
 #include "io/write/vtu.hpp"
-#include "mesh/board/profile.hpp"
+#include "mesh/board/surface.hpp"
 #include "solver/response/fields.hpp"
 
 namespace vrid {
@@ -49,9 +49,9 @@ std::string board_vtu(const EdgeHold& hold, const EdgeConditionResult& one) {
     grid.points = sample.motion.topRows(3);
     grid.points.topRows(2) += sample.position;
     if (hold.board.rest_shape) {
-        const std::vector<double> slopes = smooth_slopes(*hold.board.rest_shape);
+        const RestShape rest = surface_of(*hold.board.rest_shape);
         for (Eigen::Index k = 0; k < grid.points.cols(); ++k) {
-            grid.points(2, k) += value_at(*hold.board.rest_shape, slopes, sample.position(0, k));
+            grid.points(2, k) += rest.z(sample.position(0, k));
         }
     }
     grid.fields = {{"displacement [m]", {"u", "v", "w"}, sample.motion.topRows(3)},

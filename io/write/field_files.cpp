@@ -7,6 +7,7 @@
 #include "io/write/bent_numbers.hpp"
 #include "io/write/number.hpp"
 #include "io/write/stress_grid.hpp"
+#include "mesh/board/surface.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/response/fields.hpp"
 
@@ -141,9 +142,9 @@ QuadGrid board_grid(const SolvedBoard& solved) {
     grid.n = sample.n;
     grid.points = on_plane(sample.position);
     if (board.rest_shape) {
-        const std::vector<double> slopes = smooth_slopes(*board.rest_shape);
+        const RestShape rest = surface_of(*board.rest_shape);
         for (Eigen::Index k = 0; k < grid.points.cols(); ++k) {
-            grid.points(2, k) = value_at(*board.rest_shape, slopes, grid.points(0, k));
+            grid.points(2, k) = rest.z(grid.points(0, k));
         }
     }
     const Names abd{"11", "12", "16", "22", "26", "66"};

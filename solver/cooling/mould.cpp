@@ -1,17 +1,20 @@
 #include "solver/cooling/mould.hpp"
 
+#include <optional>
+
+#include "mesh/board/surface.hpp"
 #include "solver/cases/cases.hpp"
 
 namespace vrid {
 
 std::vector<MouldPoint> mould_line(const Board& board, const CooledShape& shape) {
-    std::vector<double> slopes;
+    std::optional<RestShape> rest;
     if (board.rest_shape) {
-        slopes = smooth_slopes(board.rest_shape->x, board.rest_shape->value);
+        rest = surface_of(*board.rest_shape);
     }
     std::vector<MouldPoint> line;
     for (const ShapePoint& point : shape.axis) {
-        const double wanted = board.rest_shape ? value_at(*board.rest_shape, slopes, point.at) : 0;
+        const double wanted = rest ? rest->z(point.at) : 0;
         line.push_back({point.at, wanted, point.rise, wanted - point.rise});
     }
     return line;
@@ -21,12 +24,11 @@ namespace {
 
 // Height of a line along the board at station x above the line through the contact stations.
 double above_contacts(const Board& board, const Profile& line, double x) {
-    const std::vector<double> slopes = smooth_slopes(line);
-    const auto z = [&](double at) { return value_at(line, slopes, at); };
+    const RestShape surface = surface_of(line);
     const double tail = tail_contact(board);
     const double nose = nose_contact(board);
     const double share = (x - tail) / (nose - tail);
-    return z(x) - (1 - share) * z(tail) - share * z(nose);
+    return surface.z(x) - (1 - share) * surface.z(tail) - share * surface.z(nose);
 }
 
 } // namespace

@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include <Eigen/LU>
 
+#include "mesh/board/surface.hpp"
 #include "solver/cases/cases.hpp"
 
 namespace vrid {
@@ -13,16 +15,15 @@ namespace {
 
 // Curvature of the mould along the board, up in the middle counted positive as k_x is [1/m].
 // Of what lies between the contact stations: the tips' kick begins there and is not meant.
-double mould_curvature(const Board& board, const std::vector<double>& slopes, double at_x) {
+double mould_curvature(const Board& board, const std::optional<RestShape>& rest, double at_x) {
     constexpr double step = 0.02; // [m]: the spline's second derivative jumps at its stations
     const double from = tail_contact(board) + step;
     const double to = nose_contact(board) - step;
-    if (!board.rest_shape || from >= to) {
+    if (!rest || from >= to) {
         return 0;
     }
     const double x = std::clamp(at_x, from, to);
-    const auto z = [&](double at) { return value_at(*board.rest_shape, slopes, at); };
-    return -(z(x + step) - 2 * z(x) + z(x - step)) / (step * step);
+    return -(rest->z(x + step) - 2 * rest->z(x) + rest->z(x - step)) / (step * step);
 }
 
 // What stretches at a station, by the square of a curvature [m2]: that along for the overstated
@@ -43,9 +44,8 @@ Stretching stretching(const Section<double>& s, double width) {
 std::vector<StretchShare> stretch_shares(const Board& board, SectionCache& sections,
                                          const MeshPlaces& places, const Eigen::MatrixXd& motions) {
     constexpr int stations = 25;
-    const std::vector<double> slopes =
-        board.rest_shape ? smooth_slopes(board.rest_shape->x, board.rest_shape->value)
-                         : std::vector<double>{};
+    const std::optional<RestShape> rest =
+        board.rest_shape ? std::optional(surface_of(*board.rest_shape)) : std::nullopt;
     std::vector<StretchShare> worst(static_cast<std::size_t>(motions.cols()));
     for (int i = 0; i <= stations; ++i) {
         const double share = static_cast<double>(i) / stations;
@@ -56,7 +56,7 @@ std::vector<StretchShare> stretch_shares(const Board& board, SectionCache& secti
         }
         const Eigen::Vector2d point(x, ((*y)[0] + (*y)[1]) / 2);
         const Eigen::MatrixXd strain = strains_at(places.model(), places.at(point), motions);
-        const double mould = mould_curvature(board, slopes, x);
+        const double mould = mould_curvature(board, rest, x);
         const Stretching here = stretching(sections.at(point), (*y)[1] - (*y)[0]);
         for (std::size_t c = 0; c < worst.size(); ++c) {
             const auto column = static_cast<Eigen::Index>(c);

@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "mesh/board/rest_shape.hpp"
+
 using namespace vrid;
 
 namespace {
@@ -32,6 +34,23 @@ TEST_CASE("a mould is the wanted height less what the press adds, station by sta
     board.rest_shape.reset();
     CHECK(mould_line(board, shape)[1].mould == Approx(-2e-3));
     CHECK(wanted_camber(board) == 0);
+}
+
+TEST_CASE("a mould's line goes straight on beyond the last height, as the board's surface does") {
+    Board board = with_rest_shape();
+    board.rest_shape->x.back() = 0.75;
+    board.rest_shape->x.front() = -0.7;
+    const auto rest = rest_shape(board);
+    CooledShape shape;
+    shape.axis = {{-0.8, 0}, {0.8, 1e-3}};
+    const auto line = mould_line(board, shape);
+    CHECK(line[0].wanted == Approx(0.04 + 0.1 * 0.038 / 0.1)); // linear heights
+    CHECK(line[1].wanted == Approx(0.05 + 0.05 * 0.05 / 0.15));
+    CHECK(line[1].mould == Approx(rest->z(0.8) - 1e-3));
+    board.cure = Cure{};
+    board.cure->mould = board.rest_shape;
+    CHECK(mould_rise(board, "nose_height") ==
+          Approx(rest->z(0.8) + 0.002 * 0.2 / 1.2)); // above the line through the contacts
 }
 
 TEST_CASE("camber and tips are told above the line through the contact stations") {
