@@ -180,7 +180,7 @@ class FamilyMatch {
                      << family_.sizes.size() << "\n";
         SizeRow row;
         row.size = &size;
-        MatchInput own{input_.library, start_of(size), {}, {}, {}, "", input_.threads};
+        MatchInput own{input_.library, start_of(size), {}, {}, {}, "", input_.threads, size.name};
         own.board = read_board_text(own.source, input_.library);
         Family again;
         own.goal = read_goal(goal_, own.board, &again);

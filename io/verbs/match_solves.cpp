@@ -123,7 +123,9 @@ void Solves::warn(const std::vector<std::string>& warnings) {
     for (const std::string& warning : warnings) {
         if (!contains(warned_, warning)) {
             warned_.push_back(warning);
-            console_.err << input_.board.file << ": warning: " << warning << "\n";
+            console_.err << input_.board.file
+                         << (input_.size.empty() ? "" : ", size " + input_.size)
+                         << ": warning: " << warning << "\n";
         }
     }
 }

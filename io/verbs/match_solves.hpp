@@ -22,6 +22,7 @@ struct MatchInput {
     std::vector<std::optional<Board>> others; ///< by target: of same_as
     std::string out;
     int threads = 0;
+    std::string size = {}; ///< of a family, for messages; empty: the board itself
 };
 
 /// Solves the board at other values; what stands in no target is kept for the report.
