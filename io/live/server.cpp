@@ -36,6 +36,19 @@ void refuse(httplib::Response& response, int status, const std::string& why) {
     answer(response, {{"problems", {{{"place", ""}, {"message", why}}}}}, status);
 }
 
+std::string why_refused(const httplib::Request& request, int status) {
+    switch (status) {
+    case 404:
+        return "found \"" + request.method + " " + request.path +
+               "\"; accepted: GET / /page.css /page.js /board /revision, POST /shape /solve /over "
+               "/other /lines /write";
+    case 413:
+        return "the request is longer than 1 MB";
+    default:
+        return "the request cannot be understood";
+    }
+}
+
 /// Whatever a request does wrong becomes an answer; the server goes on.
 template <class Work> void answered(httplib::Response& response, const Work& work) {
     try {
@@ -129,7 +142,9 @@ void add_requests(httplib::Server& server, Sitting& sitting) {
         return sitting.lines(revision, changes);
     });
     post("/write", [&](const Json& body, Text revision, Changes changes) {
-        return sitting.write(revision, changes, text_in(body, "name"));
+        return sitting.write(revision, changes,
+                             body.contains("name") ? std::optional(text_in(body, "name"))
+                                                   : std::nullopt);
     });
 }
 
@@ -146,6 +161,11 @@ void guard(httplib::Server& server, const std::string& token, int port) {
             refuse(response, 403, "open the address that vrid live printed, with its token");
             return httplib::Server::HandlerResponse::Handled;
         });
+    server.set_error_handler([](const httplib::Request& request, httplib::Response& response) {
+        if (response.body.empty()) { // of the library's own refusals
+            refuse(response, response.status, why_refused(request, response.status));
+        }
+    });
     server.set_default_headers(
         {{"Cache-Control", "no-store"},
          {"Referrer-Policy", "no-referrer"},

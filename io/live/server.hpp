@@ -16,10 +16,9 @@ namespace vrid {
 /// page gave itself}: /shape ("x": mm), /solve ("slopes": true or false), /over ("what"), /other
 /// ("name"), /lines, /write ("name" of a new file; absent: the file itself), as the functions of
 /// Sitting. The server keeps no changes. What is refused is answered {"problems": [{"place",
-/// "message"}]}: also 409 when the file is another by now, 410 when the page has asked anew, 500.
-/// \param port 0: a free one
-/// \param ready told the address with its token, once it answers
-/// \throws OutputError when the port cannot be had
+/// "message"}]}: also 404 for a request that there is not, 409 when the file is another by now, 410
+/// when the page has asked anew, 500. \param port 0: a free one \param ready told the address with
+/// its token, once it answers \throws OutputError when the port cannot be had
 void serve(Sitting& sitting, int port, const std::function<void(const std::string&)>& ready,
            const std::function<bool()>& ended);
 

@@ -164,16 +164,16 @@ Json Sitting::lines(const std::string& revision, const std::vector<Change>& chan
 }
 
 Json Sitting::write(const std::string& revision, const std::vector<Change>& changes,
-                    const std::string& name) {
+                    const std::optional<std::string>& name) {
     const Changed now = changed(revision, changes);
     const std::string text = edit_board(now.base->source, library_, now.rest);
     fs::path target = file_;
     const std::scoped_lock lock(state_); // two pages do not write at once
-    if (!name.empty()) {
-        check_file_name(name);
-        target = file_.parent_path() / name;
+    if (name) {
+        check_file_name(*name);
+        target = file_.parent_path() / *name;
         if (fs::exists(fs::symlink_status(target))) {
-            throw InputError("name", "found \"" + name +
+            throw InputError("name", "found \"" + *name +
                                          "\", which exists; accepted: the name of a new file");
         }
     } else if (revision_now() != revision) {

@@ -6,6 +6,7 @@
 #include <map>
 #include <memory>
 #include <mutex>
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -59,9 +60,9 @@ class Sitting {
     Json lines(const std::string& revision, const std::vector<Change>& changes);
     /// Changes those lines of the file; with a name makes a new file beside it.
     /// \throws FileChanged when the file on the disk is not that of the revision any more,
-    /// InputError for a name outside the folder or one that exists, OutputError
+    /// InputError for an empty name, one outside the folder or one that exists, OutputError
     Json write(const std::string& revision, const std::vector<Change>& changes,
-               const std::string& name);
+               const std::optional<std::string>& name);
     /// Ends what is computing, now and later.
     void stop();
 

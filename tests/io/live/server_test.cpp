@@ -107,6 +107,13 @@ TEST_CASE(
         403);
     CHECK(live.client.Get(("/" + live.token).c_str(), {{"Host", "evil.example"}})->status == 403);
     CHECK(live.client.Get(("/../board.toml" + live.token).c_str())->status == 404);
+    for (const char* path : {"/favicon.ico", "/solve"}) { // /solve wants a POST
+        const auto none = live.client.Get((path + live.token).c_str());
+        CHECK(none->status == 404);
+        const Json problem = Json::parse(none->body)["problems"][0];
+        CHECK_THAT(problem["message"], Catch::Contains("\"GET " + std::string(path) + "\"") &&
+                                           Catch::Contains("POST /shape /solve"));
+    }
     CHECK(live.status("/solve", "{") == 400);
     CHECK(live.status("/solve", "[]") == 400);
     CHECK(live.status("/solve", R"({"revision":7,"changes":[]})") == 400);
@@ -114,7 +121,8 @@ TEST_CASE(
     const int large = live.status("/write", std::string(10U << 20U, ' '));
     CHECK((large == 413 || large == -1)); // the connection may be closed before all is sent
     Json write{{"revision", live.revision()}, {"changes", {{"core.thickness_mm[0]", 6.9}}}};
-    for (const std::string name : {"../x.toml", "/tmp/x.toml", ".x.toml", "x.txt", "board.toml"}) {
+    for (const std::string name :
+         {"", "../x.toml", "/tmp/x.toml", ".x.toml", "x.txt", "board.toml"}) {
         write["name"] = name;
         CAPTURE(name);
         CHECK(live.status("/write", write.dump()) == 422);
