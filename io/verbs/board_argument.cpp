@@ -5,6 +5,7 @@
 #include "io/design/limit_names.hpp"
 #include "io/design/what_if.hpp"
 #include "io/verbs/arguments.hpp"
+#include "io/write/design_path.hpp"
 
 namespace vrid {
 
@@ -15,11 +16,13 @@ Option strict_option() {
 }
 
 Option set_option() {
+    std::vector<std::string> settable = kind_patterns();
+    std::erase_if(settable, [](const std::string& path) { return path.find('*') != path.npos; });
     return {"--set", "PATH=VALUE",
             "Compute the board with this value instead of the file's: a what-if without a new "
             "file, such as --set core.thickness_scale=1.05 or --set stance.width_mm=560. May be "
             "repeated; the output names what was set.",
-            true};
+            true, settable};
 }
 
 Arguments without_set(Arguments arguments) {

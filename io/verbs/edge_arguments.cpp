@@ -15,6 +15,9 @@
 namespace vrid {
 namespace {
 
+const std::vector<std::string> sides{"left", "right", "both"};
+const std::vector<std::string> laws{"volume", "linear"};
+
 /// What a list accepts: greater than `above`, or from `min` to `max`.
 struct ListOption {
     std::string name, fallback;
@@ -117,11 +120,12 @@ std::vector<Option> edge_condition_table() {
             {"--hardness", "H,...",
              "Snow: soft, packed, hard, ice (0.05, 0.5, 5, 50 N/mm3) or numbers in N/mm3; in N/mm2 "
              "with --law linear. Default: packed (10 with linear).",
-             true},
+             true, snow_names()},
             {"--share", "S,...", "The front foot's share of the load, 0 to 1. Default: 0.5.", true},
-            {"--side", "SIDE", "left, right or both. Default: left."},
+            {"--side", "SIDE", "left, right or both. Default: left.", false, sides},
             {"--law", "LAW",
-             "volume: force by volume of snow displaced; linear: force by depth. Default: volume."},
+             "volume: force by volume of snow displaced; linear: force by depth. Default: volume.",
+             false, laws},
             {"--bent", "",
              "In large motion: the board as it is bent on its edge, feet and sections turning by "
              "finite angles. Takes some seconds a condition."}};
@@ -129,9 +133,9 @@ std::vector<Option> edge_condition_table() {
 
 std::vector<EdgeCondition> edge_conditions(const Arguments& arguments) {
     std::vector<Problem> problems;
-    const std::string law_name = choice_of(arguments, "--law", {"volume", "linear"}, problems);
+    const std::string law_name = choice_of(arguments, "--law", laws, problems);
     const SnowLaw law = law_name == "linear" ? SnowLaw::linear : SnowLaw::volume;
-    const std::string side = choice_of(arguments, "--side", {"left", "right", "both"}, problems);
+    const std::string side = choice_of(arguments, "--side", sides, problems);
     const auto angles = list_of(arguments, {"--angle", "45", 10, 80, false}, problems);
     const auto forces = list_of(arguments, {"--force", "800", 0, 1e5, true}, problems);
     const auto shares = list_of(arguments, {"--share", "0.5", 0, 1, false}, problems);

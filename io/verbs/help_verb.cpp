@@ -55,17 +55,20 @@ int run_help(const Arguments& arguments, Console& console) {
 
 Verb help_verb() {
     const auto entry = [](const Topic& topic) { return topic.name + ", " + topic.summary; };
-    return {"help",
-            "what a file holds, key by key, and what a verb does",
-            "[TOPIC]",
-            0,
-            1,
-            "Prints the reference of a topic, or the help of a verb. Topics: " +
-                joined(topics(), "; ", entry) + ".",
-            {{"--man", "", "Print a page for man: vrid(1), or of the topic."},
-             {"--completion", "", "Print the script that lets bash complete verbs and options."}},
-            {"vrid help board", "vrid help goal", "vrid help --man > vrid.1"},
-            run_help};
+    return {
+        "help",
+        "what a file holds, key by key, and what a verb does",
+        "[TOPIC]",
+        0,
+        1,
+        "Prints the reference of a topic, or the help of a verb. Topics: " +
+            joined(topics(), "; ", entry) + ".",
+        {{"--man", "", "Print a page for man: vrid(1), or of the topic."},
+         {"--completion", "", "Print the script that lets bash complete verbs, options, names."}},
+        {"vrid help board", "vrid help goal", "vrid help --man > vrid.1"},
+        run_help,
+        false,
+        each_of(topics(), &Topic::name)};
 }
 
 } // namespace vrid

@@ -1,6 +1,7 @@
 #include <ostream>
 
 #include "io/read/keys_text.hpp"
+#include "io/toml/board_keys.hpp"
 #include "io/verbs/verb.hpp"
 
 namespace vrid {
@@ -25,7 +26,9 @@ Verb keys_verb() {
             "by the same list.",
             {{"--json", "", "Print one JSON document instead of tables."}},
             {"vrid keys", "vrid keys planform", "vrid keys layer.zone"},
-            run_keys};
+            run_keys,
+            false,
+            board_tables()};
 }
 
 } // namespace vrid

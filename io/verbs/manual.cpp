@@ -1,12 +1,14 @@
 #include "io/verbs/manual.hpp"
 
 #include <algorithm>
+#include <map>
 #include <sstream>
 
 #include "io/verbs/help.hpp"
 #include "io/verbs/verb.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/program_name.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
@@ -77,6 +79,33 @@ std::string option_words(const Verb& verb) {
     return words;
 }
 
+// Branches of the script: what may stand behind an option, or behind a verb that takes a name.
+std::string known_values() {
+    std::map<std::string, std::string> by_words;
+    const auto add = [&](const std::string& before, const std::vector<std::string>& known) {
+        if (!known.empty()) {
+            std::string& patterns = by_words[joined(known, "\n")];
+            patterns += (patterns.empty() ? "'" : " | '") + before + "'";
+        }
+    };
+    for (const Verb& verb : verbs()) {
+        std::vector<std::string> known = verb.known;
+        if (verb.name ==
+            "help") { // it tells of verbs, too, and its own row comes before their table
+            std::ranges::transform(verbs(), std::back_inserter(known), &Verb::name);
+        }
+        add(verb.name + " " + verb.name, known);
+        for (const Option& option : verb.options) {
+            add(verb.name + " " + option.name, option.known);
+        }
+    }
+    std::string all;
+    for (const auto& [words, patterns] : by_words) {
+        all += "        " + patterns + ") known='" + words + "' ;;\n";
+    }
+    return all;
+}
+
 } // namespace
 
 std::string manual_page() {
@@ -107,18 +136,15 @@ std::string topic_page(const Topic& topic) {
 }
 
 std::string bash_completion() {
-    std::ostringstream out;
     std::string names;
-    std::string words;
     for (const Verb& verb : verbs()) {
         names += verb.name + " ";
     }
-    for (const Topic& topic : topics()) {
-        words += topic.name + " ";
-    }
+    std::ostringstream out;
     out << "# bash completion of vrid, written by 'vrid help --completion'\n"
            "_vrid() {\n"
-           "    local word=${COMP_WORDS[COMP_CWORD]} options=--help\n"
+           "    local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}\n"
+           "    local options=--help known= whole=\n"
            "    COMPREPLY=()\n"
            "    if [ \"$COMP_CWORD\" -eq 1 ]; then\n"
            "        COMPREPLY=($(compgen -W '"
@@ -131,12 +157,16 @@ std::string bash_completion() {
         out << "        " << verb.name << ") options='" << option_words(verb) << "' ;;\n";
     }
     out << "    esac\n"
+           "    case \"${COMP_WORDS[1]} $before\" in\n"
+        << known_values()
+        << "    esac\n"
            "    if [[ $word == -* ]]; then\n"
            "        COMPREPLY=($(compgen -W \"$options\" -- \"$word\"))\n"
-           "    elif [ \"${COMP_WORDS[1]}\" = help ]; then\n"
-           "        COMPREPLY=($(compgen -W '"
-        << words << names
-        << "' -- \"$word\"))\n"
+           "    elif [ -n \"$known\" ]; then\n" // a name may have blanks, a list has commas
+           "        local IFS=$'\\n'\n"
+           "        [[ $word == *,* ]] && whole=${word%,*},\n"
+           "        COMPREPLY=($(compgen -P \"$whole\" -W \"$known\" -- \"${word##*,}\"))\n"
+           "        [ \"$before\" = --set ] && compopt -o nospace 2>/dev/null\n"
            "    else\n"
            "        COMPREPLY=($(compgen -f -- \"$word\"))\n"
            "    fi\n"

@@ -12,7 +12,7 @@ std::string manual_page();
 /// A topic as a page for `man`, section 5: vrid-board(5).
 std::string topic_page(const Topic& topic);
 
-/// A script for bash that completes verbs, their options, topics and file names.
+/// A script for bash that completes verbs, their options, what is known of values, and file names.
 std::string bash_completion();
 
 } // namespace vrid

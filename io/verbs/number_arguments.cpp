@@ -98,6 +98,13 @@ std::vector<bool> values_asked(const Arguments& arguments, const std::vector<Des
     return asked;
 }
 
+std::vector<std::string> known_numbers() {
+    Board board; // with all that numbers need
+    board.stance.emplace();
+    board.cure.emplace().mould.emplace();
+    return number_names(board);
+}
+
 std::vector<Option> element_option_table() {
     return {{"--degree", "P", "Polynomial degree of the elements, 1 to 6."},
             {"--size-mm", "MM", "Longest side of an element."},

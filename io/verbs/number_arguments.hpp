@@ -20,6 +20,9 @@ std::vector<NumberId> numbers_asked(const Arguments& arguments, const Board& boa
 /// Per design value whether --to names it; all without --to. \throws InputError
 std::vector<bool> values_asked(const Arguments& arguments, const std::vector<DesignValue>& values);
 
+/// Names of the numbers of any board, stations and travels apart.
+std::vector<std::string> known_numbers();
+
 /// Options of verbs that compute numbers on one mesh: degree, size and threads.
 std::vector<Option> element_option_table();
 /// The same with the one edge condition that they allow: --degree --size-mm --threads and

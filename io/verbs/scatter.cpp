@@ -110,7 +110,7 @@ std::vector<Option> scatter_options() {
         {{"--of", "NAMES",
           "Numbers, separated by commas, as for sense. Default: mass, balance point, all bench "
           "cases.",
-          true},
+          true, known_numbers()},
          {"--samples", "N",
           "Boards drawn at random and solved, on all cores; 0: first order only. Default: 24."},
          {"--seed", "S", "Seed of the random numbers. Default: 1."},

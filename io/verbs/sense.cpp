@@ -8,6 +8,7 @@
 #include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
 #include "io/write/caution.hpp"
+#include "io/write/design_path.hpp"
 #include "io/write/sense_report.hpp"
 #include "io/write/staged_files.hpp"
 
@@ -63,13 +64,13 @@ std::vector<Option> sense_options() {
           "Numbers, separated by commas: mass, nose-twist, \"free-modes mode 1\", EI@-270, GJ@0, "
           "edge.loss_nose; * stands for any letters. Default: mass, balance point, all bench "
           "cases.",
-          true},
+          true, known_numbers()},
          {"--to", "PATHS",
           "Design values, separated by commas: core.thickness_mm (all stations), "
           "layer.*.angle_deg, "
           "material.poplar.E1_GPa. Default: what a shop can change; material.* means the constants "
           "of materials.",
-          true},
+          true, kind_patterns()},
          {"--rows", "N", "Rows of each table. Default: 12."},
          {"--out", "DIR",
           "Write sense.json, and sense.vtu with the places where sanding the core changes each "

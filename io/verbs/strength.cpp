@@ -135,11 +135,26 @@ int run_strength_verb(const Arguments& arguments, Console& console) {
     return kept ? exit_done : exit_limit_exceeded;
 }
 
+std::vector<std::string> loaded_cases() {
+    std::vector<std::string> names;
+    for (const BenchCase& bench : case_table()) {
+        if (bench.loading) {
+            names.push_back(bench.info.name);
+        }
+    }
+    return names;
+}
+
 std::vector<Option> option_table() {
     const std::vector<Option> options{
         {"--case", "NAME",
-         "This case only; may be repeated. Default: every static case the board allows.", true},
-        {"--criterion", "C", "tsai-hill (default) or max-stress."},
+         "This case only; may be repeated. Default: every static case the board allows.", true,
+         loaded_cases()},
+        {"--criterion",
+         "C",
+         "tsai-hill (default) or max-stress.",
+         false,
+         {"tsai-hill", "max-stress"}},
         {"--at", "LOAD", "Also the failure index at this load, in N or N m as the case has."},
         {"--residual", "",
          "With the stress that the board has out of the press; needs [cure]. Numbers of limits "

@@ -92,7 +92,8 @@ Option bend_option() {
 
 std::vector<Option> study_option_table() {
     return {{"--case", "NAME",
-             "Run this case only; may be repeated. Default: all that the board allows.", true},
+             "Run this case only; may be repeated. Default: all that the board allows.", true,
+             each_of(bench_cases(), &CaseInfo::name)},
             {"--rel-error", "SHARE",
              "Refine until every error bar is below this share of its number, 0.1% or 0.001; exit "
              "status "

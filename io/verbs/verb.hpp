@@ -39,6 +39,7 @@ struct Option {
     std::string value; ///< what stands after it, "NAME"; empty: a switch
     std::string what;  ///< one sentence for the help text
     bool repeatable = false;
+    std::vector<std::string> known = {}; ///< what its value may be, for completion; empty: a file
 };
 
 /// The options, then the others.
@@ -62,7 +63,8 @@ struct Verb {
     std::vector<Option> options;
     std::vector<std::string> examples;
     int (*run)(const Arguments& arguments, Console& console); ///< returns an ExitStatus
-    bool predicts = false; ///< prints predictions: its help shows the caution too
+    bool predicts = false;               ///< prints predictions: its help shows the caution too
+    std::vector<std::string> known = {}; ///< what a positional may be, for completion
 };
 
 /// The table of verbs, in the order of the help text.

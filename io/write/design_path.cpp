@@ -1,6 +1,7 @@
 #include "io/write/design_path.hpp"
 
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -143,6 +144,30 @@ std::string path_of(const DesignId& id) {
     const std::string path =
         in_file.table + "." + (id.part.empty() ? "" : id.part + ".") + in_file.key;
     return id.kind->form == DesignForm::station ? path + in_brackets(id.index) : path;
+}
+
+std::vector<std::string> kind_patterns() {
+    std::vector<std::string> all;
+    const auto add = [&](const DesignKind& kind) {
+        std::string table = table_key(kind).table;
+        for (const std::string named : {"layer", "fabric", "material"}) {
+            if (table.starts_with(named)) {
+                table.insert(named.size(), ".*");
+            }
+        }
+        add_once(all, table + "." + table_key(kind).key);
+    };
+    for (int i = 0; i <= static_cast<int>(DesignProperty::mould_station); ++i) {
+        if (const auto property = DesignProperty{i}; property != DesignProperty::constant) {
+            add({property});
+        }
+    }
+    for (const bool isotropic : {true, false}) {
+        for (const MaterialKey& key : material_keys(isotropic)) {
+            add({DesignProperty::constant, &key});
+        }
+    }
+    return all;
 }
 
 } // namespace vrid

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "solver/design/design_kinds.hpp"
 
@@ -17,5 +18,9 @@ double from_si(const DesignId& id, double value);
 
 /// A design value as files and people write it: "core.thickness_mm[3]", "layer.base.angle_deg".
 std::string path_of(const DesignId& id);
+
+/// The path of every kind of design value, with * for names and without indices:
+/// "core.thickness_mm", "layer.*.angle_deg".
+std::vector<std::string> kind_patterns();
 
 } // namespace vrid
