@@ -1,8 +1,6 @@
 #include "io/batch/summary.hpp"
 
 #include <algorithm>
-#include <array>
-#include <charconv>
 #include <cmath>
 #include <map>
 
@@ -20,9 +18,7 @@ namespace vrid {
 namespace {
 
 std::string plain(double value) {
-    std::array<char, 40> buffer{};
-    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value);
-    return std::isfinite(value) ? std::string(buffer.data(), end.ptr) : "";
+    return std::isfinite(value) ? shortest(value) : "";
 }
 
 /// Names and units of all numbers, in the order in which they first appear.
@@ -60,9 +56,8 @@ template <class List, class Test> std::string names_where(const List& list, Test
 
 /// Board and variant; of two boards of one name the files, too.
 std::string title(const Row& row, const std::vector<Row>& rows) {
-    const bool shared = std::ranges::any_of(rows, [&](const Row& other) {
-        return other.board == row.board && other.file != row.file;
-    });
+    const bool shared = std::ranges::any_of(
+        rows, [&](const Row& other) { return other.board == row.board && other.file != row.file; });
     const std::string board = shared ? row.board + " (" + row.file + ")" : row.board;
     return row.variant.empty() ? board : board + ", " + row.variant;
 }

@@ -1,8 +1,6 @@
 #include "io/design/text_edits.hpp"
 
 #include <algorithm>
-#include <array>
-#include <charconv>
 #include <cmath>
 #include <cstdint>
 
@@ -40,14 +38,7 @@ std::size_t offset_of(const std::string& text, const Reading& reading,
 
 std::string file_number(double value) {
     constexpr int digits = 12; // the way to SI and back takes the last three or four of sixteen
-    const double near = round_significant(value, digits) + 0.0; // no -0
-    const double size = std::abs(near);
-    std::array<char, 64> buffer{};
-    char* const end = buffer.data() + buffer.size();
-    const auto written = size == 0 || (size >= 1e-6 && size < 1e12)
-                             ? std::to_chars(buffer.data(), end, near, std::chars_format::fixed)
-                             : std::to_chars(buffer.data(), end, near);
-    return {buffer.data(), written.ptr};
+    return shortest(round_significant(value, digits) + 0.0); // no -0
 }
 
 std::string quoted(const std::string& text) {

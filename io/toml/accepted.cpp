@@ -2,11 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <sstream>
 #include <stdexcept>
 #include <vector>
 
 #include "io/toml/board_keys.hpp"
+#include "io/write/number.hpp"
 #include "io/write/units.hpp"
 
 namespace vrid {
@@ -86,9 +86,8 @@ bool is_accepted(const Accepted& range, double value) {
 }
 
 std::string number_text(double value) {
-    std::ostringstream text;
-    text << value;
-    return text.str();
+    constexpr int digits = 6;
+    return shortest(round_significant(value, digits));
 }
 
 std::string accepted_text(const Accepted& range) {

@@ -1,8 +1,6 @@
 #include "io/write/csv_cell.hpp"
 
 #include <algorithm>
-#include <array>
-#include <charconv>
 #include <cmath>
 
 #include "io/write/number.hpp"
@@ -63,13 +61,7 @@ std::vector<std::string> csv_row(const std::string& text, std::size_t& at) {
 
 std::string csv_cell(double value) {
     constexpr int digits = 9;
-    if (!std::isfinite(value)) {
-        return "";
-    }
-    std::array<char, 40> buffer{};
-    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(),
-                                   round_significant(value, digits) + 0.0); // + 0.0: no "-0"
-    return {buffer.data(), end.ptr};
+    return std::isfinite(value) ? shortest(round_significant(value, digits) + 0.0) : ""; // no "-0"
 }
 
 std::string csv_cell(double value, Unit unit) {

@@ -7,7 +7,7 @@
 
 namespace vrid {
 
-/// Shortest text of a value rounded to nine digits; empty if it is not finite.
+/// `shortest` text of a value rounded to nine digits; empty if it is not finite.
 std::string csv_cell(double value);
 
 /// The same of an SI value in its bench unit.

@@ -1,6 +1,5 @@
 #include "io/write/number_name.hpp"
 
-#include <array>
 #include <charconv>
 #include <cmath>
 
@@ -23,18 +22,14 @@ bool names_a_shape(const std::string& number) {
 std::string name_at_station(const std::string& what, double station) {
     constexpr int digits = 12; // the way to SI and back takes the last three or four of sixteen
     const double x = round_significant(station * bench_unit(Unit::length).per_si, digits);
-    std::array<char, 32> buffer{};
-    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), x).ptr;
-    return what + "@" + std::string(buffer.data(), end);
+    return what + "@" + shortest(x);
 }
 
 std::string name_while_bent(const std::string& bench, double travel) {
     const bool twist = unit_of({Kind::bench_case, bench}) == Unit::twist_stiffness;
     constexpr int digits = 12;
     const double mm = round_significant(travel * bench_unit(Unit::length).per_si, digits);
-    std::array<char, 32> buffer{};
-    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), mm).ptr;
-    return bench + (twist ? " bent " : " at ") + std::string(buffer.data(), end) + " mm";
+    return bench + (twist ? " bent " : " at ") + shortest(mm) + " mm";
 }
 
 std::string number_name(const NumberId& number) {

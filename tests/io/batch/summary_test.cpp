@@ -53,7 +53,7 @@ TEST_CASE("summary.csv has a column a number in order of appearance, empty where
         summary_csv(three_rows()) ==
         "board,file,variant,key,status,error,mass [kg],mass error,ratio,ratio error,nose-twist [N "
         "m/deg],nose-twist error,limits exceeded,drift,no equilibrium\n"
-        "long,long.toml,,key of long,done,,3.2,3e-04,0.5,0,,,mass,,\n"
+        "long,long.toml,,key of long,done,,3.2,0.0003,0.5,0,,,mass,,\n"
         "short,short.toml,\"thin, \"\"soft\"\"\",key of "
         "short,done,,,,0.25,,9.5,0.04,,ratio,edge 80 deg; edge 70 deg\n"
         "bad,bad.toml,,key of bad,failed,no such material,,,,,,,,,\n");

@@ -63,7 +63,7 @@ TEST_CASE("hardness is in N/mm3 or by name with the law of volume, in N/mm2 with
         refused_edge("law = \"linear\"\nhardness = \"ice\"\n"),
         Contains(
             "goal.toml:10:12: edge.hardness: found the text \"ice\"; accepted: a number above 0 to "
-            "1e+06 in N/mm2"));
+            "1000000 in N/mm2"));
     CHECK_THAT(refused_edge("hardness = \"icy\"\n"),
                Contains("in N/mm3, or one of soft, packed, hard, ice; did you mean 'ice'?"));
     CHECK_THAT(refused_edge("hardness = 0\n"), Contains("edge.hardness: found 0; accepted:"));

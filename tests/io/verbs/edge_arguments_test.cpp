@@ -72,7 +72,7 @@ TEST_CASE("every part that is no number in its range is told, with what is accep
                Contains("--angle: found '9.9'; accepted: a number from 10 to 80") &&
                    Contains("found '81'") && !Contains("found '45'"));
     CHECK_THAT(refused_condition({{"--force", {"0"}}}),
-               Contains("--force: found '0'; accepted: a number above 0 and up to 1e+05"));
+               Contains("--force: found '0'; accepted: a number above 0 and up to 100000"));
     CHECK_THAT(refused_condition({{"--share", {"0.5,"}}}), Contains("--share: found ''"));
     CHECK_THAT(refused_condition({{"--hardness", {"pakced"}}}),
                Contains("in N/mm3, or soft, packed, hard, ice; did you mean 'packed'?"));
