@@ -5,6 +5,7 @@
 
 #include "io/materials/design_paths.hpp"
 #include "io/materials/tolerances.hpp"
+#include "io/toml/accepted.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
@@ -212,6 +213,15 @@ LotBoard lot_board(Session& session, const Lot& lot, const Rig& rig, const LotRi
     const auto map = [](const std::vector<double>& list) {
         return VectorXd(Eigen::Map<const VectorXd>(list.data(), static_cast<Index>(list.size())));
     };
+    std::vector<double> least;
+    std::vector<double> most;
+    for (std::size_t j = 0; j < board.values.size(); ++j) {
+        const Accepted& range = accepted(range_of(*board.values[j].kind));
+        least.push_back(to_si(board.values[j], range.min) - board.nominal[j]);
+        most.push_back(to_si(board.values[j], range.max) - board.nominal[j]);
+    }
+    board.model.least = map(least);
+    board.model.most = map(most);
     board.model.slopes = slopes(Eigen::all, moving);
     board.model.value_sd = map(sd);
     board.model.rig_sd = map(deviations.sd);

@@ -180,7 +180,9 @@ std::string write_fitted(const std::string& file, const LotReport& report, const
     const LotMoved& moved = report.findings.moved;
     std::vector<Change> changes;
     if (!moved.explained && moved.p <= as_predicted) {
-        return "no set of up to three values explains the mean of the lot";
+        return "no set of up to three values, each as a board file accepts it, explains the mean "
+               "of "
+               "the lot";
     }
     if (moved.explained) {
         for (const ValueShift& shift : moved.explanations.front().shifts) {
@@ -189,7 +191,11 @@ std::string write_fitted(const std::string& file, const LotReport& report, const
                 {name.name, round_significant((name.nominal + shift.shift) * name.per_si, 6), ""});
         }
     }
-    write_file(file, edit_board(source, library, changes));
+    try {
+        write_file(file, edit_board(source, library, changes));
+    } catch (const InputError& error) { // each value can be, but not all of them together
+        return std::string("the values that explain the mean make no board: ") + error.what();
+    }
     return "";
 }
 

@@ -18,6 +18,7 @@ struct LotModel {
     std::vector<std::size_t> group; ///< of each value; a group's values scatter by one factor
     std::size_t groups = 0;
     std::vector<Eigen::Index> free; ///< values that may have moved
+    Eigen::VectorXd least, most;    ///< how far each of them can be moved, m; empty: anywhere
 };
 
 /// Readings, a column a board in order of time.

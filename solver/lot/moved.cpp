@@ -102,6 +102,18 @@ void for_each_set(Index count, std::size_t size, std::vector<Index>& set, const 
     }
 }
 
+// No value beyond what it can be: a thickness below nothing explains no lot.
+bool possible(const LotModel& model, const std::vector<Index>& set, const SetFit& fit) {
+    for (std::size_t i = 0; i < set.size() && model.least.size() > 0; ++i) {
+        const Index value = model.free[static_cast<std::size_t>(set[i])];
+        const double shift = model.value_sd(value) * fit.shift(static_cast<Index>(i));
+        if (shift < model.least(value) || shift > model.most(value)) {
+            return false;
+        }
+    }
+    return true;
+}
+
 // Those of one size that fit, the smallest shifts first; `nearest` keeps the best of the others.
 std::vector<Ranked> sets_that_fit(const LotModel& model, const Whitened& w, std::size_t size,
                                   LotExplanation& nearest) {
@@ -113,7 +125,8 @@ std::vector<Ranked> sets_that_fit(const LotModel& model, const Whitened& w, std:
     std::vector<Index> set;
     const auto by_size = [](const Ranked& a, const Ranked& b) { return a.size < b.size; };
     for_each_set(w.A.cols(), size, set, [&](const std::vector<Index>& values) {
-        if (!fit_set(w, values, fit) || fit.shift.cwiseAbs().maxCoeff() > farthest) {
+        if (!fit_set(w, values, fit) || fit.shift.cwiseAbs().maxCoeff() > farthest ||
+            !possible(model, values, fit)) {
             return;
         }
         if (fit.misfit < limit) {

@@ -37,7 +37,8 @@ struct LotMoved {
 /// Shortest explanations of the centre: all sets of one, then two, then three free values, shifts
 /// by least squares with weight (C + B)^-1, until sets reach p > 0.05; of these the least
 /// sum (shift / s)^2 first, twenty at most. None is sought when the centre itself has p > 0.05, and
-/// a set with a shift of more than fifty deviations is none (common practice, no source).
+/// a set with a shift of more than fifty deviations (common practice, no source) or beyond the
+/// model's least and most is none.
 /// \param centre about the model's mean
 LotMoved lot_moved(const LotModel& model, const LotCentre& centre);
 

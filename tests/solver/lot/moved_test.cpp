@@ -54,6 +54,25 @@ TEST_CASE("a centre that one value moves has that value's shift as its explanati
     CHECK(moved.explanations[0].p == Approx(1));
 }
 
+TEST_CASE(
+    "a value that would have to leave what it can be explains nothing, one that need not does") {
+    LotModel model = three_values();
+    model.slopes = MatrixXd::Ones(3, 3) - MatrixXd(Vector3d(0.9, 0.1, 0).asDiagonal());
+    const LotCentre centre = centre_at(-3 * model.slopes.col(1));
+    REQUIRE(lot_moved(model, centre).explained);
+    CHECK(lot_moved(model, centre).explanations[0].shifts[0].value == 1);
+    model.most = VectorXd::Constant(3, 100);
+    model.least = VectorXd::Constant(3, -3.1);
+    CHECK(lot_moved(model, centre).explanations[0].shifts[0].shift == Approx(-3));
+    model.least(1) = -2.9; // a sheet of 2.9 mm is never 3 mm thinner
+    const LotMoved moved = lot_moved(model, centre);
+    for (const LotExplanation& one : moved.explanations) {
+        for (const ValueShift& shift : one.shifts) {
+            CHECK(shift.shift >= model.least(shift.value));
+        }
+    }
+}
+
 // A value that hardly moves a number would have to go as far as no value goes.
 TEST_CASE("a shift of more than fifty deviations explains nothing, one of fewer does") {
     const LotMoved far = lot_moved(three_values(), centre_at({0, 0, 3})); // 3000 deviations
