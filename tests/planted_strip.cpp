@@ -49,23 +49,28 @@ struct PlainStrip {
         std::normal_distribution<double> normal;
         std::vector<double> t;
         std::vector<double> y;
+        std::vector<double> u;
+        const Eigen::VectorXd across = across_two(Eigen::Vector3d(E, 3 * h, b) / linear().sd);
         for (int i = 0; i < count; ++i) {
             const double e = E * normal(random);
             const double thick = h * normal(random);
             const double wide = b * normal(random);
             t.push_back((e + 3 * thick + wide) / linear().sd);
+            u.push_back(across(0) * e / E + across(1) * thick / h);
             y.push_back((1 + e) * std::pow(1 + thick, 3) * (1 + wide));
         }
-        return controlled_spread(linear(), t, y, limits);
+        return controlled_spread(linear(), t, y, limits, u);
     }
 };
 
 } // namespace
 
-StripCoverage planted_strip_coverage(int seeds) {
-    const PlainStrip strip;
+StripCoverage planted_strip_coverage(int seeds, double wide) {
+    PlainStrip strip;
+    strip.b = wide;
     const double limit = 1 - strip.linear().sd;
-    constexpr double student = 2.080; // 95 % with 24 - 3 degrees of freedom
+    constexpr std::array student{2.093, 2.080,
+                                 2.080}; // 95 % with 24 - 5, 24 - 3 degrees of freedom
     StripCoverage coverage;
     coverage.exact = {strip.mean(), strip.sd(), strip.share_above(limit)};
     coverage.linear_yield = normal_below(1);
@@ -75,7 +80,7 @@ StripCoverage planted_strip_coverage(int seeds) {
         for (std::size_t k = 0; k < all.size(); ++k) {
             const double miss = all[k].value - coverage.exact[k];
             coverage.squares[k] += miss * miss / seeds;
-            coverage.covered[k] += std::abs(miss) < student * all[k].error ? 1 : 0;
+            coverage.covered[k] += std::abs(miss) < student.at(k) * all[k].error ? 1 : 0;
         }
     }
     return coverage;

@@ -12,6 +12,7 @@ struct StripCoverage {
     std::array<int, 3> covered{};    ///< of the seeds
     double linear_yield = 0;         ///< by the linear model alone
 };
-StripCoverage planted_strip_coverage(int seeds);
+/// \param wide deviation of the width
+StripCoverage planted_strip_coverage(int seeds, double wide = 0.03);
 
 } // namespace vrid::tests

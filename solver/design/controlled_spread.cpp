@@ -51,6 +51,30 @@ double LineFit::below(double value) const {
     return sum / static_cast<double>(rest.size());
 }
 
+/// The samples of a number and its controls.
+struct Controlled {
+    VectorXd t, across, y; // across: empty if it is not used
+    [[nodiscard]] Controlled of(const std::vector<Index>& kept) const {
+        return {t(kept), across.size() > 0 ? VectorXd(across(kept)) : across, y(kept)};
+    }
+};
+
+// What the linear model leaves of the samples, by the controls: a row a sample.
+VectorXd coefficients(const MatrixXd& controls, const VectorXd& change) {
+    return controls.colPivHouseholderQr().solve(change);
+}
+
+// Of y = at + slope t + bend t^2 + c (u^2 - 1) + d t u + rest the mean, at + bend: what two values
+// do together is skewed like chi-square, and its mean over some twenty samples is low just where
+// their standard error is.
+double mean_of_two(const LinearModel& model, const Controlled& of) {
+    MatrixXd controls(of.t.size(), 5);
+    controls << VectorXd::Ones(of.t.size()), of.t, of.t.cwiseAbs2(),
+        of.across.cwiseAbs2().array() - 1, of.t.cwiseProduct(of.across);
+    const VectorXd found = coefficients(controls, (of.y - model.sd * of.t).array() - model.mean);
+    return model.mean + found(0) + found(2);
+}
+
 LineFit fit_of(const LinearModel& model, const VectorXd& t, const VectorXd& y) {
     const Index count = t.size();
     const Index terms = model.sd > 0 ? 3 : 1; // a number that does not follow a line has no t
@@ -61,7 +85,7 @@ LineFit fit_of(const LinearModel& model, const VectorXd& t, const VectorXd& y) {
         controls.col(2) = t.cwiseAbs2();
     }
     const VectorXd change = (y - model.sd * t).array() - model.mean;
-    const VectorXd found = controls.colPivHouseholderQr().solve(change);
+    const VectorXd found = coefficients(controls, change);
     LineFit fit;
     fit.at = model.mean + found(0);
     fit.slope = model.sd + (terms == 3 ? found(1) : 0);
@@ -76,8 +100,11 @@ double yield_of(const LineFit& fit, const NumberLimits& limits) {
 }
 
 /// Mean, deviation, yield.
-std::array<double, 3> figures_of(const LineFit& fit, const NumberLimits& limits) {
-    return {fit.mean(), std::sqrt(fit.variance()), yield_of(fit, limits)};
+std::array<double, 3> figures_of(const LinearModel& model, const Controlled& of,
+                                 const NumberLimits& limits) {
+    const LineFit fit = fit_of(model, of.t, of.y);
+    return {of.across.size() > 0 ? mean_of_two(model, of) : fit.mean(), std::sqrt(fit.variance()),
+            yield_of(fit, limits)};
 }
 
 double value_below_which(const LineFit& fit, double share) {
@@ -93,19 +120,19 @@ double value_below_which(const LineFit& fit, double share) {
     return (low + high) / 2;
 }
 
-std::array<double, 3> jackknife_errors(const LinearModel& model, const VectorXd& t,
-                                       const VectorXd& y, const NumberLimits& limits) {
+std::array<double, 3> jackknife_errors(const LinearModel& model, const Controlled& of,
+                                       const NumberLimits& limits) {
     constexpr Index most_groups = 48;
-    const Index groups = std::min(t.size(), most_groups);
+    const Index groups = std::min(of.t.size(), most_groups);
     std::vector<std::array<double, 3>> without;
     for (Index group = 0; group < groups; ++group) {
         std::vector<Index> kept;
-        for (Index i = 0; i < t.size(); ++i) {
+        for (Index i = 0; i < of.t.size(); ++i) {
             if (i % groups != group) {
                 kept.push_back(i);
             }
         }
-        without.push_back(figures_of(fit_of(model, t(kept), y(kept)), limits));
+        without.push_back(figures_of(model, of.of(kept), limits));
     }
     const auto count = static_cast<double>(groups);
     std::array<double, 3> errors{};
@@ -129,15 +156,39 @@ double normal_below(double z) {
     return std::erfc(-z / std::sqrt(2.0)) / 2;
 }
 
+Eigen::VectorXd across_two(const Eigen::VectorXd& along) {
+    if (along.size() < 2) {
+        return {};
+    }
+    Index first = 0;
+    along.cwiseAbs().maxCoeff(&first);
+    VectorXd others = along.cwiseAbs();
+    others(first) = -1;
+    Index second = 0;
+    others.maxCoeff(&second);
+    const double both = std::hypot(along(first), along(second));
+    if (!(both * both >= 0.5)) {
+        return {};
+    }
+    VectorXd across = VectorXd::Zero(along.size());
+    across(first) = along(second) / both;
+    across(second) = -along(first) / both;
+    return across;
+}
+
 ControlledSpread controlled_spread(const LinearModel& model, const std::vector<double>& t,
-                                   const std::vector<double>& y, const NumberLimits& limits) {
+                                   const std::vector<double>& y, const NumberLimits& limits,
+                                   const std::vector<double>& across) {
     assert(t.size() == y.size() && y.size() >= least_controlled);
-    const auto count = static_cast<Index>(y.size());
-    const VectorXd controls = Eigen::Map<const VectorXd>(t.data(), count);
-    const VectorXd values = Eigen::Map<const VectorXd>(y.data(), count);
-    const LineFit fit = fit_of(model, controls, values);
-    const auto figures = figures_of(fit, limits);
-    const auto errors = jackknife_errors(model, controls, values, limits);
+    constexpr std::size_t fewest = 16; // to find five terms from
+    const auto vector = [](const std::vector<double>& list) {
+        return VectorXd(Eigen::Map<const VectorXd>(list.data(), static_cast<Index>(list.size())));
+    };
+    const bool two = model.sd > 0 && across.size() == y.size() && y.size() >= fewest;
+    const Controlled of{vector(t), two ? vector(across) : VectorXd(), vector(y)};
+    const LineFit fit = fit_of(model, of.t, of.y);
+    const auto figures = figures_of(model, of, limits);
+    const auto errors = jackknife_errors(model, of, limits);
     ControlledSpread spread;
     spread.mean = {figures[0], errors[0]};
     spread.sd = {figures[1], errors[1]};

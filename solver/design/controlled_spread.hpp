@@ -3,6 +3,8 @@
 #include <optional>
 #include <vector>
 
+#include <Eigen/Core>
+
 namespace vrid {
 
 /// Limits of a number, SI.
@@ -37,13 +39,21 @@ constexpr int least_controlled = 8;
 /// Int. J. Numer. Meth. Eng. 100, 2014; Peherstorfer, Willcox, Gunzburger, SIAM Review 60, 2018;
 /// both from memory). The controls here are the model's own standard normal t and its square,
 /// with means 0 and 1: y = mean + sd t + a + b t + c t^2 + rest, least squares. The rest's
-/// deviations count as they were found, at any t. Standard errors by the jackknife, leaving out
-/// each sample (of many samples each of 48 groups).
+/// deviations count as they were found, at any t. For the mean alone, from 16 samples on, also
+/// u^2 and t u (means 1 and 0), if there is a u. Standard errors by the jackknife, leaving out each
+/// sample (of many samples each of 48 groups).
 /// \param t of each sample: (linear prediction - mean) / sd; all 0 where sd is 0
 /// \param y the samples themselves, SI
+/// \param across u of each sample: what the two values that scatter the number most draw at right
+/// angles to t, standard normal; empty: no two make most of it
 /// \pre at least least_controlled samples
 ControlledSpread controlled_spread(const LinearModel& model, const std::vector<double>& t,
-                                   const std::vector<double>& y, const NumberLimits& limits);
+                                   const std::vector<double>& y, const NumberLimits& limits,
+                                   const std::vector<double>& across = {});
+
+/// Of the linear model's step in its own deviations for one in each value's (a unit vector): that
+/// of u, if the two largest entries make at least half of it; else empty.
+Eigen::VectorXd across_two(const Eigen::VectorXd& along);
 
 /// Share of a normal distribution below a value.
 double normal_below(double z);

@@ -148,7 +148,7 @@ VectorXd control_of(const NumberScatter& number, const Draw& of) {
 
 // Samples of all numbers, and what the linear models' controls were of each.
 struct Samples {
-    std::vector<std::vector<double>> values, controls; // number by number
+    std::vector<std::vector<double>> values, controls, across; // number by number
     int drawn_again = 0;
 };
 
@@ -162,9 +162,11 @@ struct Sampling {
 Samples solve_samples(const Scatter& scatter, const Session& session, const Sampling& sampling) {
     std::vector<NumberId> requests;
     std::vector<VectorXd> controls;
+    std::vector<VectorXd> across;
     for (const NumberScatter& number : scatter.numbers) {
         requests.push_back(number.nominal.request);
         controls.push_back(control_of(number, sampling.of));
+        across.push_back(across_two(controls.back()));
     }
     Session one = session; // has the meshes of first_order_scatter
     Settings alone = session.settings();
@@ -173,7 +175,10 @@ Samples solve_samples(const Scatter& scatter, const Session& session, const Samp
     one.use(alone);
     const int count = sampling.options.samples;
     const std::vector<double> none(static_cast<std::size_t>(count));
-    Samples found{{requests.size(), none}, {requests.size(), none}};
+    Samples found{{requests.size(), none}, {requests.size(), none}, {}};
+    for (const VectorXd& two : across) {
+        found.across.emplace_back(two.size() > 0 ? none.size() : 0);
+    }
     std::mutex telling;
     int done = 0;
     for_each_in_parallel(count, session.settings().thread_count(), [&](int sample) {
@@ -185,6 +190,9 @@ Samples solve_samples(const Scatter& scatter, const Session& session, const Samp
         for (std::size_t k = 0; k < requests.size(); ++k) {
             found.values[k][at] = numbers.numbers[k].quantity.value;
             found.controls[k][at] = controls[k].dot(drawn.steps);
+            if (across[k].size() > 0) {
+                found.across[k][at] = across[k].dot(drawn.steps);
+            }
         }
         const std::scoped_lock lock(telling);
         ++done;
@@ -195,9 +203,9 @@ Samples solve_samples(const Scatter& scatter, const Session& session, const Samp
 }
 
 void summarise(NumberScatter& number, const std::vector<double>& controls,
-               std::vector<double> samples) {
+               const std::vector<double>& across, std::vector<double> samples) {
     number.controlled = controlled_spread({number.nominal.quantity.value, number.sd}, controls,
-                                          samples, {number.min, number.max});
+                                          samples, {number.min, number.max}, across);
     number.sampled = std::move(samples);
     std::vector<double>& all = number.sampled;
     std::ranges::sort(all);
@@ -262,7 +270,7 @@ void add_samples(Scatter& scatter, Session& session, const std::vector<Tolerance
             "standard errors do not cover that");
     }
     for (std::size_t k = 0; k < scatter.numbers.size(); ++k) {
-        summarise(scatter.numbers[k], found.controls[k], found.values[k]);
+        summarise(scatter.numbers[k], found.controls[k], found.across[k], found.values[k]);
     }
 }
 

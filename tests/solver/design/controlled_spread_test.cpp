@@ -24,6 +24,26 @@ TEST_CASE("twenty-four samples on a linear model know deviation and yield better
     CHECK(std::sqrt(found.squares[2]) < std::sqrt(yield * (1 - yield) / 2000));
 }
 
+TEST_CASE("where two values make the whole spread the mean is known far better, and its standard "
+          "error covers") {
+    const tests::StripCoverage found = tests::planted_strip_coverage(200, 0);
+    CAPTURE(found.covered[0]);
+    CHECK(found.covered[0] >= 190 - 10);
+    // by the linear model's own t and its square alone 5e-4
+    CHECK(std::sqrt(found.squares[0]) < 1e-4);
+}
+
+TEST_CASE("of the values that scatter a number the two largest draw across it, if they make half") {
+    const Eigen::VectorXd across = across_two(Eigen::Vector4d(0.1, -0.8, 0.1, 0.582));
+    REQUIRE(across.size() == 4);
+    CHECK(across.norm() == Approx(1));
+    CHECK(across.dot(Eigen::Vector4d(0.1, -0.8, 0.1, 0.582)) == Approx(0).margin(1e-15));
+    CHECK(across(1) == Approx(0.582 / std::hypot(0.8, 0.582)));
+    CHECK(across_two(Eigen::VectorXd::Constant(5, std::sqrt(0.2))).size() == 0);
+    CHECK(across_two(Eigen::VectorXd::Ones(1)).size() == 0);
+    CHECK(across_two(Eigen::VectorXd::Zero(3)).size() == 0);
+}
+
 TEST_CASE("a number that is a parabola of its linear model is known without error") {
     // y = 2 + 0.3 t + 0.05 t^2: mean 2.05, variance 0.3^2 + 2 0.05^2; below 2.4 between the roots
     // of 0.05 t^2 + 0.3 t = 0.4, -3 +- sqrt(17). Turned over, as many are above 1.6.
