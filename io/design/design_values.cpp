@@ -6,6 +6,7 @@
 #include "io/materials/design_paths.hpp"
 #include "io/toml/accepted.hpp"
 #include "io/write/design_path.hpp"
+#include "io/write/number.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/board/lists.hpp"
@@ -112,8 +113,9 @@ std::string set_number(Board& board, const DesignPlace& place, const Change& cha
     const Accepted& range = accepted(key);
     if (value == nullptr || !is_accepted(range, *value)) {
         const auto* text = std::get_if<std::string>(&change.value);
-        const std::string found =
-            value == nullptr ? "the text \"" + *text + "\"" : number_text(*value);
+        constexpr int digits = 12;
+        const std::string found = value == nullptr ? "the text \"" + *text + "\""
+                                                   : shortest(round_significant(*value, digits));
         return "found " + found + "; accepted: " + accepted_text(range);
     }
     if (place.layer != nullptr && place.id.kind->form == DesignForm::scale) {

@@ -7,6 +7,7 @@
 #include "io/design/design_values.hpp"
 #include "io/materials/design_paths.hpp"
 #include "io/toml/accepted.hpp"
+#include "io/write/number.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/nearest_name.hpp"
 #include "solver/design/line_kinds.hpp"
@@ -77,23 +78,27 @@ double read_limit(TableReader& table, const char* key, const FreeValue& free, Fr
 /// Tells of values that start outside; SI.
 void check_start(TableReader& table, const FreeValue& free, const Board& board) {
     const double slack = rounding * std::max(std::abs(free.min), std::abs(free.max));
+    const auto written = [](const std::string& key, double value) {
+        constexpr int digits = 12; // 1.8 is told from a limit of 1.8000001
+        return shortest(round_significant(from_si(key, value), digits));
+    };
     std::string outside;
     int count = 0;
     for (const std::string& path : free.names) {
         const double now = find_design(board, path)->value;
         if (now < free.min - slack || now > free.max + slack) {
             constexpr int most = 3;
-            const double shown = from_si(key_of_path(path), now);
             if (++count <= most) {
-                outside += (count > 1 ? ", " : "") + path + " is " + number_text(shown);
+                outside +=
+                    (count > 1 ? ", " : "") + path + " is " + written(key_of_path(path), now);
             }
         }
     }
     if (count > 0) {
         const std::string key = key_of_path(free.names.front());
         table.problem("value",
-                      "starts outside its limits " + number_text(from_si(key, free.min)) + " to " +
-                          number_text(from_si(key, free.max)) + ": " + outside +
+                      "starts outside its limits " + written(key, free.min) + " to " +
+                          written(key, free.max) + ": " + outside +
                           (count > 3 ? " and " + std::to_string(count - 3) + " more" : ""));
     }
 }

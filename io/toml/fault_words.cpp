@@ -163,8 +163,10 @@ KeyName name_of(const BoardPlace& at, const KeyPlaces& places) {
 }
 
 std::string found_text(const BoardFault& fault, const std::string& key) {
-    const std::string all =
-        joined(fault.found, ", ", [&](double value) { return number_text(from_si(key, value)); });
+    const std::string all = joined(fault.found, ", ", [&](double value) {
+        constexpr int digits = 12;
+        return shortest(round_significant(from_si(key, value), digits));
+    });
     return "found " + (fault.found.size() > 1 ? "[" + all + "]" : all);
 }
 

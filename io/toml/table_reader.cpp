@@ -7,6 +7,7 @@
 
 #include "io/toml/accepted.hpp"
 #include "io/toml/board_keys.hpp"
+#include "io/write/number.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/nearest_name.hpp"
 
@@ -35,7 +36,8 @@ std::string shown(const toml::node& node) {
         return "the text \"" + shown(text->get()) + "\"";
     }
     if (const auto number = node.value_exact<double>()) {
-        return number_text(*number);
+        constexpr int digits = 12; // 200.0000001 is told from the 200 that is accepted
+        return shortest(round_significant(*number, digits));
     }
     if (const auto whole = node.value_exact<std::int64_t>()) {
         return std::to_string(*whole);

@@ -163,6 +163,8 @@ TEST_CASE("limits and steps of free values hold together and hold the board") {
     };
     CHECK_THAT(free("\"core.thickness_mm\"\nmin = 2\nmax = 9"),
                Contains("starts outside its limits 2 to 9: core.thickness_mm[0] is 1.8"));
+    CHECK_THAT(free("\"core.thickness_mm\"\nmin = 1.8000001\nmax = 9"),
+               Contains("outside its limits 1.8000001 to 9: core.thickness_mm[0] is 1.8"));
     CHECK_THAT(free("\"core.thickness_mm\"\nmin = 9\nmax = 2"), Contains("a number above min"));
     CHECK_THAT(free("\"core.thickness_mm\"\nmin = 0\nmax = 9"), Contains("above 0"));
     CHECK_THAT(free("\"core.thickness_mm\"\nmax = 9"), Contains("free[0].min: missing"));

@@ -41,6 +41,9 @@ TEST_CASE("a number out of its range, or none, is told with place, what was foun
     CHECK(std::isnan(table.reader.number("waist_width_mm")));
     CHECK(table.problems().at(0).starts_with("1:18 planform.waist_width_mm: found 0; accepted: a "
                                              "number "));
+    ReadTable close("thickness_mm = 200.0000001\nangle_deg = -360.0000001\n", "layer");
+    CHECK(std::isnan(close.reader.number("thickness_mm")));
+    CHECK_THAT(close.problems().at(0), Contains("found 200.0000001; accepted: a number "));
     CHECK(std::isnan(table.reader.number("nose_width_mm")));
     CHECK_THAT(table.problems().at(0), Contains("2:17 planform.nose_width_mm: found the text "
                                                 "\"wide\"; accepted: a number"));
