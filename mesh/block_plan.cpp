@@ -4,11 +4,9 @@
 #include <cmath>
 #include <limits>
 #include <map>
-#include <optional>
 #include <sstream>
 
 #include "mesh/board/error.hpp"
-#include "mesh/face_cuts.hpp"
 #include "mesh/index.hpp"
 
 namespace vrid {

@@ -1,10 +1,9 @@
-#include "mesh/face_cuts.hpp"
+#include "mesh/block_plan.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <deque>
 #include <numbers>
-#include <optional>
 
 #include "mesh/board/cross.hpp"
 

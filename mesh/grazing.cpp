@@ -1,4 +1,4 @@
-#include "mesh/grazing.hpp"
+#include "mesh/line_graph.hpp"
 
 #include <algorithm>
 #include <cmath>

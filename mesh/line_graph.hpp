@@ -45,4 +45,9 @@ Eigen::Vector2d direction_at(const LineGraph& graph, const GraphEdge& edge, bool
 LineGraph split_lines(const Planform& planform, const MeshLines& lines,
                       std::vector<Omission>& omitted);
 
+/// Takes out, at every vertex where two edges leave at less than 8 degrees (25 if one is soft), the
+/// one of lower rank; then edges that end nowhere, and joins edges that nothing separates any more.
+/// What was taken out of a line is appended to `omitted`.
+void drop_grazing_lines(LineGraph& graph, std::vector<Omission>& omitted);
+
 } // namespace vrid

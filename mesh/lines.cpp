@@ -9,7 +9,6 @@
 #include "mesh/board/outline_piece.hpp"
 #include "mesh/board/same_place.hpp"
 #include "mesh/board/zones.hpp"
-#include "mesh/lines_and_outline.hpp"
 
 namespace vrid {
 

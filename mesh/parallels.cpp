@@ -1,4 +1,4 @@
-#include "mesh/parallels.hpp"
+#include "mesh/line_stops.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -5,9 +5,7 @@
 #include <map>
 #include <tuple>
 
-#include "mesh/grazing.hpp"
 #include "mesh/line_stops.hpp"
-#include "mesh/parallels.hpp"
 
 namespace vrid {
 

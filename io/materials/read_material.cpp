@@ -1,7 +1,7 @@
 #include "io/materials/read_material.hpp"
 
 #include "io/toml/fault_words.hpp"
-#include "mesh/board/check_materials.hpp"
+#include "mesh/board/check_board.hpp"
 #include "mesh/board/lists.hpp"
 #include "mesh/board/material_keys.hpp"
 #include "mesh/board/nearest_name.hpp"

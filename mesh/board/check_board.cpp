@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <set>
 
-#include "mesh/board/check_hardware.hpp"
-#include "mesh/board/check_materials.hpp"
 #include "mesh/board/check_zones.hpp"
 #include "mesh/board/outline_piece.hpp"
 #include "mesh/board/same_place.hpp"

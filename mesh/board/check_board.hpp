@@ -15,4 +15,18 @@ namespace vrid {
 /// planform.hpp's builders: that its pieces join is looked at, that they do not cross is not.
 std::vector<BoardFault> check_board(const Board& board);
 
+bool has_core_layer(const Board& board);
+
+/// Tip spacer, edge, sidewall, stance, masses and rest shape. \param planform null: not known
+void check_hardware(const Board& board, const Planform* planform, std::vector<BoardFault>& faults);
+
+/// Constants positive definite, all numbers finite.
+void check_material(const std::string& name, const Material& material,
+                    std::vector<BoardFault>& faults);
+
+/// A fabric whose plies, resin and lender of strengths are among the materials.
+void check_fabric(const std::string& name, const Fabric& fabric,
+                  const std::map<std::string, Material>& materials,
+                  std::vector<BoardFault>& faults);
+
 } // namespace vrid

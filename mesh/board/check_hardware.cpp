@@ -1,4 +1,4 @@
-#include "mesh/board/check_hardware.hpp"
+#include "mesh/board/check_board.hpp"
 
 #include <algorithm>
 #include <cmath>

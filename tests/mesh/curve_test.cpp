@@ -6,7 +6,7 @@
 #include <catch2/catch.hpp>
 
 #include "mesh/board/outline_piece.hpp"
-#include "mesh/parallels.hpp"
+#include "mesh/line_stops.hpp"
 
 using namespace vrid;
 using Eigen::Vector2d;

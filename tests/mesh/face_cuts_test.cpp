@@ -1,4 +1,4 @@
-#include "mesh/face_cuts.hpp"
+#include "mesh/block_plan.hpp"
 
 #include <cmath>
 #include <numbers>

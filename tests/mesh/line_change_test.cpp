@@ -1,4 +1,4 @@
-#include "mesh/line_change.hpp"
+#include "mesh/mesh_motion.hpp"
 
 #include <cmath>
 

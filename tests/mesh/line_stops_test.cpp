@@ -5,8 +5,6 @@
 
 #include <catch2/catch.hpp>
 
-#include "mesh/parallels.hpp"
-
 using namespace vrid;
 using Eigen::Vector2d;
 

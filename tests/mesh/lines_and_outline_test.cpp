@@ -1,4 +1,4 @@
-#include "mesh/lines_and_outline.hpp"
+#include "mesh/lines.hpp"
 
 #include <cmath>
 #include <numbers>

@@ -1,4 +1,4 @@
-#include "mesh/board/check_materials.hpp"
+#include "mesh/board/check_board.hpp"
 
 #include <limits>
 

@@ -1,4 +1,4 @@
-#include "mesh/board/mirror_overlap.hpp"
+#include "mesh/board/check_zones.hpp"
 
 #include <catch2/catch.hpp>
 
