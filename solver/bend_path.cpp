@@ -6,7 +6,7 @@
 #include <utility>
 
 #include "mesh/board/error.hpp"
-#include "solver/bent_newton.hpp"
+#include "solver/bent_limits.hpp"
 
 namespace vrid {
 

@@ -5,7 +5,7 @@
 #include <sstream>
 
 #include "mesh/board/error.hpp"
-#include "solver/bent_newton.hpp"
+#include "solver/bent_limits.hpp"
 #include "solver/edge_conditions.hpp"
 #include "solver/system/eigenvalues.hpp"
 #include "solver/system/loading.hpp"

@@ -10,7 +10,6 @@
 #include "mesh/mesh_lines.hpp"
 #include "solver/bent_limits.hpp"
 #include "solver/edge_conditions.hpp"
-#include "solver/edge_mesh.hpp"
 #include "solver/edge_pass.hpp"
 #include "solver/mesh_request.hpp"
 #include "solver/response/cross_section.hpp"

@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "solver/bent_edge_weights.hpp"
-#include "solver/edge_mesh.hpp"
+#include "solver/mesh_request.hpp"
 #include "solver/response/edge_weights.hpp"
 #include "solver/system/stopwatch.hpp"
 

@@ -10,7 +10,6 @@
 #include "solver/design/owed_weights.hpp"
 #include "solver/design/plain_numbers.hpp"
 #include "solver/design/section_slopes.hpp"
-#include "solver/design/station_numbers.hpp"
 #include "solver/design/strength_slopes.hpp"
 #include "solver/design/study_weights.hpp"
 #include "solver/response/mass.hpp"

@@ -6,7 +6,7 @@
 
 #include "solver/design/mix_slopes.hpp"
 #include "solver/design/moved_nodes.hpp"
-#include "solver/edge_mesh.hpp"
+#include "solver/mesh_request.hpp"
 #include "solver/response/shape_gradient.hpp"
 #include "solver/system/foot_motion.hpp"
 #include "solver/system/loading.hpp"

@@ -10,7 +10,7 @@
 #include "solver/design/plain_numbers.hpp"
 #include "solver/design/shape_slopes.hpp"
 #include "solver/design/study_weights.hpp"
-#include "solver/edge_mesh.hpp"
+#include "solver/mesh_request.hpp"
 
 namespace vrid {
 

@@ -7,7 +7,6 @@
 #include "mesh/board/lists.hpp"
 #include "mesh/mesh_lines.hpp"
 #include "solver/design/moved_mesh.hpp"
-#include "solver/edge_mesh.hpp"
 #include "solver/mesh_request.hpp"
 #include "solver/selection.hpp"
 

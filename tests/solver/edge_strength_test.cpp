@@ -7,8 +7,8 @@
 #include <catch2/catch.hpp>
 
 #include "mesh/board/error.hpp"
-#include "solver/edge_mesh.hpp"
 #include "solver/loaded_edge.hpp"
+#include "solver/mesh_request.hpp"
 #include "tests/solver/glass_strip.hpp"
 
 using namespace vrid;

@@ -9,7 +9,7 @@
 #include "io/write/design_path.hpp"
 #include "io/write/number_name.hpp"
 #include "solver/design/moved_mesh.hpp"
-#include "solver/edge_mesh.hpp"
+#include "solver/mesh_request.hpp"
 #include "tests/solver/design/example_boards.hpp"
 
 using namespace vrid;

@@ -1,5 +1,5 @@
 // A load raised until a use of 1 is reached, or honestly not.
-#include "solver/raise_load.hpp"
+#include "solver/loaded_edge.hpp"
 
 #include <cmath>
 
