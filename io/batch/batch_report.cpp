@@ -1,11 +1,11 @@
-#include "io/batch/batch_report.hpp"
-#include "io/batch/file_bytes.hpp"
-#include "io/batch/number_table.hpp"
-#include "io/batch/variant_changes.hpp"
+#include "io/batch/summary.hpp"
 
 #include <algorithm>
 
-#include "io/report/report_page.hpp"
+#include "io/batch/file_bytes.hpp"
+#include "io/batch/folder_results.hpp"
+#include "io/batch/job.hpp"
+#include "io/report/strength_pictures.hpp"
 #include "io/write/drawing.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/program_name.hpp"

@@ -1,7 +1,6 @@
 #include "io/batch/folder_results.hpp"
 
 #include "io/batch/file_bytes.hpp"
-#include "io/batch/number_table.hpp"
 #include "io/write/csv_cell.hpp"
 #include "mesh/board/lists.hpp"
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
 
 #include "io/report/report.hpp"
 #include "io/write/strength_document.hpp"
@@ -33,5 +34,9 @@ std::vector<EdgeState> edge_states(const FoundEdge& edge, const std::filesystem:
 
 /// What the edge says of its second board, which must be there.
 FolderResults compared_of(const FoundEdge& edge);
+
+/// The numbers of a CSV text with a title row; cells that are none become nan. `file` names it in
+/// errors. \throws InputError for a row with more or fewer cells than the title
+StationTable number_table(const std::string& text, const std::string& file);
 
 } // namespace vrid

@@ -6,9 +6,11 @@
 
 #include "io/batch/suite.hpp"
 #include "io/materials/material_library.hpp"
+#include "io/report/report.hpp"
 #include "io/report/variant_change.hpp"
 #include "mesh/board/board.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/mesher.hpp"
 #include "solver/study.hpp"
 
 namespace vrid {
@@ -35,5 +37,22 @@ struct Job {
 /// A board that cannot be read is one job with its error. \param strict warnings are errors
 std::vector<Job> plan_jobs(const Suite& suite, const StudyOptions& options,
                            const MaterialLibrary& library, bool strict = false);
+
+/// What a variant sets, with what the board as drawn has there.
+std::vector<VariantChange> value_changes(const Board& drawn, const Variant& variant);
+
+/// Layers whose laminate, thickness or place differ, and those that only one board has.
+std::vector<VariantChange> layup_changes(const std::vector<LaidLayer>& drawn,
+                                         const std::vector<LaidLayer>& variant);
+
+/// Counts up when the same input may give other numbers: results of an older one are not reused.
+inline constexpr int numerics_version = 6;
+
+/// Everything of a board that its numbers depend on, whatever file, library or CSV it came from,
+/// as JSON with numbers in full. Equal texts: equal results.
+std::string resolved_text(const Board& board);
+
+/// Everything that its mesh depends on: equal texts, equal meshes.
+std::string mesh_text(const Board& board, const MeshOptions& options);
 
 } // namespace vrid

@@ -6,8 +6,6 @@
 
 #include "io/batch/job.hpp"
 #include "io/batch/kept_meshes.hpp"
-#include "io/batch/resolved_text.hpp"
-#include "io/batch/variant_changes.hpp"
 #include "io/read/content_hash.hpp"
 #include "io/read/read_board.hpp"
 #include "io/toml/read_text.hpp"

@@ -1,4 +1,4 @@
-#include "io/batch/resolved_text.hpp"
+#include "io/batch/job.hpp"
 
 #include <nlohmann/json.hpp>
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <filesystem>
 #include <string>
 #include <vector>
 
@@ -25,5 +26,14 @@ bool any_failed(const std::vector<Row>& rows); ///< or not run
 bool any_exceeded(const std::vector<Row>& rows);
 bool any_without_rest(const std::vector<Row>& rows); ///< a condition without equilibrium
 bool any_drift(const std::vector<Row>& rows);
+
+/// report.html over a batch: the plan's rows with their results, and the finished jobs' folders.
+std::string batch_report(const BatchPlan& plan, const std::filesystem::path& folder);
+
+/// report.html of one folder: a batch's (batch.json), or what other verbs left there, alone or
+/// together: result.json, edge.json; sense.json, scatter.json, calibration.json,
+/// lot.json, family.json.
+/// \throws InputError when it has none of them, or its files are damaged
+std::string folder_report(const std::filesystem::path& folder);
 
 } // namespace vrid

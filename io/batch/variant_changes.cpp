@@ -1,4 +1,4 @@
-#include "io/batch/variant_changes.hpp"
+#include "io/batch/job.hpp"
 
 #include <algorithm>
 
@@ -11,6 +11,7 @@
 #include "mesh/board/lists.hpp"
 
 namespace vrid {
+
 namespace {
 
 std::string before_of(const Board& drawn, const std::string& path) {

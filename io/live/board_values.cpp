@@ -13,6 +13,7 @@
 #include "solver/design/design_board.hpp"
 
 namespace vrid {
+
 namespace {
 
 constexpr int digits = 12;       // as io/design/edit_board writes numbers

@@ -1,4 +1,4 @@
-#include "io/live/plan_cells.hpp"
+#include "io/live/board_values.hpp"
 
 #include "io/write/solved_board.hpp"
 #include "io/write/units.hpp"
@@ -6,6 +6,7 @@
 #include "solver/response/fields.hpp"
 
 namespace vrid {
+
 namespace {
 
 constexpr int value_digits = 4, place_digits = 6;

@@ -4,8 +4,6 @@
 
 #include "io/design/edit_board.hpp"
 #include "io/live/board_values.hpp"
-#include "io/live/changed_lines.hpp"
-#include "io/live/file_values.hpp"
 #include "io/read/content_hash.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/staged_files.hpp"

@@ -3,7 +3,6 @@
 
 #include "io/design/number_names.hpp"
 #include "io/live/board_values.hpp"
-#include "io/live/plan_cells.hpp"
 #include "io/live/sitting.hpp"
 #include "solver/study.hpp"
 

@@ -3,7 +3,7 @@
 
 #include "io/report/axis.hpp"
 #include "io/report/picture_rows.hpp"
-#include "io/report/profile_picture.hpp"
+#include "io/report/report.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/cooled_text.hpp"
 #include "io/write/csv_cell.hpp"

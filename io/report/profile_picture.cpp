@@ -1,9 +1,10 @@
+#include "io/report/report.hpp"
+
 #include <algorithm>
 #include <cmath>
 
 #include "io/report/axis.hpp"
 #include "io/report/picture_rows.hpp"
-#include "io/report/profile_picture.hpp"
 #include "io/report/svg.hpp"
 #include "mesh/board/lists.hpp"
 

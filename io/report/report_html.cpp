@@ -3,8 +3,8 @@
 
 #include <nlohmann/json.hpp>
 
-#include "io/report/report_page.hpp"
 #include "io/report/report_style.hpp"
+#include "io/report/strength_pictures.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/csv_cell.hpp"

@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "io/report/report.hpp"
 #include "io/write/strength_document.hpp"
 
 namespace vrid {
@@ -31,5 +32,9 @@ struct StrengthUse {
 StrengthUse strength_use(const StressedPart& part, const std::string& component);
 /// What a part bears in a component: {below zero, above zero}, both positive; nothing: not judged.
 std::optional<std::array<double, 2>> borne(const StressedPart& part, const std::string& component);
+
+/// The page with where the layups give first. \param strength one a row of the report, without
+/// cases where there is nothing to show; shorter lists leave the rest without
+std::string report_html(const Report& report, const std::vector<StrengthFindings>& strength);
 
 } // namespace vrid

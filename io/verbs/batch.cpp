@@ -4,7 +4,6 @@
 #include <ostream>
 #include <set>
 
-#include "io/batch/batch_report.hpp"
 #include "io/batch/batch_run.hpp"
 #include "io/batch/folder_lock.hpp"
 #include "io/batch/summary.hpp"

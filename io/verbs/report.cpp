@@ -1,7 +1,7 @@
 #include <filesystem>
 #include <ostream>
 
-#include "io/batch/batch_report.hpp"
+#include "io/batch/summary.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/write/staged_files.hpp"
 

@@ -10,8 +10,8 @@
 #include <nlohmann/json.hpp>
 #include <unistd.h>
 
-#include "io/batch/batch_report.hpp"
 #include "io/batch/job.hpp"
+#include "io/batch/summary.hpp"
 #include "io/design/read_bench.hpp"
 #include "io/design/read_goal.hpp"
 #include "io/design/read_lot.hpp"

@@ -1,6 +1,6 @@
 // The text by which a batch knows whether a board's results are still good: whatever moves a number
 // must change it, whatever does not must not.
-#include "io/batch/resolved_text.hpp"
+#include "io/batch/job.hpp"
 
 #include <set>
 

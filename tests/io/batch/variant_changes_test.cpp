@@ -1,4 +1,4 @@
-#include "io/batch/variant_changes.hpp"
+#include "io/batch/job.hpp"
 
 #include <catch2/catch.hpp>
 

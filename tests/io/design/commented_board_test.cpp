@@ -5,7 +5,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "io/batch/resolved_text.hpp"
+#include "io/batch/job.hpp"
 #include "io/design/new_board.hpp"
 #include "io/toml/accepted.hpp"
 #include "io/toml/board_keys.hpp"

@@ -1,4 +1,4 @@
-#include "io/live/changed_lines.hpp"
+#include "io/live/board_values.hpp"
 
 #include <catch2/catch.hpp>
 

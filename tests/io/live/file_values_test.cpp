@@ -1,4 +1,4 @@
-#include "io/live/file_values.hpp"
+#include "io/live/board_values.hpp"
 
 #include <catch2/catch.hpp>
 
@@ -7,7 +7,7 @@ using Catch::Contains;
 
 namespace {
 
-const std::string text = R"(format = 1
+const std::string strip_text = R"(format = 1
 name = "strip"
 [planform]
 rectangle_mm = [300, 40] # kept
@@ -26,7 +26,7 @@ width_mm = 2
 material = "steel"
 flange = { width_mm = 6.5, thickness_mm = 0.5 }
 )";
-const BoardText source{text, "strip.toml", ""};
+const BoardText source{strip_text, "strip.toml", ""};
 
 std::string with(const std::vector<Change>& changes) {
     return with_file_values(source, changes);
@@ -40,7 +40,7 @@ TEST_CASE("numbers and materials of a file are listed in its order; each set to 
     for (const FileValue& value : file_values(source)) {
         paths.push_back(value.path);
         CAPTURE(value.path);
-        CHECK(with({{value.path, value.value, ""}}) == text);
+        CHECK(with({{value.path, value.value, ""}}) == strip_text);
     }
     CHECK(paths == std::vector<std::string>{
                        "planform.rectangle_mm[0]", "planform.rectangle_mm[1]",
@@ -54,7 +54,7 @@ TEST_CASE("numbers and materials of a file are listed in its order; each set to 
 }
 
 TEST_CASE("several values of a file are set at once, and nothing else moves") {
-    std::string expected = text;
+    std::string expected = strip_text;
     expected.replace(expected.find(", 40]"), 4, ", 41.5");
     expected.replace(expected.find("\"ash\""), 5, "\"beech\"");
     expected.replace(expected.find("width_mm = 8"), 12, "width_mm = 9.25");

@@ -1,4 +1,4 @@
-#include "io/live/plan_cells.hpp"
+#include "io/live/board_values.hpp"
 
 #include <cmath>
 

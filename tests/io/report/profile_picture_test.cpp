@@ -1,5 +1,5 @@
 // The long profile read back by the numbers at its axes.
-#include "io/report/profile_picture.hpp"
+#include "io/report/report.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -7,7 +7,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "io/batch/resolved_text.hpp"
+#include "io/batch/job.hpp"
 #include "tests/io/demo_board.hpp"
 
 using namespace vrid;

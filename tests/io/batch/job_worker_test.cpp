@@ -1,5 +1,5 @@
 // Messages between a batch and its processes, over a pair of sockets.
-#include "io/batch/job_messages.hpp"
+#include "io/batch/job_worker.hpp"
 
 #include <thread>
 
