@@ -4,7 +4,7 @@
 #include <set>
 
 #include "io/batch/suite.hpp"
-#include "io/read/read_limits.hpp"
+#include "io/read/read_tables.hpp"
 #include "io/toml/read_text.hpp"
 #include "io/toml/table_reader.hpp"
 #include "io/write/units.hpp"

@@ -1,4 +1,4 @@
-#include "io/design/commented_board.hpp"
+#include "io/design/new_board.hpp"
 
 #include <set>
 #include <sstream>

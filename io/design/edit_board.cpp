@@ -5,9 +5,6 @@
 
 #include "io/design/board_draft.hpp"
 #include "io/design/board_tables.hpp"
-#include "io/design/edit_lines.hpp"
-#include "io/design/same_section.hpp"
-#include "io/design/scaled_fabrics.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/material_keys.hpp"
 

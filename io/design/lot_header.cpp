@@ -1,4 +1,4 @@
-#include "io/design/lot_header.hpp"
+#include "io/design/read_lot.hpp"
 
 #include <algorithm>
 

@@ -4,6 +4,7 @@
 #include <charconv>
 
 #include "io/toml/accepted.hpp"
+#include "io/toml/fault_words.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
@@ -211,6 +212,23 @@ NumberId parse_number(const std::string& name, const Board& board, const std::st
         throw InputError(place, found.wrong);
     }
     return *found.request;
+}
+
+std::vector<Problem> unknown_limits(const NamedBoard& read) {
+    std::vector<Problem> problems;
+    for (const auto& [name, limit] : read.board.limits) {
+        if (name.starts_with("edge ")) {
+            continue;
+        }
+        const NumberFound found = find_number(name, read.board);
+        if (!found.request) {
+            const std::string path = "limits." + name;
+            const char* const bound = limit.max ? ".max" : ".min";
+            problems.push_back({place_of(read.places, path + bound),
+                                path + ": is held against nothing: " + found.wrong});
+        }
+    }
+    return problems;
 }
 
 } // namespace vrid

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "io/read/read_board.hpp"
 #include "mesh/board/board.hpp"
 #include "solver/design/number_id.hpp"
 
@@ -22,5 +23,10 @@ NumberFound find_number(const std::string& name, const Board& board);
 /// \throws InputError at `place`, if the board has no such number
 NumberId parse_number(const std::string& name, const Board& board,
                       const std::string& place = "number");
+
+/// A warning for each name under the file's [limits] that no verb can have a number for, with the
+/// nearest that one has: nothing would ever be held against it. Names of edge conditions ("edge 45
+/// deg 800 N ...") are left to the batch that computes them.
+std::vector<Problem> unknown_limits(const NamedBoard& read);
 
 } // namespace vrid

@@ -5,10 +5,8 @@
 #include <map>
 #include <numeric>
 
-#include "io/design/lot_header.hpp"
 #include "io/materials/design_paths.hpp"
 #include "io/toml/accepted.hpp"
-#include "io/toml/csv_text.hpp"
 #include "io/toml/read_text.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/units.hpp"

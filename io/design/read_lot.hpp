@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "io/toml/csv_text.hpp"
 #include "mesh/board/board.hpp"
 #include "solver/design/design_kinds.hpp"
 #include "solver/design/number_id.hpp"
@@ -52,5 +53,23 @@ struct Lot {
 /// without any reading are left out. \throws InputError with all problems, each with its place
 Lot read_lot_text(const std::string& text, const std::string& file, const Board& board);
 Lot read_lot(const std::string& path, const Board& board);
+
+/// What a column of a file of readings holds.
+struct LotCellMeaning {
+    enum class Kind { serial, date, word, reading, wrong };
+    Kind kind = Kind::wrong;
+    std::size_t index = 0; ///< of LotHeader::words or ::columns
+};
+
+struct LotHeader {
+    std::vector<LotCellMeaning> meaning; ///< by column of the file
+    std::vector<LotColumn> columns;
+    std::vector<std::string> words;
+    std::size_t serial = 0;   ///< which column
+    bool can_be_read = false; ///< serials and readings are there
+};
+
+/// Understands the first row; what is wrong is noted in `csv`.
+LotHeader lot_header(CsvText& csv, const Board& board);
 
 } // namespace vrid

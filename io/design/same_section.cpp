@@ -1,4 +1,4 @@
-#include "io/design/same_section.hpp"
+#include "io/design/board_tables.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "io/design/scaled_fabrics.hpp"
+#include "io/design/board_tables.hpp"
 
 #include <algorithm>
 #include <map>

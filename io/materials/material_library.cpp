@@ -6,8 +6,8 @@
 #include <vector>
 
 #include "io/materials/read_material.hpp"
-#include "io/materials/read_tolerance.hpp"
 #include "io/materials/shipped_materials.hpp"
+#include "io/materials/tolerances.hpp"
 #include "io/toml/read_text.hpp"
 #include "mesh/board/material_keys.hpp"
 

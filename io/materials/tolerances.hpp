@@ -1,13 +1,23 @@
 #pragma once
 
+#include <map>
 #include <string>
 #include <vector>
 
 #include "io/materials/material_library.hpp"
+#include "io/toml/table_reader.hpp"
 #include "mesh/board/board.hpp"
 #include "solver/design/tolerance.hpp"
 
 namespace vrid {
+
+/// Reads [tolerance] of a board file: by path or pattern a number above 0 in the unit of the path,
+/// or "3 %". Every entry must fit one of the valid paths.
+void read_tolerance(std::map<std::string, ToleranceEntry>& tolerance, TableReader& root,
+                    const std::vector<std::string>& valid);
+
+/// Reads [tolerance] of a library file: by pattern a value likewise and its source.
+void read_default_tolerance(std::map<std::string, ToleranceEntry>& tolerance, TableReader& root);
 
 /// The deviation of every design value of number_paths that has one, in their order: the board's
 /// [tolerance] over the library's, within each the more precise pattern. Left out: a percentage of

@@ -1,10 +1,9 @@
-#include "io/read/plausibility.hpp"
+#include "io/read/board_problems.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 #include "io/materials/design_paths.hpp"
-#include "io/read/usual_ranges.hpp"
 #include "io/toml/accepted.hpp"
 #include "io/write/number.hpp"
 #include "io/write/units.hpp"

@@ -4,16 +4,10 @@
 #include <cmath>
 #include <filesystem>
 
-#include "io/materials/read_tolerance.hpp"
+#include "io/materials/tolerances.hpp"
 #include "io/read/board_problems.hpp"
 #include "io/read/content_hash.hpp"
-#include "io/read/plausibility.hpp"
-#include "io/read/read_cure.hpp"
-#include "io/read/read_hardware.hpp"
-#include "io/read/read_include.hpp"
-#include "io/read/read_layers.hpp"
-#include "io/read/read_limits.hpp"
-#include "io/read/read_planform.hpp"
+#include "io/read/read_tables.hpp"
 #include "io/toml/fault_words.hpp"
 #include "io/toml/read_text.hpp"
 #include "io/write/design_path.hpp"

@@ -1,5 +1,5 @@
 #include "io/materials/read_material.hpp"
-#include "io/read/read_layers.hpp"
+#include "io/read/read_tables.hpp"
 
 namespace vrid {
 

@@ -1,6 +1,7 @@
 #include "io/read/read_edge_condition.hpp"
 
-#include "io/read/snow_names.hpp"
+#include <array>
+
 #include "io/toml/accepted.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/lists.hpp"
@@ -9,6 +10,16 @@
 namespace vrid {
 
 namespace {
+
+struct Snow {
+    const char* name;
+    double hardness; // [N/mm3]
+};
+
+// Names are ours; measured values on groomed pistes lie between 0.04 and 90 (Moessner et al., 2013,
+// J. Glaciology).
+constexpr std::array kinds{Snow{"soft", 0.05}, Snow{"packed", 0.5}, Snow{"hard", 5},
+                           Snow{"ice", 50}};
 
 double hardness_si(double value, SnowLaw law) {
     return to_si(law == SnowLaw::volume ? "x_Npmm3" : "x_Npmm2", value);
@@ -46,6 +57,19 @@ void read_hardness(TableReader& table, EdgeCondition& condition) {
 }
 
 } // namespace
+
+std::vector<std::string> snow_names() {
+    return each_of(kinds, [](const Snow& kind) { return std::string(kind.name); });
+}
+
+std::optional<double> snow_hardness(const std::string& name) {
+    for (const Snow& kind : kinds) {
+        if (name == kind.name) {
+            return kind.hardness;
+        }
+    }
+    return std::nullopt;
+}
 
 EdgeCondition default_edge_condition(SnowLaw law) {
     constexpr double linear = 10; // [N/mm2]

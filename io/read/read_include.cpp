@@ -1,4 +1,4 @@
-#include "io/read/read_include.hpp"
+#include "io/read/read_tables.hpp"
 
 #include <filesystem>
 

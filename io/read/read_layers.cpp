@@ -1,4 +1,4 @@
-#include "io/read/read_layers.hpp"
+#include "io/read/read_tables.hpp"
 
 #include <iterator>
 

@@ -1,4 +1,4 @@
-#include "io/read/read_limits.hpp"
+#include "io/read/read_tables.hpp"
 
 namespace vrid {
 

@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "io/read/read_planform.hpp"
+#include "io/read/read_tables.hpp"
 #include "io/toml/accepted.hpp"
 #include "io/toml/csv_text.hpp"
 #include "io/write/units.hpp"

@@ -1,6 +1,6 @@
 #include <limits>
 
-#include "io/read/read_layers.hpp"
+#include "io/read/read_tables.hpp"
 
 namespace vrid {
 

@@ -1,4 +1,4 @@
-#include "io/read/usual_ranges.hpp"
+#include "io/read/board_problems.hpp"
 
 #include <algorithm>
 #include <array>

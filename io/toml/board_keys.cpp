@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "io/toml/construction_keys.hpp"
-
 namespace vrid {
 
 namespace {

@@ -1,6 +1,7 @@
-#include "io/toml/construction_keys.hpp"
+#include "io/toml/board_keys.hpp"
 
 namespace vrid {
+
 namespace {
 
 using enum KeyForm;

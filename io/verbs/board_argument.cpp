@@ -2,7 +2,7 @@
 
 #include <ostream>
 
-#include "io/design/limit_names.hpp"
+#include "io/design/number_names.hpp"
 #include "io/design/what_if.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/write/design_path.hpp"

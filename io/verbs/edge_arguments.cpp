@@ -5,7 +5,7 @@
 #include <cmath>
 #include <optional>
 
-#include "io/read/snow_names.hpp"
+#include "io/read/read_edge_condition.hpp"
 #include "io/verbs/arguments.hpp"
 #include "io/write/csv_cell.hpp"
 #include "io/write/units.hpp"

@@ -2,7 +2,6 @@
 #include <filesystem>
 #include <ostream>
 
-#include "io/design/commented_board.hpp"
 #include "io/design/new_board.hpp"
 #include "io/materials/material_library.hpp"
 #include "io/read/read_board.hpp"

@@ -1,4 +1,3 @@
-#include "io/design/commented_board.hpp"
 
 #include <regex>
 #include <string>

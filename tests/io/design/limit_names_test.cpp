@@ -1,4 +1,4 @@
-#include "io/design/limit_names.hpp"
+#include "io/design/number_names.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
 // The first row of a file of readings.
-#include "io/design/lot_header.hpp"
+#include "io/design/read_lot.hpp"
 
 #include <catch2/catch.hpp>
 

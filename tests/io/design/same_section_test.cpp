@@ -1,5 +1,5 @@
 // Two boards' sections: every value that an edit may change counts, names of fabrics do not.
-#include "io/design/same_section.hpp"
+#include "io/design/board_tables.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
 // Names of scaled fabrics, on a board of four layers of two fabrics.
-#include "io/design/scaled_fabrics.hpp"
+#include "io/design/board_tables.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,4 +1,4 @@
-#include "io/read/plausibility.hpp"
+#include "io/read/board_problems.hpp"
 
 #include <algorithm>
 #include <filesystem>

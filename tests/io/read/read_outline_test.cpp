@@ -1,4 +1,4 @@
-#include "io/read/read_planform.hpp"
+#include "io/read/read_tables.hpp"
 
 #include <cmath>
 #include <numbers>

@@ -1,5 +1,5 @@
 // Doubts about a board, worded by hand.
-#include "io/read/usual_ranges.hpp"
+#include "io/read/board_problems.hpp"
 
 #include <catch2/catch.hpp>
 

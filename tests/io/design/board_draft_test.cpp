@@ -1,5 +1,5 @@
 // Edits of a text by byte, and numbers as a file writes them.
-#include "io/design/text_edits.hpp"
+#include "io/design/board_draft.hpp"
 
 #include <catch2/catch.hpp>
 
