@@ -10,7 +10,7 @@
 #include <sys/time.h>
 #include <unistd.h>
 
-#include "io/verbs/command_line.hpp"
+#include "io/verbs/verb.hpp"
 #include "io/write/descriptor_stream.hpp"
 #include "mesh/board/error.hpp"
 #include "solver/system/dense_memory.hpp"

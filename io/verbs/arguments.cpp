@@ -1,4 +1,4 @@
-#include "io/verbs/arguments.hpp"
+#include "io/verbs/verb.hpp"
 
 #include <charconv>
 #include <cmath>
@@ -8,6 +8,7 @@
 #include "io/write/staged_files.hpp"
 
 namespace vrid {
+
 namespace {
 
 /// The whole text as a finite number, whatever the locale.

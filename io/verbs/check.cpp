@@ -2,8 +2,7 @@
 
 #include "io/materials/material_library.hpp"
 #include "io/toml/accepted.hpp"
-#include "io/verbs/arguments.hpp"
-#include "io/verbs/board_argument.hpp"
+#include "io/verbs/study_arguments.hpp"
 #include "io/verbs/verb.hpp"
 #include "io/write/board_text.hpp"
 #include "io/write/units.hpp"

@@ -1,17 +1,16 @@
-#include "io/verbs/command_line.hpp"
+#include "io/verbs/verb.hpp"
 
 #include <algorithm>
 #include <ostream>
 
 #include <CLI/CLI.hpp>
 
-#include "io/verbs/arguments.hpp"
 #include "io/verbs/help.hpp"
 #include "io/write/program_name.hpp"
-#include "mesh/board/error.hpp"
 #include "mesh/board/nearest_name.hpp"
 
 namespace vrid {
+
 namespace {
 
 const Verb& verb_named(const std::string& name) {

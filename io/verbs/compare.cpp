@@ -1,9 +1,8 @@
 #include <ostream>
 
 #include "io/materials/material_library.hpp"
-#include "io/verbs/arguments.hpp"
-#include "io/verbs/board_argument.hpp"
 #include "io/verbs/study_arguments.hpp"
+#include "io/verbs/verb.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/comparison.hpp"
 #include "solver/bend.hpp"

@@ -3,12 +3,8 @@
 #include <ostream>
 
 #include "io/materials/material_library.hpp"
-#include "io/verbs/arguments.hpp"
-#include "io/verbs/board_argument.hpp"
-#include "io/verbs/edge_arguments.hpp"
-#include "io/verbs/number_arguments.hpp"
-#include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
+#include "io/verbs/verb.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/staged_files.hpp"

@@ -1,4 +1,4 @@
-#include "io/verbs/edge_arguments.hpp"
+#include "io/verbs/study_arguments.hpp"
 
 #include <algorithm>
 #include <charconv>
@@ -6,13 +6,14 @@
 #include <optional>
 
 #include "io/read/read_edge_condition.hpp"
-#include "io/verbs/arguments.hpp"
+#include "io/verbs/verb.hpp"
 #include "io/write/csv_cell.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/lists.hpp"
 #include "mesh/board/nearest_name.hpp"
 
 namespace vrid {
+
 namespace {
 
 const std::vector<std::string> sides{"left", "right", "both"};

@@ -1,12 +1,12 @@
 #include "io/verbs/help.hpp"
-#include "io/write/caution.hpp"
 
 #include <algorithm>
 
-#include "io/verbs/topics.hpp"
+#include "io/write/caution.hpp"
 #include "io/write/table.hpp"
 
 namespace vrid {
+
 namespace {
 
 constexpr std::size_t width = 80;

@@ -1,8 +1,7 @@
 #include <ostream>
 
-#include "io/verbs/arguments.hpp"
 #include "io/verbs/help.hpp"
-#include "io/verbs/manual.hpp"
+#include "io/verbs/verb.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/board/lists.hpp"
 #include "mesh/board/nearest_name.hpp"

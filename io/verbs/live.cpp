@@ -1,7 +1,6 @@
 #include <ostream>
 
 #include "io/live/server.hpp"
-#include "io/verbs/arguments.hpp"
 #include "io/verbs/verb.hpp"
 
 namespace vrid {

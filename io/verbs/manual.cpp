@@ -1,16 +1,15 @@
-#include "io/verbs/manual.hpp"
+#include "io/verbs/help.hpp"
 
 #include <algorithm>
 #include <map>
 #include <sstream>
 
-#include "io/verbs/help.hpp"
-#include "io/verbs/verb.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/program_name.hpp"
 #include "mesh/board/lists.hpp"
 
 namespace vrid {
+
 namespace {
 
 // Text as man takes it literally.

@@ -1,4 +1,4 @@
-#include "io/verbs/match_family.hpp"
+#include "io/verbs/match_solves.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -9,8 +9,7 @@
 #include "io/design/new_board.hpp"
 #include "io/design/read_goal.hpp"
 #include "io/materials/design_paths.hpp"
-#include "io/verbs/arguments.hpp"
-#include "io/verbs/progress.hpp"
+#include "io/verbs/verb.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/family_report.hpp"
@@ -21,6 +20,7 @@
 #include "mesh/board/lists.hpp"
 
 namespace vrid {
+
 namespace {
 
 namespace fs = std::filesystem;

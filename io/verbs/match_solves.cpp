@@ -5,13 +5,14 @@
 #include <ostream>
 
 #include "io/design/number_names.hpp"
-#include "io/verbs/progress.hpp"
+#include "io/verbs/verb.hpp"
 #include "io/write/number_name.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/board/lists.hpp"
 #include "solver/design/line_kinds.hpp"
 
 namespace vrid {
+
 namespace {
 
 /// What the board has beside the goal's numbers; frequencies cost too much here.

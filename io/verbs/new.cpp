@@ -6,7 +6,6 @@
 #include "io/materials/material_library.hpp"
 #include "io/read/read_board.hpp"
 #include "io/toml/read_text.hpp"
-#include "io/verbs/arguments.hpp"
 #include "io/verbs/verb.hpp"
 #include "io/write/staged_files.hpp"
 #include "mesh/board/lists.hpp"

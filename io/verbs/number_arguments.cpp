@@ -1,13 +1,11 @@
-#include "io/verbs/number_arguments.hpp"
+#include "io/verbs/study_arguments.hpp"
 
 #include <algorithm>
 #include <sstream>
 
 #include "io/design/number_names.hpp"
 #include "io/materials/design_paths.hpp"
-#include "io/verbs/arguments.hpp"
-#include "io/verbs/edge_arguments.hpp"
-#include "io/verbs/study_arguments.hpp"
+#include "io/verbs/verb.hpp"
 #include "io/write/design_path.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/board/lists.hpp"

@@ -1,4 +1,4 @@
-#include "io/verbs/progress.hpp"
+#include "io/verbs/verb.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -10,6 +10,7 @@
 #include "io/write/number.hpp"
 
 namespace vrid {
+
 namespace {
 
 constexpr int bar_width = 30;

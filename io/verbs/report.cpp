@@ -2,7 +2,7 @@
 #include <ostream>
 
 #include "io/batch/summary.hpp"
-#include "io/verbs/arguments.hpp"
+#include "io/verbs/verb.hpp"
 #include "io/write/staged_files.hpp"
 
 namespace vrid {

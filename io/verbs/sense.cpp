@@ -2,11 +2,8 @@
 #include <ostream>
 
 #include "io/materials/material_library.hpp"
-#include "io/verbs/arguments.hpp"
-#include "io/verbs/board_argument.hpp"
-#include "io/verbs/number_arguments.hpp"
-#include "io/verbs/progress.hpp"
 #include "io/verbs/study_arguments.hpp"
+#include "io/verbs/verb.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/sense_report.hpp"

@@ -1,4 +1,4 @@
-#include "io/verbs/topics.hpp"
+#include "io/verbs/help.hpp"
 
 #include "io/read/keys_text.hpp"
 #include "io/write/caution.hpp"
@@ -8,6 +8,7 @@
 #include "solver/design/number_id.hpp"
 
 namespace vrid {
+
 namespace {
 
 constexpr std::size_t page_letters = 80;

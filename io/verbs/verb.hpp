@@ -3,9 +3,12 @@
 #include <functional>
 #include <iosfwd>
 #include <map>
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <vector>
+
+#include "mesh/board/error.hpp"
 
 namespace vrid {
 
@@ -88,5 +91,65 @@ Verb keys_verb();
 Verb live_verb();
 Verb new_verb();
 Verb help_verb();
+
+/// Seconds since some moment.
+using Clock = std::function<double()>;
+double steady_seconds();
+
+/// "40 s", "12 min", "3 h 20 min"
+std::string duration_text(double seconds);
+
+/// A callback for Settings::progress: draws a bar with the time left on a terminal, elsewhere a
+/// line every ten seconds, and throws Cancelled once the user has asked to stop. The time left
+/// follows from the pace since the share was last lower than before. Refers to `console`. A share
+/// of 1 wipes the bar.
+std::function<void(const std::string& phase, double share)>
+progress_of(Console& console, const Clock& clock = steady_seconds);
+
+/// Wipes what the bar has left on the line.
+void wipe_progress(Console& console);
+
+/// \throws Cancelled once the user has asked to stop
+void stop_if_cancelled(const Console& console);
+
+/// A number the user may type, with its accepted range, both ends included.
+struct NumberOption {
+    std::string name; ///< "--degree"
+    double min = 0, max = 0;
+    bool whole = false; ///< integers only
+};
+
+/// The option's number; nothing if it was not given. What is wrong is added to `problems`.
+std::optional<double> number_of(const Arguments& arguments, const NumberOption& option,
+                                std::vector<Problem>& problems);
+
+/// All numbers of a repeatable option.
+std::vector<double> numbers_of(const Arguments& arguments, const NumberOption& option,
+                               std::vector<Problem>& problems);
+
+/// A share typed as 0.001 or 0.1%, above 0 and below 1.
+std::optional<double> share_of(const Arguments& arguments, const std::string& name,
+                               std::vector<Problem>& problems);
+
+/// The option's text; empty if it was not given.
+std::string text_of(const Arguments& arguments, const std::string& name);
+
+/// The folder that --out names; empty if it was not given. \throws InputError for an empty name
+std::string out_folder(const Arguments& arguments);
+
+/// Makes the folder that --out names, if it does: what is wrong with it should not come to light
+/// after minutes of solving. \throws OutputError
+void try_folder(const std::string& folder);
+
+/// \throws InputError if there are any
+void throw_if_any(const std::vector<Problem>& problems);
+
+/// The board file that an option names for an answer: no folder, and none of the inputs. Empty
+/// without the option. \throws InputError
+std::string answer_file(const Arguments& arguments, const std::string& option);
+
+/// Understands the words after the program's name and runs the verb. Returns an ExitStatus.
+/// \throws InputError for an unknown verb or option, whatever the verb throws
+int run_command_line(const std::vector<std::string>& words, Console& console);
 
 } // namespace vrid

@@ -1,4 +1,4 @@
-#include "io/verbs/arguments.hpp"
+#include "io/verbs/verb.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
 // Conditions of the edge as typed.
-#include "io/verbs/edge_arguments.hpp"
+#include "io/verbs/study_arguments.hpp"
 
 #include <numbers>
 

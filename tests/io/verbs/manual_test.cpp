@@ -1,4 +1,4 @@
-#include "io/verbs/manual.hpp"
+#include "io/verbs/help.hpp"
 
 #include <cstdlib>
 

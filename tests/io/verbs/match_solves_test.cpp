@@ -6,7 +6,6 @@
 #include <catch2/catch.hpp>
 
 #include "io/design/read_goal.hpp"
-#include "io/verbs/match_family.hpp"
 #include "tests/whole/run_program.hpp"
 
 using namespace vrid;

@@ -1,5 +1,5 @@
 // Which numbers and values of the demo board the words of --of and --to mean.
-#include "io/verbs/number_arguments.hpp"
+#include "io/verbs/study_arguments.hpp"
 
 #include <catch2/catch.hpp>
 

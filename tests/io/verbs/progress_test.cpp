@@ -1,4 +1,4 @@
-#include "io/verbs/progress.hpp"
+#include "io/verbs/verb.hpp"
 
 #include <sstream>
 

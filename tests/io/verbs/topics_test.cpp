@@ -6,7 +6,7 @@
 
 #include "io/design/number_names.hpp"
 #include "io/design/read_goal.hpp"
-#include "io/verbs/topics.hpp"
+#include "io/verbs/help.hpp"
 #include "solver/cases/cases.hpp"
 #include "tests/io/demo_board.hpp"
 #include "tests/text_rows.hpp"
