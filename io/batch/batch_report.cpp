@@ -6,9 +6,9 @@
 #include "io/batch/folder_results.hpp"
 #include "io/batch/job.hpp"
 #include "io/report/strength_pictures.hpp"
+#include "io/write/caution.hpp"
 #include "io/write/drawing.hpp"
 #include "io/write/json_parts.hpp"
-#include "io/write/program_name.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/board/lists.hpp"
 

@@ -9,7 +9,7 @@
 #include "io/read/content_hash.hpp"
 #include "io/read/read_board.hpp"
 #include "io/toml/read_text.hpp"
-#include "io/write/program_name.hpp"
+#include "io/write/caution.hpp"
 #include "mesh/mesh_lines.hpp"
 
 namespace vrid {

@@ -5,9 +5,9 @@
 
 #include "io/batch/file_bytes.hpp"
 #include "io/batch/job_files.hpp"
+#include "io/write/caution.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/number_name.hpp"
-#include "io/write/program_name.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"

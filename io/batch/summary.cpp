@@ -7,7 +7,6 @@
 #include "io/write/caution.hpp"
 #include "io/write/csv_cell.hpp"
 #include "io/write/json_parts.hpp"
-#include "io/write/program_name.hpp"
 #include "io/write/strength_report.hpp"
 #include "io/write/table.hpp"
 #include "mesh/board/lists.hpp"

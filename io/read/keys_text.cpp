@@ -2,8 +2,8 @@
 
 #include "io/toml/accepted.hpp"
 #include "io/toml/board_keys.hpp"
+#include "io/write/caution.hpp"
 #include "io/write/json_parts.hpp"
-#include "io/write/program_name.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"

@@ -5,9 +5,9 @@
 #include "io/report/picture_rows.hpp"
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
-#include "io/write/cooled_text.hpp"
 #include "io/write/csv_cell.hpp"
 #include "io/write/number.hpp"
+#include "io/write/study_text.hpp"
 
 namespace vrid {
 

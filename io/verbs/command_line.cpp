@@ -6,7 +6,7 @@
 #include <CLI/CLI.hpp>
 
 #include "io/verbs/help.hpp"
-#include "io/write/program_name.hpp"
+#include "io/write/caution.hpp"
 #include "mesh/board/nearest_name.hpp"
 
 namespace vrid {

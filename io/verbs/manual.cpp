@@ -5,7 +5,6 @@
 #include <sstream>
 
 #include "io/write/caution.hpp"
-#include "io/write/program_name.hpp"
 #include "mesh/board/lists.hpp"
 
 namespace vrid {

@@ -1,6 +1,6 @@
 #include "io/write/board_text.hpp"
+#include "io/write/caution.hpp"
 #include "io/write/json_parts.hpp"
-#include "io/write/program_name.hpp"
 
 namespace vrid {
 namespace {

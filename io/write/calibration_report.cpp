@@ -4,9 +4,9 @@
 #include <cmath>
 
 #include "io/write/calibration_json.hpp"
+#include "io/write/caution.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/number_name.hpp"
-#include "io/write/program_name.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
 

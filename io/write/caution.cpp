@@ -9,4 +9,8 @@ std::string caution_text() {
     return "\n" + wrapped(short_caution, width, 2);
 }
 
+std::string program_name() {
+    return "vrid " VRID_VERSION;
+}
+
 } // namespace vrid

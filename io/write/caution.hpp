@@ -20,4 +20,7 @@ constexpr const char* short_caution =
 /// The sentence as lines for a terminal, after an empty one.
 std::string caution_text();
 
+/// Name and version as results record it: "vrid 1.0.0".
+std::string program_name();
+
 } // namespace vrid

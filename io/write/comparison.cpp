@@ -7,7 +7,6 @@
 #include "io/write/board_file_entry.hpp"
 #include "io/write/number.hpp"
 #include "io/write/number_name.hpp"
-#include "io/write/program_name.hpp"
 #include "io/write/table.hpp"
 #include "solver/response/error_bar.hpp"
 

@@ -6,7 +6,6 @@
 #include "io/write/field_files.hpp"
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
-#include "io/write/vtp.hpp"
 #include "io/write/vtu.hpp"
 #include "mesh/board/surface.hpp"
 #include "solver/response/fields.hpp"

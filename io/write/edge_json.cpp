@@ -1,7 +1,7 @@
 #include <cmath>
 
+#include "io/write/caution.hpp"
 #include "io/write/edge_report.hpp"
-#include "io/write/program_name.hpp"
 #include "io/write/units.hpp"
 
 namespace vrid {

@@ -1,7 +1,6 @@
 #include <cmath>
 
 #include "io/write/edge_report.hpp"
-#include "io/write/edge_strength_report.hpp"
 #include "io/write/strength_report.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"

@@ -4,9 +4,9 @@
 #include <tuple>
 
 #include "io/write/board_text.hpp"
+#include "io/write/caution.hpp"
 #include "io/write/drawing.hpp"
 #include "io/write/family_json.hpp"
-#include "io/write/program_name.hpp"
 #include "io/write/stations_csv.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"

@@ -4,14 +4,13 @@
 #include <cmath>
 #include <map>
 
-#include "io/write/bent_numbers.hpp"
 #include "io/write/number.hpp"
-#include "io/write/stress_grid.hpp"
 #include "mesh/board/surface.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/response/fields.hpp"
 
 namespace vrid {
+
 namespace {
 
 using Names = std::vector<std::string>;

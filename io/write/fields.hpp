@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <concepts>
+#include <functional>
 #include <optional>
 #include <string>
 #include <type_traits>
@@ -9,10 +10,34 @@
 #include <vector>
 
 #include "io/write/json_parts.hpp"
-#include "io/write/read_document.hpp"
+#include "io/write/number.hpp"
 #include "mesh/board/lists.hpp"
 
 namespace vrid {
+
+// What all readers of vrid's own documents share. The functions on parts throw InputError without
+// a file's name, or the library's own type; read_document says which file it was.
+
+/// \throws InputError saying `what` unless it holds
+void must_hold(bool holds, const std::string& what);
+
+/// \throws InputError unless sd is a standard deviation
+void must_be_deviation(double sd, const std::string& of);
+
+/// What was not finite when it was written is null; it is nan here. \param key names it in errors
+double number_of(const Json& json, const char* key);
+
+/// {"value", "unit", "error"}; a bar that is null is not known, an absent one 0.
+BenchQuantity quantity_in(const Json& json);
+
+/// \throws InputError for the file instead of what `fill` throws
+void fill_from(const Json& json, const std::string& file,
+               const std::function<void(const Json&)>& fill);
+
+/// Parses and fills; `mark` is the key that only this document has. \throws InputError for damaged
+/// text, another document, another format
+void read_document(const std::string& text, const std::string& file, const char* mark,
+                   const std::function<void(const Json&)>& fill);
 
 // A part of a document is a struct whose members are named as its keys. VRID_FIELDS lists them
 // once, for writing and for reading, in the order in which they are written. Their types say more:

@@ -2,11 +2,10 @@
 
 #include <chrono>
 
-#include "io/write/bent_numbers.hpp"
-#include "io/write/cooled_json.hpp"
 #include "io/write/drawing.hpp"
 #include "io/write/field_files.hpp"
 #include "io/write/result_json.hpp"
+#include "io/write/solved_board.hpp"
 #include "io/write/stations_csv.hpp"
 
 namespace vrid {

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "io/write/program_name.hpp"
+#include "io/write/caution.hpp"
 
 namespace vrid {
 namespace {

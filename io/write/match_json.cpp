@@ -5,7 +5,6 @@
 #include "io/write/json_parts.hpp"
 #include "io/write/match_report.hpp"
 #include "io/write/number_name.hpp"
-#include "io/write/program_name.hpp"
 #include "io/write/strength_report.hpp"
 #include "io/write/units.hpp"
 

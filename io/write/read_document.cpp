@@ -1,11 +1,10 @@
-#include "io/write/read_document.hpp"
-
-#include <cmath>
+#include "io/write/fields.hpp"
 
 #include "mesh/board/error.hpp"
 #include "solver/response/error_bar.hpp"
 
 namespace vrid {
+
 namespace {
 
 double in_range(const Json& json, const char* key) {

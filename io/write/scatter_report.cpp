@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "io/write/caution.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/number_name.hpp"
-#include "io/write/program_name.hpp"
 #include "io/write/scatter_json.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"

@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "io/write/sense_json.hpp"
+#include "io/write/vtu.hpp"
 #include "mesh/board/board.hpp"
 #include "solver/design/board_numbers.hpp"
 
@@ -46,5 +48,13 @@ std::string sense_json(const Sense& sense);
 /// own). In percent of the number for 0.1 mm of core over one square decimetre. On the outline's
 /// points also where to add width, if it was asked for. \throws OutputError
 void write_sense(const Sense& sense, const std::string& folder);
+
+/// Where to add width, as sense.json has it under "outline".
+FoundOutline found_outline(const Sense& sense);
+
+/// The same as fields on the points of a grid that lie on the outline, not a number elsewhere: in
+/// percent of each number for 1 mm of width over 100 mm of the outline. \param grid of the mesh of
+/// Sense::numbers.outline, even points a quad
+void add_outline_gain(const Sense& sense, QuadGrid& grid);
 
 } // namespace vrid

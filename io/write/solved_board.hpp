@@ -11,6 +11,7 @@
 #include "mesh/board/board.hpp"
 #include "mesh/board/error.hpp"
 #include "solver/response/mass.hpp"
+#include "solver/response/result.hpp"
 #include "solver/strength_study.hpp"
 #include "solver/study.hpp"
 
@@ -55,5 +56,16 @@ struct WrittenLoad {
     std::string text;  ///< "1 N", "1 deg"; "scaled" for a mode shape, "cooled"
 };
 WrittenLoad written_load(const CaseResult& result);
+
+/// "centre-flex at 60 mm", "stance-twist bent 60 mm"; of another number than the stiffness
+/// "centre-flex at 60 mm.force".
+std::string bent_name(const BentCase& bent, const std::string& number = "stiffness");
+/// The same of a case that was not reached.
+std::string bent_name(const BentMiss& miss);
+
+/// One row a number; empty without bent cases.
+std::string bent_text(const StudyResult& study);
+/// One row a case and travel: what `--bend` adds to a folder as bend.csv.
+std::string bend_csv(const StudyResult& study);
 
 } // namespace vrid

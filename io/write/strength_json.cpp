@@ -1,8 +1,8 @@
 #include <algorithm>
 
-#include "io/write/bent_numbers.hpp"
+#include "io/write/caution.hpp"
 #include "io/write/edge_report.hpp"
-#include "io/write/program_name.hpp"
+#include "io/write/solved_board.hpp"
 #include "io/write/strength_document.hpp"
 #include "io/write/strength_report.hpp"
 #include "io/write/units.hpp"

@@ -43,4 +43,7 @@ std::string strength_text(const BoardStrength& strength);
 /// The document strength.json (strength_document.hpp). \param view without a grid: none
 std::string strength_json(const BoardStrength& strength, const StrengthView& view);
 
+/// Tables for a terminal, with the notes below them; without the caution.
+std::string edge_strength_text(const EdgeStrengthResult& result);
+
 } // namespace vrid

@@ -1,9 +1,8 @@
 #include <cmath>
 
-#include "io/write/bent_numbers.hpp"
 #include "io/write/board_text.hpp"
-#include "io/write/edge_strength_report.hpp"
 #include "io/write/number.hpp"
+#include "io/write/solved_board.hpp"
 #include "io/write/strength_report.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"

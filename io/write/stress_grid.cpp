@@ -1,4 +1,4 @@
-#include "io/write/stress_grid.hpp"
+#include "io/write/field_files.hpp"
 
 #include "io/write/drawing.hpp"
 #include "io/write/number.hpp"
@@ -6,7 +6,6 @@
 #include "io/write/units.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/response/fields.hpp"
-#include "solver/strength_view.hpp"
 
 namespace vrid {
 

@@ -2,13 +2,13 @@
 
 #include <algorithm>
 
-#include "io/write/bent_numbers.hpp"
 #include "io/write/board_text.hpp"
-#include "io/write/cooled_text.hpp"
 #include "io/write/number.hpp"
 #include "io/write/table.hpp"
+#include "io/write/units.hpp"
 
 namespace vrid {
+
 namespace {
 
 std::string numbers_text(const SolvedBoard& solved) {
@@ -65,6 +65,88 @@ std::string figures_text(const StudyResult& study) {
 }
 
 } // namespace
+
+const char* const cooled_caution =
+    "A change against the mould, + camber grows, + hollow base, + left edge higher at the nose. "
+    "The bars are those of the computation. Expansions, the stress-free temperature and the base's "
+    "modulus are known to 30 % and worse: until you have measured one board and calibrated, so are "
+    "these numbers. A mould is expensive: press one board, measure it, calibrate, then cut the "
+    "mould line.";
+
+namespace {
+
+constexpr double worth_saying = 0.05; // share of a curvature that is wrong
+constexpr double void_above = 1;
+
+std::string bench_text(double value, Unit unit) {
+    return fixed(value * bench_unit(unit).per_si, 2);
+}
+
+std::string by_layer_text(const CaseResult& result) {
+    Table table{{left(result.name + " by layer"), decimal("camber", "mm"),
+                 decimal("hollow at x = 0", "mm"), decimal("twist", "deg")}};
+    for (const ShapePart& part : result.cooled->by_layer) {
+        table.rows.push_back({part.layer, bench_text(part.camber, Unit::length),
+                              bench_text(part.concavity, Unit::length),
+                              bench_text(part.twist, Unit::angle)});
+    }
+    return text(table);
+}
+
+std::string stretch_warning(const std::string& name, const char* what, double share, double x) {
+    if (!(share > worth_saying)) {
+        return "";
+    }
+    const std::string station = fixed(x * bench_unit(Unit::length).per_si, 0);
+    if (share > void_above) {
+        return name + ": the " + what + " is not valid at x = " + station +
+               " mm: the board bends so far both ways that it must stretch, and may snap to "
+               "another "
+               "shape (eta = " +
+               significant(share, 2) + ")";
+    }
+    return name + ": the " + what + " is overstated by about " + significant(100 * share, 2) +
+           " % at x = " + station +
+           " mm, where the board bends both ways and must stretch (eta = " + significant(share, 2) +
+           ")";
+}
+
+} // namespace
+
+std::vector<std::string> stretch_warnings(const StudyResult& study) {
+    std::vector<std::string> warnings;
+    for (const CaseResult& result : study.cases) {
+        if (!result.cooled) {
+            continue;
+        }
+        const StretchShare& stretch = result.cooled->stretch;
+        for (const std::string& warning :
+             {stretch_warning(result.name, "hollow", stretch.across, stretch.across_station),
+              stretch_warning(result.name, "camber", stretch.along, stretch.along_station)}) {
+            if (!warning.empty()) {
+                warnings.push_back(warning);
+            }
+        }
+    }
+    return warnings;
+}
+
+std::string cooled_text(const SolvedBoard& solved) {
+    std::string all;
+    for (const CaseResult& result : solved.study.cases) {
+        if (result.cooled) {
+            all += "\n" + by_layer_text(result);
+        }
+    }
+    if (all.empty()) {
+        return "";
+    }
+    constexpr std::size_t width = 78;
+    for (const std::string& warning : stretch_warnings(solved.study)) {
+        all += "\n" + wrapped(warning, width, 2);
+    }
+    return all + "\n" + wrapped(cooled_caution, width, 2);
+}
 
 std::string study_text(const SolvedBoard& solved) {
     const std::string limits = limits_text(verdicts_of(solved));

@@ -5,7 +5,7 @@
 
 #include <dlfcn.h>
 
-#include "io/write/vtp.hpp"
+#include "io/write/vtu.hpp"
 #include "mesh/board/error.hpp"
 
 namespace vrid {

@@ -26,11 +26,15 @@ struct QuadGrid {
     std::vector<std::pair<std::string, std::vector<std::string>>> notes;
 };
 
-/// The grid as a VTK unstructured grid file (XML, encoded arrays, zlib: the one compression that every
-/// common viewer and reading library knows; level 1 is as small as level 6 in half the time).
+/// The grid as a VTK unstructured grid file (XML, encoded arrays, zlib: the one compression that
+/// every common viewer and reading library knows; level 1 is as small as level 6 in half the time).
 /// Cells are Lagrange quadrilaterals of degree n - 1, or with `linear` (n - 1)^2 four-node ones
 /// each. Points are stored in double, fields in single precision. \throws OutputError if VTK
 /// reports one
 std::string vtu_text(const QuadGrid& grid, bool linear);
+
+/// One polyline through all points with values on them, as a VTK poly data file (XML, appended,
+/// zlib). \throws OutputError if VTK reports one
+std::string vtp_text(const Eigen::Matrix3Xd& points, const std::vector<PointField>& fields);
 
 } // namespace vrid

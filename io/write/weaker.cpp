@@ -1,4 +1,4 @@
-#include "io/write/weaker.hpp"
+#include "io/write/match_report.hpp"
 
 #include <cassert>
 #include <map>
@@ -12,6 +12,7 @@
 #include "solver/strength_look.hpp"
 
 namespace vrid {
+
 namespace {
 
 constexpr double thinner = 0.95; // of what it was: below it a station is named

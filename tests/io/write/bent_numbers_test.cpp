@@ -1,5 +1,5 @@
 // Numbers of the bent board, against rows written by hand.
-#include "io/write/bent_numbers.hpp"
+#include "io/write/solved_board.hpp"
 
 #include <numbers>
 

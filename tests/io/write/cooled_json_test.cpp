@@ -1,5 +1,5 @@
 // A board out of the press in documents, and the line of its mould, against values by hand.
-#include "io/write/cooled_json.hpp"
+#include "io/write/result_json.hpp"
 
 #include <numbers>
 

@@ -1,5 +1,5 @@
 // What is printed of a board out of the press, against sentences written by hand.
-#include "io/write/cooled_text.hpp"
+#include "io/write/study_text.hpp"
 
 #include <numbers>
 

@@ -1,5 +1,5 @@
 // The printed strength on the edge, against rows written by hand from values written by hand.
-#include "io/write/edge_strength_report.hpp"
+#include "io/write/strength_report.hpp"
 
 #include <catch2/catch.hpp>
 

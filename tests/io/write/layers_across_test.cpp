@@ -1,4 +1,4 @@
-#include "io/write/layers_across.hpp"
+#include "io/write/board_figures.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,5 +1,5 @@
 // What a square millimetre of width does, against values by hand; the field: tests/whole.
-#include "io/write/outline_gain.hpp"
+#include "io/write/sense_report.hpp"
 
 #include <catch2/catch.hpp>
 

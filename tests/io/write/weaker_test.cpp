@@ -1,4 +1,4 @@
-#include "io/write/weaker.hpp"
+#include "io/write/match_report.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -7,7 +7,7 @@
 
 #include "io/materials/material_library.hpp"
 #include "io/read/read_board.hpp"
-#include "io/write/cooled_text.hpp"
+#include "io/write/study_text.hpp"
 #include "solver/study.hpp"
 
 using namespace vrid;

@@ -1,5 +1,4 @@
 // Field files of strength and modes in the hands of VTK's own reader.
-#include "io/write/stress_grid.hpp"
 
 #include <catch2/catch.hpp>
 
