@@ -59,23 +59,13 @@ std::vector<PartSum::FreePly> PartSum::free_plies(const StackKey& key) const {
                 ply.Qbar * Eigen::Vector3d(1, 1, 0);
             plies.push_back(one);
         };
-        switch (part.kind) {
-        case PartKind::layer:
+        if (part.kind == PartKind::layer) {
             for (const Lamina<double>& ply : part.item->plies) {
                 add(ply, ply.thickness, false);
             }
-            break;
-        case PartKind::edge:
-            add(layup_.edge, part.thickness, false);
-            break;
-        case PartKind::flange:
-            add(layup_.flange, part.thickness, false);
-            break;
-        case PartKind::core:
-        case PartKind::sidewall:
-        case PartKind::tip_spacer:
-            add(layup_.core_variants[key.back()], part.thickness, true);
-            break;
+        } else {
+            const bool metal = part.kind == PartKind::edge || part.kind == PartKind::flange;
+            add(ply_of(part.kind, key, layup_), part.thickness, !metal);
         }
     });
     return plies;

@@ -88,23 +88,12 @@ template <class T>
 std::vector<Lamina<T>> stack_laminae(const Layup<T>& layup, const StackKey& key, const T& core) {
     std::vector<Lamina<T>> stack;
     visit_stack(layup, key, core, [&](const StackPart<T>& part) {
-        switch (part.kind) {
-        case PartKind::layer:
+        if (part.kind == PartKind::layer) {
             stack.insert(stack.end(), part.item->plies.begin(), part.item->plies.end());
-            return;
-        case PartKind::core:
-        case PartKind::sidewall:
-        case PartKind::tip_spacer:
-            stack.push_back(layup.core_variants[key.back()]);
-            break;
-        case PartKind::edge:
-            stack.push_back(layup.edge);
-            break;
-        case PartKind::flange:
-            stack.push_back(layup.flange);
-            break;
+        } else {
+            stack.push_back(ply_of(part.kind, key, layup));
+            stack.back().thickness = part.thickness;
         }
-        stack.back().thickness = part.thickness;
     });
     return stack;
 }

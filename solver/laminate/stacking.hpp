@@ -23,6 +23,14 @@ template <class T> struct StackPart {
     T thickness = T(0);                 ///< [m]
 };
 
+/// Of plies for the core's variants, the edge and the flange (Layup, JudgedLayup) the one that a
+/// part is of; not for a layer.
+template <class Plies> const auto& ply_of(PartKind kind, const StackKey& key, const Plies& plies) {
+    return kind == PartKind::edge     ? plies.edge
+           : kind == PartKind::flange ? plies.flange
+                                      : plies.core_variants[key.back()];
+}
+
 /// THE stacking rule (board-file format, "Edge, sidewall, stance"): which parts there are at a key,
 /// in the place of base and core too. Laminate, drawing and mass are visitors of it.
 /// An inlaid layer takes its height from the core.

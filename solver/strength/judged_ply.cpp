@@ -228,24 +228,13 @@ std::vector<const JudgedPly*> judged_stack(const Layup<double>& layup, const Jud
                                            const StackKey& key) {
     std::vector<const JudgedPly*> stack;
     visit_stack(layup, key, 0.0, [&](const StackPart<double>& part) {
+        if (part.kind != PartKind::layer) {
+            stack.push_back(&ply_of(part.kind, key, judged));
+            return;
+        }
         const auto item = static_cast<std::size_t>(part.item - layup.items.data());
-        switch (part.kind) {
-        case PartKind::layer:
-            for (const JudgedPly& ply : judged.items[item]) {
-                stack.push_back(&ply);
-            }
-            return;
-        case PartKind::core:
-        case PartKind::sidewall:
-        case PartKind::tip_spacer:
-            stack.push_back(&judged.core_variants[key.back()]);
-            return;
-        case PartKind::edge:
-            stack.push_back(&judged.edge);
-            return;
-        case PartKind::flange:
-            stack.push_back(&judged.flange);
-            return;
+        for (const JudgedPly& ply : judged.items[item]) {
+            stack.push_back(&ply);
         }
     });
     return stack;
