@@ -58,49 +58,43 @@ void Session::draw_afresh() {
     edge_led_.reset();
 }
 
-const SharedPrepared& Session::prepared() {
-    if (prepared_ && board_ != drawn_) {
+const SharedPrepared* Session::there(const SharedPrepared& own, SharedPrepared& led_on, bool edge) {
+    if (own && board_ != drawn_) {
         const std::vector<double> lines = mesh_lines(*board_);
-        if (lines != prepared_->lines) {
-            if (!led_ || led_->lines != lines) {
-                led_ = led(prepared_, false);
+        if (lines != own->lines) {
+            if (!led_on || led_on->lines != lines) {
+                led_on = led(own, edge);
             }
-            if (led_) {
-                return led_;
+            if (led_on) {
+                return &led_on;
             }
             draw_afresh();
         }
     }
-    if (!prepared_) {
-        settings_.tell("mesh", 0);
-        if (mesh_lines(*board_) != mesh_lines(*drawn_)) {
-            drawn_ = board_; // nothing to lead along
-        }
-        prepared_ = prepare_study(*drawn_, {settings_, cases_, false, nullptr});
+    return own ? &own : nullptr;
+}
+
+const SharedPrepared& Session::prepared() {
+    if (const SharedPrepared* mesh = there(prepared_, led_, false)) {
+        return *mesh;
     }
+    settings_.tell("mesh", 0);
+    if (mesh_lines(*board_) != mesh_lines(*drawn_)) {
+        drawn_ = board_; // nothing to lead along
+    }
+    prepared_ = prepare_study(*drawn_, {settings_, cases_, false, nullptr});
     return prepared_;
 }
 
 const SharedPrepared& Session::edge_prepared() {
-    if (edge_prepared_ && board_ != drawn_) {
-        const std::vector<double> lines = mesh_lines(*board_);
-        if (lines != edge_prepared_->lines) {
-            if (!edge_led_ || edge_led_->lines != lines) {
-                edge_led_ = led(edge_prepared_, true);
-            }
-            if (edge_led_) {
-                return edge_led_;
-            }
-            draw_afresh();
-        }
+    if (const SharedPrepared* mesh = there(edge_prepared_, edge_led_, true)) {
+        return *mesh;
     }
-    if (!edge_prepared_) {
-        settings_.tell("mesh", 0);
-        if (mesh_lines(*board_) != mesh_lines(*drawn_)) {
-            draw_afresh();
-        }
-        edge_prepared_ = prepare_edge(*drawn_, {settings_});
+    settings_.tell("mesh", 0);
+    if (mesh_lines(*board_) != mesh_lines(*drawn_)) {
+        draw_afresh();
     }
+    edge_prepared_ = prepare_edge(*drawn_, {settings_});
     return edge_prepared_;
 }
 

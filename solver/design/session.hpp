@@ -67,6 +67,8 @@ class Session {
 
     StrengthOptions strength_options(std::vector<std::string> cases);
     [[nodiscard]] SharedPrepared led(const SharedPrepared& prepared, bool on_edge) const;
+    /// The mesh there is, led to the board's lines; null: a new one is needed.
+    const SharedPrepared* there(const SharedPrepared& own, SharedPrepared& led_on, bool edge);
     void draw_afresh();
 
     /// As it was; with the values set; that whose section and lines the meshes were made from.
