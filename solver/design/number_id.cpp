@@ -56,11 +56,10 @@ Unit unit_of(const NumberId& number) {
     case Kind::balance_x:
     case Kind::balance_y:
     case Kind::thickness:
+    case Kind::length:
         return Unit::length;
     case Kind::bench_case:
         return case_unit(number.bench_case);
-    case Kind::length:
-        return Unit::length;
     case Kind::sidecut_radius:
         return Unit::radius;
     case Kind::area:

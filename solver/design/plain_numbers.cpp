@@ -1,10 +1,12 @@
 #include "solver/design/plain_numbers.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 #include <utility>
 
+#include "mesh/board/lists.hpp"
 #include "solver/design/shape_change.hpp"
 #include "solver/design/study_weights.hpp"
 #include "solver/response/cross_section.hpp"
@@ -15,20 +17,10 @@ namespace vrid {
 using Kind = NumberId::Kind;
 
 bool needs_no_mesh(const NumberId& request) {
-    switch (request.kind) {
-    case Kind::mass:
-    case Kind::balance_x:
-    case Kind::balance_y:
-    case Kind::EI:
-    case Kind::GJ:
-    case Kind::thickness:
-    case Kind::sidecut_radius:
-    case Kind::length:
-    case Kind::area:
-        return true;
-    default:
-        return false;
-    }
+    constexpr std::array kinds{Kind::mass, Kind::balance_x, Kind::balance_y,      Kind::EI,
+                               Kind::GJ,   Kind::thickness, Kind::sidecut_radius, Kind::length,
+                               Kind::area};
+    return contains(kinds, request.kind);
 }
 
 Quantity plain_number(const Board& board, const NumberId& request) {

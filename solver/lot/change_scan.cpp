@@ -4,8 +4,6 @@
 
 namespace vrid {
 
-namespace {} // namespace
-
 ChangeScan::ChangeScan(const VectorXd& q) {
     const Index count = q.size();
     const double all = q.sum();
