@@ -1,5 +1,8 @@
 #include "io/write/design_path.hpp"
 
+#include <algorithm>
+#include <array>
+
 #include "io/write/units.hpp"
 #include "mesh/board/lists.hpp"
 
@@ -7,70 +10,66 @@ namespace vrid {
 
 namespace {
 
+using Property = DesignProperty;
+
 struct TableKey {
     std::string table, key;
 };
 
-// Of what moves lines of the mesh.
-TableKey line_key(DesignProperty property) {
-    switch (property) {
-    case DesignProperty::running_length:
-        return {"planform", "running_length_mm"};
-    case DesignProperty::waist_width:
-        return {"planform", "waist_width_mm"};
-    case DesignProperty::waist_x:
-        return {"planform", "waist_x_mm"};
-    case DesignProperty::nose_width:
-        return {"planform", "nose_width_mm"};
-    case DesignProperty::nose_length:
-        return {"planform", "nose_length_mm"};
-    case DesignProperty::nose_fullness:
-        return {"planform", "nose_fullness"};
-    case DesignProperty::tail_width:
-        return {"planform", "tail_width_mm"};
-    case DesignProperty::tail_length:
-        return {"planform", "tail_length_mm"};
-    case DesignProperty::tail_fullness:
-        return {"planform", "tail_fullness"};
-    case DesignProperty::rectangle:
-        return {"planform", "rectangle_mm"};
-    case DesignProperty::edge_width:
-        return {"edge", "width_mm"};
-    case DesignProperty::edge_x:
-        return {"edge", "x_mm"};
-    case DesignProperty::flange_width:
-        return {"edge.flange", "width_mm"};
-    case DesignProperty::sidewall_width:
-        return {"sidewall", "width_mm"};
-    case DesignProperty::sidewall_x:
-        return {"sidewall", "x_mm"};
-    case DesignProperty::zone_outline:
-    case DesignProperty::zones_outline:
-        return {"layer.zone", "outline_mm"};
-    case DesignProperty::zone_x:
-    case DesignProperty::zones_x:
-        return {"layer.zone", "x_mm"};
-    case DesignProperty::zone_y:
-    case DesignProperty::zones_y:
-        return {"layer.zone", "y_mm"};
-    case DesignProperty::stance_width:
-        return {"stance", "width_mm"};
-    case DesignProperty::stance_setback:
-        return {"stance", "setback_mm"};
-    case DesignProperty::foot_length:
-        return {"stance", "foot_length_mm"};
-    case DesignProperty::foot_width:
-        return {"stance", "foot_width_mm"};
-    case DesignProperty::tip_spacer_x:
-        return {"tip_spacer", "x_mm"};
-    case DesignProperty::rest_station:
-        return {"rest_shape", "station_mm"};
-    case DesignProperty::mould_station:
-        return {"cure", "mould_mm"};
-    default:
-        break;
+struct PropertyKey {
+    Property property;
+    const char *table, *key;
+};
+
+// Of a material's constant tells its row (material_keys).
+constexpr std::array property_keys{
+    PropertyKey{Property::core_scale, "core", "thickness_scale"},
+    PropertyKey{Property::core_thickness, "core", "thickness_mm"},
+    PropertyKey{Property::layer_angle, "layer", "angle_deg"},
+    PropertyKey{Property::layer_thickness, "layer", "thickness_mm"},
+    PropertyKey{Property::layer_weight_scale, "layer", "areal_weight_scale"},
+    PropertyKey{Property::fibre_fraction, "fabric", "fibre_volume_fraction"},
+    PropertyKey{Property::resin, "mass_only", "resin_gsm"},
+    PropertyKey{Property::cure_stress_free, "cure", "stress_free_C"},
+    PropertyKey{Property::cure_moisture, "cure", "moisture_percent"},
+    PropertyKey{Property::running_length, "planform", "running_length_mm"},
+    PropertyKey{Property::waist_width, "planform", "waist_width_mm"},
+    PropertyKey{Property::waist_x, "planform", "waist_x_mm"},
+    PropertyKey{Property::nose_width, "planform", "nose_width_mm"},
+    PropertyKey{Property::nose_length, "planform", "nose_length_mm"},
+    PropertyKey{Property::nose_fullness, "planform", "nose_fullness"},
+    PropertyKey{Property::tail_width, "planform", "tail_width_mm"},
+    PropertyKey{Property::tail_length, "planform", "tail_length_mm"},
+    PropertyKey{Property::tail_fullness, "planform", "tail_fullness"},
+    PropertyKey{Property::rectangle, "planform", "rectangle_mm"},
+    PropertyKey{Property::edge_width, "edge", "width_mm"},
+    PropertyKey{Property::edge_x, "edge", "x_mm"},
+    PropertyKey{Property::flange_width, "edge.flange", "width_mm"},
+    PropertyKey{Property::sidewall_width, "sidewall", "width_mm"},
+    PropertyKey{Property::sidewall_x, "sidewall", "x_mm"},
+    PropertyKey{Property::zone_outline, "layer.zone", "outline_mm"},
+    PropertyKey{Property::zones_outline, "layer.zone", "outline_mm"},
+    PropertyKey{Property::zone_x, "layer.zone", "x_mm"},
+    PropertyKey{Property::zones_x, "layer.zone", "x_mm"},
+    PropertyKey{Property::zone_y, "layer.zone", "y_mm"},
+    PropertyKey{Property::zones_y, "layer.zone", "y_mm"},
+    PropertyKey{Property::stance_width, "stance", "width_mm"},
+    PropertyKey{Property::stance_setback, "stance", "setback_mm"},
+    PropertyKey{Property::foot_length, "stance", "foot_length_mm"},
+    PropertyKey{Property::foot_width, "stance", "foot_width_mm"},
+    PropertyKey{Property::tip_spacer_x, "tip_spacer", "x_mm"},
+    PropertyKey{Property::core_station, "core", "station_mm"},
+    PropertyKey{Property::rest_station, "rest_shape", "station_mm"},
+    PropertyKey{Property::mould_station, "cure", "mould_mm"},
+};
+
+TableKey table_key(const DesignKind& kind) {
+    if (kind.constant != nullptr) {
+        return {"material", std::string(kind.constant->key)};
     }
-    return {"core", "station_mm"};
+    const PropertyKey& row =
+        *std::ranges::find(property_keys, kind.property, &PropertyKey::property);
+    return {row.table, row.key};
 }
 
 bool of_several_zones(const DesignKind& kind) {
@@ -87,34 +86,6 @@ std::string zone_path(const DesignId& id, const std::string& key) {
     const bool several = of_several_zones(*id.kind);
     return "layer." + id.part + (several ? ".zones" + in_brackets(id.index / 2) : ".zone") + "." +
            key + in_brackets(id.index % 2);
-}
-
-TableKey table_key(const DesignKind& kind) {
-    switch (kind.property) {
-    case DesignProperty::core_scale:
-        return {"core", "thickness_scale"};
-    case DesignProperty::core_thickness:
-        return {"core", "thickness_mm"};
-    case DesignProperty::layer_angle:
-        return {"layer", "angle_deg"};
-    case DesignProperty::layer_thickness:
-        return {"layer", "thickness_mm"};
-    case DesignProperty::layer_weight_scale:
-        return {"layer", "areal_weight_scale"};
-    case DesignProperty::fibre_fraction:
-        return {"fabric", "fibre_volume_fraction"};
-    case DesignProperty::resin:
-        return {"mass_only", "resin_gsm"};
-    case DesignProperty::cure_stress_free:
-        return {"cure", "stress_free_C"};
-    case DesignProperty::cure_moisture:
-        return {"cure", "moisture_percent"};
-    case DesignProperty::constant:
-        break;
-    default:
-        return line_key(kind.property);
-    }
-    return {"material", std::string(kind.constant->key)};
 }
 
 } // namespace
