@@ -5,7 +5,6 @@
 #include "io/write/edge_report.hpp"
 #include "io/write/field_files.hpp"
 #include "io/write/staged_files.hpp"
-#include "io/write/units.hpp"
 #include "io/write/vtu.hpp"
 #include "mesh/board/surface.hpp"
 #include "solver/response/fields.hpp"
@@ -19,10 +18,8 @@ Eigen::VectorXd local_angle(const EdgeConditionResult& one) {
 }
 
 std::string condition_cells(const EdgeCondition& condition) {
-    const bool volume = condition.law == SnowLaw::volume;
-    return std::string(condition.side == Side::left ? ",left," : ",right,") +
-           csv_cell(condition.tilt, Unit::angle) + "," + csv_cell(condition.force) + "," +
-           csv_cell(from_si(volume ? "x_Npmm3" : "x_Npmm2", condition.hardness)) + "," +
+    return "," + side_name(condition) + "," + csv_cell(condition.tilt, Unit::angle) + "," +
+           csv_cell(condition.force) + "," + csv_cell(bench_hardness(condition)) + "," +
            csv_cell(condition.share) + "\n";
 }
 

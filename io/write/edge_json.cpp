@@ -40,17 +40,14 @@ Named<EdgeDifference> difference_of(const EdgeConditionResult& one,
 } // namespace
 
 WrittenCondition written_condition(const EdgeCondition& condition) {
-    const bool volume = condition.law == SnowLaw::volume;
-    const auto given = [](const char* key, double value) {
-        return round_significant(from_si(key, value), given_digits);
-    };
+    const auto given = [](double value) { return round_significant(value, given_digits); };
     return {edge_condition_name(condition),
-            given("x_deg", condition.tilt),
-            given("x_N", condition.force),
-            given(volume ? "x_Npmm3" : "x_Npmm2", condition.hardness),
+            given(from_si("x_deg", condition.tilt)),
+            given(condition.force),
+            given(bench_hardness(condition)),
             condition.share,
-            condition.side == Side::left ? "left" : "right",
-            volume ? "volume" : "linear"};
+            side_name(condition),
+            condition.law == SnowLaw::volume ? "volume" : "linear"};
 }
 
 std::string edge_json(const EdgeHold& hold, const EdgeHold* other) {

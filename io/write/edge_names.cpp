@@ -10,23 +10,32 @@
 namespace vrid {
 
 std::string edge_condition_name(const EdgeCondition& condition) {
-    const bool volume = condition.law == SnowLaw::volume;
-    const auto given = [](const char* key, double value) {
-        return csv_cell(from_si(key, value)); // "30": as a person would write it
-    };
-    std::string name =
-        "edge " + given("x_deg", condition.tilt) + " deg " + given("x_N", condition.force) + " N " +
-        given(volume ? "x_Npmm3" : "x_Npmm2", condition.hardness) + (volume ? " N/mm3" : " N/mm2");
+    // csv_cell: "30", as a person would write it
+    std::string name = "edge " + csv_cell(from_si("x_deg", condition.tilt)) + " deg " +
+                       csv_cell(condition.force) + " N " + hardness_text(condition);
     if (condition.side == Side::right) {
         name += " right";
     }
     if (condition.share != 0.5) {
-        name += " share " + given("x", condition.share);
+        name += " share " + csv_cell(condition.share);
     }
     if (condition.bent) {
         name += " bent";
     }
     return name;
+}
+
+std::string side_name(const EdgeCondition& condition) {
+    return condition.side == Side::left ? "left" : "right";
+}
+
+double bench_hardness(const EdgeCondition& condition) {
+    return from_si(condition.law == SnowLaw::volume ? "x_Npmm3" : "x_Npmm2", condition.hardness);
+}
+
+std::string hardness_text(const EdgeCondition& condition) {
+    return csv_cell(bench_hardness(condition)) +
+           (condition.law == SnowLaw::volume ? " N/mm3" : " N/mm2");
 }
 
 bool is_watched_edge_number(const std::string& name) {

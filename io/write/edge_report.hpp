@@ -21,6 +21,14 @@ struct EdgeHold {
 /// "share 0.4" and "bent" where they are not left, 0.5 and of small motion.
 std::string edge_condition_name(const EdgeCondition& condition);
 
+/// "left" or "right".
+std::string side_name(const EdgeCondition& condition);
+
+/// A condition's hardness as people write it, in N/mm3 or with a linear law in N/mm2; with that
+/// unit.
+double bench_hardness(const EdgeCondition& condition);
+std::string hardness_text(const EdgeCondition& condition);
+
 WrittenCondition written_condition(const EdgeCondition& condition);
 
 /// Whether a number of edge_numbers is one to watch from run to run: positions along the board and

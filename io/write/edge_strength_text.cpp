@@ -3,7 +3,6 @@
 #include "io/write/edge_report.hpp"
 #include "io/write/strength_report.hpp"
 #include "io/write/table.hpp"
-#include "io/write/units.hpp"
 #include "mesh/board/digits_apart.hpp"
 
 namespace vrid {
@@ -13,11 +12,8 @@ using Row = std::vector<std::string>;
 
 // Where, layer and ply, mode.
 void add_place(Row& row, const IndexPlace& one) {
-    const double per_si = bench_unit(Unit::length).per_si;
-    row.push_back(fixed(one.place.at.x() * per_si, 0) + ", " + fixed(one.place.at.y() * per_si, 0));
-    row.push_back(one.layer + ", " + fixed(one.place.angle * bench_unit(Unit::angle).per_si, 0));
-    row.push_back(mode_name(one.place.mode) + (one.at_clamp ? ", at the clamp" : "") +
-                  (one.at_outline ? ", at the outline" : ""));
+    row.insert(row.end(), {where_cell(one.place), ply_cell(one.layer, one.place),
+                           mode_cell(one.place, one.at_clamp, one.at_outline)});
 }
 
 Row index_row(const std::string& title, const IndexPlace& one) {

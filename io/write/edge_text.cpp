@@ -12,24 +12,13 @@
 namespace vrid {
 namespace {
 
-/// Hardness in N/mm3 or N/mm2 as the condition's law has it.
-std::string hardness_text(const EdgeCondition& condition) {
-    const bool volume = condition.law == SnowLaw::volume;
-    return csv_cell(from_si(volume ? "x_Npmm3" : "x_Npmm2", condition.hardness)) +
-           (volume ? " N/mm3" : " N/mm2");
-}
-
-std::string side_of(const EdgeCondition& condition) {
-    return condition.side == Side::left ? "left" : "right";
-}
-
 /// As a person would write it: "30", "22.5".
 std::string plain(double value) {
     return csv_cell(value);
 }
 
 std::string heading(const EdgeCondition& condition) {
-    return side_of(condition) + " edge, " + plain(from_si("x_deg", condition.tilt)) + " deg, " +
+    return side_name(condition) + " edge, " + plain(from_si("x_deg", condition.tilt)) + " deg, " +
            plain(condition.force) + " N, " + hardness_text(condition) + ", " +
            plain(100 * condition.share) + " % on the front foot";
 }
@@ -99,7 +88,7 @@ std::string map_table(const std::vector<EdgeConditionResult>& conditions) {
     }
     const std::size_t first = table.columns.size() - shown.size();
     for (const EdgeConditionResult& one : conditions) {
-        table.rows.push_back({side_of(one.condition), plain(from_si("x_deg", one.condition.tilt)),
+        table.rows.push_back({side_name(one.condition), plain(from_si("x_deg", one.condition.tilt)),
                               plain(one.condition.force), hardness_text(one.condition)});
         for (std::size_t k = 0; k < shown.size(); ++k) {
             const auto number =

@@ -18,6 +18,12 @@ const std::string& strength_caution();
 /// "crack across": how people read a mode.
 std::string mode_name(FailureMode mode);
 
+// Cells of tables: "-520, 12" (x, y in mm; "-520, +-12" on both sides), "lower glass, 45" (in deg),
+// "crack across, at the clamp".
+std::string where_cell(const Weakness& place, bool both_sides = false);
+std::string ply_cell(const std::string& layer, const Weakness& place);
+std::string mode_cell(const Weakness& place, bool at_clamp, bool at_outline);
+
 /// "N" or "N m".
 std::string load_unit(const FailurePlace& place);
 

@@ -1,3 +1,4 @@
+#include <array>
 #include <cmath>
 
 #include "io/write/board_text.hpp"
@@ -25,38 +26,11 @@ std::string travel_cell(const FailurePlace& place) {
 }
 
 std::string bar_cell_of(const FailurePlace& place) {
-    if (!place.resolved) {
-        return "not resolved";
-    }
-    if (place.load.value == 0) { // over the limit before any load, as is said below the table
-        return "";
-    }
-    return significant(100 * place.load.error / place.load.value, 2) + " %";
-}
-
-std::string where_cell(const FailurePlace& place) {
-    const double per_si = bench_unit(Unit::length).per_si;
-    std::string where = fixed(place.place.at.x() * per_si, 0) + ", ";
-    if (place.both_sides) {
-        return where + "+-" + fixed(std::abs(place.place.at.y()) * per_si, 0);
-    }
-    return where + fixed(place.place.at.y() * per_si, 0);
-}
-
-std::string ply_cell(const FailurePlace& place) {
-    const double angle = place.place.angle * bench_unit(Unit::angle).per_si;
-    return place.layer + ", " + fixed(angle, 0);
-}
-
-std::string mode_cell(const FailurePlace& place) {
-    std::string mode = mode_name(place.place.mode);
-    if (place.at_clamp) {
-        mode += ", at the clamp";
-    }
-    if (place.at_outline) {
-        mode += ", at the outline";
-    }
-    return mode;
+    // at no load over the limit before any, as is said below the table
+    return !place.resolved ? "not resolved"
+           : place.load.value == 0
+               ? ""
+               : significant(100 * place.load.error / place.load.value, 2) + " %";
 }
 
 std::vector<std::string> row_of(const std::string& title, const FailurePlace& place) {
@@ -65,9 +39,9 @@ std::vector<std::string> row_of(const std::string& title, const FailurePlace& pl
             bar_cell_of(place),
             travel_cell(place),
             place.place.sign > 0 ? "+" : "-",
-            where_cell(place),
-            ply_cell(place),
-            mode_cell(place)};
+            where_cell(place.place, place.both_sides),
+            ply_cell(place.layer, place.place),
+            mode_cell(place.place, place.at_clamp, place.at_outline)};
 }
 
 std::string bent_table(const StrengthResult& result) {
@@ -80,11 +54,8 @@ std::string bent_table(const StrengthResult& result) {
     for (const BentIndex& one : result.bent) {
         table.rows.push_back(
             {one.bench_case, significant(one.travel * per_si, 4), significant(one.index.value, 3),
-             one.resolved ? significant(one.index.error, 2) : "not resolved",
-             fixed(one.place.at.x() * per_si, 0) + ", " + fixed(one.place.at.y() * per_si, 0),
-             one.layer,
-             mode_name(one.place.mode) + (one.at_clamp ? ", at the clamp" : "") +
-                 (one.at_outline ? ", at the outline" : "")});
+             one.resolved ? significant(one.index.error, 2) : "not resolved", where_cell(one.place),
+             one.layer, mode_cell(one.place, one.at_clamp, one.at_outline)});
     }
     return "The highest index at the bent board's own stress; 1 is failure.\n\n" + text(table) +
            "\n";
@@ -161,31 +132,34 @@ const std::string& strength_caution() {
 }
 
 std::string mode_name(FailureMode mode) {
-    switch (mode) {
-    case FailureMode::fibre_tension:
-        return "fibre tension";
-    case FailureMode::fibre_compression:
-        return "fibre compression";
-    case FailureMode::grain_tension:
-        return "tension along the grain";
-    case FailureMode::grain_compression:
-        return "crush along the grain";
-    case FailureMode::crack_across:
-        return "crack across";
-    case FailureMode::crush_across:
-        return "crush across";
-    case FailureMode::in_plane_shear:
-        return "in-plane shear";
-    case FailureMode::yield:
-        return "yield";
-    case FailureMode::core_shear:
-        return "core shear";
-    case FailureMode::delamination:
-        return "delamination";
-    case FailureMode::wrinkling:
-        return "wrinkling";
-    }
-    return "";
+    constexpr std::array<const char*, failure_modes> names{"fibre tension",
+                                                           "fibre compression",
+                                                           "tension along the grain",
+                                                           "crush along the grain",
+                                                           "crack across",
+                                                           "crush across",
+                                                           "in-plane shear",
+                                                           "yield",
+                                                           "core shear",
+                                                           "delamination",
+                                                           "wrinkling"};
+    return names.at(static_cast<std::size_t>(mode));
+}
+
+std::string where_cell(const Weakness& place, bool both_sides) {
+    const double per_si = bench_unit(Unit::length).per_si;
+    const double y = place.at.y() * per_si;
+    return fixed(place.at.x() * per_si, 0) + ", " +
+           (both_sides ? "+-" + fixed(std::abs(y), 0) : fixed(y, 0));
+}
+
+std::string ply_cell(const std::string& layer, const Weakness& place) {
+    return layer + ", " + fixed(place.angle * bench_unit(Unit::angle).per_si, 0);
+}
+
+std::string mode_cell(const Weakness& place, bool at_clamp, bool at_outline) {
+    return mode_name(place.mode) + (at_clamp ? ", at the clamp" : "") +
+           (at_outline ? ", at the outline" : "");
 }
 
 std::string load_unit(const FailurePlace& place) {
