@@ -25,6 +25,12 @@ struct Bounds {
     bool min_open = false, max_open = false; ///< the bound itself is refused
 };
 
+constexpr Bounds bounds(double min, double max) {
+    return {min, max};
+}
+constexpr Bounds bounds_above(double min, double max) {
+    return {min, max, true};
+}
 constexpr Bounds no_bounds{};
 constexpr Bounds any_station{-5000, 5000}; ///< a station or a point [mm]
 
