@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "mesh/board/lists.hpp"
 #include "mesh/mesh_lines.hpp"
 
 namespace vrid {
@@ -38,11 +39,10 @@ Json materials_of(const Board& board) {
 Json fabrics_of(const Board& board) {
     Json all;
     for (const auto& [name, fabric] : board.fabrics) {
-        Json plies = Json::array();
-        for (const FabricPly& ply : fabric.plies) {
-            plies.push_back(
-                {ply.angle, ply.fibre, ply.areal_weight, ply.ply_material, ply.ply_thickness});
-        }
+        const Json plies = each_of(fabric.plies, [](const FabricPly& ply) {
+            return Json{ply.angle, ply.fibre, ply.areal_weight, ply.ply_material,
+                        ply.ply_thickness};
+        });
         all[name] = {fabric.resin, fabric.fibre_volume_fraction, fabric.strengths_of, plies};
     }
     return all;

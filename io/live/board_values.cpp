@@ -10,6 +10,7 @@
 #include "io/write/limits.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/design/design_board.hpp"
 
 namespace vrid {
@@ -126,10 +127,8 @@ Json values_json(const NamedBoard& read, const std::vector<FileValue>& of_file) 
             all.push_back(value_json(value));
         }
     }
-    Json choices = Json::array();
-    for (const auto& [name, fabric] : read.named.fabrics) {
-        choices.push_back(name);
-    }
+    const auto name = [](const auto& entry) { return entry.first; };
+    const Json choices = each_of(read.named.fabrics, name);
     for (const Layer& layer : read.board.layers) {
         if (layer.kind == LayerKind::fabric) {
             all.push_back({{"path", "layer." + layer.name + ".fabric"},
@@ -139,10 +138,7 @@ Json values_json(const NamedBoard& read, const std::vector<FileValue>& of_file) 
                            {"choices", choices}});
         }
     }
-    Json materials = Json::array();
-    for (const auto& [name, material] : read.named.materials) {
-        materials.push_back(name);
-    }
+    const Json materials = each_of(read.named.materials, name);
     const std::vector<std::string> design = still_value_paths(read.board);
     for (const FileValue& value : of_file) {
         if (!std::ranges::binary_search(design, value.path)) {

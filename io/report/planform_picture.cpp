@@ -47,10 +47,7 @@ void draw_zones(Svg& svg, const PlanFrame& frame, const Drawing& drawing, const 
     svg.raw("\"/></clipPath><g clip-path=\"url(#" + id + "-c)\">");
     int number = 0;
     for (const DrawnZone& zone : drawing.zones) {
-        std::string name = zone.layer;
-        auto found = std::ranges::find(layers, name);
-        constexpr std::ptrdiff_t colours = 10;
-        const std::string style = "L" + std::to_string((found - layers.begin()) % colours);
+        const std::string style = layer_class(layers, zone.layer);
         if (zone.points.empty()) {
             draw_band(svg, frame, zone, outline, style, id + "-z" + std::to_string(number++));
         } else {
@@ -68,9 +65,8 @@ std::string zone_list(const Drawing& drawing) {
     const std::vector<std::string> layers = layer_names(drawing);
     std::string all;
     for (const std::string& name : names) {
-        const auto found = std::ranges::find(layers, name);
-        all += "<li><span class=\"key L" + std::to_string((found - layers.begin()) % 10) +
-               "\"></span>" + escaped(name) + "</li>";
+        all += "<li><span class=\"key " + layer_class(layers, name) + "\"></span>" + escaped(name) +
+               "</li>";
     }
     return all.empty() ? "" : "<ul class=\"keys\">" + all + "</ul>\n";
 }

@@ -100,6 +100,7 @@ std::string section_picture(const DrawnSection& section, double widest,
                             const std::vector<std::string>& layers, const std::string& id);
 /// Colour of each layer by name, 1..: the same in all pictures of a board.
 std::vector<std::string> layer_names(const Drawing& drawing);
+std::string layer_class(const std::vector<std::string>& layers, const std::string& name);
 /// The edge on snow: force and local angle along the edge, and the map; empty without conditions.
 std::string edge_pictures(const ReportRow& row, const std::string& id);
 /// The map alone, of conditions of one stand.

@@ -192,6 +192,11 @@ std::string board_section(const ReportRow& row, const StrengthFindings& strength
     return html + "</dl></section>\n";
 }
 
+nlohmann::ordered_json number_json(double value, int digits) {
+    return std::isfinite(value) ? nlohmann::ordered_json(round_significant(value, digits))
+                                : nlohmann::ordered_json();
+}
+
 /// Force and local angle of every condition at the same even stations.
 void add_edge(nlohmann::ordered_json& one, const ReportRow& row) {
     constexpr int points = 121;
@@ -213,10 +218,7 @@ void add_edge(nlohmann::ordered_json& one, const ReportRow& row) {
                                          std::pair("edge angle, deg:", &state.angle_line)}) {
             auto& column = one["edge"][what + stand] = nlohmann::ordered_json::array();
             for (const double at : x) {
-                const double value = value_at({"", state.x, *line}, at);
-                column.push_back(std::isfinite(value)
-                                     ? nlohmann::ordered_json(round_significant(value, 4))
-                                     : nlohmann::ordered_json());
+                column.push_back(number_json(value_at({"", state.x, *line}, at), 4));
             }
         }
     }
@@ -229,10 +231,7 @@ void add_section(nlohmann::ordered_json& one, const ReportRow& row) {
     for (std::size_t c = 0; c < row.sections.columns.size(); ++c) {
         auto& column = one["section"][row.sections.columns[c]] = nlohmann::ordered_json::array();
         for (std::size_t i = 0; i < row.sections.values[c].size(); i += every) {
-            const double value = row.sections.values[c][i];
-            column.push_back(std::isfinite(value)
-                                 ? nlohmann::ordered_json(round_significant(value, 5))
-                                 : nlohmann::ordered_json());
+            column.push_back(number_json(row.sections.values[c][i], 5));
         }
     }
 }
@@ -256,7 +255,7 @@ std::string script_data(const Report& report) {
         for (std::size_t c = 0; c < row.stations.columns.size(); ++c) {
             Json& column = one["curves"][row.stations.columns[c]] = Json::array();
             for (const double value : row.stations.values[c]) {
-                column.push_back(std::isfinite(value) ? Json(round_significant(value, 5)) : Json());
+                column.push_back(number_json(value, 5));
             }
         }
         add_section(one, row);

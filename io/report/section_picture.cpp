@@ -14,12 +14,6 @@ constexpr double detail_scale = 14; // [px/mm]
 constexpr double detail_left = 225;
 constexpr double label_step = 15;
 
-std::string layer_class(const std::vector<std::string>& layers, const std::string& name) {
-    const auto found = std::ranges::find(layers, name);
-    constexpr std::ptrdiff_t colours = 10;
-    return "L" + std::to_string((found - layers.begin()) % colours);
-}
-
 std::string tip_of(const DrawnLayer& layer) {
     return layer.name + ": " + layer.material + ", " +
            significant(layer.z.second - layer.z.first, 3) + " mm" +
@@ -116,6 +110,12 @@ void draw_detail(Svg& svg, const DrawnSection& section, const std::vector<std::s
 }
 
 } // namespace
+
+std::string layer_class(const std::vector<std::string>& layers, const std::string& name) {
+    const auto found = std::ranges::find(layers, name);
+    constexpr std::ptrdiff_t colours = 10;
+    return "L" + std::to_string((found - layers.begin()) % colours);
+}
 
 std::vector<std::string> layer_names(const Drawing& drawing) {
     std::vector<std::string> names;

@@ -1,6 +1,7 @@
 #include "io/write/board_text.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/json_parts.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
@@ -36,10 +37,7 @@ Json station_json(const StationFigures& station) {
     all["mass_per_length"] = si(s.mass_per_length, Unit::mass_per_length);
     all["EI"] = si(s.EI, Unit::section_stiffness);
     all["GJ"] = si(s.GJ, Unit::section_stiffness);
-    all["layers"] = Json::array();
-    for (const LayerAcross& layer : station.layers) {
-        all["layers"].push_back(layer_json(layer));
-    }
+    all["layers"] = each_of(station.layers, layer_json);
     return all;
 }
 
@@ -63,10 +61,7 @@ Json board_json(const BoardFigures& figures, const Verdicts& verdicts) {
                                  {"tail_shorter", si(figures.rest->tail_shorter, Unit::length)},
                                  {"nose_shorter", si(figures.rest->nose_shorter, Unit::length)}};
     }
-    all["stations"] = Json::array();
-    for (const StationFigures& station : figures.stations) {
-        all["stations"].push_back(station_json(station));
-    }
+    all["stations"] = each_of(figures.stations, station_json);
     all["limits"] = written(verdicts);
     all["warnings"] = json_of(figures.warnings);
     return all;

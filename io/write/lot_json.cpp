@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "io/write/caution.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
@@ -14,11 +15,7 @@ Json number(double value) {
 }
 
 Json paths(const LotReport& report, const std::vector<Index>& values) {
-    Json all = Json::array();
-    for (const Index value : values) {
-        all.push_back(report.values[place_in(value)].name);
-    }
-    return all;
+    return each_of(values, [&](const Index value) { return report.values[place_in(value)].name; });
 }
 
 Json interval(double value, double low, double high) {
@@ -124,10 +121,7 @@ void add_moved(FoundLot& all, const LotReport& report) {
                     {"explained", moved.explained}};
     all.explanations = Json::array();
     for (const LotExplanation& one : moved.explanations) {
-        Json shifts = Json::array();
-        for (const FoundShift& shift : found_shifts(report, one.shifts)) {
-            shifts.push_back(written(shift));
-        }
+        const Json shifts = written(found_shifts(report, one.shifts));
         all.explanations.value.push_back({{"p", number(one.p)}, {"shifts", shifts}});
     }
     all.shifts = found_shifts(report, moved.held);
@@ -138,16 +132,14 @@ void add_moved(FoundLot& all, const LotReport& report) {
 }
 
 Json scatter_json(const LotReport& report) {
-    Json all = Json::array();
-    for (const GroupFactor& one : report.findings.factors) {
-        all.push_back({{"group", report.groups[one.group]},
-                       {"factor", number(one.factor)},
-                       {"low", number(one.low)},
-                       {"high", one.high ? number(*one.high) : Json()},
-                       {"p", number(one.p)},
-                       {"holm", number(one.holm)}});
-    }
-    return all;
+    return each_of(report.findings.factors, [&](const GroupFactor& one) {
+        return Json{{"group", report.groups[one.group]},
+                    {"factor", number(one.factor)},
+                    {"low", number(one.low)},
+                    {"high", one.high ? number(*one.high) : Json()},
+                    {"p", number(one.p)},
+                    {"holm", number(one.holm)}};
+    });
 }
 
 Json plan_json(const LotReport& report) {
@@ -168,10 +160,9 @@ Json plan_json(const LotReport& report) {
     json["of_interest"] = paths(report, report.plan->interest);
     json["next"] = Json::array();
     for (const NextReadings& next : report.plan->next) {
-        Json readings = Json::array();
-        for (const Index reading : next.readings) {
-            readings.push_back(report.plan->candidates[place_in(reading)]);
-        }
+        const Json readings = each_of(next.readings, [&](const Index reading) {
+            return report.plan->candidates[place_in(reading)];
+        });
         json["next"].push_back({{"readings", readings},
                                 {"D", number(next.D)},
                                 {"A", number(next.A)},
@@ -222,12 +213,11 @@ std::string lot_json(const LotReport& report) {
     }
     add_moved(all, report);
     all.scatter = scatter_json(report);
-    all.scatter_together = Json::array();
-    for (const JointFactor& one : found.joint) {
-        all.scatter_together.value.push_back({{"group", report.groups[one.group]},
-                                              {"factor", number(one.factor)},
-                                              {"sd", number(one.sd)}});
-    }
+    all.scatter_together = each_of(found.joint, [&](const JointFactor& one) {
+        return Json{{"group", report.groups[one.group]},
+                    {"factor", number(one.factor)},
+                    {"sd", number(one.sd)}};
+    });
     all.plan = plan_json(report);
     all.strips = lot_strips(report);
     all.warnings = report.warnings;

@@ -7,6 +7,7 @@
 #include "io/write/number_name.hpp"
 #include "io/write/strength_report.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
@@ -17,6 +18,10 @@ Json bound(double value, Unit unit) {
     return std::isinf(value)
                ? Json()
                : Json(round_significant(value * bench_unit(unit).per_si, match_digits));
+}
+
+double in_file(const char* key, double si) {
+    return round_significant(from_si(key, si), match_digits);
 }
 
 Json pair(const Quantity& before, const Quantity& after) {
@@ -75,36 +80,27 @@ std::string match_json(const MatchReport& report) {
         all["targets"].push_back(target_json(report.goal.targets[j], report.result.targets[j]));
     }
     all["values"] = values_json(report);
-    all["limits"] = Json::array();
-    for (const ActiveLimit& limit : report.result.active) {
-        all["limits"].push_back(limit_words(report, limit));
-    }
+    all["limits"] = each_of(report.result.active,
+                            [&](const ActiveLimit& limit) { return limit_words(report, limit); });
     all["board_limits"] = written(report.limits);
     all["in_the_way"] = obstacles_json(report);
-    all["thinner"] = Json::array();
-    for (const ThinnerStation& one : report.weaker.stations) {
-        all["thinner"].push_back(Json{
-            {"x_mm", round_significant(from_si("x_mm", one.x), match_digits)},
-            {"before_mm", round_significant(from_si("thickness_mm", one.before), match_digits)},
-            {"after_mm", round_significant(from_si("thickness_mm", one.after), match_digits)}});
-    }
-    all["lighter"] = Json::array();
-    for (const LighterLayer& one : report.weaker.layers) {
-        all["lighter"].push_back(
-            Json{{"layer", one.name},
-                 {"before_gsm",
-                  round_significant(from_si("areal_weight_gsm", one.before), match_digits)},
-                 {"after_gsm",
-                  round_significant(from_si("areal_weight_gsm", one.after), match_digits)}});
-    }
-    all["earlier_failures"] = Json::array();
-    for (const EarlierFailure& one : report.weaker.failures) {
-        all["earlier_failures"].push_back(Json{{"case", one.bench_case},
-                                               {"before", json_of(one.before.load)},
-                                               {"after", json_of(one.after.load)},
-                                               {"layer", one.after.layer},
-                                               {"mode", mode_name(one.after.place.mode)}});
-    }
+    all["thinner"] = each_of(report.weaker.stations, [](const ThinnerStation& one) {
+        return Json{{"x_mm", in_file("x_mm", one.x)},
+                    {"before_mm", in_file("thickness_mm", one.before)},
+                    {"after_mm", in_file("thickness_mm", one.after)}};
+    });
+    all["lighter"] = each_of(report.weaker.layers, [](const LighterLayer& one) {
+        return Json{{"layer", one.name},
+                    {"before_gsm", in_file("areal_weight_gsm", one.before)},
+                    {"after_gsm", in_file("areal_weight_gsm", one.after)}};
+    });
+    all["earlier_failures"] = each_of(report.weaker.failures, [](const EarlierFailure& one) {
+        return Json{{"case", one.bench_case},
+                    {"before", json_of(one.before.load)},
+                    {"after", json_of(one.after.load)},
+                    {"layer", one.after.layer},
+                    {"mode", mode_name(one.after.place.mode)}};
+    });
     all["strength_judged"] = report.weaker.judged;
     all["others"] = Json::object();
     for (const NumberPair& other : report.others) {

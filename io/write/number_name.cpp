@@ -12,6 +12,11 @@ namespace {
 
 using Kind = NumberId::Kind;
 
+std::string mm_text(double metres) {
+    constexpr int digits = 12; // the way to SI and back takes the last three or four of sixteen
+    return shortest(round_significant(metres * bench_unit(Unit::length).per_si, digits));
+}
+
 } // namespace
 
 bool names_a_shape(const std::string& number) {
@@ -20,16 +25,12 @@ bool names_a_shape(const std::string& number) {
 }
 
 std::string name_at_station(const std::string& what, double station) {
-    constexpr int digits = 12; // the way to SI and back takes the last three or four of sixteen
-    const double x = round_significant(station * bench_unit(Unit::length).per_si, digits);
-    return what + "@" + shortest(x);
+    return what + "@" + mm_text(station);
 }
 
 std::string name_while_bent(const std::string& bench, double travel) {
     const bool twist = unit_of({Kind::bench_case, bench}) == Unit::twist_stiffness;
-    constexpr int digits = 12;
-    const double mm = round_significant(travel * bench_unit(Unit::length).per_si, digits);
-    return bench + (twist ? " bent " : " at ") + shortest(mm) + " mm";
+    return bench + (twist ? " bent " : " at ") + mm_text(travel) + " mm";
 }
 
 std::string number_name(const NumberId& number) {

@@ -22,12 +22,14 @@ std::size_t line_at(const Mesh& mesh, double x) {
     return k;
 }
 
-std::string section_cells(const CrossSection& section) {
-    return csv_cell(section.x, Unit::length) + "," + csv_cell(section.width, Unit::length) + "," +
-           csv_cell(section.core_thickness, Unit::length) + "," +
-           csv_cell(section.thickness, Unit::length) + "," +
-           csv_cell(section.mass_per_length, Unit::mass_per_length) + "," +
-           csv_cell(section.EI, Unit::section_stiffness) + "," +
+/// `between` stands before EI and GJ: other cells.
+std::string section_cells(const CrossSection& section, const std::string& between = "") {
+    std::string all;
+    for (const double length :
+         {section.x, section.width, section.core_thickness, section.thickness}) {
+        all += csv_cell(length, Unit::length) + ",";
+    }
+    return all + between + csv_cell(section.EI, Unit::section_stiffness) + "," +
            csv_cell(section.GJ, Unit::section_stiffness);
 }
 
@@ -62,7 +64,8 @@ std::string stations_csv(const SolvedBoard& solved) {
     const StudyResult& study = solved.study;
     all += case_columns(study) + "\n";
     for (const CrossSection& section : study.stations) {
-        all += section_cells(section);
+        all +=
+            section_cells(section, csv_cell(section.mass_per_length, Unit::mass_per_length) + ",");
         const std::size_t line = line_at(study.mesh, section.x);
         for (const CaseResult& result : study.cases) {
             if (has_lines(result)) {
@@ -108,11 +111,7 @@ std::vector<CrossSection> sections_along(const Board& board, double step) {
 std::string sections_csv(const Board& board, double step) {
     std::string all = "x_mm,width_mm,core_thickness_mm,thickness_mm,EI_Nm2,GJ_Nm2\n";
     for (const CrossSection& section : sections_along(board, step)) {
-        all += csv_cell(section.x, Unit::length) + "," + csv_cell(section.width, Unit::length) +
-               "," + csv_cell(section.core_thickness, Unit::length) + "," +
-               csv_cell(section.thickness, Unit::length) + "," +
-               csv_cell(section.EI, Unit::section_stiffness) + "," +
-               csv_cell(section.GJ, Unit::section_stiffness) + "\n";
+        all += section_cells(section) + "\n";
     }
     return all;
 }

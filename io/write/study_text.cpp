@@ -21,17 +21,17 @@ std::string numbers_text(const SolvedBoard& solved) {
         return std::ranges::all_of(one.numbers, is_stiffness);
     });
     table.columns[1].title = only_stiffness ? "stiffness" : "value";
+    const auto add = [&](const std::string& name, const Quantity& quantity) {
+        const BenchQuantity bench = to_bench(quantity);
+        table.rows.push_back(
+            {name, rounded(bench.value, bench.error).value, bar_cell(bench), bench.unit});
+    };
     for (const CaseResult& result : cases) {
         for (const NamedQuantity& number : result.numbers) {
-            const BenchQuantity bench = to_bench(number.quantity);
-            const RoundedNumber shown = rounded(bench.value, bench.error);
-            table.rows.push_back(
-                {number_name(result, number), shown.value, bar_cell(bench), bench.unit});
+            add(number_name(result, number), number.quantity);
         }
         for (const NamedQuantity& number : mould_numbers(solved.board, result)) {
-            const BenchQuantity bench = to_bench(number.quantity);
-            const RoundedNumber shown = rounded(bench.value, bench.error);
-            table.rows.push_back({number.name, shown.value, bar_cell(bench), bench.unit});
+            add(number.name, number.quantity);
         }
     }
     return table.rows.empty() ? "" : text(table);
