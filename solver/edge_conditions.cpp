@@ -54,9 +54,7 @@ void check_conditions(const Board& board, const std::vector<EdgeCondition>& cond
             problems.push_back({"edge condition", description(one) + ": " + wrong});
         }
     }
-    if (!problems.empty()) {
-        throw InputError(problems);
-    }
+    throw_if_any(problems);
 }
 
 } // namespace vrid

@@ -25,9 +25,7 @@ Selection select_cases(const Board& board, const std::vector<std::string>& names
             problems.push_back({board.file, found});
         }
     }
-    if (!problems.empty()) {
-        throw InputError(problems);
-    }
+    throw_if_any(problems);
     Selection selection;
     for (const BenchCase& bench : table) {
         const bool named = contains(names, bench.info.name);

@@ -138,9 +138,7 @@ Suite read_suite(const std::string& path) {
     read_limits(suite.limits, root);
     read_drift(suite, root, folder);
     root.finish();
-    if (!reading.problems.empty()) {
-        throw InputError(std::move(reading.problems));
-    }
+    throw_if_any(std::move(reading.problems));
     return suite;
 }
 

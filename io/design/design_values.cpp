@@ -221,9 +221,7 @@ void apply_changes(Board& board, const std::vector<Change>& changes, const Mater
     if (!changes.empty() && problems.empty()) {
         check_whole(board, changes.front().place, problems);
     }
-    if (!problems.empty()) {
-        throw InputError(problems);
-    }
+    throw_if_any(problems);
 }
 
 Board with_values(const Board& board, const SetValues& set, const MaterialLibrary& named) {

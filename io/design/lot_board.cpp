@@ -67,9 +67,7 @@ void check_measured(const Lot& lot, const std::vector<Tolerance>& tolerances) {
                      " has no standard deviation; accepted: one in [tolerance] of the board"});
         }
     }
-    if (!problems.empty()) {
-        throw InputError(problems);
-    }
+    throw_if_any(problems);
 }
 
 void add_group(LotBoard& board, const std::string& entry) {
@@ -104,9 +102,7 @@ void add_free(LotBoard& board, const Rig& rig) {
         }
     }
     std::ranges::sort(board.model.free);
-    if (!problems.empty()) {
-        throw InputError(problems);
-    }
+    throw_if_any(problems);
 }
 
 // What each reading scatters by, boards and rig.
@@ -175,9 +171,7 @@ LotRig rig_of(const Lot& lot, const Rig& rig) {
         all.bias_sd.push_back(told != nullptr ? told->bias_sd : 0);
         all.of_repeats.push_back(repeats);
     }
-    if (!problems.empty()) {
-        throw InputError(problems);
-    }
+    throw_if_any(problems);
     return all;
 }
 

@@ -89,9 +89,7 @@ Bench read_bench_text(const BoardText& source, const Board& board, const Materia
     bench.free = read_free_values(root, board, FreeFor::calibrate);
     root.finish();
     bench.priors = priors_of(bench, tolerances_of(board, library), reading);
-    if (!reading.problems.empty()) {
-        throw InputError(std::move(reading.problems));
-    }
+    throw_if_any(std::move(reading.problems));
     return bench;
 }
 

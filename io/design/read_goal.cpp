@@ -225,9 +225,7 @@ Goal read_goal_text(const BoardText& source, const Board& board, Family* family)
         goal.edge = default_edge_condition();
     }
     root.finish();
-    if (!reading.problems.empty()) {
-        throw InputError(std::move(reading.problems));
-    }
+    throw_if_any(std::move(reading.problems));
     return goal;
 }
 

@@ -90,9 +90,7 @@ Rig read_rig_text(const std::string& text, const std::string& file, const Board&
         table.finish();
     }
     root.finish();
-    if (!reading.problems.empty()) {
-        throw InputError(std::move(reading.problems));
-    }
+    throw_if_any(std::move(reading.problems));
     return rig;
 }
 

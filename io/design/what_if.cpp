@@ -200,9 +200,7 @@ std::vector<Setting> settings_of(const std::vector<std::string>& words) {
             settings.push_back({path, value_in(value), word});
         }
     }
-    if (!problems.empty()) {
-        throw InputError(problems);
-    }
+    throw_if_any(problems);
     return settings;
 }
 
@@ -239,9 +237,7 @@ NamedBoard read_what_if(const BoardText& source, const MaterialLibrary& library,
                              did_you_mean(setting.path, board_key_paths(source, library))});
         }
     }
-    if (!problems.empty()) {
-        throw InputError(problems);
-    }
+    throw_if_any(problems);
     NamedBoard read =
         draft.edits.empty()
             ? std::move(plain)

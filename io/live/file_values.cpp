@@ -151,9 +151,7 @@ std::string with_file_values(const BoardText& source, const std::vector<Change>&
     if (found < changes.size() && problems.empty()) {
         problems.push_back({changes.front().path, "the file has no such value"});
     }
-    if (!problems.empty()) {
-        throw InputError(problems);
-    }
+    throw_if_any(problems);
     return finished(draft);
 }
 

@@ -106,9 +106,7 @@ MaterialLibrary read_files(const std::vector<LibraryFile>& files, const std::str
         problems.push_back({place, "holds no material; accepted: a folder of *.toml files with "
                                    "[material.NAME] tables"});
     }
-    if (!problems.empty()) {
-        throw InputError(std::move(problems));
-    }
+    throw_if_any(std::move(problems));
     return library;
 }
 

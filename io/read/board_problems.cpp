@@ -59,9 +59,7 @@ void check_made_board(const Board& board) {
     if (problems.empty()) {
         problems = section_problems(board);
     }
-    if (!problems.empty()) {
-        throw InputError(std::move(problems));
-    }
+    throw_if_any(std::move(problems));
 }
 
 } // namespace vrid

@@ -43,9 +43,7 @@ void check(const Settings& settings) {
          "1 to 1024, or 0 for one a core");
     hold(!settings.rel_error || (*settings.rel_error > 0 && *settings.rel_error < 1), "rel_error",
          "a share above 0 and below 1");
-    if (!problems.empty()) {
-        throw InputError(problems);
-    }
+    throw_if_any(problems);
 }
 
 std::vector<NumberId> requests_of(const std::vector<std::string>& names, const Board& board) {
@@ -59,9 +57,7 @@ std::vector<NumberId> requests_of(const std::vector<std::string>& names, const B
             problems.push_back({"number", found.wrong});
         }
     }
-    if (!problems.empty()) {
-        throw InputError(problems);
-    }
+    throw_if_any(problems);
     return requests;
 }
 

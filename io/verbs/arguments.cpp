@@ -32,11 +32,7 @@ std::string accepted(const NumberOption& option) {
 std::vector<double> numbers_of(const Arguments& arguments, const NumberOption& option,
                                std::vector<Problem>& problems) {
     std::vector<double> all;
-    const auto found = arguments.options.find(option.name);
-    if (found == arguments.options.end()) {
-        return all;
-    }
-    for (const std::string& text : found->second) {
+    for (const std::string& text : texts_of(arguments, option.name)) {
         const auto value = parse(text);
         if (!value || *value < option.min || *value > option.max ||
             (option.whole && *value != std::floor(*value))) {
@@ -72,8 +68,13 @@ std::optional<double> share_of(const Arguments& arguments, const std::string& na
 }
 
 std::string text_of(const Arguments& arguments, const std::string& name) {
+    const std::vector<std::string> all = texts_of(arguments, name);
+    return all.empty() ? "" : all.back();
+}
+
+std::vector<std::string> texts_of(const Arguments& arguments, const std::string& name) {
     const auto found = arguments.options.find(name);
-    return found == arguments.options.end() || found->second.empty() ? "" : found->second.back();
+    return found == arguments.options.end() ? std::vector<std::string>{} : found->second;
 }
 
 std::string out_folder(const Arguments& arguments) {
@@ -87,12 +88,6 @@ std::string out_folder(const Arguments& arguments) {
 void try_folder(const std::string& folder) {
     if (!folder.empty()) {
         const StagedFiles created(folder);
-    }
-}
-
-void throw_if_any(const std::vector<Problem>& problems) {
-    if (!problems.empty()) {
-        throw InputError(problems);
     }
 }
 

@@ -29,10 +29,9 @@ struct ListOption {
 /// The parts between commas; the option may be given more than once.
 std::vector<std::string> words_of(const Arguments& arguments, const std::string& name,
                                   const std::string& fallback) {
-    const auto found = arguments.options.find(name);
     std::vector<std::string> words;
     for (const std::string& text :
-         found == arguments.options.end() ? std::vector<std::string>{fallback} : found->second) {
+         arguments.has(name) ? texts_of(arguments, name) : std::vector<std::string>{fallback}) {
         std::size_t from = 0;
         while (from <= text.size()) {
             const std::size_t comma = std::min(text.find(',', from), text.size());

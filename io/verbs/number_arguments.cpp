@@ -13,15 +13,9 @@
 
 namespace vrid {
 
-namespace {} // namespace
-
 std::vector<std::string> words_of(const Arguments& arguments, const std::string& name) {
     std::vector<std::string> words;
-    const auto found = arguments.options.find(name);
-    if (found == arguments.options.end()) {
-        return words;
-    }
-    for (const std::string& text : found->second) {
+    for (const std::string& text : texts_of(arguments, name)) {
         std::istringstream list(text);
         for (std::string word; std::getline(list, word, ',');) {
             const auto first = word.find_first_not_of(' ');

@@ -8,7 +8,6 @@
 
 #include "io/design/number_names.hpp"
 #include "io/design/what_if.hpp"
-#include "io/verbs/verb.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/lists.hpp"
@@ -26,13 +25,9 @@ const NumberOption threads_option{"--threads", 1, 1024, true};
 
 /// The chosen cases; "all" among them means all that the board allows.
 std::vector<std::string> chosen_cases(const Arguments& arguments, std::vector<Problem>& problems) {
-    const auto found = arguments.options.find("--case");
-    if (found == arguments.options.end()) {
-        return {};
-    }
     const std::vector<std::string> names = each_of(bench_cases(), &CaseInfo::name);
     std::vector<std::string> chosen;
-    for (const std::string& name : found->second) {
+    for (const std::string& name : texts_of(arguments, "--case")) {
         if (name == "all") {
             return {};
         }
@@ -53,11 +48,7 @@ std::vector<std::string> chosen_cases(const Arguments& arguments, std::vector<Pr
 // Travels in mm between commas.
 std::vector<double> travels_of(const Arguments& arguments, std::vector<Problem>& problems) {
     std::vector<double> travels;
-    const auto found = arguments.options.find("--bend");
-    if (found == arguments.options.end()) {
-        return travels;
-    }
-    for (const std::string& text : found->second) {
+    for (const std::string& text : texts_of(arguments, "--bend")) {
         std::istringstream words(text);
         std::string word;
         while (std::getline(words, word, ',')) {
@@ -105,10 +96,7 @@ Arguments without_set(Arguments arguments) {
 NamedBoard board_argument(const BoardText& source, const MaterialLibrary& library,
                           const Arguments& arguments, Console& console,
                           std::vector<Problem>* warnings) {
-    const auto set = arguments.options.find("--set");
-    const std::vector<Setting> settings =
-        set == arguments.options.end() ? std::vector<Setting>{} : settings_of(set->second);
-    NamedBoard read = read_what_if(source, library, settings);
+    NamedBoard read = read_what_if(source, library, settings_of(texts_of(arguments, "--set")));
     std::vector<Problem> found = judged_warnings(read);
     const std::vector<Problem> idle = unknown_limits(read);
     found.insert(found.end(), idle.begin(), idle.end());

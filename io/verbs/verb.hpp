@@ -134,15 +134,15 @@ std::optional<double> share_of(const Arguments& arguments, const std::string& na
 /// The option's text; empty if it was not given.
 std::string text_of(const Arguments& arguments, const std::string& name);
 
+/// All texts of a repeatable option.
+std::vector<std::string> texts_of(const Arguments& arguments, const std::string& name);
+
 /// The folder that --out names; empty if it was not given. \throws InputError for an empty name
 std::string out_folder(const Arguments& arguments);
 
 /// Makes the folder that --out names, if it does: what is wrong with it should not come to light
 /// after minutes of solving. \throws OutputError
 void try_folder(const std::string& folder);
-
-/// \throws InputError if there are any
-void throw_if_any(const std::vector<Problem>& problems);
 
 /// The board file that an option names for an answer: no folder, and none of the inputs. Empty
 /// without the option. \throws InputError

@@ -54,9 +54,7 @@ DrawnOutline with_mirror_image(DrawnOutline half) {
                                                 in_mm(points[i])});
         }
     }
-    if (!problems.empty()) {
-        throw InputError(std::move(problems));
-    }
+    throw_if_any(std::move(problems));
     for (std::size_t i = points.size() - 1; i-- > 1;) {
         points.emplace_back(points[i].x(), -points[i].y());
         half.corner.push_back(half.corner[i]);

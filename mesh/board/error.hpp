@@ -2,6 +2,7 @@
 
 #include <stdexcept>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace vrid {
@@ -38,6 +39,13 @@ class InputError : public std::runtime_error {
     }
     std::vector<Problem> problems_;
 };
+
+/// \throws InputError if there are any
+inline void throw_if_any(std::vector<Problem> problems) {
+    if (!problems.empty()) {
+        throw InputError(std::move(problems));
+    }
+}
 
 /// The computation could not be completed (exit status 3): the stage and the telling number.
 class SolveError : public std::runtime_error {

@@ -240,9 +240,7 @@ void check_lines(const Board& board) {
     if (board.stance) {
         check_feet(board, lines);
     }
-    if (!lines.problems.empty()) {
-        throw InputError(lines.problems);
-    }
+    throw_if_any(lines.problems);
 }
 
 } // namespace
