@@ -13,13 +13,15 @@ namespace {
 constexpr double sag = 2e-5;       // of the chords [m]: about 40 mm long on a sidecut, 4 on a tip
 constexpr double cell_size = 0.03; // [m]: some ten chords a cell
 
-double squared_distance(const Vector2d& a, const Vector2d& b, const Vector2d& p) {
-    const Vector2d d = b - a;
-    const double t = std::clamp((p - a).dot(d) / d.squaredNorm(), 0.0, 1.0);
-    return (a + t * d - p).squaredNorm();
+} // namespace
+
+double OutlineDistance::Chord::share(const Vector2d& p) const {
+    return std::clamp((p - a).dot(d) * inverse, 0.0, 1.0);
 }
 
-} // namespace
+double OutlineDistance::Chord::squared_distance(const Vector2d& p) const {
+    return (a + share(p) * d - p).squaredNorm();
+}
 
 OutlineDistance::OutlineDistance(const Planform& planform) : pieces_(planform.outline) {
     Vector2d low = Vector2d::Constant(std::numeric_limits<double>::infinity());
@@ -27,12 +29,12 @@ OutlineDistance::OutlineDistance(const Planform& planform) : pieces_(planform.ou
     for (std::size_t k = 0; k < pieces_.size(); ++k) {
         const std::vector<double> t = flat_parameters(pieces_[k], sag);
         for (std::size_t i = 0; i + 1 < t.size(); ++i) {
-            const Chord chord{point_at(pieces_[k], t[i]), point_at(pieces_[k], t[i + 1]),
-                              static_cast<int>(k), t[i], t[i + 1]};
-            if (chord.a != chord.b) {
-                chords_.push_back(chord);
-                low = low.cwiseMin(chord.a);
-                high = high.cwiseMax(chord.a);
+            const Vector2d a = point_at(pieces_[k], t[i]);
+            const Vector2d d = point_at(pieces_[k], t[i + 1]) - a;
+            if (d != Vector2d::Zero()) {
+                chords_.push_back({a, d, 1 / d.squaredNorm(), static_cast<int>(k), t[i], t[i + 1]});
+                low = low.cwiseMin(a);
+                high = high.cwiseMax(a);
             }
         }
     }
@@ -72,8 +74,7 @@ std::vector<int> OutlineDistance::near_chords(const std::vector<int>& among, con
     std::vector<double> squared;
     squared.reserve(among.size());
     for (const int k : among) {
-        const Chord& chord = chords_[static_cast<std::size_t>(k)];
-        squared.push_back(squared_distance(chord.a, chord.b, centre));
+        squared.push_back(chords_[static_cast<std::size_t>(k)].squared_distance(centre));
     }
     // a distance changes by at most `radius` inside the circle, and chords miss the curve by `sag`
     const double reach = std::sqrt(std::ranges::min(squared)) + 2 * radius + 2 * sag;
@@ -88,9 +89,7 @@ std::vector<int> OutlineDistance::near_chords(const std::vector<int>& among, con
 
 OutlineDistance::Found OutlineDistance::refined(const Chord& chord, const Vector2d& p) const {
     const OutlinePiece& piece = pieces_[static_cast<std::size_t>(chord.piece)];
-    const Vector2d d = chord.b - chord.a;
-    const double share = std::clamp((p - chord.a).dot(d) / d.squaredNorm(), 0.0, 1.0);
-    double t = chord.from + share * (chord.to - chord.from);
+    double t = chord.from + chord.share(p) * (chord.to - chord.from);
     Vector2d offset = point_at(piece, t) - p;
     for (int step = 0; step < 12; ++step) {
         const Vector2d slope = tangent_at(piece, t);
@@ -121,8 +120,7 @@ OutlineDistance::Found OutlineDistance::search(const Vector2d& p) const {
     double best = std::numeric_limits<double>::infinity();
     int nearest = near.front();
     for (const int k : near) {
-        const Chord& chord = chords_[static_cast<std::size_t>(k)];
-        const double squared = squared_distance(chord.a, chord.b, p);
+        const double squared = chords_[static_cast<std::size_t>(k)].squared_distance(p);
         if (squared < best) {
             best = squared;
             nearest = k;
@@ -132,7 +130,7 @@ OutlineDistance::Found OutlineDistance::search(const Vector2d& p) const {
     const double reach = std::sqrt(found.squared) + sag;
     for (const int k : near) { // others that the sag could hide
         const Chord& chord = chords_[static_cast<std::size_t>(k)];
-        if (k != nearest && squared_distance(chord.a, chord.b, p) <= reach * reach) {
+        if (k != nearest && chord.squared_distance(p) <= reach * reach) {
             const Found other = refined(chord, p);
             found = other.squared < found.squared ? other : found;
         }

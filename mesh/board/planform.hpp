@@ -88,9 +88,12 @@ class OutlineDistance {
 
   private:
     struct Chord {
-        Eigen::Vector2d a, b;
+        Eigen::Vector2d a, d; ///< its start, and from there to its end
+        double inverse;       ///< 1 / d.d
         int piece;
-        double from, to; ///< parameters of a and b in the piece
+        double from, to; ///< parameters of its ends in the piece
+        [[nodiscard]] double share(const Eigen::Vector2d& p) const; ///< where p is nearest
+        [[nodiscard]] double squared_distance(const Eigen::Vector2d& p) const;
     };
     struct Found {
         double squared; ///< distance [m2]
