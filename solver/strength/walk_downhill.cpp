@@ -67,23 +67,27 @@ std::vector<Weakness> best_of(std::vector<Weakness> starts) {
 } // namespace
 
 // The point a step away, or, where no quad with that stack holds it, the one on the border beside
-// it. Nothing: there is none nearby.
+// it; a stack may be a band much narrower than the step. Nothing: there is none nearby.
 std::optional<Vector2d> WeakestSearch::step_to(const Weakness& place, const Vector2d& step) {
     const Vector2d target = place.at + step;
     if (maker_.holds(target, place.stack)) {
         return target;
     }
-    for (const Vector2d& aside : {Vector2d(-step.y(), step.x()), Vector2d(step.y(), -step.x())}) {
-        if (!maker_.holds(target + aside, place.stack)) {
-            continue;
+    constexpr double narrowest = 1. / 64; // band over step
+    for (double share = 1; share >= narrowest; share /= 2) {
+        for (const double side : {share, -share}) {
+            const Vector2d aside = side * Vector2d(-step.y(), step.x());
+            if (!maker_.holds(target + aside, place.stack)) {
+                continue;
+            }
+            double out = 0;
+            double in = 1;
+            while (in - out > 1e-2) {
+                const double middle = (in + out) / 2;
+                (maker_.holds(target + middle * aside, place.stack) ? in : out) = middle;
+            }
+            return target + in * aside;
         }
-        double out = 0;
-        double in = 1;
-        while (in - out > 1e-2) {
-            const double middle = (in + out) / 2;
-            (maker_.holds(target + middle * aside, place.stack) ? in : out) = middle;
-        }
-        return target + in * aside;
     }
     return std::nullopt;
 }
