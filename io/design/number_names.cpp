@@ -214,6 +214,20 @@ NumberId parse_number(const std::string& name, const Board& board, const std::st
     return *found.request;
 }
 
+std::optional<Limit> limit_of(const Board& board, const NumberId& number) {
+    const double per_si = bench_unit(unit_of(number)).per_si;
+    const auto si = [&](const std::optional<double>& bound) {
+        return bound ? std::optional(*bound / per_si) : std::nullopt;
+    };
+    std::optional<Limit> found;
+    for (const auto& [name, limit] : board.limits) {
+        if (find_number(name, board).request == number) {
+            found = Limit{si(limit.min), si(limit.max)};
+        }
+    }
+    return found;
+}
+
 std::vector<Problem> unknown_limits(const NamedBoard& read) {
     std::vector<Problem> problems;
     for (const auto& [name, limit] : read.board.limits) {

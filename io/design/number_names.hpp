@@ -24,6 +24,9 @@ NumberFound find_number(const std::string& name, const Board& board);
 NumberId parse_number(const std::string& name, const Board& board,
                       const std::string& place = "number");
 
+/// The board file's limits on a number, SI.
+std::optional<Limit> limit_of(const Board& board, const NumberId& number);
+
 /// A warning for each name under the file's [limits] that no verb can have a number for, with the
 /// nearest that one has: nothing would ever be held against it. Names of edge conditions ("edge 45
 /// deg 800 N ...") are left to the batch that computes them.

@@ -41,21 +41,10 @@ LotInput lot_input(const Arguments& arguments, Console& console) {
 
 /// The board file's limits on the columns, SI.
 std::vector<std::optional<CapabilityLimits>> limits_of(const Board& board, const Lot& lot) {
-    std::vector<std::optional<CapabilityLimits>> all;
-    for (const LotColumn& column : lot.columns) {
-        std::optional<CapabilityLimits> limits;
-        for (const auto& [name, limit] : board.limits) {
-            if (column.number && find_number(name, board).request == column.number) {
-                const double per_si = bench_unit(unit_of(*column.number)).per_si;
-                const auto si = [&](const std::optional<double>& bound) {
-                    return bound ? std::optional(*bound / per_si) : std::nullopt;
-                };
-                limits = CapabilityLimits{si(limit.min), si(limit.max)};
-            }
-        }
-        all.push_back(limits);
-    }
-    return all;
+    return each_of(lot.columns, [&](const LotColumn& column) {
+        const auto limit = column.number ? limit_of(board, *column.number) : std::nullopt;
+        return limit ? std::optional(CapabilityLimits{limit->min, limit->max}) : std::nullopt;
+    });
 }
 
 /// Each word of a column by a number, as they come; -1 for none.

@@ -9,30 +9,17 @@
 #include "io/write/caution.hpp"
 #include "io/write/scatter_report.hpp"
 #include "io/write/staged_files.hpp"
-#include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
 
 // The board file's limits on the numbers asked for.
 std::vector<NumberLimits> limits_of(const Board& board, const std::vector<NumberId>& numbers) {
-    std::vector<NumberLimits> all;
-    for (const NumberId& number : numbers) {
-        NumberLimits limits;
-        for (const auto& [name, limit] : board.limits) {
-            if (find_number(name, board).request != number) {
-                continue;
-            }
-            const double per_si = bench_unit(unit_of(number)).per_si;
-            limits.min = limit.min;
-            limits.max = limit.max;
-            for (std::optional<double>* limit : {&limits.min, &limits.max}) {
-                *limit = *limit ? std::optional(**limit / per_si) : std::nullopt;
-            }
-        }
-        all.push_back(limits);
-    }
-    return all;
+    return each_of(numbers, [&](const NumberId& number) {
+        const Limit limit = limit_of(board, number).value_or(Limit{});
+        return NumberLimits{limit.min, limit.max};
+    });
 }
 
 struct ScatterOptions {
