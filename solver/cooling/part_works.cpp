@@ -10,20 +10,10 @@ namespace vrid {
 
 namespace {
 
+// A flange is of the edge.
 std::string name_of(const StackPart<double>& part) {
-    switch (part.kind) {
-    case PartKind::layer:
-    case PartKind::core:
-        return part.item->layer->name;
-    case PartKind::sidewall:
-        return "sidewall";
-    case PartKind::tip_spacer:
-        return "tip spacer";
-    case PartKind::edge:
-    case PartKind::flange:
-        break;
-    }
-    return "edge";
+    const std::string word = word_of(part.kind == PartKind::flange ? PartKind::edge : part.kind);
+    return word.empty() ? part.item->layer->name : word;
 }
 
 // Parts in the order of the layup; what stands in a layer's place comes after it.

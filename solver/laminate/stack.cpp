@@ -5,27 +5,6 @@
 
 namespace vrid {
 
-namespace {
-
-std::string name_of(const StackPart<double>& part) {
-    switch (part.kind) {
-    case PartKind::layer:
-    case PartKind::core:
-        return part.item->name;
-    case PartKind::sidewall:
-        return "sidewall";
-    case PartKind::tip_spacer:
-        return "tip spacer";
-    case PartKind::edge:
-        return "edge";
-    case PartKind::flange:
-        return "flange";
-    }
-    return "";
-}
-
-} // namespace
-
 std::vector<StackItem> stack_at(const Board& board, const Eigen::Vector2d& point) {
     return stack_at(make_layup<double>(board), point);
 }
@@ -43,7 +22,9 @@ std::vector<StackItem> stack_at(const Layup<double>& layup, const Eigen::Vector2
                                      : layer ? part.item->made_of
                                              : layup.core_names[key.back()];
         const double angle = layer ? part.item->angle : 0;
-        stack.push_back({name_of(part), made_of, angle, z, z + part.thickness});
+        const std::string word = word_of(part.kind);
+        const std::string& name = word.empty() ? part.item->name : word;
+        stack.push_back({name, made_of, angle, z, z + part.thickness});
         z += part.thickness;
     });
     return stack;

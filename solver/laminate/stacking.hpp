@@ -1,6 +1,8 @@
 #pragma once
 
+#include <array>
 #include <cstddef>
+#include <string>
 
 #include "solver/laminate/layup.hpp"
 
@@ -15,6 +17,12 @@ enum class PartKind {
     edge,       ///< in the base's place; as high as base and flange where there is one
     flange      ///< on the base
 };
+
+/// What people call it; nothing for layer and core, which have a name.
+inline std::string word_of(PartKind kind) {
+    constexpr std::array words{"", "", "sidewall", "tip spacer", "edge", "flange"}; // as PartKind
+    return words[static_cast<std::size_t>(kind)];
+}
 
 /// A part of a stack, upwards one after the other.
 template <class T> struct StackPart {

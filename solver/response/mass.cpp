@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
-#include <map>
 
 #include "mesh/board/board_stations.hpp"
 #include "mesh/board/same_place.hpp"
@@ -15,30 +14,12 @@ namespace vrid {
 
 namespace {
 
-using Masses = std::map<std::string, double>; // by name [kg/m2], then [kg]
-
-void add_sheet(const Board& board, const std::string& material, double thickness, Masses& masses) {
-    masses[material] += board.materials.at(material).density * thickness;
+double density(const Board& board, const std::string& material) {
+    return board.materials.at(material).density;
 }
 
-void add_layer(const Board& board, const Layer& layer, Masses& masses) {
-    if (layer.kind == LayerKind::material) {
-        add_sheet(board, layer.material, layer.thickness, masses);
-        return;
-    }
-    const Fabric& fabric = board.fabrics.at(layer.fabric);
-    for (const FabricPly& ply : fabric.plies) {
-        if (!ply.ply_material.empty()) {
-            masses[ply.ply_material] +=
-                board.materials.at(ply.ply_material).density * ply.ply_thickness;
-            continue;
-        }
-        const double fraction = fabric.fibre_volume_fraction;
-        masses[ply.fibre] += ply.areal_weight;
-        masses[fabric.resin] += ply.areal_weight / board.materials.at(ply.fibre).density *
-                                (1 - fraction) / fraction *
-                                board.materials.at(fabric.resin).density;
-    }
+void add_sheet(const Board& board, const std::string& material, double thickness, Masses& masses) {
+    masses[material] += density(board, material) * thickness;
 }
 
 void add_strips(const Layup<double>& layup, const StackKey& key, double thickness, Masses& masses) {
@@ -54,7 +35,7 @@ Masses stack_masses(const Layup<double>& layup, const StackKey& key, const Eigen
     visit_stack(layup, key, core_thickness(layup, point), [&](const StackPart<double>& part) {
         switch (part.kind) {
         case PartKind::layer:
-            add_layer(board, *part.item->layer, masses);
+            add_layer_mass(board, *part.item->layer, 1, masses);
             break;
         case PartKind::core:
             add_strips(layup, key, part.thickness, masses);
@@ -195,6 +176,28 @@ MassReport patches_mass(const Layup<double>& layup, const std::vector<Patch>& pa
 }
 
 } // namespace
+
+double resin_of(const Board& board, const Fabric& fabric, const FabricPly& ply) {
+    const double fraction = fabric.fibre_volume_fraction;
+    return ply.areal_weight / density(board, ply.fibre) * (1 - fraction) / fraction *
+           density(board, fabric.resin);
+}
+
+void add_layer_mass(const Board& board, const Layer& layer, double area, Masses& masses) {
+    if (layer.kind == LayerKind::material) {
+        masses[layer.material] += density(board, layer.material) * layer.thickness * area;
+        return;
+    }
+    const Fabric& fabric = board.fabrics.at(layer.fabric);
+    for (const FabricPly& ply : fabric.plies) {
+        if (!ply.ply_material.empty()) {
+            masses[ply.ply_material] += density(board, ply.ply_material) * ply.ply_thickness * area;
+        } else {
+            masses[ply.fibre] += ply.areal_weight * area;
+            masses[fabric.resin] += resin_of(board, fabric, ply) * area;
+        }
+    }
+}
 
 MassReport board_mass(const Board& board) {
     const Layup<double> layup = make_layup<double>(board);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <string>
 #include <vector>
 
@@ -18,6 +19,15 @@ struct MassReport {
     double x = 0, y = 0;               ///< balance point [m]
     std::vector<MassItem> by_material; ///< largest first
 };
+
+using Masses = std::map<std::string, double>; ///< by material [kg], of a place [kg/m2]
+
+/// Resin that wets a ply of fibres [kg/m2].
+double resin_of(const Board& board, const Fabric& fabric, const FabricPly& ply);
+
+/// Adds what so much of a layer weighs, fibres and resin apart. \param area 1 for the mass of a
+/// place
+void add_layer_mass(const Board& board, const Layer& layer, double area, Masses& masses);
 
 /// Mass, balance point and mass by material; needs no finite-element mesh: integrates across
 /// stations and bands. Exact to 1e-4 relative or better.

@@ -132,7 +132,7 @@ void add_core(const Board& board, const Region& outline, const BoardPart& whole,
               std::vector<BoardPart>& parts) {
     BoardPart rest = whole;
     std::vector<BoardPart> beside;
-    const auto take = [&](PartOf of, const Region& where) {
+    const auto take = [&](PartKind of, const Region& where) {
         BoardPart part = whole;
         part.of = of;
         part.where = common(rest.where, where);
@@ -142,13 +142,13 @@ void add_core(const Board& board, const Region& outline, const BoardPart& whole,
         }
     };
     if (board.sidewall) {
-        take(PartOf::sidewall, common(without(outline, inset(outline, board.sidewall->width)),
-                                      between(board.sidewall->x)));
+        take(PartKind::sidewall, common(without(outline, inset(outline, board.sidewall->width)),
+                                        between(board.sidewall->x)));
     }
     if (board.tip_spacer) {
-        take(PartOf::tip_spacer, without(outline, between(board.tip_spacer->x)));
+        take(PartKind::tip_spacer, without(outline, between(board.tip_spacer->x)));
     }
-    rest.of = PartOf::core;
+    rest.of = PartKind::core;
     const Core& core = *board.core;
     if (core.resolve) {
         for (const Half& half : halves(core)) {
@@ -171,7 +171,7 @@ void add_base(const Board& board, const Region& outline, BoardPart base,
     }
     const double width = board.edge->width;
     BoardPart edge = base;
-    edge.of = PartOf::edge;
+    edge.of = PartKind::edge;
     const Region band = common(without(outline, inset(outline, width)), between(board.edge->x));
     edge.where = common(base.where, band);
     base.where = without(base.where, band);
@@ -181,7 +181,7 @@ void add_base(const Board& board, const Region& outline, BoardPart base,
     parts.push_back(edge);
     if (board.edge->flange && board.edge->flange->width > 0) {
         BoardPart flange = edge;
-        flange.of = PartOf::flange;
+        flange.of = PartKind::flange;
         flange.where = common(
             without(inset(outline, width), inset(outline, width + board.edge->flange->width)),
             between(board.edge->x));

@@ -4,27 +4,20 @@
 #include <vector>
 
 #include "mesh/board/board.hpp"
+#include "solver/laminate/stacking.hpp"
 #include "solver/shop/region.hpp"
 
 namespace vrid {
 
-/// What is cut, sawn or bent for one place in the stack.
-enum class PartOf { layer, core, sidewall, tip_spacer, edge, flange };
-
-/// A share of a core cell by material; the shares of a cell sum to 1.
-struct StripShare {
-    std::string material;
-    double share = 1;
-};
-
-/// Something of one make, and where it lies on the board.
+/// What is cut, sawn or bent for one place in the stack: something of one make, and where it lies
+/// on the board.
 struct BoardPart {
-    PartOf of = PartOf::layer;
+    PartKind of = PartKind::layer;
     std::size_t layer = 0;     ///< of Board::layers: the one that it is of, or in place of
     bool mirror_image = false; ///< the second of a layer with `mirror`
     double roll_angle = 0;     ///< of its 0 direction, against +x [rad]
     Region where;
-    std::vector<StripShare> shares; ///< of a core cell; else empty
+    std::vector<CoreShare> shares; ///< of a core cell, sum to 1; else empty
 };
 
 /// All parts of the board upwards, as the stacking rule of solver/laminate/stacking.hpp has them:

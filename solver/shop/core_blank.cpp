@@ -13,7 +13,7 @@ namespace {
 Region all_woods(const std::vector<BoardPart>& parts) {
     Region where;
     for (const BoardPart& part : parts) {
-        if (part.of == PartOf::core) {
+        if (part.of == PartKind::core) {
             where = united(where, part.where);
         }
     }

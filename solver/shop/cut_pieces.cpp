@@ -55,11 +55,13 @@ void add_layer(const Board& board, const BoardPart& part, std::vector<CutPiece>&
 }
 
 // Sidewalls and spacers piece by piece; all woods of the core as one blank.
-void add_in_core(const Board& board, const std::vector<BoardPart>& parts, PartOf of,
+void add_in_core(const Board& board, const std::vector<BoardPart>& parts, PartKind of,
                  std::vector<CutPiece>& pieces) {
     CutPiece like;
     like.of = of;
-    like.layer = of == PartOf::core ? "core" : of == PartOf::sidewall ? "sidewall" : "tip spacer";
+    like.layer = of == PartKind::core       ? "core"
+                 : of == PartKind::sidewall ? "sidewall"
+                                            : "tip spacer";
     std::vector<std::string> woods;
     Region where;
     for (const BoardPart& part : parts) {
@@ -143,13 +145,13 @@ std::vector<CutPiece> cut_pieces(const Board& board, const std::vector<BoardPart
     std::vector<CutPiece> pieces;
     bool core_done = false;
     for (const BoardPart& part : parts) {
-        if (part.of == PartOf::layer) {
+        if (part.of == PartKind::layer) {
             add_layer(board, part, pieces);
         } else if (board.layers[part.layer].kind == LayerKind::core && !core_done) {
             core_done = true;
-            add_in_core(board, parts, PartOf::core, pieces);
-            add_in_core(board, parts, PartOf::sidewall, pieces);
-            add_in_core(board, parts, PartOf::tip_spacer, pieces);
+            add_in_core(board, parts, PartKind::core, pieces);
+            add_in_core(board, parts, PartKind::sidewall, pieces);
+            add_in_core(board, parts, PartKind::tip_spacer, pieces);
         }
     }
     return pieces;

@@ -12,7 +12,7 @@ namespace vrid {
 struct CutPiece {
     std::string layer;   ///< its name, or "core", "sidewall", "tip spacer"
     std::string made_of; ///< fabric or material; the woods of a core with + between
-    PartOf of = PartOf::layer;
+    PartKind of = PartKind::layer;
     bool mirror_image = false;
     bool turned_over = false; ///< roll turned over about its 0 direction
     bool fabric = false;

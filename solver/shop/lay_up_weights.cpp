@@ -6,56 +6,23 @@
 
 #include "mesh/board/lists.hpp"
 #include "solver/design/design_board.hpp"
+#include "solver/response/mass.hpp"
 #include "solver/shop/core_volume.hpp"
 
 namespace vrid {
 
 namespace {
 
-using Masses = std::map<std::string, double>;
-
 double density(const Board& board, const std::string& material) {
     return board.materials.at(material).density;
 }
 
-double resin_of(const Board& board, const Fabric& fabric, const FabricPly& ply) {
-    const double fraction = fabric.fibre_volume_fraction;
-    return ply.areal_weight / density(board, ply.fibre) * (1 - fraction) / fraction *
-           density(board, fabric.resin);
-}
-
-void add_layer(const Board& board, const Layer& layer, double area, Masses& masses) {
-    if (layer.kind == LayerKind::material) {
-        masses[layer.material] += density(board, layer.material) * layer.thickness * area;
-        return;
-    }
-    const Fabric& fabric = board.fabrics.at(layer.fabric);
-    for (const FabricPly& ply : fabric.plies) {
-        if (!ply.ply_material.empty()) {
-            masses[ply.ply_material] += density(board, ply.ply_material) * ply.ply_thickness * area;
-        } else {
-            masses[ply.fibre] += ply.areal_weight * area;
-            masses[fabric.resin] += resin_of(board, fabric, ply) * area;
-        }
-    }
-}
-
 // How a part's step is called beside the others of its layer.
-std::string word_of(const Board& board, const BoardPart& part) {
-    switch (part.of) {
-    case PartOf::edge:
-        return "edge";
-    case PartOf::sidewall:
-        return "sidewall";
-    case PartOf::tip_spacer:
-        return "tip spacer";
-    case PartOf::flange:
-        return "";
-    case PartOf::layer:
-    case PartOf::core:
-        break;
-    }
-    return board.layers[part.layer].name;
+std::string word_in_step(const Board& board, const BoardPart& part) {
+    const bool own = part.of == PartKind::layer || part.of == PartKind::core;
+    return own                           ? board.layers[part.layer].name
+           : part.of == PartKind::flange ? ""
+                                         : word_of(part.of);
 }
 
 void name_step(LayUpStep& step, const std::string& word) {
@@ -87,7 +54,8 @@ struct Measure {
 };
 
 bool in_core(const BoardPart& part) {
-    return part.of == PartOf::core || part.of == PartOf::sidewall || part.of == PartOf::tip_spacer;
+    return part.of == PartKind::core || part.of == PartKind::sidewall ||
+           part.of == PartKind::tip_spacer;
 }
 
 Measure measured(const Board& board, const BoardPart& part) {
@@ -101,27 +69,27 @@ Masses masses_of(const Board& board, const BoardPart& part, const Measure& measu
         masses[material] += density(board, material) * volume;
     };
     switch (part.of) {
-    case PartOf::layer:
-        add_layer(board, layer, measure.area, masses);
+    case PartKind::layer:
+        add_layer_mass(board, layer, measure.area, masses);
         break;
-    case PartOf::core:
-        for (const StripShare& share : part.shares) {
+    case PartKind::core:
+        for (const CoreShare& share : part.shares) {
             add(share.material, share.share * measure.volume);
         }
         break;
-    case PartOf::sidewall:
+    case PartKind::sidewall:
         add(board.sidewall->material, measure.volume);
         break;
-    case PartOf::tip_spacer:
+    case PartKind::tip_spacer:
         add(board.tip_spacer->material, measure.volume);
         break;
-    case PartOf::edge: {
+    case PartKind::edge: {
         const std::optional<Flange>& flange = board.edge->flange;
         const double teeth = flange && flange->width > 0 ? flange->thickness : 0.0;
         add(board.edge->material, (layer_thickness(board, layer) + teeth) * measure.area);
         break;
     }
-    case PartOf::flange:
+    case PartKind::flange:
         add(board.edge->material,
             board.edge->flange->fill * board.edge->flange->thickness * measure.area);
         break;
@@ -138,7 +106,7 @@ std::vector<LayUpStep> steps_of(const Board& board, const std::vector<BoardPart>
             steps.emplace_back();
             layer = parts[i].layer;
         }
-        name_step(steps.back(), word_of(board, parts[i]));
+        name_step(steps.back(), word_in_step(board, parts[i]));
         for (const auto& [material, mass] : masses_of(board, parts[i], measures[i])) {
             steps.back().masses[material] += mass;
         }
@@ -167,7 +135,7 @@ bool same_core(const Board& changed, const Board& nominal) {
 
 double dry_areal_weight(const Board& board, const Layer& layer) {
     Masses masses;
-    add_layer(board, layer, 1, masses);
+    add_layer_mass(board, layer, 1, masses);
     double sum = -resin_areal_weight(board, layer);
     for (const auto& [material, mass] : masses) {
         sum += mass;

@@ -46,7 +46,7 @@ void check_masses(const Board& board, double share) {
     double rest = 0; // what is no piece
     for (const BoardPart& part : parts) {
         for (const auto& [material, mass] : part_masses(board, part)) {
-            rest += part.of == PartOf::edge || part.of == PartOf::flange ? mass : 0.0;
+            rest += part.of == PartKind::edge || part.of == PartKind::flange ? mass : 0.0;
         }
     }
     for (const LayUpStep& step : steps) {
