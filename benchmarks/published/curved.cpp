@@ -6,6 +6,7 @@
 
 #include "benchmarks/published/check.hpp"
 #include "benchmarks/published/plate.hpp"
+#include "mesh/board/error.hpp"
 #include "mesh/lobatto.hpp"
 #include "solver/bend_path.hpp"
 #include "solver/system/elimination.hpp"

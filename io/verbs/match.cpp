@@ -203,7 +203,9 @@ Verb match_verb() {
             "It is rounded (round_to) before it is judged: a target reported as met is met by the "
             "file as written.\n\nIf there is no answer (exit status 1), the nearest board is shown "
             "with the targets and limits that prevent a better one, and no file is "
-            "written.\n\nWith [[size]] in the goal the board is the approved one of a family: each "
+            "written. Of the board's own [limits], which the goal need not name, those that the "
+            "board found breaks are listed.\n\nWith [[size]] in the goal the board is the approved "
+            "one of a family: each "
             "size is matched by its own set values, --out is a folder that gets a board file for "
             "each, and family.json. Exit status 1 says that a size was not met.",
             {{"--out", "NEW",

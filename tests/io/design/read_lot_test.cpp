@@ -146,10 +146,16 @@ foot_width_mm = 60
     settings.degree = 2;
     Session session(strip, settings, {"nose-flex"});
     std::vector<std::string> paths;
-    for (const DesignId& value : lot_board(session, lot, rig, rig_of(lot, rig), library).values) {
+    const LotBoard board = lot_board(session, lot, rig, rig_of(lot, rig), library);
+    for (const DesignId& value : board.values) {
         paths.push_back(path_of(value));
     }
     CHECK(paths == std::vector<std::string>{"layer.sheet.thickness_mm", "material.aluminium.E_GPa",
                                             "material.aluminium.density_kgm3",
                                             "material.aluminium.nu"});
+    // each can be moved as far as a board file accepts it: a sheet of 5 mm down to 0, up to 200 mm
+    CHECK(board.model.least(0) == Approx(-0.005));
+    CHECK(board.model.most(0) == Approx(0.195));
+    CHECK((board.model.least.array() < 0).all());
+    CHECK((board.model.most.array() > 0).all());
 }
