@@ -167,10 +167,10 @@ bool read_rig_file(const std::string& text) {
 
 // What the program wrote, read back for a report: files under lines "### NAME".
 bool read_result_files(const std::string& text) {
-    static const std::set<std::string> names{"result.json",      "edge.json",     "sense.json",
-                                             "scatter.json",     "family.json",   "lot.json",
-                                             "calibration.json", "strength.json", "drawing.json",
-                                             "stations.csv",     "sections.csv",  "edge.csv"};
+    static const std::set<std::string> names{
+        "result.json",  "edge.json",        "sense.json",    "scatter.json", "family.json",
+        "lot.json",     "calibration.json", "strength.json", "drawing.json", "stations.csv",
+        "sections.csv", "edge.csv",         "lines.csv"};
     const fs::path folder = fs::path(own_folder().path()) / "results";
     fs::remove_all(folder);
     fs::create_directories(folder);
