@@ -5,10 +5,9 @@
 #include <memory>
 #include <numbers>
 
-#include <Eigen/LU>
-
 #include "benchmarks/published/check.hpp"
 #include "solver/strength/point_laminate.hpp"
+#include "tests/laminate_strain.hpp"
 #include "tests/solver/strength/textbook_plies.hpp"
 
 namespace vrid::published {
@@ -53,34 +52,24 @@ std::function<Ours()> off_axis(double degrees, double x, double xy) {
     };
 }
 
-using Column = Eigen::Matrix<double, 6, 1>;
-
-Column answer(const PointLaminate& point, const Column& force) {
-    Eigen::Matrix<double, 6, 6> ABD;
-    ABD << point.section.A, point.section.B, point.section.B, point.section.D;
-    return ABD.partialPivLu().solve(force);
-}
-
 // The least force along x [N/m] at which a symmetric laminate gives, after cooling.
 double first_force(const Stack& stack, double kelvin, Criterion criterion) {
     const PointLaminate point = stack.point();
-    Column force = Column::Zero();
-    force(0) = 1;
-    force(3) = point.section.thickness / 2; // z counts from the running surface
-    const Column pulled = answer(point, force);
+    const Section<double>& s = point.section;
+    const Eigen::Vector3d along = Eigen::Vector3d::UnitX();
+    const auto pulled = // z counts from the running surface
+        tests::laminate_strain(s, along, s.thickness / 2 * along);
     PointResidual residual;
     if (kelvin != 0) {
-        Column free;
-        free << point.section.NT * kelvin, point.section.MT * kelvin;
-        const Column strain = answer(point, free);
-        residual.e = strain.head<3>();
-        residual.k = strain.tail<3>();
+        const auto cooled = tests::laminate_strain(s, s.NT * kelvin, s.MT * kelvin);
+        residual.e = cooled.e;
+        residual.k = cooled.k;
         for (const Lamina<double>& one : point.laminae) {
             residual.free.push_back(one.expansion * kelvin);
         }
     }
     double least = std::numeric_limits<double>::infinity();
-    visit_failures(point, {pulled.head<3>(), pulled.tail<3>(), {0, 0}}, residual, criterion,
+    visit_failures(point, {pulled.e, pulled.k, {0, 0}}, residual, criterion,
                    [&](const PointFailure& one) { least = std::min(least, one.factor); });
     return least;
 }
@@ -147,12 +136,9 @@ Ours wrinkles() {
 Ours face_stress() {
     const Stack stack = sandwich(1e3, 150e6);
     const PointLaminate point = stack.point();
-    Column moment = Column::Zero();
-    moment(3) = 1000 * 0.5 / 4 / 50e-3;
-    const Column strain = answer(point, moment);
-    const auto at = [&](double z) {
-        return ply_stress(*stack.plies[0], strain.head<3>(), strain.tail<3>(), z)(0);
-    };
+    const Eigen::Vector3d moment = 1000 * 0.5 / 4 / 50e-3 * Eigen::Vector3d::UnitX();
+    const auto bent = tests::laminate_strain(point.section, Eigen::Vector3d::Zero(), moment);
+    const auto at = [&](double z) { return ply_stress(*stack.plies[0], bent.e, bent.k, z)(0); };
     return {std::abs(at(0) + at(1e-3)) / 2 / MPa, 0};
 }
 

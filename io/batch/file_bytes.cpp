@@ -31,7 +31,7 @@ std::string file_bytes(const fs::path& path) {
 }
 
 Json parsed(const std::filesystem::path& path) {
-    return Json::parse(file_bytes(path), nullptr, false);
+    return read_json(file_bytes(path));
 }
 
 } // namespace vrid

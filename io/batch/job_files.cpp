@@ -31,7 +31,7 @@ Json head(const Job& job, const std::string& status) {
 
 /// The record if it is one of this job; else null.
 Json record_of(const fs::path& folder, const std::string& key) {
-    Json record = Json::parse(file_bytes(folder / "job.json"), nullptr, false);
+    Json record = parsed(folder / "job.json");
     const bool whole = record.is_object() && record.contains("key") && record["key"].is_string() &&
                        record.contains("status") && record["status"].is_string();
     return whole && record["key"] == key ? record : Json();

@@ -1,15 +1,12 @@
 #include "io/batch/job.hpp"
 
-#include <nlohmann/json.hpp>
-
+#include "io/write/json_parts.hpp"
 #include "mesh/board/lists.hpp"
 #include "mesh/mesh_lines.hpp"
 
 namespace vrid {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 template <class T> Json json_of(const std::optional<T>& value) {
     return value ? Json(*value) : Json(nullptr);
@@ -93,10 +90,6 @@ Json cure_of(const Board& board) {
     return all;
 }
 
-std::string dump(const Json& json) {
-    return json.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
-
 } // namespace
 
 std::string resolved_text(const Board& board) {
@@ -113,7 +106,7 @@ std::string resolved_text(const Board& board) {
     for (const auto& [name, limit] : board.limits) {
         all["limits"][name] = {json_of(limit.min), json_of(limit.max)};
     }
-    return dump(all);
+    return json_line(all);
 }
 
 std::string mesh_text(const Board& board, const MeshOptions& options) {
@@ -121,7 +114,7 @@ std::string mesh_text(const Board& board, const MeshOptions& options) {
     all["lines"] = mesh_lines(board);
     all["options"] = {options.stations, options.outline_bands, options.max_size,
                       options.geometry_degree};
-    return dump(all);
+    return json_line(all);
 }
 
 } // namespace vrid

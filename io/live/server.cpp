@@ -28,8 +28,7 @@ std::string new_token() {
 
 void answer(httplib::Response& response, const Json& json, int status = 200) {
     response.status = status;
-    response.set_content(json.dump(-1, ' ', false, Json::error_handler_t::replace),
-                         "application/json");
+    response.set_content(json_line(json), "application/json");
 }
 
 void refuse(httplib::Response& response, int status, const std::string& why) {
@@ -118,7 +117,7 @@ void add_requests(httplib::Server& server, Sitting& sitting) {
     const auto post = [&](const char* path, auto work) {
         server.Post(path, [work](const httplib::Request& request, httplib::Response& response) {
             answered(response, [&] {
-                const Json body = Json::parse(request.body);
+                const Json body = read_json(request.body);
                 return work(body, text_in(body, "revision"), changes_in(body));
             });
         });

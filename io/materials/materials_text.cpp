@@ -6,9 +6,8 @@
 #include <sstream>
 #include <vector>
 
-#include <nlohmann/json.hpp>
-
 #include "io/toml/accepted.hpp"
+#include "io/write/json_parts.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/board/lists.hpp"
@@ -18,8 +17,6 @@
 namespace vrid {
 
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 // A value as the file writes it; twelve digits drop the rounding of the way to SI and back.
 double file_value(std::string_view key, double si) {
@@ -211,7 +208,7 @@ std::string materials_json(const MaterialLibrary& library, const std::optional<s
                  {"source", entry.source}});
         }
     }
-    return all.dump(2) + "\n";
+    return json_text(all);
 }
 
 } // namespace vrid

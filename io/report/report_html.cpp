@@ -1,13 +1,12 @@
 #include <algorithm>
 #include <cmath>
 
-#include <nlohmann/json.hpp>
-
 #include "io/report/report_style.hpp"
 #include "io/report/strength_pictures.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/csv_cell.hpp"
+#include "io/write/json_parts.hpp"
 #include "mesh/board/lists.hpp"
 
 namespace vrid {
@@ -262,7 +261,7 @@ std::string script_data(const Report& report) {
         add_edge(one, row);
         all.push_back(one);
     }
-    std::string text = all.dump(-1, ' ', true, Json::error_handler_t::replace);
+    std::string text = json_line(all);
     for (std::size_t at = text.find('<'); at != std::string::npos; at = text.find('<', at)) {
         text.replace(at, 1, "\\u003c"); // nothing in a name may end the script
     }

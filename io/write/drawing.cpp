@@ -200,7 +200,7 @@ Drawing drawing_in(const Json& json, const std::string& file) {
 }
 
 std::string drawing_json(const Board& board) {
-    return written(drawing_of(board)).dump(-1, ' ', false, Json::error_handler_t::replace) + "\n";
+    return json_line(written(drawing_of(board))) + "\n";
 }
 
 } // namespace vrid

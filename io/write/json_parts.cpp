@@ -77,9 +77,25 @@ Json json_of(const std::vector<Problem>& warnings) {
     return all;
 }
 
+namespace {
+
+// replace: a stray byte in a name must not stop the result from being written
+std::string dumped(const Json& json, int indent) {
+    return json.dump(indent, ' ', false, Json::error_handler_t::replace);
+}
+
+} // namespace
+
 std::string json_text(const Json& json) {
-    // replace: a stray byte in a name must not stop the result from being written
-    return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+    return dumped(json, 2) + "\n";
+}
+
+std::string json_line(const Json& json) {
+    return dumped(json, -1);
+}
+
+Json read_json(const std::string& text) {
+    return Json::parse(text, nullptr, false);
 }
 
 } // namespace vrid

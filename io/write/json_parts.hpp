@@ -30,5 +30,9 @@ Json json_of(const std::vector<Problem>& warnings);
 
 /// Two blanks a level, "\n" at the end; the same bytes for the same content.
 std::string json_text(const Json& json);
+/// The same without blanks and line ends.
+std::string json_line(const Json& json);
+/// What cannot be read is_discarded().
+Json read_json(const std::string& text);
 
 } // namespace vrid

@@ -50,7 +50,7 @@ void fill_from(const Json& json, const std::string& file,
 
 void read_document(const std::string& text, const std::string& file, const char* mark,
                    const std::function<void(const Json&)>& fill) {
-    const Json json = Json::parse(text, nullptr, false);
+    const Json json = read_json(text);
     if (json.is_discarded()) {
         throw InputError(file, "is damaged: no JSON document can be read from it");
     }

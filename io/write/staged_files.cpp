@@ -43,8 +43,7 @@ FilesList read_files_list(const std::filesystem::path& folder) {
         return {};
     }
     std::ifstream file(path);
-    const Json all =
-        Json::parse(std::string(std::istreambuf_iterator<char>(file), {}), nullptr, false);
+    const Json all = read_json(std::string(std::istreambuf_iterator<char>(file), {}));
     FilesList list;
     if (!all.is_object() || !all.contains("written") || !all["written"].is_object()) {
         return list;

@@ -5,9 +5,8 @@
 #include <cassert>
 #include <cmath>
 
-#include <Eigen/Dense>
-
 #include "mesh/board/eigen_names.hpp"
+#include "solver/system/dense_solve.hpp"
 
 namespace vrid {
 
@@ -61,7 +60,7 @@ struct Controlled {
 
 // What the linear model leaves of the samples, by the controls: a row a sample.
 VectorXd coefficients(const MatrixXd& controls, const VectorXd& change) {
-    return controls.colPivHouseholderQr().solve(change);
+    return least_squares(controls, change);
 }
 
 // Of y = at + slope t + bend t^2 + c (u^2 - 1) + d t u + rest the mean, at + bend: what two values

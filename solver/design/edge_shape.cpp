@@ -2,12 +2,11 @@
 
 #include <cmath>
 
-#include <Eigen/QR>
-
 #include "solver/design/mix_slopes.hpp"
 #include "solver/design/moved_nodes.hpp"
 #include "solver/mesh_request.hpp"
 #include "solver/response/shape_gradient.hpp"
+#include "solver/system/dense_solve.hpp"
 #include "solver/system/foot_motion.hpp"
 #include "solver/system/loading.hpp"
 
@@ -54,9 +53,8 @@ class EdgeShape {
         }
         const MatrixXd feet =
             small_foot_motions(model, adjoint_.compliance.feet)(held_, Eigen::all);
-        const Eigen::ColPivHouseholderQR<MatrixXd> by_feet(feet);
-        feet_of_u_ = by_feet.solve(VectorXd(adjoint_.u(held_)));
-        feet_of_m_ = by_feet.solve(MatrixXd(m_(held_, Eigen::all)));
+        feet_of_u_ = least_squares(feet, adjoint_.u(held_));
+        feet_of_m_ = least_squares(feet, m_(held_, Eigen::all));
         const EdgeLine& line = adjoint_.tilted.line;
         VectorXd force(2 * line.nodes());
         force << gradient_v(line.side, adjoint_.snow.tilt) * adjoint_.state.g,

@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include <Eigen/QR>
-
 #include "mesh/board/lists.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/design/mix_slopes.hpp"
@@ -14,6 +12,7 @@
 #include "solver/mesh_request.hpp"
 #include "solver/response/shape_gradient.hpp"
 #include "solver/selection.hpp"
+#include "solver/system/dense_solve.hpp"
 #include "solver/system/eigenvalues.hpp"
 #include "solver/system/mass_matrix.hpp"
 #include "solver/system/model.hpp"
@@ -105,12 +104,12 @@ class StudyShape {
     // least inertia: omega^2 = y^T K y at x^T M x = 1, and R moves with the nodes.
     void find_rigid_parts() {
         const MassMatrix mass = mass_matrix(model_);
-        const Eigen::ColPivHouseholderQR<MatrixXd> rigid(rigid_body_motions(model_));
+        const MatrixXd rigid = rigid_body_motions(model_);
         for (const EnergyTerm& term : terms_.inertia) {
             const MatrixXd& x = term.left;
             const VectorXd strained = straining_part(model_, study_.prepared->trees[1], x);
             rigid_.push_back({term.number, -2 * term.factor * times(mass, x),
-                              rigid.solve(VectorXd(strained - x))});
+                              least_squares(rigid, strained - x)});
         }
     }
 

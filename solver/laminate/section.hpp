@@ -114,4 +114,7 @@ template <class T> Section<T> section(const std::vector<Lamina<T>>& stack) {
     return s;
 }
 
+// Compiled once: most files see this header.
+extern template Section<double> section(const std::vector<Lamina<double>>& stack);
+
 } // namespace vrid

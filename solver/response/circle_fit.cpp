@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include <Eigen/Cholesky>
+#include "solver/system/dense_solve.hpp"
 
 namespace vrid {
 
@@ -54,7 +54,7 @@ double fitted_curvature(const Eigen::Matrix2Xd& points, const Eigen::VectorXd& w
             normal += weight(i) * row * row.transpose();
             right -= weight(i) * at.value * row;
         }
-        const Vector3d step = scale.cwiseProduct(normal.ldlt().solve(right));
+        const Vector3d step = scale.cwiseProduct(Vector3d(solve_symmetric(normal, right)));
         circle.curvature += step(0);
         circle.angle += step(1);
         circle.rho += step(2);

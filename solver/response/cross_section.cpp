@@ -3,12 +3,11 @@
 #include <array>
 #include <string>
 
-#include <Eigen/Cholesky>
-
 #include "mesh/board/board_stations.hpp"
 #include "mesh/board/error.hpp"
 #include "solver/response/line_twist.hpp"
 #include "solver/response/station.hpp"
+#include "solver/system/dense_solve.hpp"
 
 namespace vrid {
 
@@ -22,7 +21,7 @@ Eigen::Matrix<double, 4, 2> follow(const Section<double>& s) {
     const Eigen::Matrix<double, 6, 6> C = stiffness8(s).topLeftCorner<6, 6>();
     const Eigen::Matrix4d inner = C(free_strains, free_strains);
     const Eigen::Matrix<double, 4, 2> side = C(free_strains, kept_strains);
-    return -inner.ldlt().solve(side);
+    return -solve_symmetric(inner, side);
 }
 
 // [A* B*; B* D*]: what e_x and k_x meet.

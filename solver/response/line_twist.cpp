@@ -8,6 +8,7 @@
 
 #include "mesh/board/error.hpp"
 #include "mesh/board/lists.hpp"
+#include "solver/system/dense_solve.hpp"
 
 namespace vrid {
 
@@ -76,7 +77,7 @@ template <std::size_t n> Matrix8 with_followers(const Matrix8& C, const std::arr
     follow(free, Eigen::all).setZero();
     const Eigen::Matrix<double, int(n), int(n)> own = C(free, free);
     const Eigen::Matrix<double, int(n), 8> side = C(free, Eigen::all) * follow;
-    follow(free, Eigen::all) = -own.ldlt().solve(side);
+    follow(free, Eigen::all) = -solve_symmetric(own, side);
     return follow;
 }
 
@@ -107,8 +108,8 @@ PartElements part_elements(const PartSection& part) {
         const ModeStrain CE = C * E;
         K.noalias() += result.half * E.transpose() * CE;
     }
-    const Eigen::LLT<Eigen::Matrix<double, inner, inner>> factor(K.topLeftCorner<inner, inner>());
-    result.inside = -factor.solve(K.topRightCorner<inner, outer>());
+    result.inside =
+        -solve_symmetric(K.topLeftCorner<inner, inner>(), K.topRightCorner<inner, outer>());
     result.K =
         K.bottomRightCorner<outer, outer>() + K.bottomLeftCorner<outer, inner>() * result.inside;
     return result;

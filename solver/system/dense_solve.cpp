@@ -3,6 +3,7 @@
 #include <Eigen/Cholesky>
 #include <Eigen/Eigenvalues>
 #include <Eigen/LU>
+#include <Eigen/QR>
 
 namespace vrid {
 
@@ -16,6 +17,10 @@ MatrixXd inverse_of_symmetric(const MatrixXd& A) {
 
 MatrixXd solve_square(const MatrixXd& A, const MatrixXd& b) {
     return A.partialPivLu().solve(b);
+}
+
+MatrixXd least_squares(const MatrixXd& A, const MatrixXd& b) {
+    return A.colPivHouseholderQr().solve(b);
 }
 
 SymmetricEigen symmetric_eigen(const MatrixXd& A) {

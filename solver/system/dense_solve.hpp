@@ -13,6 +13,9 @@ MatrixXd inverse_of_symmetric(const MatrixXd& A);
 /// x of A x = b for any regular A: L U with partial pivots.
 MatrixXd solve_square(const MatrixXd& A, const MatrixXd& b);
 
+/// x of least |A x - b|, A of full column rank: Q R with pivots.
+MatrixXd least_squares(const MatrixXd& A, const MatrixXd& b);
+
 struct SymmetricEigen {
     VectorXd values;  ///< rising
     MatrixXd vectors; ///< orthonormal columns

@@ -5,11 +5,11 @@
 #include <cmath>
 #include <optional>
 
-#include <Eigen/Eigenvalues>
 #include <Eigen/QR>
 
 #include "mesh/board/error.hpp"
 #include "solver/system/block_krylov.hpp"
+#include "solver/system/dense_solve.hpp"
 #include "solver/system/element_dofs.hpp"
 #include "solver/system/elimination.hpp"
 #include "solver/system/mass_matrix.hpp"
@@ -46,17 +46,17 @@ namespace {
 /// The rigid motions that move no fixed unknown: the null space of their fixed rows.
 MatrixXd free_rigid_motions(const PlateModel& model, const std::vector<char>& fixed) {
     const MatrixXd R = rigid_body_motions(model);
-    Eigen::Matrix<double, 6, 6> held = Eigen::Matrix<double, 6, 6>::Zero();
+    MatrixXd held = MatrixXd::Zero(R.cols(), R.cols());
     for (Index k = 0; k < R.rows(); ++k) {
         if (fixed[static_cast<std::size_t>(k)] != 0) {
             held += R.row(k).transpose() * R.row(k);
         }
     }
-    const Eigen::SelfAdjointEigenSolver<Eigen::Matrix<double, 6, 6>> eigen(held);
+    const SymmetricEigen eigen = symmetric_eigen(held);
     // a motion is held if a fixed unknown moves by more than rounding does
-    const double zero = 1e-12 * std::max(1.0, eigen.eigenvalues().maxCoeff());
-    const auto count = static_cast<Index>((eigen.eigenvalues().array() <= zero).count());
-    return R * eigen.eigenvectors().leftCols(count);
+    const double zero = 1e-12 * std::max(1.0, eigen.values.maxCoeff());
+    const auto count = static_cast<Index>((eigen.values.array() <= zero).count());
+    return R * eigen.vectors.leftCols(count);
 }
 
 /// Motions taken out, orthonormal in M.
@@ -214,8 +214,7 @@ MatrixXd off_supports(const PlateModel& model, const std::vector<char>& held,
             places.push_back(static_cast<Index>(k));
         }
     }
-    const Eigen::ColPivHouseholderQR<MatrixXd> at_supports(rigid(places, Eigen::all));
-    return motion - rigid * at_supports.solve(motion(places, Eigen::all));
+    return motion - rigid * least_squares(rigid(places, Eigen::all), motion(places, Eigen::all));
 }
 
 Eigen::MatrixXd straining_part(const PlateModel& model, const EliminationTree& tree,

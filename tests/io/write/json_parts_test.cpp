@@ -41,3 +41,11 @@ TEST_CASE("a document is indented by two, ends its last line and survives a stra
     json["a"] = "b\xFF";
     CHECK(json_text(json) == "{\n  \"z\": 1,\n  \"a\": \"b\xEF\xBF\xBD\"\n}\n");
 }
+
+TEST_CASE("a document in one line holds what the one in many does; what is none is told") {
+    const Json json{{"name", "a \xff byte"}, {"all", {1, 2.5, nullptr}}};
+    const std::string line = json_line(json);
+    CHECK(line == "{\"name\":\"a \xef\xbf\xbd byte\",\"all\":[1,2.5,null]}");
+    CHECK(read_json(line) == read_json(json_text(json)));
+    CHECK(read_json("{\"name\":").is_discarded());
+}

@@ -7,6 +7,7 @@
 #include <catch2/catch.hpp>
 
 #include "solver/strength/point_index.hpp"
+#include "tests/laminate_strain.hpp"
 #include "tests/solver/strength/textbook_plies.hpp"
 
 using namespace vrid;
@@ -120,21 +121,18 @@ TEST_CASE("stress of a released laminate makes no force and no moment") {
         NF += part;
         MF += (point.z[i] + t / 2) * part;
     }
-    Eigen::Matrix<double, 6, 6> ABD = Eigen::Matrix<double, 6, 6>::Zero();
+    Section<double> held;
     for (std::size_t i = 0; i < point.laminae.size(); ++i) {
         const Eigen::Matrix3d slow = before.stiffness[i] * point.laminae[i].Qbar;
         const double a = point.z[i];
         const double b = point.z[i + 1];
-        ABD.topLeftCorner<3, 3>() += (b - a) * slow;
-        ABD.topRightCorner<3, 3>() += (b * b - a * a) / 2 * slow;
-        ABD.bottomRightCorner<3, 3>() += (b * b * b - a * a * a) / 3 * slow;
+        held.A += (b - a) * slow;
+        held.B += (b * b - a * a) / 2 * slow;
+        held.D += (b * b * b - a * a * a) / 3 * slow;
     }
-    ABD.bottomLeftCorner<3, 3>() = ABD.topRightCorner<3, 3>();
-    Eigen::Matrix<double, 6, 1> force;
-    force << NF, MF;
-    const Eigen::Matrix<double, 6, 1> strain = ABD.inverse() * force;
-    before.e = strain.head<3>();
-    before.k = strain.tail<3>();
+    const auto strain = tests::laminate_strain(held, NF, MF);
+    before.e = strain.e;
+    before.k = strain.k;
     const Resultants sum = integrated(ply_profiles(uneven.judged, point, {}, before));
     CHECK(sum.N.norm() < 1e-9 * NF.norm());
     CHECK(sum.M.norm() < 1e-9 * MF.norm());

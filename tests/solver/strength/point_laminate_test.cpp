@@ -6,9 +6,9 @@
 #include <map>
 #include <numbers>
 
-#include <Eigen/LU>
 #include <catch2/catch.hpp>
 
+#include "tests/laminate_strain.hpp"
 #include "tests/solver/strength/textbook_plies.hpp"
 
 using namespace vrid;
@@ -49,26 +49,17 @@ PlyConstants<double> constants(double E1, double E2, double nu12, double G12, do
 
 // The state of a symmetric laminate under Nx = 1 N/m.
 PointLoad pulled(const PointLaminate& point) {
-    PointLoad load;
-    Eigen::Matrix<double, 6, 6> ABD;
-    ABD << point.section.A, point.section.B, point.section.B, point.section.D;
-    Eigen::Matrix<double, 6, 1> force = Eigen::Matrix<double, 6, 1>::Zero();
-    force(0) = 1;
-    force(3) = point.section.thickness / 2; // in the middle of the height
-    const Eigen::Matrix<double, 6, 1> strain = ABD.partialPivLu().solve(force);
-    load.e = strain.head<3>();
-    load.k = strain.tail<3>();
-    return load;
+    const Vector3d along = Vector3d::UnitX();
+    const auto strain = // in the middle of the height
+        tests::laminate_strain(point.section, along, point.section.thickness / 2 * along);
+    return {strain.e, strain.k, {0, 0}};
 }
 
 // Free strains of a change of temperature, with the strain of the released laminate.
 PointResidual cooled(const PointLaminate& point, double kelvin) {
-    Eigen::Matrix<double, 6, 6> ABD;
-    ABD << point.section.A, point.section.B, point.section.B, point.section.D;
-    Eigen::Matrix<double, 6, 1> force;
-    force << point.section.NT * kelvin, point.section.MT * kelvin;
-    const Eigen::Matrix<double, 6, 1> strain = ABD.partialPivLu().solve(force);
-    PointResidual residual{strain.head<3>(), strain.tail<3>(), {}, {}};
+    const Section<double>& s = point.section;
+    const auto strain = tests::laminate_strain(s, s.NT * kelvin, s.MT * kelvin);
+    PointResidual residual{strain.e, strain.k, {}, {}};
     for (const Lamina<double>& one : point.laminae) {
         residual.free.push_back(one.expansion * kelvin);
     }
