@@ -17,11 +17,21 @@ SKIPPED = {"seconds", "program", "residual", "hash"}
 
 
 def least_size(node):
-    """A length counts as 1 mm at least: across, boards balance at 0 but for rounding."""
+    """A length counts as 1 mm at least: boards balance at 0 across, and rise by 0 on the axis."""
     return 1.0 if node.get("unit") == "mm" else 0.0
 
 
-def numbers(node, path=""):
+def largest(rows):
+    """By key, the largest of a number that is given in parts: a part of nothing is rounding."""
+    sizes = {}
+    for row in rows:
+        for key, value in row.items():
+            if isinstance(value, (int, float)):
+                sizes[key] = max(sizes.get(key, 0.0), abs(value))
+    return sizes
+
+
+def numbers(node, path="", sizes={}):
     """Every number of a document with its path, its kind and the least size it counts as."""
     if isinstance(node, dict):
         frequency = node.get("unit") == "Hz" or "mode" in path
@@ -32,15 +42,16 @@ def numbers(node, path=""):
             place = f"{path}.{key}"
             if isinstance(value, (int, float)) and not isinstance(value, bool):
                 kind = "bar" if key == "error" else "frequency" if frequency else "value"
-                yield place, value, kind, least
+                yield place, value, kind, 1.0 if key.endswith("_mm") else sizes.get(key, least)
             else:
                 yield from numbers(value, place)
     elif isinstance(node, list):
+        sizes = largest(node) if path.endswith(".by_layer") else {}
         for i, value in enumerate(node):
             if isinstance(value, (int, float)) and not isinstance(value, bool):
                 yield f"{path}[{i}]", value, "value", 0.0
             else:
-                yield from numbers(value, f"{path}[{i}]")
+                yield from numbers(value, f"{path}[{i}]", sizes)
 
 
 def derivatives(document):
