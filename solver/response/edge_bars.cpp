@@ -37,6 +37,15 @@ void at_least(std::vector<NamedQuantity>& numbers, const std::string& group, dou
     }
 }
 
+void at_least_part(std::vector<NamedQuantity>& numbers, const std::string& group, double part) {
+    for (NamedQuantity& number : numbers) {
+        if (is_of(number, group)) {
+            Quantity& quantity = number.quantity;
+            quantity.error = std::max(quantity.error, part * std::abs(quantity.value));
+        }
+    }
+}
+
 NamedQuantity& named(std::vector<NamedQuantity>& numbers, const std::string& name) {
     const auto found = std::ranges::find(numbers, name, &NamedQuantity::name);
     assert(found != numbers.end());
@@ -57,14 +66,23 @@ void set_edge_bars(std::vector<NamedQuantity>& fine, const std::vector<NamedQuan
     if (degree < 2) {
         return;
     }
-    at_least(fine, "share_", widest(fine, "share_"));
-    at_least(fine, "loss_", widest(fine, "loss_"));
+    const double share = widest(fine, "share_");
+    const double loss = widest(fine, "loss_");
+    at_least(fine, "share_", share);
+    at_least(fine, "loss_", loss);
+    at_least(fine, "roll_moment_", widest(fine, "roll_moment_"));
     Quantity& peak = named(fine, "peak").quantity;
-    peak.error = std::max(peak.error, widest(fine, "share_") * std::abs(peak.value));
+    peak.error = std::max(peak.error, share * std::abs(peak.value));
+    const double length = named(fine, "contact_length").quantity.value;
+    at_least(fine, "peak_x", share * length);
+    at_least(fine, "effective_length", share * length);
     if (peak.value != 0) {
         const double part = peak.error / std::abs(peak.value);
-        at_least(fine, "contact_", part * named(fine, "contact_length").quantity.value);
+        at_least(fine, "contact_", part * length);
+        at_least_part(fine, "max_depth", part);
     }
+    // It goes with the cosine of the edge angle: at 45 degrees it is off by the part that this is.
+    at_least_part(fine, "turn_radius", loss);
 }
 
 } // namespace vrid

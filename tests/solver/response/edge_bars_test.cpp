@@ -26,3 +26,29 @@ TEST_CASE("a number of the edge that did not change by chance has the bar of tho
     CHECK(fine[1].quantity.error == Approx(0.8 * fine[2].quantity.error));  // as part of it
     CHECK(fine[4].quantity.error == 0);                                     // no result
 }
+
+TEST_CASE(
+    "radius, depth, place of the peak and roll moments of the edge, unchanged by chance, have "
+    "bars, too") {
+    std::vector<NamedQuantity> coarse = numbers(1000, 0.31, 0.2, 0.8, 0);
+    coarse.insert(coarse.end(), {{"peak_x", {0.3}},
+                                 {"effective_length", {0.6}},
+                                 {"loss_nose", {0.0201}},
+                                 {"max_depth", {0.002}},
+                                 {"turn_radius", {6}},
+                                 {"roll_moment_front", {50}},
+                                 {"roll_moment_rear", {40.1}}});
+    std::vector<NamedQuantity> fine = coarse;
+    fine[2].quantity.value = 0.3;  // the nose's share
+    fine[7].quantity.value = 0.02; // its loss
+    fine[11].quantity.value = 40;  // one moment
+    set_edge_bars(fine, coarse, 3);
+    const auto bar = [&](std::size_t k) { return fine[k].quantity.error; };
+    CHECK(bar(5) == Approx(0.8 * bar(2)));
+    CHECK(bar(6) == Approx(0.8 * bar(2)));
+    CHECK(bar(8) == Approx(0.002 * bar(0) / 1000));
+    CHECK(bar(7) >= 0.0001);
+    CHECK(bar(9) == Approx(6 * bar(7)));
+    CHECK(bar(11) >= 0.1);
+    CHECK(bar(10) == bar(11));
+}
