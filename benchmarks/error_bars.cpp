@@ -79,8 +79,8 @@ void save(const std::string& path, const std::vector<BarSample>& samples) {
     out.precision(15);
     out << "seed,family,name,value,bar,truth,truth_bar\n";
     for (const BarSample& s : samples) {
-        out << s.seed << ',' << s.family << ',' << s.name << ',' << s.value << ',' << s.bar << ','
-            << s.truth << ',' << s.truth_bar << '\n';
+        out << s.seed << ",\"" << s.family << "\"," << s.name << ',' << s.value << ',' << s.bar
+            << ',' << s.truth << ',' << s.truth_bar << '\n';
     }
 }
 

@@ -46,11 +46,6 @@ std::vector<EdgeCondition> random_conditions(unsigned seed) {
     return conditions;
 }
 
-bool is_shown(const std::string& name) {
-    return name == "peak" || name == "contact_length" || name.rfind("share", 0) == 0 ||
-           name.rfind("loss", 0) == 0;
-}
-
 } // namespace
 
 double BarSample::error() const {
@@ -146,7 +141,7 @@ std::vector<BarSample> edge_samples(const Board& board, unsigned seed, int truth
             for (std::size_t k = 0; k < shown.conditions[i].numbers.size() && k < exact.size();
                  ++k) {
                 const NamedQuantity& printed = shown.conditions[i].numbers[k];
-                if (is_shown(printed.name)) {
+                if (printed.name != "balance") {
                     samples.push_back({seed, "edge", printed.name, printed.quantity.value,
                                        printed.quantity.error, exact[k].quantity.value,
                                        exact[k].quantity.error});

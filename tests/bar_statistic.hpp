@@ -43,8 +43,8 @@ std::size_t default_quads(const Board& board);
 /// \throws SolveError
 std::vector<BarSample> study_samples(const Board& board, unsigned seed, int truth_degree);
 
-/// Peak, contact length, shares and losses of three random conditions on snow; none where the
-/// board has no feet for it or does not come to rest. \throws SolveError
+/// All numbers with a bar, of three random conditions on snow; none where the board has no feet for
+/// it or does not come to rest. \throws SolveError
 std::vector<BarSample> edge_samples(const Board& board, unsigned seed, int truth_degree);
 
 } // namespace vrid::tests
