@@ -10,8 +10,8 @@ namespace vrid {
 /// none); no_bar at degree 1, where `coarse` is not looked at. These numbers are no energies: the
 /// change of one can pass zero by chance where that of its neighbours does not. So the shares have
 /// the largest bar among them, the losses and the roll moments theirs; the peak, its place and the
-/// effective length at least the shares' bar, contact and depth at least the peak's, and the turn
-/// radius the losses' (in radians), as parts of the whole.
+/// effective length at least the shares' bar, the depth at least the peak's, contact and losses a part
+/// of that, and the turn radius the losses' (in radians), as parts of the whole.
 void set_edge_bars(std::vector<NamedQuantity>& fine, const std::vector<NamedQuantity>& coarse,
                    int degree);
 

@@ -23,7 +23,7 @@ TEST_CASE("a number of the edge that did not change by chance has the bar of tho
     CHECK(fine[2].quantity.error >= 0.01);                                  // changed itself
     CHECK(fine[3].quantity.error == fine[2].quantity.error);                // a share as well
     CHECK(fine[0].quantity.error == Approx(1000 * fine[2].quantity.error)); // as part of it
-    CHECK(fine[1].quantity.error == Approx(0.8 * fine[2].quantity.error));  // as part of it
+    CHECK(fine[1].quantity.error == Approx(0.08 * fine[2].quantity.error)); // a tenth of that
     CHECK(fine[4].quantity.error == 0);                                     // no result
 }
 
@@ -51,4 +51,9 @@ TEST_CASE(
     CHECK(bar(9) == Approx(6 * bar(7)));
     CHECK(bar(11) >= 0.1);
     CHECK(bar(10) == bar(11));
+    coarse[0].quantity.value = 900;
+    coarse[7].quantity.value = 0.02;
+    set_edge_bars(fine, coarse, 3);
+    CHECK(bar(0) >= 100);
+    CHECK(bar(7) == Approx(0.5 * 0.02 * bar(0) / 1000)); // the load's part of the loss
 }
