@@ -15,14 +15,13 @@ namespace {
 
 // Curvature of the mould along the board, up in the middle counted positive as k_x is [1/m].
 // Of what lies between the contact stations: the tips' kick begins there and is not meant.
+// A mean over a share of that length: the spline's second derivative jumps at its stations.
 double mould_curvature(const Board& board, const std::optional<RestShape>& rest, double at_x) {
-    constexpr double step = 0.02; // [m]: the spline's second derivative jumps at its stations
-    const double from = tail_contact(board) + step;
-    const double to = nose_contact(board) - step;
-    if (!rest || from >= to) {
+    if (!rest) {
         return 0;
     }
-    const double x = std::clamp(at_x, from, to);
+    const double step = (nose_contact(board) - tail_contact(board)) / 50;
+    const double x = std::clamp(at_x, tail_contact(board) + step, nose_contact(board) - step);
     return -(rest->z(x + step) - 2 * rest->z(x) + rest->z(x - step)) / (step * step);
 }
 

@@ -2,6 +2,7 @@
 #include "solver/cooling/stretch.hpp"
 
 #include <string>
+#include <utility>
 
 #include <catch2/catch.hpp>
 
@@ -17,24 +18,30 @@ namespace {
 // Two sheets of 1 mm, E = 70 GPa, nu = 0.3, that shrink by 10e-6 a kelvin and not at all: free,
 // they take the curvature 3/2 of the free strain over 2 mm in all directions (Timoshenko, Analysis
 // of bi-metal thermostats, 1925, from memory; with equal sheets of any Poisson's ratio).
-StudyResult cooled_by(double kelvin, double width_mm) {
-    const auto sheet = [](const char* name) {
+std::string plate(double kelvin, double width_mm, double times) {
+    const auto sheet = [&](const char* name) {
         return "[[layer]]\nname = \"" + std::string(name) + "\"\nmaterial = \"" + name +
-               "\"\nthickness_mm = 1\n";
+               "\"\nthickness_mm = " + std::to_string(times) + "\n";
     };
     const auto metal = [](const char* name, int alpha) {
         return "[material." + std::string(name) +
                "]\nE_GPa = 70\nnu = 0.3\ndensity_kgm3 = 2700\nalpha1_1e6K = " +
                std::to_string(alpha) + "\n";
     };
-    const std::string text = "format = 1\nname = \"plate\"\n[planform]\nrectangle_mm = [400, " +
-                             std::to_string(width_mm) +
-                             "]\n[cure]\nstress_free_C = " + std::to_string(20 + kelvin) +
-                             "\nroom_C = 20\n" + sheet("still") + sheet("shrinking") +
-                             metal("still", 0) + metal("shrinking", 10);
+    return "format = 1\nname = \"plate\"\n[planform]\nrectangle_mm = [" +
+           std::to_string(400 * times) + ", " + std::to_string(width_mm * times) +
+           "]\n[cure]\nstress_free_C = " + std::to_string(20 + kelvin) + "\nroom_C = 20\n" +
+           sheet("still") + sheet("shrinking") + metal("still", 0) + metal("shrinking", 10);
+}
+
+StudyResult released(const std::string& text) {
     StudyOptions options;
     options.cases = {"release"};
     return run_study(read_board_text({text, "plate.toml", ""}, load_material_library()), options);
+}
+
+StudyResult cooled_by(double kelvin, double width_mm) {
+    return released(plate(kelvin, width_mm, 1));
 }
 
 // (1 - nu^2) (b^2 k / h)^2 / 60
@@ -70,4 +77,22 @@ TEST_CASE("bending both ways is not mentioned below 0.05, warned of above, and v
     REQUIRE(none.size() == 2);
     CHECK(none[0].find("not valid") != std::string::npos);
     CHECK(none[1].find("not valid") != std::string::npos);
+}
+
+TEST_CASE("how far bending both ways stretches a board does not depend on its size") {
+    const auto arched = [](double times) {
+        std::string heights;
+        for (const auto& [x, z] : {std::pair(-200, 0), {-90, 3}, {0, 7}, {60, 3}, {200, 0}}) {
+            heights += (heights.empty() ? "[" : ", [") + std::to_string(x * times) + ", " +
+                       std::to_string(z * times) + "]";
+        }
+        return released(plate(20, 150, times) + "[rest_shape]\nz_mm = [" + heights + "]\n")
+            .cases.front()
+            .cooled->stretch;
+    };
+    const StretchShare one = arched(1);
+    const StretchShare four = arched(4);
+    CHECK(four.across == Approx(one.across).epsilon(0.01)); // the mesh is another one
+    CHECK(four.across_station == Approx(4 * one.across_station));
+    CHECK(four.along == Approx(one.along).epsilon(0.01));
 }
