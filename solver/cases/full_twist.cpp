@@ -8,8 +8,8 @@ BenchCase full_twist() {
                   "rigid bar turned about the long axis on the nose contact line",
                   "torque over turn"};
     bench.unit = Unit::twist_stiffness;
-    bench.stations = [](const Board& board) {
-        return std::vector<double>{tail_contact(board), nose_contact(board)};
+    bench.stations = [](const Board& board) { // at 0 the board is pushed down to bend it
+        return std::vector<double>{tail_contact(board), 0.0, nose_contact(board)};
     };
     bench.loading = [](const Board& board, const PlateModel& model) {
         Loading loading = free_loading(model);

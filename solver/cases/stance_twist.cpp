@@ -9,7 +9,11 @@ BenchCase stance_twist() {
                   "front foot strip turned about the long axis", "torque over turn"};
     bench.unit = Unit::twist_stiffness;
     bench.needs_feet = true;
-    bench.stations = foot_lines;
+    bench.stations = [](const Board& board) { // at 0 the board is pushed down to bend it
+        std::vector<double> lines = foot_lines(board);
+        lines.push_back(0.0);
+        return lines;
+    };
     bench.loading = [](const Board& board, const PlateModel& model) {
         Loading loading = free_loading(model);
         clamp_foot(loading, board, model, board.stance->rear());

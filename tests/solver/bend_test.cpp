@@ -62,6 +62,24 @@ Eigen::VectorXd numbers_at(const Board& board, const DesignValue& value, double 
 
 } // namespace
 
+TEST_CASE("a twist of the board bent down in its middle needs no other case asked for") {
+    for (const char* twist : {"stance-twist", "full-twist"}) {
+        StudyOptions options = quick(0.02);
+        options.flat = true; // no station of a rest shape lies in the middle
+        options.cases = {twist};
+        const StudyResult alone = run_study(example("nh-157-querwind"), options);
+        options.cases = {"centre-flex", "stance-twist", "full-twist"};
+        const StudyResult all = run_study(example("nh-157-querwind"), options);
+        REQUIRE(alone.bent.size() == 1);
+        for (const BentCase& one : all.bent) {
+            if (one.name == twist) {
+                CHECK(number_of(alone.bent.front(), "stiffness") ==
+                      Approx(number_of(one, "stiffness")).epsilon(1e-3));
+            }
+        }
+    }
+}
+
 TEST_CASE("bent by a hundredth of a millimetre a board answers as in small motion") {
     for (const bool flat : {false, true}) {
         StudyOptions options = quick(1e-5);
