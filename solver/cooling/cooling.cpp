@@ -162,16 +162,21 @@ void stand_on_contacts(const Board& board, const MeshPlaces& places, MatrixXd& m
 void add_curves(const Board& board, const MeshPlaces& places, const MatrixXd& motions,
                 std::vector<CooledShape>& shapes) {
     // each place is found once for all motions
-    const auto add = [&](double x, double y, double at, const auto& curve) {
-        const MeshPlace place = places.at({x, y});
+    const auto add = [&](const std::vector<ShapeNumber::Term>& terms, double at,
+                         const auto& curve) {
+        VectorXd rise = VectorXd::Zero(static_cast<Index>(shapes.size()));
+        for (const ShapeNumber::Term& term : terms) {
+            const MeshPlace place = places.at(term.point);
+            for (Index c = 0; c < rise.size(); ++c) {
+                rise(c) += term.factor * rise_at(places.model(), place, motions.col(c));
+            }
+        }
         for (std::size_t c = 0; c < shapes.size(); ++c) {
-            const double rise = rise_at(places.model(), place, motions.col(static_cast<Index>(c)));
-            curve(shapes[c]).push_back({at, rise});
+            curve(shapes[c]).push_back({at, rise(static_cast<Index>(c))});
         }
     };
     for (const double x : axis_stations(board)) {
-        const auto y = y_extent(board.planform, x);
-        add(x, y ? std::clamp(0.0, (*y)[0], (*y)[1]) : 0, x,
+        add(axis(board, x), x,
             [](CooledShape& shape) -> std::vector<ShapePoint>& { return shape.axis; });
     }
     constexpr int steps = 20;
@@ -182,7 +187,7 @@ void add_curves(const Board& board, const MeshPlaces& places, const MatrixXd& mo
         const auto y = y_extent(board.planform, x);
         for (int i = 0; y && i <= steps; ++i) {
             const double at = (*y)[0] + ((*y)[1] - (*y)[0]) * i / steps;
-            add(x, at, at, [](CooledShape& shape) -> std::vector<ShapePoint>& {
+            add({{{x, at}, 1}}, at, [](CooledShape& shape) -> std::vector<ShapePoint>& {
                 return shape.across.back().points;
             });
         }

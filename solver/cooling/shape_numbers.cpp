@@ -32,10 +32,21 @@ std::array<double, 2> edges_at(const Board& board, double x) {
         .value_or(std::array<double, 2>{0, 0});
 }
 
-// On the long axis, or where the board comes nearest to it.
-Terms axis(const Board& board, double x) {
-    const auto [right, left] = edges_at(board, x);
-    return {{Vector2d(x, std::clamp(0.0, right, left)), 1}};
+// The sides of a notch that the axis runs in at a station, as that of a swallow tail.
+std::optional<std::array<Vector2d, 2>> notch_at(const Board& board, double x) {
+    constexpr double inwards = 1e-6; // of the length: two tips alike end together
+    const auto [tail, nose] = x_extent(board.planform);
+    const double aside = inwards * (nose - tail);
+    const double inside = std::clamp(x, tail + aside, nose - aside);
+    const std::vector<OutlinePlace> sides = crossings(board.planform, inside);
+    for (std::size_t k = 1; k + 1 < sides.size(); k += 2) {
+        const Vector2d right = point_at(board.planform, sides[k]);
+        const Vector2d left = point_at(board.planform, sides[k + 1]);
+        if (right.y() < 0 && left.y() > 0) {
+            return std::array<Vector2d, 2>{right, left};
+        }
+    }
+    return std::nullopt;
 }
 
 // Slope of the chord from edge to edge.
@@ -110,6 +121,18 @@ std::vector<double> concavity_stations(const Board& board, const std::vector<dou
 }
 
 } // namespace
+
+// On the long axis, in a notch on the straight line from side to side, else where the board comes
+// nearest to the axis.
+std::vector<ShapeNumber::Term> axis(const Board& board, double x) {
+    if (const auto notch = notch_at(board, x)) {
+        const auto& [right, left] = *notch;
+        const double share = -right.y() / (left.y() - right.y()); // of the left side
+        return {{right, 1 - share}, {left, share}};
+    }
+    const auto [right, left] = edges_at(board, x);
+    return {{Vector2d(x, std::clamp(0.0, right, left)), 1}};
+}
 
 ShapeNumber free_rise(const Board& board, const RestShape* rest, const Vector2d& point) {
     const double tail = tail_contact(board);

@@ -25,6 +25,10 @@ struct ShapeNumber {
     std::vector<Term> terms;
 };
 
+/// Where the rise of the long axis is taken at a station: on it, across a notch as the straight
+/// line from side to side has it, else where the board comes nearest; the factors' sum is one.
+std::vector<ShapeNumber::Term> axis(const Board& board, double x);
+
 /// All numbers of a board: camber (rise of the axis at x = 0 above the line through the contact
 /// stations), camber_edge (the same of the chord from edge to edge), nose_height, tail_height,
 /// concavity (axis minus chord) at the contact stations, feet, x = 0 and some more, twist (slope of
