@@ -15,6 +15,15 @@ double distance(const Vector2d& p, const Vector2d& a, const Vector2d& b) {
     return (p - a - t * along).norm();
 }
 
+// Angle against +x of a layer's 0 direction in a zone: it runs along a ribbon.
+double zone_turn(const Zone& zone) {
+    if (!zone.ribbon) {
+        return 0;
+    }
+    const Vector2d axis = zone.ribbon->to - zone.ribbon->from;
+    return std::atan2(axis.y(), axis.x());
+}
+
 // Whether two sides cross or come as near as one place.
 bool meet(const Vector2d& a, const Vector2d& b, const Vector2d& c, const Vector2d& d) {
     const bool astride = (cross(b - a, c - a) > 0) != (cross(b - a, d - a) > 0) &&
@@ -80,6 +89,20 @@ std::vector<Zone> zones_of(const Layer& layer) {
     std::vector<Zone> zones{layer.zone};
     zones.insert(zones.end(), layer.more_zones.begin(), layer.more_zones.end());
     return zones;
+}
+
+std::vector<ZoneGroup> zone_groups(const Layer& layer) {
+    std::vector<ZoneGroup> groups;
+    for (const Zone& zone : zones_of(layer)) {
+        const double turn = zone_turn(zone);
+        const auto found = std::ranges::find(groups, turn, &ZoneGroup::turn);
+        if (found == groups.end()) {
+            groups.push_back({turn, {zone}});
+        } else {
+            found->zones.push_back(zone);
+        }
+    }
+    return groups;
 }
 
 bool is_everywhere(const Zone& zone) {

@@ -22,6 +22,17 @@ std::vector<double> polygon_crossings(const std::vector<Eigen::Vector2d>& polygo
 /// All zones of a layer; one that is empty when it is everywhere.
 std::vector<Zone> zones_of(const Layer& layer);
 
+/// The zones of a layer in which its 0 direction is the same: it lies there once, also where they
+/// overlap.
+struct ZoneGroup {
+    double turn = 0; ///< of the 0 direction against +x, which runs along a ribbon [rad]
+    std::vector<Zone> zones;
+};
+
+/// A layer's zones by direction, in the file's order. Ribbons of different directions are pieces of
+/// their own and lie on each other where they cross.
+std::vector<ZoneGroup> zone_groups(const Layer& layer);
+
 /// Whether the zone is the whole board.
 bool is_everywhere(const Zone& zone);
 

@@ -47,15 +47,6 @@ Lamina<T> fabric_lamina(const Source<T>& source, const Fabric& fabric, const Fab
                   ply_thickness(source.read(ply.areal_weight), fibre.density, fraction));
 }
 
-// Angle against +x of a layer's 0 direction in a zone: it runs along a ribbon.
-double zone_turn(const Zone& zone) {
-    if (!zone.ribbon) {
-        return 0;
-    }
-    const Eigen::Vector2d axis = zone.ribbon->to - zone.ribbon->from;
-    return std::atan2(axis.y(), axis.x());
-}
-
 // Plies of a layer upwards; the sign turns every angle of a mirrored copy.
 template <class T>
 std::vector<Lamina<T>> layer_plies(const Source<T>& source, const Layer& layer, double along,
@@ -76,28 +67,6 @@ std::vector<Lamina<T>> layer_plies(const Source<T>& source, const Layer& layer, 
         }
     }
     return plies;
-}
-
-// The zones of a layer in which its 0 direction is the same.
-struct ZoneGroup {
-    double turn = 0; ///< of the 0 direction against +x [rad]
-    std::vector<Zone> zones;
-};
-
-// In each group the layer lies once, also where zones overlap; ribbons of different directions are
-// pieces of their own and lie on each other where they cross.
-std::vector<ZoneGroup> zone_groups(const Layer& layer) {
-    std::vector<ZoneGroup> groups;
-    for (const Zone& zone : zones_of(layer)) {
-        const double turn = zone_turn(zone);
-        const auto found = std::ranges::find(groups, turn, &ZoneGroup::turn);
-        if (found == groups.end()) {
-            groups.push_back({turn, {zone}});
-        } else {
-            found->zones.push_back(zone);
-        }
-    }
-    return groups;
 }
 
 template <class T>

@@ -110,12 +110,8 @@ int add_name(JudgedLayup& judged, const std::string& name) {
 std::vector<JudgedPly> item_plies(Reading& reading, const Board& board,
                                   const LayupItem<double>& item, int layer) {
     const Layer& of = *item.layer;
-    double turn = of.angle;
-    if (of.zone.ribbon) {
-        const Eigen::Vector2d axis = of.zone.ribbon->to - of.zone.ribbon->from;
-        turn += std::atan2(axis.y(), axis.x());
-    }
     const double sign = item.mirrored ? -1 : 1;
+    const double turn = sign * item.angle; // along the item's own ribbons, before mirroring
     std::vector<JudgedPly> plies;
     if (of.kind == LayerKind::material) {
         plies.push_back(reading.ply(layer, of.material, sign * turn));
