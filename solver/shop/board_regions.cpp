@@ -5,6 +5,7 @@
 #include <map>
 
 #include "mesh/board/lists.hpp"
+#include "mesh/board/zones.hpp"
 #include "solver/laminate/strip_mix.hpp"
 
 namespace vrid {
@@ -44,14 +45,6 @@ Region one_zone(const Zone& zone, const Region& board, bool mirror) {
             region, without(inset(board, (*zone.outline)[0]), inset(board, (*zone.outline)[1])));
     }
     return region;
-}
-
-double roll_angle(const Layer& layer) {
-    if (!layer.zone.ribbon) {
-        return layer.angle;
-    }
-    const Eigen::Vector2d axis = layer.zone.ribbon->to - layer.zone.ribbon->from;
-    return layer.angle + std::atan2(axis.y(), axis.x());
 }
 
 // The strips of one half of the core (or of both), and where that half is.
@@ -191,10 +184,10 @@ void add_base(const Board& board, const Region& outline, BoardPart base,
 
 } // namespace
 
-Region layer_region(const Layer& layer, const Region& board, bool mirror) {
-    Region region = one_zone(layer.zone, board, mirror);
-    for (const Zone& more : layer.more_zones) {
-        region = united(region, one_zone(more, board, mirror));
+Region zones_region(const std::vector<Zone>& zones, const Region& board, bool mirror) {
+    Region region = one_zone(zones.front(), board, mirror);
+    for (std::size_t i = 1; i < zones.size(); ++i) {
+        region = united(region, one_zone(zones[i], board, mirror));
     }
     return region;
 }
@@ -204,22 +197,24 @@ std::vector<BoardPart> board_parts(const Board& board) {
     std::vector<BoardPart> parts;
     for (std::size_t i = 0; i < board.layers.size(); ++i) {
         const Layer& layer = board.layers[i];
-        BoardPart part;
-        part.layer = i;
-        part.roll_angle = roll_angle(layer);
-        part.where = layer_region(layer, outline, false);
-        if (layer.kind == LayerKind::core) {
-            add_core(board, outline, part, parts);
-        } else if (i == 0) {
-            add_base(board, outline, part, parts);
-        } else {
-            parts.push_back(part);
-        }
-        if (layer.mirror) {
-            part.mirror_image = true;
-            part.roll_angle = -part.roll_angle;
-            part.where = layer_region(layer, outline, true);
-            parts.push_back(part);
+        for (const ZoneGroup& group : zone_groups(layer)) {
+            BoardPart part;
+            part.layer = i;
+            part.roll_angle = layer.angle + group.turn;
+            part.where = zones_region(group.zones, outline, false);
+            if (layer.kind == LayerKind::core) {
+                add_core(board, outline, part, parts);
+            } else if (parts.empty()) {
+                add_base(board, outline, part, parts);
+            } else {
+                parts.push_back(part);
+            }
+            if (layer.mirror) {
+                part.mirror_image = true;
+                part.roll_angle = -part.roll_angle;
+                part.where = zones_region(group.zones, outline, true);
+                parts.push_back(part);
+            }
         }
     }
     return parts;

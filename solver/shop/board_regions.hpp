@@ -15,7 +15,7 @@ struct BoardPart {
     PartKind of = PartKind::layer;
     std::size_t layer = 0;     ///< of Board::layers: the one that it is of, or in place of
     bool mirror_image = false; ///< the second of a layer with `mirror`
-    double roll_angle = 0;     ///< of its 0 direction, against +x [rad]
+    double roll_angle = 0;     ///< of its 0 direction, against +x; along its ribbons [rad]
     Region where;
     std::vector<CoreShare> shares; ///< of a core cell, sum to 1; else empty
 };
@@ -26,7 +26,8 @@ struct BoardPart {
 /// resolved ones each for itself.
 std::vector<BoardPart> board_parts(const Board& board);
 
-/// Where a layer is, on a board with this outline; of its mirror image, if asked for.
-Region layer_region(const Layer& layer, const Region& outline, bool mirror);
+/// Where one of the zones is, on a board with this outline; or its mirror image, if asked for.
+/// \param zones at least one
+Region zones_region(const std::vector<Zone>& zones, const Region& outline, bool mirror);
 
 } // namespace vrid

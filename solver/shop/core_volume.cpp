@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "mesh/board/zones.hpp"
 #include "solver/shop/board_regions.hpp"
 
 namespace vrid {
@@ -91,9 +92,12 @@ double core_volume(const Board& board, const Region& where) {
     for (const Layer& layer : board.layers) {
         if (layer.inlay) {
             const Region outline = planform_region(board.planform);
-            for (int side = 0; side < (layer.mirror ? 2 : 1); ++side) {
-                const Region pocket = common(layer_region(layer, outline, side == 1), where);
-                volume -= area(pocket) * layer_thickness(board, layer);
+            for (const ZoneGroup& group : zone_groups(layer)) {
+                for (int side = 0; side < (layer.mirror ? 2 : 1); ++side) {
+                    const Region pocket =
+                        common(zones_region(group.zones, outline, side == 1), where);
+                    volume -= area(pocket) * layer_thickness(board, layer);
+                }
             }
         }
     }

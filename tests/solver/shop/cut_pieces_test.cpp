@@ -1,4 +1,5 @@
 // The papers' geometry and weights against `vrid check` and against closed forms.
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -117,6 +118,32 @@ TEST_CASE("a ribbon across the board is a rectangle along its roll, its mirror i
     const CutPiece& patch = piece_of(pieces, "nose patch", false);
     CHECK(patch.area == Approx(0.39 * 0.05).epsilon(1e-7));
     CHECK(patch.dry_mass == Approx(0.39 * 0.05 * 0.3).epsilon(1e-7));
+}
+
+TEST_CASE(
+    "ribbons of one layer that run in different directions are pieces of their own, each along "
+    "its roll, and weigh twice where they cross, let into the core or not") {
+    Board board = tests::demo();
+    Layer* const ribbon = &*std::ranges::find(board.layers, "ribbon", &Layer::name);
+    ribbon->mirror = false;
+    ribbon->zone = {};
+    ribbon->zone.ribbon = Ribbon{{-0.4, -0.06}, {0.4, 0.06}, 0.03};
+    Zone other;
+    other.ribbon = Ribbon{{-0.4, 0.06}, {0.4, -0.06}, 0.03};
+    ribbon->more_zones = {other};
+    const double turn = std::atan2(0.12, 0.8);
+    const double length = std::hypot(0.12, 0.8);
+    std::vector<CutPiece> found = cut_pieces(board, board_parts(board));
+    std::erase_if(found, [](const CutPiece& piece) { return piece.layer != "ribbon"; });
+    REQUIRE(found.size() == 2);
+    for (int i = 0; i < 2; ++i) {
+        const CutPiece& piece = found[static_cast<std::size_t>(i)];
+        CHECK(piece.roll_angle == Approx(ribbon->angle + (i == 0 ? turn : -turn)));
+        CHECK(piece.area == Approx(length * 0.03).epsilon(1e-7));
+    }
+    check_masses(board, 1e-4);
+    ribbon->inlay = true;
+    check_masses(board, 1e-4);
 }
 
 TEST_CASE("a disc with a band along its outline: areas of circles, an edge of a circle's length") {
