@@ -184,7 +184,9 @@ std::string batch_report(const BatchPlan& plan, const fs::path& folder) {
         page.report.has_baseline = page.report.has_baseline || !row.changes.empty();
         const bool done = row.status == RowStatus::done;
         const FolderResults results = done ? read_folder(own) : FolderResults{};
-        page.add(row, results, report_row(row, own, results));
+        ReportRow shown = report_row(row, own, results);
+        shown.board = board_title(row, plan.rows);
+        page.add(row, results, std::move(shown));
         if (!done) {
             continue;
         }

@@ -53,11 +53,8 @@ template <class List, class Test> std::string names_where(const List& list, Test
     return all;
 }
 
-/// Board and variant; of two boards of one name the files, too.
 std::string title(const Row& row, const std::vector<Row>& rows) {
-    const bool shared = std::ranges::any_of(
-        rows, [&](const Row& other) { return other.board == row.board && other.file != row.file; });
-    const std::string board = shared ? row.board + " (" + row.file + ")" : row.board;
+    const std::string board = board_title(row, rows);
     return row.variant.empty() ? board : board + ", " + row.variant;
 }
 
@@ -171,6 +168,12 @@ Json changes_of(const Row& row) {
 }
 
 } // namespace
+
+std::string board_title(const Row& row, const std::vector<Row>& rows) {
+    const bool shared = std::ranges::any_of(
+        rows, [&](const Row& other) { return other.board == row.board && other.file != row.file; });
+    return shared ? row.board + " (" + row.file + ")" : row.board;
+}
 
 std::string summary_csv(const std::vector<Row>& rows) {
     const std::vector<RowNumber> numbers = all_numbers(rows);

@@ -22,6 +22,9 @@ std::string summary_json(const std::string& suite, const std::vector<Row>& rows)
 /// For an 80-column terminal: what failed, limits exceeded, what moved against the baseline.
 std::string summary_text(const std::vector<Row>& rows);
 
+/// What a reader knows a row's board by: its name; of several boards of one name the files, too.
+std::string board_title(const Row& row, const std::vector<Row>& rows);
+
 bool any_failed(const std::vector<Row>& rows); ///< or not run
 bool any_exceeded(const std::vector<Row>& rows);
 bool any_without_rest(const std::vector<Row>& rows); ///< a condition without equilibrium

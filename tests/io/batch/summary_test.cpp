@@ -109,6 +109,24 @@ TEST_CASE("the printed summary has what failed, exceeded limits and what moved, 
     CHECK(summary_text(rows) == "1 of 1 done\n");
 }
 
+TEST_CASE("boards of one name are told apart by their files, in the text and on the page; others "
+          "are not burdened with theirs") {
+    BatchPlan plan;
+    plan.suite = "nightly";
+    plan.rows = three_rows();
+    for (Row& row : plan.rows) {
+        row.status = RowStatus::failed;
+        row.error = "no such material";
+    }
+    plan.rows[1].board = "long";
+    CHECK(board_title(plan.rows[0], plan.rows) == "long (long.toml)");
+    CHECK(board_title(plan.rows[2], plan.rows) == "bad");
+    const std::string page = batch_report(plan, "no-folder");
+    CHECK_THAT(summary_text(plan.rows), Contains("long (short.toml)"));
+    CHECK_THAT(page, Contains("long (long.toml)") && Contains("long (short.toml)"));
+    CHECK_THAT(page, !Contains("bad (bad.toml)"));
+}
+
 TEST_CASE("a limit that no row has a number for is named with the nearest; one is enough") {
     auto rows = three_rows();
     LimitVerdict idle;
