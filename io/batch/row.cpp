@@ -11,6 +11,7 @@
 #include "io/write/staged_files.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/board/lists.hpp"
 #include "solver/response/error_bar.hpp"
 
 namespace vrid {
@@ -211,6 +212,43 @@ void find_drift(std::vector<Row>& rows, const std::vector<Row>& baseline, double
             row.changes.push_back(change);
         }
     }
+}
+
+namespace {
+
+std::string line_of(const std::string& what, std::vector<std::string> names) {
+    constexpr std::size_t most = 6; // told one by one
+    if (names.empty()) {
+        return "";
+    }
+    const std::size_t more = names.size() - std::min(names.size(), most);
+    names.resize(names.size() - more);
+    return what + joined(names, "; ") + (more > 0 ? " and " + std::to_string(more) + " more" : "") +
+           "\n";
+}
+
+std::string file_and_variant(const Row& row) {
+    return row.file + (row.variant.empty() ? "" : ", " + row.variant);
+}
+
+} // namespace
+
+std::string unmatched_text(const std::vector<Row>& rows, const std::vector<Row>& baseline) {
+    std::vector<std::string> added;
+    for (const Row& row : rows) {
+        const Row* before = row_like(row, baseline);
+        if (!row.numbers.empty() && (before == nullptr || before->numbers.empty())) {
+            added.push_back(file_and_variant(row));
+        }
+    }
+    std::vector<std::string> gone;
+    for (const Row& row : baseline) {
+        if (!row.numbers.empty() && row_like(row, rows) == nullptr) {
+            gone.push_back(file_and_variant(row));
+        }
+    }
+    return line_of("not in the baseline, so without drift: ", added) +
+           line_of("in the baseline and not in this run: ", gone);
 }
 
 } // namespace vrid

@@ -72,6 +72,10 @@ std::optional<std::vector<Row>> read_baseline(const std::filesystem::path& folde
 /// Holds numbers against those of the baseline's row of the same file and variant.
 void find_drift(std::vector<Row>& rows, const std::vector<Row>& baseline, double percent);
 
+/// What find_drift had nothing to hold against, for people: rows that are new or whose row in the
+/// baseline has no numbers, and rows of the baseline that are gone. A line each; empty: nothing.
+std::string unmatched_text(const std::vector<Row>& rows, const std::vector<Row>& baseline);
+
 std::string status_text(RowStatus status); ///< "done", "failed", "not run"
 
 } // namespace vrid

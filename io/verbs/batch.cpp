@@ -99,6 +99,7 @@ int summarise(BatchPlan plan, const fs::path& folder, Console& console) {
     if (plan.drift) {
         if (const auto baseline = read_baseline(plan.drift->baseline)) {
             find_drift(plan.rows, *baseline, plan.drift->percent);
+            console.err << unmatched_text(plan.rows, *baseline);
         } else {
             judged = false;
             console.err << "no summary.json that can be read in the baseline "

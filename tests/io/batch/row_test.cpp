@@ -120,3 +120,30 @@ TEST_CASE("each of a file's problems starts a line of its own, and boards of one
                         "    a.toml:2:1: name: missing\n  twin (b.toml), thick: failed\n"));
     CHECK_THAT(summary_text({one}), Contains("  twin: failed\n"));
 }
+
+TEST_CASE(
+    "what a baseline cannot judge is told: rows that are new, that failed there, that are gone") {
+    const auto row = [](const std::string& file, const std::string& variant, bool numbers) {
+        Row one;
+        one.file = file;
+        one.variant = variant;
+        if (numbers) {
+            one.numbers = {{"mass", {3.2, 0.0003, "kg"}}};
+        }
+        return one;
+    };
+    const std::vector<Row> before{row("a.toml", "", true), row("b.toml", "", true),
+                                  row("b.toml", "thick", true), row("c.toml", "", false)};
+    const std::vector<Row> now{row("a.toml", "", true), row("new.toml", "", true),
+                               row("new.toml", "thick", true), row("c.toml", "", true)};
+    CHECK(unmatched_text(now, before) ==
+          "not in the baseline, so without drift: new.toml; new.toml, thick; c.toml\n"
+          "in the baseline and not in this run: b.toml; b.toml, thick\n");
+    CHECK(unmatched_text(before, before).empty());
+    std::vector<Row> many;
+    for (int i = 0; i < 8; ++i) {
+        many.push_back(row(std::to_string(i), "", true));
+    }
+    CHECK(unmatched_text(many, {}) ==
+          "not in the baseline, so without drift: 0; 1; 2; 3; 4; 5 and 2 more\n");
+}
