@@ -52,7 +52,8 @@ void Judge::say(const std::string& path, const std::string& what) {
 void Judge::hold(Judged what, double value, const std::string& path, const std::string& label,
                  const std::string& where) {
     const Usual& range = usual(what);
-    if (value >= range.min && value <= range.max) {
+    constexpr double rounding = 1e-9; // of a difference of two places of the file, relative
+    if (value >= range.min * (1 - rounding) && value <= range.max * (1 + rounding)) {
         return;
     }
     const std::string unit = range.unit.empty() ? "" : " " + std::string(range.unit);

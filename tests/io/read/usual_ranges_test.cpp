@@ -14,6 +14,7 @@ TEST_CASE(
     for (const double value : {2.0, 10.0, 20.0}) {
         judge.hold(Judged::total, value, "core.thickness_mm", "the board");
     }
+    judge.hold(Judged::beyond_tip, 20.00000000000002, "core.thickness_mm", "the station");
     judge.hold(Judged::rest_radius, 1e9, "rest_shape.z_mm", "the radius");
     CHECK(judge.found().empty());
     judge.hold(Judged::total, 20.00049, "core.thickness_mm", "the board", " at x = 3 mm");
