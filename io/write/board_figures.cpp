@@ -63,9 +63,11 @@ constexpr double mass_relative_error = 1e-4; // promised by board_mass
 // The outline of a coupon jumps to nothing at its very ends: look just inside.
 constexpr double inside = same_place;
 
+// From side to side, over the notch of a swallow tail: what a caliper reads.
 double width_inside(const Planform& planform, double x) {
     const auto [tail, nose] = x_extent(planform);
-    return width_at(planform, std::clamp(x, tail + inside, nose - inside));
+    const auto sides = y_extent(planform, std::clamp(x, tail + inside, nose - inside));
+    return sides ? (*sides)[1] - (*sides)[0] : 0.0;
 }
 
 /// Station of the smallest width between the contact stations: a scan, then golden section.

@@ -59,6 +59,27 @@ TEST_CASE(
     CHECK(moved.area == Approx(figures.area));
 }
 
+TEST_CASE(
+    "widths are those from side to side, as a caliper reads them, also where a swallow tail's "
+    "notch reaches into the running length") {
+    Board board;
+    board.planform = polygon_planform({{-0.7, -0.14},
+                                       {0, -0.12},
+                                       {0.7, -0.15},
+                                       {0.7, 0.15},
+                                       {0, 0.12},
+                                       {-0.7, 0.14},
+                                       {-0.7, 0.05},
+                                       {-0.45, 0},
+                                       {-0.7, -0.05}},
+                                      1.1);
+    const OutlineFigures figures = outline_figures(board);
+    CHECK(figures.tail_width == Approx(2 * (0.12 + 0.02 * 0.55 / 0.7)));
+    CHECK(figures.nose_width == Approx(2 * (0.12 + 0.03 * 0.55 / 0.7)));
+    CHECK(figures.waist_width == Approx(0.24));
+    CHECK(std::abs(figures.waist_x) < 1e-6);
+}
+
 TEST_CASE("a coupon of one width has its waist in the middle and straight sides") {
     const OutlineFigures figures = outline_figures(steel_sheet());
     CHECK(figures.waist_x == 0);
