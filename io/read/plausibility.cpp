@@ -67,6 +67,27 @@ void judge_layers(Judge& judge) {
     }
 }
 
+// A mirror image has every ply at the opposite angle. Of a cloth whose plies run at 0 and 90
+// degrees only, that is the cloth at the opposite angle; of another it is not, nor turned over: its
+// plies then lie in the opposite order.
+void judge_mirror_images(Judge& judge) {
+    constexpr double same = 1e-9; // [rad]
+    for (const Layer& layer : judge.board().layers) {
+        if (!layer.mirror || layer.kind != LayerKind::fabric) {
+            continue;
+        }
+        const std::vector<FabricPly>& plies = judge.board().fabrics.at(layer.fabric).plies;
+        const bool from_roll = std::ranges::all_of(
+            plies, [](const FabricPly& ply) { return std::abs(std::sin(2 * ply.angle)) < same; });
+        if (!from_roll) {
+            judge.say("layer." + layer.name + ".mirror",
+                      "the mirror image is computed with every ply of " + layer.fabric +
+                          " at the opposite angle, which no piece from its roll has; accepted: a "
+                          "layer of its own for the other side, as it is cut");
+        }
+    }
+}
+
 // Names of the material library: of an own material nobody knows what it is for.
 void judge_order(Judge& judge) {
     const std::vector<Layer>& layers = judge.board().layers;
@@ -271,6 +292,7 @@ std::vector<Problem> implausible(const Board& board,
                                  const std::map<std::string, std::string>& places) {
     Judge judge(board, places);
     judge_order(judge);
+    judge_mirror_images(judge);
     judge_edge(judge);
     judge_tolerances(judge);
     judge_rest_shape(judge);

@@ -101,6 +101,23 @@ TEST_CASE("what is hardly a board is warned of at its place in the file") {
     }
 }
 
+TEST_CASE("a mirror image that no piece from the roll is, turned over or not, is warned of") {
+    const std::string ribbon = "\"carbon-ud-300\"\nangle_deg = 5";
+    const auto with = [&](const std::string& fabric) {
+        std::string text = changed(ribbon, "\"" + fabric + "\"\nangle_deg = 5");
+        return all_of(warnings_of(
+            text + "\n[fabric.square]\nresin = \"epoxy\"\nfibre_volume_fraction = 0.45\nplies = [\n"
+                   "  { fibre = \"e-glass\", angle_deg = 0, areal_weight_gsm = 300 },\n"
+                   "  { fibre = \"e-glass\", angle_deg = -90, areal_weight_gsm = 300 },\n]\n"));
+    };
+    CHECK(with("square").empty());
+    for (const char* fabric : {"triax-680", "biax-680"}) {
+        CHECK(with(fabric).find("layer.ribbon.mirror: the mirror image is computed with every ply "
+                                "of " +
+                                std::string(fabric)) != std::string::npos);
+    }
+}
+
 TEST_CASE("weights, shares of nothing and an edge without a base are warned of") {
     const auto warned = [](const std::string& text, const std::string& what) {
         const std::string all = all_of(warnings_of(text));
