@@ -186,7 +186,7 @@ std::vector<std::string> notes_of(const MeshLines& lines, const std::vector<Omis
 BlockPlan plan_blocks(const Planform& planform, const MeshLines& lines,
                       const MeshOptions& options) {
     std::vector<Omission> omitted;
-    constexpr int most_rounds = 40;
+    constexpr int most_rounds = 120;
     for (int round = 0;; ++round) {
         const PlanarMap uncut(split_lines(planform, lines, omitted));
         Attempt a =

@@ -174,11 +174,19 @@ class Splitter {
     std::map<std::pair<int, int>, std::vector<std::size_t>> by_ends_;
 };
 
-bool is_omitted(const std::vector<Omission>& omitted, const GraphEdge& edge) {
-    const double middle = (edge.from + edge.to) / 2;
-    return edge.line >= 0 && std::ranges::any_of(omitted, [&](const Omission& o) {
-               return o.line == edge.line && middle > o.from && middle < o.to;
-           });
+// Whether an edge goes with what was omitted, which may be a part of it between two cuts: then all
+// of it goes, and the omission grows to what it has come to.
+bool is_omitted(std::vector<Omission>& omitted, const GraphEdge& edge) {
+    const auto found = std::ranges::find_if(omitted, [&](const Omission& o) {
+        const double shared = std::min(edge.to, o.to) - std::max(edge.from, o.from);
+        return o.line == edge.line && shared > std::min(edge.to - edge.from, o.to - o.from) / 2;
+    });
+    if (edge.line < 0 || found == omitted.end()) {
+        return false;
+    }
+    found->from = std::min(found->from, edge.from);
+    found->to = std::max(found->to, edge.to);
+    return true;
 }
 
 } // namespace

@@ -70,9 +70,20 @@ TEST_CASE("a stretch that is omitted joins the faces on its sides") {
     CHECK(areas[5] == Approx(0.09));
     CHECK(areas[4] == Approx(0.08)); // 0.4 by 0.2
     CHECK(omitted.size() == 1);
-    omitted = {{2, 0.2, 0.25}, {1, 5, 6}, {4, -2, -1}}; // none holds the middle of a stretch
+    omitted = {{1, 5, 6}, {4, -2, -1}}; // no stretch is there
     CHECK(corner_areas(PlanarMap(split_lines(rectangle_planform(1, 0.4), crossed_lines(), omitted)))
               .size() == 8);
+}
+
+TEST_CASE("a stretch goes as a whole with any part of it between two cuts") {
+    std::vector<Omission> omitted{{2, 0.02, 0.05}}; // of the upper line, before the station
+    const PlanarMap map(split_lines(rectangle_planform(1, 0.4), crossed_lines(), omitted));
+    const std::vector<double> areas = corner_areas(map);
+    REQUIRE(areas.size() == 7);
+    CHECK(areas[6] == Approx(0.12)); // 0.6 by 0.2
+    REQUIRE(omitted.size() == 1);
+    CHECK(omitted[0].from == Approx(0).margin(1e-12)); // as the note will say
+    CHECK(omitted[0].to == Approx(0.6));
 }
 
 TEST_CASE("a band along the outline is a loop of its own") {

@@ -7,6 +7,8 @@
 #include "io/write/json_parts.hpp"
 #include "io/write/limits.hpp"
 #include "mesh/board/error.hpp"
+#include "mesh/mesher.hpp"
+#include "solver/study.hpp"
 #include "tests/io/demo_board.hpp"
 
 using namespace vrid;
@@ -66,4 +68,32 @@ TEST_CASE(
                                                "foot_width_mm = 40.01\n"),
                       Contains("stance.foot_width_mm: found 40.01; accepted: up to 40 (mm): the "
                                "patches' middles lie on y = 0"));
+}
+
+// Each time a round of the mesher gave up a part of a stretch the stretch stayed, and the board was
+// refused after forty rounds ("no good cut leads on from the end of a line").
+TEST_CASE("a long ribbon across zones, a band and a slanted strip of fabric is meshed") {
+    const std::string side = "[[layer]]\nname = \"ribbon\"\nfabric = \"carbon-ud-150\"\n"
+                             "mirror = true\nzone = { from_mm = [-413, 20], to_mm = [413, 70], "
+                             "width_mm = 12 }\n";
+    const Board board = plate(
+        "running_length_mm = 1239\nwaist_width_mm = 243\nnose_width_mm = 269\n"
+        "tail_width_mm = 268.66\nnose_length_mm = 114\ntail_length_mm = 222.25281\n"
+        "nose_fullness = 0.53\ntail_fullness = 0.61\nwaist_x_mm = 29.73\n"
+        "[core]\nthickness_mm = [[-852.7528, 2.03], [-606.971, 2.41], [-309.75, 6.8], "
+        "[-5, 7.66], [293.75, 5.77], [603.5, 2.66], [732.5, 1.85]]\ninterpolation = \"linear\"\n"
+        "resolve = true\nstrips = [{ material = \"bamboo\", width_mm = 8 }, "
+        "{ material = \"ash\", width_mm = 9.55699 }]\n",
+        "[[layer]]\nname = \"rim\"\nfabric = \"biax-680\"\n"
+        "zone = { outline_mm = [13.14112, 50.18533] }\n"
+        "[[layer]]\nname = \"slanted\"\nfabric = \"biax-680\"\n"
+        "zone = { from_mm = [-509.12, -93], to_mm = [-223.2, -72], width_mm = 29 }\n"
+        "[[layer]]\nname = \"core\"\ncore = true\n"
+        "[[layer]]\nname = \"feet\"\nfabric = \"triax-680\"\nzones = [{ x_mm = [-217.2, -10], "
+        "y_mm = [10, 40] }, { x_mm = [10, 231.4], y_mm = [-40, 50] }]\n" +
+            side +
+            "[stance]\nwidth_mm = 500\nsetback_mm = 10\nfoot_length_mm = 90\nfoot_width_mm = "
+            "100\n");
+    const Mesh mesh = mesh_planform(board, study_mesh_options(board, {}));
+    CHECK(mesh.min_scaled_jacobian > 0.1);
 }
