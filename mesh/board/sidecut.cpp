@@ -27,15 +27,16 @@ class Side {
 };
 
 // The narrowest station between the contact stations: a scan, then golden section beside its best.
-double narrowest(const Side& side, double half) {
+double narrowest(const Side& side, double tail, double nose) {
     constexpr int probes = 200;
-    double best = 0;
+    const double interval = (nose - tail) / probes;
+    double best = (tail + nose) / 2;
     for (int k = 0; k <= probes; ++k) {
-        const double x = half * (2.0 * k / probes - 1);
+        const double x = tail + k * interval;
         best = side.at(x).y() < side.at(best).y() ? x : best;
     }
-    double low = std::max(-half, best - 2 * half / probes);
-    double high = std::min(half, best + 2 * half / probes);
+    double low = std::max(tail, best - interval);
+    double high = std::min(nose, best + interval);
     constexpr double golden = 0.6180339887498949;
     constexpr int steps = 40; // to 1e-8 of the first interval, whatever the numbers
     for (int step = 0; step < steps; ++step) {
@@ -61,13 +62,16 @@ double circle_radius(const Vector2d& a, const Vector2d& b, const Vector2d& c) {
 
 std::array<double, 2> sidecut_radius(const Planform& planform) {
     const double half = planform.running_length / 2;
+    const auto contacts = edge_contacts(planform);
     std::array<double, 2> radius{none, none};
     for (const std::size_t i : {0, 1}) {
         const Side side(planform, i == 0);
-        const double waist = planform.shape ? planform.shape->waist_x : narrowest(side, half);
+        // of a shape the circle that it is made from, wherever its edges touch
+        const auto [tail, nose] = planform.shape ? std::array{-half, half} : contacts[i];
+        const double waist = planform.shape ? planform.shape->waist_x : narrowest(side, tail, nose);
         // narrowest at a contact station: the side tapers or bulges and has no sidecut
-        if (half - std::abs(waist) >= same_place) {
-            radius[i] = circle_radius(side.at(-half), side.at(waist), side.at(half));
+        if (std::min(waist - tail, nose - waist) >= same_place) {
+            radius[i] = circle_radius(side.at(tail), side.at(waist), side.at(nose));
         }
     }
     return radius;

@@ -27,6 +27,24 @@ TEST_CASE("a hollow side has the radius of its circle, a straight one none") {
     CHECK(std::isinf(radius[1]));
 }
 
+TEST_CASE(
+    "a side that touches elsewhere than the running length ends has the radius between its own "
+    "contact stations") {
+    // the left side's circle ends at 0.36, from where it runs on straight
+    std::vector<Vector2d> corners{{-0.6, -0.12}, {0.6, -0.12}};
+    constexpr int parts = 400;
+    for (int k = 0; k <= parts; ++k) {
+        const double x = 0.6 - 1.2 * k / parts;
+        const double round = std::min(x, 0.36);
+        corners.emplace_back(x, 0.12 + 8 - std::sqrt(64 - round * round));
+    }
+    vrid::Planform planform = vrid::polygon_planform(corners, 1.1);
+    planform.edge_contact[0] = {-0.5, 0.36};
+    const auto radius = sidecut_radius(planform);
+    CHECK(radius[0] == Approx(8).epsilon(1e-4));
+    CHECK(std::isinf(radius[1]));
+}
+
 TEST_CASE("sides that taper or bulge have no sidecut radius") {
     // straight from tail to nose between the contact stations, narrow beyond them
     const auto taper = vrid::polygon_planform({{-0.7, -0.02},
