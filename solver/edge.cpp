@@ -31,6 +31,9 @@ void set_bars(std::vector<EdgeConditionResult>& fine,
         const auto& before = degree < 2 ? fine[i].numbers : coarse[i].numbers;
         if (!fine[i].numbers.empty() && !before.empty()) {
             set_edge_bars(fine[i].numbers, before, degree);
+            if (degree >= 2) {
+                widen_by_curve(fine[i].numbers, fine[i].curve);
+            }
         }
     }
 }

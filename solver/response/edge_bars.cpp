@@ -93,4 +93,23 @@ void set_edge_bars(std::vector<NamedQuantity>& fine, const std::vector<NamedQuan
     at_least_part(fine, "turn_radius", loss);
 }
 
+void widen_by_curve(std::vector<NamedQuantity>& numbers, const EdgeCurve& curve) {
+    Quantity& effective = named(numbers, "effective_length").quantity;
+    const double force = curve.q.dot(curve.ds);
+    const double by_curve = force * force / curve.q.cwiseAbs2().dot(curve.ds);
+    effective.error += std::abs(by_curve - effective.value);
+    constexpr Eigen::Index beside = 2; // points that belong to a peak
+    Eigen::Index top = 0;
+    curve.q.maxCoeff(&top);
+    const Quantity& peak = named(numbers, "peak").quantity;
+    Quantity& place = named(numbers, "peak_x").quantity;
+    for (Eigen::Index i = 1; i + 1 < curve.q.size(); ++i) {
+        const bool another = std::abs(i - top) > beside && curve.q(i) >= curve.q(i - 1) &&
+                             curve.q(i) >= curve.q(i + 1);
+        if (another && curve.q(i) > 0 && curve.q(i) + peak.error >= peak.value) {
+            place.error = std::max(place.error, std::abs(curve.x(i) - place.value));
+        }
+    }
+}
+
 } // namespace vrid

@@ -5,6 +5,8 @@
 #include <limits>
 #include <numbers>
 #include <random>
+#include <string>
+#include <utility>
 
 #include <catch2/catch.hpp>
 
@@ -68,6 +70,27 @@ TEST_CASE("1000 random conditions come to rest within 15 Newton steps, in balanc
     }
     WARN("worst " << worst << " Newton steps, " << many << " of 1000 above 15");
     CHECK(worst <= 15);
+}
+
+TEST_CASE("bars of effective length and roll moments hold the answer of closer snow points") {
+    const std::vector<EdgeCondition> conditions{edged(45, 800, 5e9), edged(45, 800, 5e10)};
+    const std::vector<std::pair<std::string, std::string>> numbers{
+        {"nh-157-querwind", "effective_length"},
+        {"nh-157-querwind", "roll_moment_front"},
+        {"nh-161-lattenzaun", "roll_moment_rear"}};
+    for (const auto& [name, one] : numbers) {
+        const Board board = example_board(name);
+        const EdgeResult shown = run_edge(board, conditions);
+        EdgeOptions close;
+        close.max_size = 0.015;
+        close.bars = false;
+        const EdgeResult closer = run_edge(board, conditions, close);
+        for (std::size_t i = 0; i < conditions.size(); ++i) {
+            INFO(name << ", condition " << i << ", " << one);
+            const Quantity found = number(shown.conditions[i], one);
+            CHECK(std::abs(found.value - number(closer.conditions[i], one).value) < found.error);
+        }
+    }
 }
 
 TEST_CASE("the bars of peak, contact length, shares and losses hold the answer of degree 5") {

@@ -57,3 +57,28 @@ TEST_CASE(
     CHECK(bar(0) >= 100);
     CHECK(bar(7) == Approx(0.5 * 0.02 * bar(0) / 1000)); // the load's part of the loss
 }
+
+TEST_CASE(
+    "where two places of the edge are loaded alike by the peak's bar, the place of the peak is "
+    "no better known than to be one of them") {
+    vrid::EdgeCurve curve;
+    curve.x = Eigen::VectorXd::LinSpaced(9, -0.4, 0.4);
+    curve.ds = Eigen::VectorXd::Constant(9, 0.1);
+    curve.q = Eigen::VectorXd::Zero(9);
+    curve.q.segment(1, 3) << 500, 990, 500;
+    curve.q.segment(5, 3) << 500, 1000, 500;
+    const double force = 0.1 * 3990;
+    const double squares = 0.1 * (4 * 500 * 500 + 990 * 990 + 1e6);
+    const double effective = force * force / squares;
+    const auto widened = [&](double bar) {
+        std::vector<NamedQuantity> all{{"peak", {1000, bar}},
+                                       {"peak_x", {0.2, 1e-3}},
+                                       {"effective_length", {effective + 0.01, 1e-3}}};
+        widen_by_curve(all, curve);
+        return all;
+    };
+    CHECK(widened(9)[1].quantity.error == 1e-3);
+    CHECK(widened(11)[1].quantity.error == Approx(0.4));
+    // the same sum over other points differs by 0.01
+    CHECK(widened(9)[2].quantity.error == Approx(1e-3 + 0.01));
+}
