@@ -22,6 +22,7 @@ ReportNumber report_number(const RowNumber& number, const Row& row) {
     ReportNumber one;
     one.name = number.name;
     one.quantity = number.quantity;
+    one.resolved = number.resolved;
     one.on_edge = number.name.starts_with("edge ");
     for (const LimitVerdict& verdict : row.limits) {
         if (verdict.name == number.name) {

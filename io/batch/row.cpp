@@ -59,14 +59,16 @@ void read_strength(Row& row, const StrengthFindings& found) {
     for (const FoundCaseStrength& one : found.strength) {
         const std::string number = "strength." + one.name;
         if (one.first) {
-            row.numbers.push_back({number, one.first->load});
+            const bool resolved = one.first->resolved;
+            row.numbers.push_back({number, one.first->load, resolved});
             const double error = one.first->travel_error;
             row.numbers.push_back(
                 {number + ".travel",
-                 {one.first->travel, std::isnan(error) ? no_bar : error, one.first->travel_unit}});
+                 {one.first->travel, std::isnan(error) ? no_bar : error, one.first->travel_unit},
+                 resolved});
         }
         if (one.breaks) {
-            row.numbers.push_back({number + ".breaks", one.breaks->load});
+            row.numbers.push_back({number + ".breaks", one.breaks->load, one.breaks->resolved});
         }
     }
 }

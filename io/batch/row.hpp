@@ -16,6 +16,7 @@ namespace vrid {
 struct RowNumber {
     std::string name;
     BenchQuantity quantity;
+    bool resolved = true; ///< of a strength: its bar is small enough to say a number
 };
 
 /// A number against the baseline's.

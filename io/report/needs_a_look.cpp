@@ -13,8 +13,10 @@ std::string shown(const ReportNumber& of) {
     const BenchQuantity& quantity = of.quantity;
     const RoundedNumber number =
         of.limit ? rounded(quantity, *of.limit) : rounded(quantity.value, quantity.error);
-    return number.value + (number.error.empty() ? "" : " &plusmn;&#8239;" + number.error) +
-           (quantity.unit.empty() ? "" : " " + escaped(quantity.unit));
+    const std::string bar = bar_markup(of, number);
+    const std::string unit = quantity.unit.empty() ? "" : " " + escaped(quantity.unit);
+    return of.resolved ? number.value + (bar.empty() ? "" : " " + bar) + unit
+                       : number.value + unit + " (" + bar + ")";
 }
 
 std::string range_text(const Limit& limit) {

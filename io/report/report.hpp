@@ -28,6 +28,7 @@ struct ReportNumber {
     std::optional<double> percent; ///< against the baseline
     bool moved = false;            ///< beyond both bars
     bool drift = false;
+    bool resolved = true; ///< else its bar is shown as "not resolved"
     bool on_edge = false; ///< one of very many: in the tables only if limited or moved
     [[nodiscard]] bool is_shown() const { return !on_edge || limit || moved; }
 };
@@ -80,6 +81,9 @@ struct Report {
     std::string hash{};   ///< of that row's board; empty: none
     std::string notice{}; ///< what a reader must know first; empty: nothing
 };
+
+/// A number's bar for a page, "&plusmn;&#8239;0.4" or "not resolved"; empty without one.
+std::string bar_markup(const ReportNumber& number, const RoundedNumber& rounded);
 
 /// One HTML page that needs nothing else: pictures, tables, a script for the overlay.
 std::string report_html(const Report& report);

@@ -17,9 +17,9 @@ std::string name_of(const ReportRow& row) {
     return row.variant.empty() ? row.board : row.board + ", " + row.variant;
 }
 
-std::string bar_text(const RoundedNumber& number) {
-    return number.error.empty() ? ""
-                                : " <span class=\"bar\">&plusmn;&#8239;" + number.error + "</span>";
+std::string bar_text(const ReportNumber& number, const RoundedNumber& shown) {
+    const std::string bar = bar_markup(number, shown);
+    return bar.empty() ? "" : " <span class=\"bar\">" + bar + "</span>";
 }
 
 bool is_exceeded(const ReportNumber& number) {
@@ -40,7 +40,7 @@ std::string number_cell(const ReportNumber& number) {
     if (number.drift) {
         mark += " <span class=\"drift\">drift</span>";
     }
-    return "<td>" + shown.value + bar_text(shown) + mark + "</td>";
+    return "<td>" + shown.value + bar_text(number, shown) + mark + "</td>";
 }
 
 /// Names and units of all numbers, in the order in which they first appear.
@@ -125,8 +125,7 @@ std::string numbers_table(const ReportRow& row, bool has_baseline) {
         const RoundedNumber shown = shown_number(number);
         const Limit limit = number.limit ? number.limit->limit : Limit{};
         html += "<tr><th scope=\"row\">" + escaped(number.name) + "</th><td>" + shown.value +
-                "</td><td class=\"bar\">" +
-                (shown.error.empty() ? "" : "&plusmn;&#8239;" + shown.error) + "</td><td>" +
+                "</td><td class=\"bar\">" + bar_markup(number, shown) + "</td><td>" +
                 escaped(number.quantity.unit) + "</td><td>" + bound(limit.min) + "</td><td>" +
                 bound(limit.max) + "</td><td>" +
                 (!number.limit              ? ""
@@ -247,9 +246,11 @@ std::string script_data(const Report& report) {
         for (const ReportNumber& number : row.numbers) {
             const BenchQuantity& q = number.quantity;
             const RoundedNumber shown = rounded(q.value, q.error);
-            one["numbers"][number.name] = {
-                q.value, q.error, q.unit,
-                shown.value + (shown.error.empty() ? "" : " \u00b1 " + shown.error)};
+            one["numbers"][number.name] = {q.value, q.error, q.unit,
+                                           shown.value + (!number.resolved ? ", not resolved"
+                                                          : shown.error.empty()
+                                                              ? ""
+                                                              : " \u00b1 " + shown.error)};
         }
         for (std::size_t c = 0; c < row.stations.columns.size(); ++c) {
             Json& column = one["curves"][row.stations.columns[c]] = Json::array();
@@ -269,6 +270,12 @@ std::string script_data(const Report& report) {
 }
 
 } // namespace
+
+std::string bar_markup(const ReportNumber& number, const RoundedNumber& rounded) {
+    return !number.resolved        ? "not resolved"
+           : rounded.error.empty() ? ""
+                                   : "&plusmn;&#8239;" + rounded.error;
+}
 
 std::string report_html(const Report& report) {
     return report_html(report, {});

@@ -47,6 +47,31 @@ TEST_CASE("an edge folder's row has the numbers to watch and the conditions with
     CHECK_THAT(summary_json("s", {row}), Contains("\"no_equilibrium\": ["));
 }
 
+TEST_CASE("a strength whose bar is not resolved is shown so in every table of the page") {
+    const TestFolder folder("strength-row");
+    const std::string place = R"("x_mm": 20, "y_mm": 4, "both_sides": true, "layer": "glass",
+      "ply": 1, "ply_deg": 45, "z_mm": 2, "mode": "shear", "at_clamp": false, "at_outline": false,
+      "sign": 1, "travel_unit": "mm", "value": )";
+    const std::string written = R"({"caution": "Take care.", "format": 1, "program": "vrid",
+ "board": {"name": "b", "hash": "1"}, "criterion": "tsai-hill", "residual": null,
+ "strength": {"nose-flex": {
+  "first": {)" + place + R"(127, "error": 118, "unit": "N", "travel": 47, "travel_error": 4,
+    "resolved": false},
+  "breaks": {)" + place + R"(800, "error": 7, "unit": "N", "travel": 300, "travel_error": 3,
+    "resolved": true}}}})";
+    REQUIRE_FALSE(folder.write("strength.json", written).empty());
+    const std::string page = folder_report(folder.path());
+    for (const char* bar : {"118", "4"}) {
+        CHECK_THAT(page, !Contains("&plusmn;&#8239;" + std::string(bar) + "<") &&
+                             !Contains("\u00b1 " + std::string(bar) + "\""));
+    }
+    CHECK_THAT(page, Contains("<td>127 <span class=\"bar\">not resolved</span>"));
+    CHECK_THAT(page, Contains("<td>47 <span class=\"bar\">not resolved</span>"));
+    CHECK_THAT(page, Contains("</td><td class=\"bar\">not resolved</td><td>mm"));
+    CHECK_THAT(page, Contains("47, not resolved\""));
+    CHECK_THAT(page, Contains("<td>800 <span class=\"bar\">&plusmn;&#8239;7</span>"));
+}
+
 TEST_CASE("curves of the edge go to their conditions; a cut-off line is named") {
     const TestFolder folder("edge-states");
     REQUIRE_FALSE(folder.write("edge.json", edge_text).empty());
