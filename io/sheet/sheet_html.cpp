@@ -1,12 +1,11 @@
 #include <algorithm>
 #include <cmath>
-#include <set>
 #include <sstream>
 #include <string>
-#include <utility>
 #include <vector>
 
 #include "io/report/svg.hpp"
+#include "io/sheet/page_table.hpp"
 #include "io/sheet/sheet_style.hpp"
 #include "io/sheet/shop_sheet.hpp"
 #include "io/write/board_figures.hpp"
@@ -16,22 +15,6 @@
 
 namespace vrid {
 namespace {
-
-/// A table of the printed page; its last columns are empty boxes for what people measure.
-class PageTable {
-  public:
-    /// \param texts which columns are words, set left
-    PageTable(std::vector<std::string> titles, std::set<std::size_t> texts,
-              std::vector<std::string> boxes = {});
-    /// Cells as HTML. \param kind the row's class; may be empty
-    void row(const std::vector<std::string>& cells, const std::string& kind = "");
-    [[nodiscard]] std::string markup() const;
-
-  private:
-    std::vector<std::string> titles_, boxes_;
-    std::set<std::size_t> texts_;
-    std::string rows_;
-};
 
 constexpr double page_width = 178; // of what an A4 page takes [mm]
 
@@ -62,33 +45,6 @@ std::string picture(const Region& outline, const Region& piece, double width) {
            fixed(-from_si("x_mm", box.y[1]) - edge, 1) + " " + fixed(length + 2 * edge, 1) + " " +
            fixed(breadth + 2 * edge, 1) + "\">" + path_of(piece, "fill") +
            path_of(outline, "outline") + "</svg>";
-}
-
-PageTable::PageTable(std::vector<std::string> titles, std::set<std::size_t> texts,
-                     std::vector<std::string> boxes)
-    : titles_(std::move(titles)), boxes_(std::move(boxes)), texts_(std::move(texts)) {}
-
-void PageTable::row(const std::vector<std::string>& cells, const std::string& kind) {
-    rows_ += kind.empty() ? "<tr>" : "<tr class=\"" + kind + "\">";
-    for (std::size_t i = 0; i < cells.size(); ++i) {
-        rows_ += (texts_.contains(i) ? "<td class=\"text\">" : "<td>") + cells[i] + "</td>";
-    }
-    for (std::size_t i = 0; i < boxes_.size(); ++i) {
-        rows_ += "<td class=\"box\"></td>";
-    }
-    rows_ += "</tr>\n";
-}
-
-std::string PageTable::markup() const {
-    std::string head = "<table>\n<thead><tr>";
-    for (std::size_t i = 0; i < titles_.size(); ++i) {
-        head +=
-            (texts_.contains(i) ? "<th class=\"text\">" : "<th>") + escaped(titles_[i]) + "</th>";
-    }
-    for (const std::string& box : boxes_) {
-        head += "<th class=\"box\">" + escaped(box) + "</th>";
-    }
-    return head + "</tr></thead>\n<tbody>\n" + rows_ + "</tbody>\n</table>\n";
 }
 
 /// A small picture of where a piece lies on the board.
@@ -277,14 +233,6 @@ std::string weights_table(const ShopSheet& sheet) {
            table.markup();
 }
 
-std::string mould_table(const ShopSheet& sheet) {
-    PageTable table({"x [mm]", "height [mm]"}, {}, {"measured"});
-    for (const auto& [x, height] : mould_rows(sheet)) {
-        table.row({mm(x, 1), mm(height, 2)});
-    }
-    return table.markup();
-}
-
 } // namespace
 
 std::string sheet_html(const ShopSheet& sheet) {
@@ -316,8 +264,9 @@ std::string sheet_html(const ShopSheet& sheet) {
             pieces_table(sheet) + rolls_table(sheet) + edge_table(sheet),
         false);
     section("resin", resin_table(sheet), false);
-    if (sheet.mould) {
-        section("mould", mould_table(sheet), false);
+    if (sheet.press) {
+        const bool wanted = sheet.press->line == PressLine::wanted_shape;
+        section(wanted ? "rest shape" : "mould", press_section(sheet), false);
     }
     out << "</body>\n</html>\n";
     return out.str();

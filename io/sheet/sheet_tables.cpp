@@ -111,11 +111,18 @@ std::string weights_csv(const ShopSheet& sheet) {
     return out.str();
 }
 
-std::string mould_csv(const ShopSheet& sheet) {
+std::string press_csv(const ShopSheet& sheet) {
+    const PressLine line = sheet.press->line;
     std::ostringstream out;
-    out << "x_mm,height_mm\n";
-    for (const auto& [x, height] : mould_rows(sheet)) {
-        out << cell_mm(x) << ',' << cell_mm(height) << '\n';
+    out << (line == PressLine::wanted_shape  ? "x_mm,wanted_mm\n"
+            : line == PressLine::found_mould ? "x_mm,height_mm,wanted_mm,change_mm\n"
+                                             : "x_mm,height_mm\n");
+    for (const PressRow& row : press_rows(sheet)) {
+        out << cell_mm(row.x) << ',' << cell_mm(row.height);
+        if (line == PressLine::found_mould) {
+            out << ',' << cell_mm(row.height + row.change) << ',' << cell_mm(row.change);
+        }
+        out << '\n';
     }
     return out.str();
 }
@@ -138,8 +145,8 @@ void add_tables(const ShopSheet& sheet, StagedFiles& files) {
         files.add("resin.csv", resin_csv(sheet));
     }
     files.add("weights.csv", weights_csv(sheet));
-    if (sheet.mould) {
-        files.add("mould.csv", mould_csv(sheet));
+    if (sheet.press) {
+        files.add(press_file(*sheet.press), press_csv(sheet));
     }
 }
 

@@ -54,6 +54,16 @@ std::string roll_line(const RollUse& roll, int boards) {
     return line + "\n";
 }
 
+std::string press_words_of(const PressHeights& press) {
+    const std::string line =
+        press.line == PressLine::existing_mould ? "the mould that exists (mould_z_mm under [cure])"
+        : press.line == PressLine::found_mould
+            ? "the mould that gives the wanted shape: that shape minus what the press does, known "
+              "to 30 % and worse until a board was measured"
+            : "the wanted shape, no mould line: there is no [cure]";
+    return wrapped(press_file(press) + ": " + line, 78, 2) + "\n";
+}
+
 } // namespace
 
 std::string sheet_text(const ShopSheet& sheet) {
@@ -64,6 +74,7 @@ std::string sheet_text(const ShopSheet& sheet) {
                text_mm(size.y[1] - size.y[0]) + " x " + text_mm(sheet.core->thickest, 2) +
                " mm\n\n";
     }
+    all += sheet.press ? press_words_of(*sheet.press) : "";
     all += text(pieces(sheet)) + "\n";
     for (const RollUse& roll : sheet.rolls) {
         all += roll_line(roll, sheet.options.boards);

@@ -4,13 +4,46 @@
 #include <cmath>
 #include <numbers>
 
+#include "io/write/study_text.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/surface.hpp"
+#include "solver/cooling/mould.hpp"
 
 namespace vrid {
+namespace {
+
+PressHeights found_mould_line(const Board& board, const StudyResult& released) {
+    PressHeights found{PressLine::found_mould, {}, Profile{}, stretch_warnings(released)};
+    for (const MouldPoint& point : mould_line(board, *released.cases.front().cooled)) {
+        found.heights.x.push_back(point.x);
+        found.heights.value.push_back(point.mould);
+        found.change->x.push_back(point.x);
+        found.change->value.push_back(point.change);
+    }
+    return found;
+}
+
+std::optional<PressHeights> press_heights(const Board& board, const StudyResult* released) {
+    if (board.cure && board.cure->mould) {
+        return PressHeights{PressLine::existing_mould, *board.cure->mould};
+    }
+    if (needs_release(board)) {
+        return released == nullptr ? std::nullopt
+                                   : std::optional(found_mould_line(board, *released));
+    }
+    return board.rest_shape
+               ? std::optional(PressHeights{PressLine::wanted_shape, *board.rest_shape})
+               : std::nullopt;
+}
+
+} // namespace
+
+bool needs_release(const Board& board) {
+    return board.cure && !board.cure->mould && board.rest_shape;
+}
 
 ShopSheet shop_sheet(const Board& board, const std::vector<Tolerance>& tolerances,
-                     const SheetOptions& options) {
+                     const SheetOptions& options, const StudyResult* released) {
     const std::vector<BoardPart> parts = board_parts(board);
     ShopSheet sheet;
     sheet.board = board;
@@ -21,9 +54,7 @@ ShopSheet shop_sheet(const Board& board, const std::vector<Tolerance>& tolerance
     sheet.edges = edge_runs(board);
     sheet.steps = lay_up_steps(board, parts);
     add_spread(sheet.steps, board, parts, tolerances);
-    if (board.cure) {
-        sheet.mould = board.cure->mould;
-    }
+    sheet.press = press_heights(board, released);
     return sheet;
 }
 
@@ -71,21 +102,28 @@ std::vector<ResinRow> resin_rows(const ShopSheet& sheet) {
     return rows;
 }
 
-std::vector<std::array<double, 2>> mould_rows(const ShopSheet& sheet) {
-    std::vector<std::array<double, 2>> rows;
-    if (!sheet.mould) {
+std::vector<PressRow> press_rows(const ShopSheet& sheet) {
+    std::vector<PressRow> rows;
+    if (!sheet.press) {
         return rows;
     }
     constexpr double step = 0.05; // [m]
     const auto [tail, nose] = x_extent(sheet.board.planform);
-    const RestShape surface = surface_of(*sheet.mould);
-    const auto add = [&](double x) { rows.push_back({x, surface.z(x)}); };
+    const RestShape surface = surface_of(sheet.press->heights);
+    const std::optional<Profile>& change = sheet.press->change;
+    const auto add = [&](double x) {
+        rows.push_back({x, surface.z(x), change ? surface_of(*change).z(x) : 0});
+    };
     add(tail);
     for (double i = std::floor(tail / step) + 1; i * step < nose; ++i) {
         add(i * step);
     }
     add(nose);
     return rows;
+}
+
+std::string press_file(const PressHeights& press) {
+    return press.line == PressLine::wanted_shape ? "rest_shape.csv" : "mould.csv";
 }
 
 double roll_degrees(const CutPiece& piece) {

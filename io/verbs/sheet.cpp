@@ -47,6 +47,20 @@ SheetOptions options_of(const Arguments& arguments) {
     return options;
 }
 
+// What the press does to the board; nothing where no paper tells it.
+std::optional<StudyResult> released(const Board& board, Console& console) {
+    if (!needs_release(board)) {
+        return std::nullopt;
+    }
+    SolvedBoard solved;
+    solved.board = board;
+    StudyOptions options;
+    options.cases = {"release"};
+    options.progress = progress_of(console);
+    solve_into(solved, options, console);
+    return std::move(solved.study);
+}
+
 int run_sheet(const Arguments& arguments, Console& console) {
     SheetOptions options = options_of(arguments);
     const std::string folder = text_of(arguments, "--out");
@@ -55,7 +69,9 @@ int run_sheet(const Arguments& arguments, Console& console) {
     const Board board = board_argument(path, library, arguments, console).board;
     options.date = date_of(path);
     StagedFiles files(folder);
-    const ShopSheet sheet = shop_sheet(board, tolerances_of(board, library), options);
+    const std::optional<StudyResult> study = released(board, console);
+    const ShopSheet sheet =
+        shop_sheet(board, tolerances_of(board, library), options, study ? &*study : nullptr);
     stop_if_cancelled(console);
     add_tables(sheet, files);
     add_drawings(sheet, files);
@@ -82,7 +98,11 @@ Verb sheet_verb() {
         "weights.csv (what the board should weigh after each step, and the usual scatter), "
         "outline.svg and one .svg a piece, true to scale with a line of 100 mm to measure after "
         "printing, each with its points as .csv, and sheet.html: all of it on A4 pages with boxes "
-        "for what is measured.\n\nPieces are net: as they lie on the board. How much of a roll "
+        "for what is measured. Of the press: mould.csv, the heights of the mould every 50 mm - the "
+        "mould that exists (mould_z_mm), or of a board with [cure] and [rest_shape] the one that "
+        "gives the wanted shape, for which the case release is solved; without [cure] "
+        "rest_shape.csv, the wanted shape, which is no mould line.\n\nPieces are net: as they lie "
+        "on the board. How much of a roll "
         "they take is given for fabrics with roll_width_mm. The spread of the weights is one "
         "standard deviation, from [tolerance] in the board file and the defaults of the material "
         "library.\n\nThe files appear together when all of them are complete, or not at all. A "

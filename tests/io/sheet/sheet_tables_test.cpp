@@ -58,7 +58,8 @@ TEST_CASE("core, edge and mould have tables where there are any") {
     core.strips = {{"ash", "poplar", Range{-0.1, 0.11}, 4, 0.018, 0.25},
                    {"poplar", "", {}, 2, 0.036, 0.3}};
     sheet.edges = {{-0.15, 0.14, 0.31, 90 * degree, 0.25, 0.12, 1}};
-    sheet.mould = Profile{Interpolation::linear, {-0.15, 0.15}, {0.001, 0.004}};
+    sheet.press = PressHeights{PressLine::existing_mould,
+                               {Interpolation::linear, {-0.15, 0.15}, {0.001, 0.004}}};
     const auto tables = tables_of(sheet);
     CHECK(tables.at("sanding.csv") ==
           "x_from_tail_end_mm,x_mm,thickness_mm,slope_mm_per_m,station\n"

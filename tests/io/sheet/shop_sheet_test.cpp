@@ -166,22 +166,24 @@ TEST_CASE("the page says whose it is, from which file, and the caution; it has b
     CHECK(html.find(options.date) != std::string::npos);
     CHECK(html.find(caution) != std::string::npos);
     CHECK(html.find("td class=\"box\"></td>") != std::string::npos);
-    CHECK(html.find("mould") == std::string::npos);
-    sheet.mould = board.rest_shape;
-    CHECK(sheet_html(sheet).find("mould") != std::string::npos);
+    CHECK(html.find("no mould line") != std::string::npos); // a rest shape without a cure
+    sheet.press = PressHeights{PressLine::existing_mould, *board.rest_shape};
+    CHECK(sheet_html(sheet).find("the mould that exists") != std::string::npos);
+    sheet.press.reset();
+    CHECK(sheet_html(sheet).find("mould") == std::string::npos);
 }
 
 TEST_CASE("the mould line has a height every 50 mm and at both tips") {
     ShopSheet sheet = shop_sheet(tests::demo(), {}, {});
-    sheet.mould = tests::demo().rest_shape;
-    const auto rows = mould_rows(sheet);
+    sheet.press = PressHeights{PressLine::existing_mould, *tests::demo().rest_shape};
+    const auto rows = press_rows(sheet);
     const auto [tail, nose] = x_extent(tests::demo().planform);
-    CHECK(rows.front()[0] == Approx(tail));
-    CHECK(rows.back()[0] == Approx(nose));
-    CHECK(rows[1][0] == Approx(-0.75));
+    CHECK(rows.front().x == Approx(tail));
+    CHECK(rows.back().x == Approx(nose));
+    CHECK(rows[1].x == Approx(-0.75));
     CHECK(rows.size() == 2 + 31); // -750 to 750 by 50 between the tips
-    CHECK(rows[16][0] == Approx(0).margin(1e-12));
-    CHECK(rows[16][1] == Approx(4.8e-3));
+    CHECK(rows[16].x == Approx(0).margin(1e-12));
+    CHECK(rows[16].height == Approx(4.8e-3));
 }
 
 TEST_CASE("names that no file may have become plain ones") {
