@@ -56,42 +56,64 @@ std::string heading(const std::string& table) {
     return table.empty() ? "at the top of the file" : "[" + table + "]";
 }
 
-// The table asked for and those within it.
-std::vector<std::string> tables_of(const std::string& asked) {
-    std::vector<std::string> found;
-    const std::vector<std::string> all = board_tables();
-    for (const std::string& table : all) {
+// The rows of the table asked for and of those within it, or else of the key at the top of the
+// file.
+std::vector<BoardKey> rows_of(const std::string& asked) {
+    std::vector<BoardKey> rows;
+    for (const BoardKey& key : board_keys()) {
+        const std::string table(key.table);
         const bool within = table.ends_with("." + asked); // "zone" of a layer
         if (asked.empty() || table == asked || table.starts_with(asked + ".") || within) {
-            found.push_back(table);
+            rows.push_back(key);
         }
     }
-    if (found.empty()) {
+    if (const BoardKey* key = find_board_key("", asked); rows.empty() && key != nullptr) {
+        rows.push_back(*key);
+    }
+    if (rows.empty()) {
+        const std::vector<std::string> all = known_keys();
         throw InputError("", "the board file has no table '" + asked + "'" +
                                  did_you_mean(asked, all) + "; there are " + joined(all));
     }
-    return found;
+    return rows;
 }
 
-std::string table_text(const std::string& name) {
-    Table table{{left("key"), left(""), left("unit"), left("accepted"), left("when absent"),
-                 left("meaning")}};
-    for (const BoardKey& key : board_keys()) {
-        if (key.table == name) {
-            table.rows.push_back({std::string(key.key), form_text(key.form), unit_of(key),
-                                  bounds_text(key), std::string(key.otherwise),
-                                  std::string(key.meaning)});
-        }
-    }
-    return heading(name) + "\n" + text(table);
+// Of tables whose keys are names.
+std::string names_note(std::string_view table) {
+    return table == "tolerance"
+               ? "  its keys are design values by path or pattern: vrid help names\n"
+           : table == "limits" ? "  one for each number, by its name: vrid help names\n"
+                               : "";
 }
 
 } // namespace
 
+std::vector<std::string> known_keys() {
+    std::vector<std::string> all = board_tables();
+    for (const BoardKey& key : board_keys()) {
+        if (key.table.empty()) {
+            add_once(all, std::string(key.key));
+        }
+    }
+    return all;
+}
+
 std::string keys_text(const std::string& table) {
+    const std::vector<BoardKey> rows = rows_of(table);
     std::string all;
-    for (const std::string& name : tables_of(table)) {
-        all += (all.empty() ? "" : "\n") + table_text(name);
+    for (auto row = rows.begin(); row != rows.end();) {
+        Table lines{{left("key"), left(""), left("unit"), left("accepted"), left("when absent"),
+                     left("meaning")}};
+        const std::string name(row->table);
+        for (; row != rows.end() && row->table == name; ++row) {
+            lines.rows.push_back({std::string(row->key), form_text(row->form), unit_of(*row),
+                                  bounds_text(*row), std::string(row->otherwise),
+                                  std::string(row->meaning)});
+        }
+        const bool named = name.empty() && rows.size() == 1 && rows[0].form == KeyForm::table;
+        const std::string shown_as = named ? table : name; // a table without keys of its own
+        all += (all.empty() ? "" : "\n") + heading(shown_as) + "\n" + text(lines) +
+               names_note(shown_as);
     }
     return all;
 }
@@ -101,11 +123,7 @@ std::string keys_json(const std::string& table) {
     all["format"] = 1;
     all["program"] = program_name();
     all["keys"] = Json::array();
-    const std::vector<std::string> tables = tables_of(table);
-    for (const BoardKey& key : board_keys()) {
-        if (!contains(tables, key.table)) {
-            continue;
-        }
+    for (const BoardKey& key : rows_of(table)) {
         Json one{{"table", key.table},
                  {"key", key.key},
                  {"form", form_text(key.form)},

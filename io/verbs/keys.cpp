@@ -1,7 +1,6 @@
 #include <ostream>
 
 #include "io/read/keys_text.hpp"
-#include "io/toml/board_keys.hpp"
 #include "io/verbs/verb.hpp"
 
 namespace vrid {
@@ -28,7 +27,7 @@ Verb keys_verb() {
             {"vrid keys", "vrid keys planform", "vrid keys layer.zone"},
             run_keys,
             false,
-            board_tables()};
+            known_keys()};
 }
 
 } // namespace vrid

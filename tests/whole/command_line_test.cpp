@@ -168,6 +168,29 @@ TEST_CASE("the material library is listed, one material is shown, a wrong name g
     CHECK(run_program({"materials", "--json"}).out.starts_with("{"));
 }
 
+TEST_CASE("keys knows every table of the board file, and every key at its top") {
+    const auto keys = nlohmann::json::parse(run_program({"keys", "--json"}).out)["keys"];
+    int asked = 0;
+    for (const auto& key : keys) {
+        if (key["table"] == "" || key["form"] == "table" || key["form"] == "tables") {
+            const auto name = key["key"].get<std::string>();
+            CAPTURE(name);
+            const Run run = run_program({"keys", name});
+            CHECK(run.status == 0);
+            CHECK_THAT(run.out, Contains(name));
+            ++asked;
+        }
+    }
+    CHECK(asked > 20);
+    const Run tolerance = run_program({"keys", "tolerance"});
+    CHECK_THAT(tolerance.out, Contains("[tolerance]") && Contains("one standard deviation") &&
+                                  Contains("vrid help names"));
+    CHECK(nlohmann::json::parse(
+              run_program({"keys", "tolerance", "--json"}).out)["keys"][0]["key"] == "tolerance");
+    CHECK_THAT(run_program({"keys", "limits"}).out, Contains("vrid help names"));
+    CHECK_THAT(run_program({"keys", "tolerence"}).err, Contains("'tolerance'?"));
+}
+
 TEST_CASE("keys lists a table of the board file, and those within it") {
     const Run run = run_program({"keys", "core"});
     CHECK(run.status == 0);
