@@ -13,7 +13,11 @@
 namespace vrid {
 namespace {
 
-const NumberOption at_option{"--at", -2000, 2000, false};
+// As far as a board file may name a station.
+NumberOption at_option() {
+    const Accepted& station = vrid::accepted("planform.waist_x_mm");
+    return {"--at", station.min, station.max, false};
+}
 
 // What `solve` would fail at though the file is in order; empty if nothing.
 std::string mesh_trouble(const Board& board) {
@@ -43,7 +47,7 @@ void check_on_board(const std::vector<double>& at, const Board& board) {
 
 int run_check(const Arguments& arguments, Console& console) {
     std::vector<Problem> problems;
-    std::vector<double> at = numbers_of(arguments, at_option, problems);
+    std::vector<double> at = numbers_of(arguments, at_option(), problems);
     throw_if_any(problems);
     for (double& x : at) {
         x /= bench_unit(Unit::length).per_si;

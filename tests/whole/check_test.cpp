@@ -29,6 +29,23 @@ TEST_CASE("check prints outline, mass, sections, layers and limits of a board") 
                             Contains("[N m2]") && Contains("top sheet") && Contains("nose-twist"));
 }
 
+TEST_CASE("check shows layers at any station that a board file may name") {
+    const TemporaryFolder folder;
+    std::string text = content(std::filesystem::path(source_dir) / coupon);
+    const std::string size = "[300, 40]";
+    text.replace(text.find(size), size.size(), "[4800, 200]");
+    const std::string board = folder.file("board.toml", text);
+    for (const char* at : {"2300", "-2399.5"}) {
+        const Run run = run_program({"check", board, "--at", at});
+        CAPTURE(run.err);
+        CHECK(run.status == 0);
+        CHECK_THAT(run.out, Contains(at));
+    }
+    const Run beyond = run_program({"check", board, "--at", "5001"});
+    CHECK(beyond.status == 2);
+    CHECK_THAT(beyond.err, Contains("-5000 to 5000"));
+}
+
 TEST_CASE("every example is a credible board or coupon") {
     int boards = 0;
     for (const auto& entry :
