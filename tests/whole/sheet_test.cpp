@@ -107,3 +107,16 @@ TEST_CASE("without a cure the sheet has the wanted shape and says that it is no 
     CHECK_THAT(papers.at("sheet.html"), Contains("no mould line"));
     CHECK_THAT(papers.at("standard output"), Contains("the wanted shape, no mould line"));
 }
+
+TEST_CASE("lengths on the papers are whole where the board's are: no noise of the nanometre grid") {
+    const std::regex noise("[0-9]\\.[0-9]*(0000[1-9]|9999[0-9])[0-9]*[,\n]");
+    for (const auto& [name, text] : papers_of(querwind)) {
+        if (name.ends_with(".csv") && !name.starts_with("weights")) {
+            CAPTURE(name);
+            std::smatch found;
+            const bool noisy = std::regex_search(text, found, noise);
+            CAPTURE(noisy ? found.str() : "");
+            CHECK_FALSE(noisy);
+        }
+    }
+}

@@ -77,6 +77,16 @@ TEST_CASE("core, edge and mould have tables where there are any") {
     CHECK_FALSE(tables_of(sheet).contains("resin.csv"));
 }
 
+TEST_CASE("lengths in tables are told to a tenth of a micrometre: what is drawn has 20 nm") {
+    ShopSheet sheet = sheet_example();
+    sheet.core.emplace().sanding = {{-0.766999999, 0.000000001, 0.0025, 0.004, true}};
+    sheet.pieces[0].length = 1.534000001;
+    sheet.pieces[0].width = 0.25012345678;
+    const auto tables = tables_of(sheet);
+    CHECK(tables.at("sanding.csv").ends_with("\n0,-767,2.5,4,yes\n"));
+    CHECK(tables.at("cutting.csv").find(",1534,250.1235,34.5,") != std::string::npos);
+}
+
 TEST_CASE("a roll is turned by more than -90 and up to 90 degrees: it has two ends") {
     const auto turned = [](double degrees) {
         CutPiece piece;
