@@ -13,6 +13,7 @@
 #include "solver/laminate/micromechanics.hpp"
 #include "solver/response/cross_section.hpp"
 #include "solver/response/mass.hpp"
+#include "solver/shop/cut_pieces.hpp"
 
 namespace vrid {
 
@@ -67,19 +68,10 @@ void judge_layers(Judge& judge) {
     }
 }
 
-// A mirror image has every ply at the opposite angle. Of a cloth whose plies run at 0 and 90
-// degrees only, that is the cloth at the opposite angle; of another it is not, nor turned over: its
-// plies then lie in the opposite order.
 void judge_mirror_images(Judge& judge) {
-    constexpr double same = 1e-9; // [rad]
     for (const Layer& layer : judge.board().layers) {
-        if (!layer.mirror || layer.kind != LayerKind::fabric) {
-            continue;
-        }
-        const std::vector<FabricPly>& plies = judge.board().fabrics.at(layer.fabric).plies;
-        const bool from_roll = std::ranges::all_of(
-            plies, [](const FabricPly& ply) { return std::abs(std::sin(2 * ply.angle)) < same; });
-        if (!from_roll) {
+        const bool image = layer.mirror && layer.kind == LayerKind::fabric;
+        if (image && !mirror_lies_on_roll(judge.board().fabrics.at(layer.fabric))) {
             judge.say("layer." + layer.name + ".mirror",
                       "the mirror image is computed with every ply of " + layer.fabric +
                           " at the opposite angle, which no piece from its roll has; accepted: a "

@@ -56,8 +56,10 @@ class Drawing {
 
     [[nodiscard]] const Extent& box() const { return box_; }
 
-    /// The file, with the line to measure after printing below the shape and the words under it.
-    [[nodiscard]] std::string markup(const std::string& title, const std::string& words) const {
+    /// The file, with the line to measure after printing below the shape, the words and a note
+    /// under it.
+    [[nodiscard]] std::string markup(const std::string& title, const std::string& words,
+                                     const std::string& note = "") const {
         const double x = left_ + margin;
         const double y = bottom_ + 8;
         const double height = bottom_ - top_ + foot;
@@ -77,7 +79,12 @@ class Drawing {
             << "<text x=\"" << fixed(x, 2) << "\" y=\"" << fixed(y + 13, 2) << "\">"
             << escaped(title) << "</text>\n"
             << "<text x=\"" << fixed(x, 2) << "\" y=\"" << fixed(y + 19, 2) << "\">"
-            << escaped(words) << "</text>\n</svg>\n";
+            << escaped(words) << "</text>\n";
+        if (!note.empty()) {
+            out << "<text x=\"" << fixed(x, 2) << "\" y=\"" << fixed(y + 25, 2) << "\">"
+                << escaped(note) << "</text>\n";
+        }
+        out << "</svg>\n";
         return out.str();
     }
 
@@ -144,7 +151,10 @@ std::string piece_svg(const ShopSheet& sheet, const CutPiece& piece, const Regio
                  (piece.turned_over ? ", roll turned over" : "");
     }
     return drawing.markup(sheet.board.name + ", " + piece_name(piece),
-                          words + "; file " + sheet.board.hash);
+                          words + "; file " + sheet.board.hash,
+                          piece.on_roll ? ""
+                                        : "no piece from its roll is this mirror image: see "
+                                          "sheet.html");
 }
 
 } // namespace

@@ -233,6 +233,14 @@ std::string weights_table(const ShopSheet& sheet) {
            table.markup();
 }
 
+std::string mirror_warnings(const ShopSheet& sheet) {
+    std::string all;
+    for (const std::string& note : mirror_notes(sheet)) {
+        all += "<div class=\"caution\"><b>Warning.</b> " + escaped(note) + "</div>\n";
+    }
+    return all;
+}
+
 } // namespace
 
 std::string sheet_html(const ShopSheet& sheet) {
@@ -261,7 +269,7 @@ std::string sheet_html(const ShopSheet& sheet) {
         "cutting",
         "<p>Net pieces as they lie on the board, seen from above, the nose to the right; add what "
         "you trim. Each is drawn true to scale in its own .svg file.</p>\n" +
-            pieces_table(sheet) + rolls_table(sheet) + edge_table(sheet),
+            mirror_warnings(sheet) + pieces_table(sheet) + rolls_table(sheet) + edge_table(sheet),
         false);
     section("resin", resin_table(sheet), false);
     if (sheet.press) {

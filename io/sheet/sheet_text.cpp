@@ -76,6 +76,9 @@ std::string sheet_text(const ShopSheet& sheet) {
     }
     all += sheet.press ? press_words_of(*sheet.press) : "";
     all += text(pieces(sheet)) + "\n";
+    for (const std::string& note : mirror_notes(sheet)) {
+        all += wrapped(note, 78, 2) + "\n";
+    }
     for (const RollUse& roll : sheet.rolls) {
         all += roll_line(roll, sheet.options.boards);
     }

@@ -6,6 +6,7 @@
 
 #include "io/write/study_text.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/board/surface.hpp"
 #include "solver/cooling/mould.hpp"
 
@@ -60,6 +61,20 @@ ShopSheet shop_sheet(const Board& board, const std::vector<Tolerance>& tolerance
 
 std::string piece_name(const CutPiece& piece) {
     return piece.layer + (piece.mirror_image ? " (mirror)" : "");
+}
+
+std::vector<std::string> mirror_notes(const ShopSheet& sheet) {
+    std::vector<std::string> notes;
+    for (const CutPiece& piece : sheet.pieces) {
+        if (!piece.on_roll) {
+            add_once(notes, piece_name(piece) + ": the board was computed with every ply of " +
+                                piece.made_of +
+                                " at the opposite angle here, which no piece from its roll has, "
+                                "turned over or not. Cut as listed it is another laminate: give "
+                                "this side a layer of its own in the board file, as it is cut.");
+        }
+    }
+    return notes;
 }
 
 std::string piece_file(const ShopSheet& sheet, std::size_t piece) {

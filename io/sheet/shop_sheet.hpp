@@ -61,6 +61,9 @@ std::string piece_file(const ShopSheet& sheet, std::size_t piece);
 /// What a person calls a piece: its layer, "(mirror)" after a mirror image.
 std::string piece_name(const CutPiece& piece);
 
+/// A sentence for each layer whose mirror image no piece from its roll is.
+std::vector<std::string> mirror_notes(const ShopSheet& sheet);
+
 /// sanding.csv, cutting.csv, rolls.csv, strips.csv, edge.csv, resin.csv, weights.csv, mould.csv
 /// or rest_shape.csv: those that there is something for.
 void add_tables(const ShopSheet& sheet, StagedFiles& files);

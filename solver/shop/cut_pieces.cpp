@@ -44,6 +44,8 @@ void add_layer(const Board& board, const BoardPart& part, std::vector<CutPiece>&
     like.fabric = layer.kind == LayerKind::fabric;
     like.made_of = like.fabric ? layer.fabric : layer.material;
     like.mirror_image = part.mirror_image;
+    like.on_roll =
+        !like.mirror_image || !like.fabric || mirror_lies_on_roll(board.fabrics.at(layer.fabric));
     like.turned_over = layer.flip;
     like.roll_angle = part.roll_angle;
     const std::size_t first = pieces.size();
@@ -140,6 +142,13 @@ double roll_length(const std::vector<Rectangle>& all, double roll_width) {
 }
 
 } // namespace
+
+bool mirror_lies_on_roll(const Fabric& fabric) {
+    constexpr double same = 1e-9; // [rad]
+    return std::ranges::all_of(fabric.plies, [](const FabricPly& ply) {
+        return std::abs(std::sin(2 * ply.angle)) < same;
+    });
+}
 
 std::vector<CutPiece> cut_pieces(const Board& board, const std::vector<BoardPart>& parts) {
     std::vector<CutPiece> pieces;

@@ -14,6 +14,7 @@ struct CutPiece {
     std::string made_of; ///< fabric or material; the woods of a core with + between
     PartKind of = PartKind::layer;
     bool mirror_image = false;
+    bool on_roll = true;      ///< false: a mirror image that no piece from its roll is
     bool turned_over = false; ///< roll turned over about its 0 direction
     bool fabric = false;
     double roll_angle = 0; ///< of the roll's 0 direction, against +x of the board [rad]
@@ -24,6 +25,11 @@ struct CutPiece {
     double dry_mass = 0;   ///< before resin [kg]
     double resin_mass = 0; ///< that wets it [kg]
 };
+
+/// Whether the mirror image of a cloth, every ply at the opposite angle, is the cloth at the
+/// opposite angle: its plies run at 0 and 90 degrees only. Of another it is not, nor turned over:
+/// its plies then lie in the opposite order.
+bool mirror_lies_on_roll(const Fabric& fabric);
 
 /// All pieces upwards, each connected. The core is one blank; metal edges are no pieces.
 std::vector<CutPiece> cut_pieces(const Board& board, const std::vector<BoardPart>& parts);

@@ -120,3 +120,25 @@ TEST_CASE("lengths on the papers are whole where the board's are: no noise of th
         }
     }
 }
+
+TEST_CASE("a mirror image that no piece from the roll is stands on the papers") {
+    const TemporaryFolder folder;
+    const std::string words = "no piece from its roll";
+    for (const auto& [fabric, warned] :
+         std::map<std::string, bool>{{"carbon-ud-300", false}, {"triax-680", true}}) {
+        CAPTURE(fabric);
+        const auto papers = papers_of(
+            folder.file("board.toml",
+                        replaced_in(demo_board_text(), "fabric = \"carbon-ud-300\"\nangle_deg = 5",
+                                    "fabric = \"" + fabric + "\"\nangle_deg = 5")));
+        for (const auto& [name, text] : papers) {
+            const bool of_it = name == "sheet.html" || name == "standard output" ||
+                               (name.ends_with("ribbon-mirror.svg"));
+            if (name.ends_with(".svg") || of_it) {
+                CAPTURE(name);
+                CHECK((text.find(words) != std::string::npos) == (warned && of_it));
+            }
+        }
+        CHECK((papers.at("sheet.html").find("ribbon (mirror)") != std::string::npos));
+    }
+}
