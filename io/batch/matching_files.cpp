@@ -28,8 +28,21 @@ bool is_file(const fs::path& path) {
            (fs::is_symlink(path, error) && !fs::exists(path, error));
 }
 
+/// What a pattern finds.
+struct Finds {
+    std::vector<std::string> files, no_files;
+    void add(const fs::path& path) {
+        std::error_code error;
+        if (is_file(path)) {
+            files.push_back(path.lexically_normal().string());
+        } else if (path.extension() == ".toml" && fs::exists(path, error)) {
+            no_files.push_back(path.lexically_normal().string());
+        }
+    }
+};
+
 void collect(const fs::path& folder, const std::vector<std::string>& parts, std::size_t at,
-             std::vector<std::string>& found) {
+             Finds& found) {
     const std::string& part = parts[at];
     const bool last = at + 1 == parts.size();
     const bool deep = part == "**";
@@ -39,9 +52,9 @@ void collect(const fs::path& folder, const std::vector<std::string>& parts, std:
     if (part.find_first_of("*?") == std::string::npos) { // ".." and the like are in no listing
         const fs::path path = folder / part;
         std::error_code error;
-        if (last && is_file(path)) {
-            found.push_back(path.lexically_normal().string());
-        } else if (!last && fs::is_directory(path, error)) {
+        if (last) {
+            found.add(path);
+        } else if (fs::is_directory(path, error)) {
             collect(path, parts, at + 1, found);
         }
         return;
@@ -53,9 +66,9 @@ void collect(const fs::path& folder, const std::vector<std::string>& parts, std:
         if (hidden || !fits_pattern(name.string(), deep ? "*" : part, "*?")) {
             continue;
         }
-        if (last && is_file(path)) {
-            found.push_back(path.lexically_normal().string());
-        } else if (!last && fs::is_directory(path, error) && !fs::is_symlink(path, error)) {
+        if (last) {
+            found.add(path);
+        } else if (fs::is_directory(path, error) && !fs::is_symlink(path, error)) {
             collect(path, parts, deep ? at : at + 1, found);
         }
     }
@@ -63,16 +76,21 @@ void collect(const fs::path& folder, const std::vector<std::string>& parts, std:
 
 } // namespace
 
-std::vector<std::string> matching_files(const std::string& pattern, const std::string& folder) {
+std::vector<std::string> matching_files(const std::string& pattern, const std::string& folder,
+                                        std::vector<std::string>* no_files) {
     const fs::path path(pattern);
     const std::vector<std::string> parts =
         each_of(path.relative_path(), [](const fs::path& part) { return part.string(); });
-    std::vector<std::string> found;
+    Finds found;
     if (!parts.empty()) {
         collect(path.is_absolute() ? path.root_path() : fs::path(folder), parts, 0, found);
     }
-    sort_distinct(found);
-    return found;
+    sort_distinct(found.files);
+    sort_distinct(found.no_files);
+    if (no_files != nullptr) {
+        *no_files = found.no_files;
+    }
+    return found.files;
 }
 
 } // namespace vrid

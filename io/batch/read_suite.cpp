@@ -21,7 +21,12 @@ namespace fs = std::filesystem;
 std::vector<std::string> read_boards(TableReader& root, const std::string& folder) {
     std::set<std::string> found;
     for (const std::string& pattern : root.texts("boards")) {
-        const std::vector<std::string> files = matching_files(pattern, folder);
+        std::vector<std::string> no_files;
+        const std::vector<std::string> files = matching_files(pattern, folder, &no_files);
+        for (const std::string& other : no_files) {
+            root.warn("boards", "'" + other + "' fits \"" + pattern +
+                                    "\" but is no file (a folder, a pipe); it is left out");
+        }
         if (files.empty() && !pattern.empty()) {
             root.problem("boards", "no file fits \"" + pattern + "\" (relative to '" +
                                        (folder.empty() ? "." : folder) + "')");
@@ -139,6 +144,7 @@ Suite read_suite(const std::string& path) {
     read_drift(suite, root, folder);
     root.finish();
     throw_if_any(std::move(reading.problems));
+    suite.warnings = std::move(reading.warnings);
     return suite;
 }
 

@@ -7,6 +7,7 @@
 
 #include "io/design/design_values.hpp"
 #include "mesh/board/board.hpp"
+#include "mesh/board/error.hpp"
 #include "solver/edge.hpp"
 
 namespace vrid {
@@ -34,6 +35,7 @@ struct Suite {
     std::vector<Variant> variants;   ///< the board as drawn is the first
     std::map<std::string, Limit> limits; ///< by number, bench units; over those of the boards
     std::optional<DriftSpec> drift;
+    std::vector<Problem> warnings{}; ///< what is accepted but hardly meant
 };
 
 /// Reads a suite file (format 1); finds its boards. Paths are relative to the file.
@@ -41,6 +43,8 @@ struct Suite {
 Suite read_suite(const std::string& path);
 
 /// Files whose path fits the pattern, sorted: * any letters, ? one letter, ** any folders.
-std::vector<std::string> matching_files(const std::string& pattern, const std::string& folder);
+/// \param no_files receives what fits, is called *.toml and is no file: a folder, a pipe
+std::vector<std::string> matching_files(const std::string& pattern, const std::string& folder,
+                                        std::vector<std::string>* no_files = nullptr);
 
 } // namespace vrid

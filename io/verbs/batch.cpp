@@ -121,7 +121,10 @@ int summarise(BatchPlan plan, const fs::path& folder, Console& console) {
 }
 
 /// Each once: the variants of a board have most of them in common.
-void tell_warnings(const std::vector<Job>& jobs, Console& console) {
+void tell_warnings(const Suite& suite, const std::vector<Job>& jobs, Console& console) {
+    for (const Problem& warning : suite.warnings) {
+        console.err << warning.place << ": warning: " << warning.message << "\n";
+    }
     std::set<std::pair<std::string, std::string>> told;
     for (const Job& job : jobs) {
         for (const Problem& warning : job.warnings) {
@@ -164,7 +167,7 @@ int run_suite(const BatchArguments& given, Console& console) {
     }
     const std::vector<Job> jobs =
         plan_jobs(suite, options.study, load_material_library(), given.strict);
-    tell_warnings(jobs, console);
+    tell_warnings(suite, jobs, console);
     const BatchPlan plan = plan_of(suite, jobs);
     write_plan(plan, folder);
     const RunCounts counts = run_jobs(jobs, folder, options, progress_of_jobs(console));

@@ -9,6 +9,7 @@
 #include <fcntl.h>
 #include <sys/file.h>
 #include <sys/mount.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <catch2/catch.hpp>
@@ -43,6 +44,12 @@ std::string summary(const fs::path& folder) {
 
 fs::path first_job(const fs::path& folder) {
     return fs::directory_iterator(folder / "jobs")->path();
+}
+
+/// A suite of all *.toml beside it.
+std::string of_its_folder(const TemporaryFolder& folder) {
+    return folder.file("all.suite", "format = 1\nname = \"test\"\nboards = [\"*.toml\"]\n"
+                                    "cases = [\"full-twist\"]\n");
 }
 
 /// Kills a batch at a seeded random moment, runs it again; the summary must be as undisturbed.
@@ -285,4 +292,22 @@ TEST_CASE("report makes a page of a single solve, and says what it needs") {
     CHECK(page.find("http://") == page.find("http://www.w3.org")); // a name, not an address
     CHECK(page.find("https://") == std::string::npos);
     CHECK(run_program({"report", folder.path().string()}).status == 2);
+}
+
+TEST_CASE("a batch warns of what fits its pattern by name and is no file") {
+    const TemporaryFolder folder;
+    const std::string suite = of_its_folder(folder);
+    fs::copy_file(boards + "coupon-torsion/board.toml", folder.path() / "strip.toml");
+    const std::string out = (folder.path() / "out").string();
+    CHECK_THAT(run_program({"batch", suite, "--out", out}).err, !Contains("warning"));
+    fs::create_directory(folder.path() / "folder.toml");
+    REQUIRE(mkfifo((folder.path() / "pipe.toml").c_str(), 0600) == 0);
+    const Run run = run_program({"batch", suite, "--out", out});
+    CAPTURE(run.err);
+    CHECK(run.status == 0);
+    for (const char* name : {"folder.toml", "pipe.toml"}) {
+        CHECK_THAT(run.err, Contains("all.suite:3:10: warning: boards: '" +
+                                     (folder.path() / name).string() + "' fits") &&
+                                Contains("is left out"));
+    }
 }
