@@ -164,8 +164,11 @@ void DiscMaker::add_part(Disc& disc, int quad, const std::vector<AreaPoint>& poi
             continue;
         }
         if (!places_.to_place(quad, point.at, xi)) {
-            xi.setZero();
-            continue;
+            xi.setZero(); // the last point's place may be a bad start
+            if (!places_.to_place(quad, point.at, xi)) {
+                xi.setZero();
+                continue;
+            }
         }
         part.area += point.area;
         const auto a = basis.at(xi.x());

@@ -93,7 +93,7 @@ bool QuadPlaces::to_place(int quad, const Vector2d& p, Vector2d& xi) const {
             return true; // to the square of that
         }
     }
-    return true;
+    return false; // it wanders about, as from a point beside a flat corner
 }
 
 std::optional<Vector2d> QuadPlaces::inside(int quad, const Vector2d& p, double margin) const {

@@ -95,3 +95,38 @@ TEST_CASE("a rim runs counter-clockwise, straight sides in one part, curved ones
     // det J = 1 - 12 x y, over -0.03..-0.01 and -0.02..0, and a chord's sag an eighth squared of it
     CHECK(twice / 2 == Approx(4e-4 - 12 * 4e-4 * 2e-4).epsilon(2e-3));
 }
+
+TEST_CASE("a point is in no quad that it lies beside, though Newton's steps wander about there, as "
+          "outside a flat or a sharp corner") {
+    for (const Vector2d& corner : {Vector2d(0.016, 0.016), Vector2d(0.0152, 0.0152),
+                                   Vector2d(0.09, 0.09), Vector2d(0.012, 0.024)}) {
+        const auto bilinear = [&](const Vector2d& p) {
+            return Vector2d(p.x() * (1 - p.y()) * 0.03 + p.x() * p.y() * corner.x(),
+                            p.y() * (1 - p.x()) * 0.03 + p.x() * p.y() * corner.y());
+        };
+        const QuadPlaces places(tests::grid_mesh({0, 1}, {0, 1}, 2, bilinear));
+        int held = 0;
+        int elsewhere = 0;
+        for (int i = -40; i <= 200; ++i) {
+            for (int j = -40; j <= 200; ++j) {
+                const Vector2d p(0.5e-3 * i + 1e-5, 0.5e-3 * j + 2e-5);
+                if (const auto xi = places.inside(0, p)) {
+                    ++held;
+                    elsewhere += (places.position(0, *xi) - p).norm() > 1e-9 ? 1 : 0;
+                }
+            }
+        }
+        CAPTURE(corner, held);
+        CHECK(held > 1000);
+        CHECK(elsewhere == 0);
+        int missed = 0;
+        for (int i = -20; i <= 20; ++i) {
+            for (int j = -20; j <= 20; ++j) {
+                const Vector2d xi(i / 20.0, j / 20.0);
+                const auto found = places.inside(0, places.position(0, xi));
+                missed += found && (*found - xi).norm() < 1e-6 ? 0 : 1;
+            }
+        }
+        CHECK(missed == 0);
+    }
+}
