@@ -36,6 +36,21 @@ double strength_bar(int p, double change) {
     return factor * error_bar(p, 1, 1 + change) + floor;
 }
 
+double least_bar(int p, const Weakness& least, double share,
+                 const std::array<const std::map<Way, Weakness>*, 2>& ways, bool breaking) {
+    for (const auto& [way, fine] : *ways[1]) {
+        const auto coarse = ways[0]->find(way);
+        if (coarse != ways[0]->end() && (fine.breaking || !breaking) && fine.factor > 0) {
+            // of the stress, one over the factor: a way that the lower degree hardly sees is not
+            // therefore many times as near
+            const double change = std::abs(1 - fine.factor / coarse->second.factor);
+            const double lowest = fine.factor / (1 + strength_bar(p, change));
+            share = std::max(share, 1 - lowest / least.factor);
+        }
+    }
+    return share;
+}
+
 double steepest(const Eigen::VectorXd& motion) {
     double most = 0;
     for (Eigen::Index k = comp_bx; k + 1 < motion.size(); k += unknowns_per_node) {

@@ -129,22 +129,36 @@ class Strength {
         return found;
     }
 
-    double change(WeakestSearch& search, std::size_t motion, const Weakness& fine,
-                  const Weakness* coarse) {
-        return degree_change(search,
-                             {SeenMotion{solved_[0][motion].motion(), residual_[0]},
-                              SeenMotion{solved_[1][motion].motion(), residual_[1]}},
-                             fine, coarse);
+    // A case as the search sees it: its motion by number, its answer, what both degrees found.
+    struct Searched {
+        WeakestSearch& search;
+        std::size_t motion;
+        const CaseResult& answer;
+        const FoundFailures &coarse, &fine;
+    };
+
+    double share(WeakestSearch& search, std::size_t motion, const Weakness& fine,
+                 const Weakness* coarse) {
+        const double change = degree_change(search,
+                                            {SeenMotion{solved_[0][motion].motion(), residual_[0]},
+                                             SeenMotion{solved_[1][motion].motion(), residual_[1]}},
+                                            fine, coarse);
+        return strength_bar(result_.study.solved[1]->model.reference.p, change);
     }
 
-    FailurePlace placed(const Weakness& fine, double changed, const CaseResult& one) const {
+    double share_of_least(const Searched& one, const Weakness& fine, const Weakness* coarse,
+                          std::map<Way, Weakness> Weakest::*where, bool breaking = false) {
+        return least_bar(result_.study.solved[1]->model.reference.p, fine,
+                         share(one.search, one.motion, fine, coarse),
+                         {&(one.coarse.weakest.*where), &(one.fine.weakest.*where)}, breaking);
+    }
+
+    FailurePlace placed(const Weakness& fine, double share, const CaseResult& one) const {
         const Quantity& stiffness = one.numbers.front().quantity;
         const bool twist = stiffness.unit == Unit::twist_stiffness;
-        const int p = result_.study.solved[1]->model.reference.p;
         FailurePlace place;
         place.place = fine;
         place.layer = judged_.layers[static_cast<std::size_t>(fine.layer)];
-        const double share = strength_bar(p, changed);
         place.load.unit = twist ? Unit::moment : Unit::force;
         place.travel.unit = twist ? Unit::angle : Unit::length;
         // the motion is at a unit force, or at a unit turn
@@ -162,16 +176,8 @@ class Strength {
         return place;
     }
 
-    // A case as the search sees it: its motion by number, its answer, what both degrees found.
-    struct Searched {
-        WeakestSearch& search;
-        std::size_t motion;
-        const CaseResult& answer;
-        const FoundFailures &coarse, &fine;
-    };
-
-    FailurePlace place(const Searched& one, const Weakness& fine, const Weakness* coarse) {
-        FailurePlace found = placed(fine, change(one.search, one.motion, fine, coarse), one.answer);
+    FailurePlace place(const Searched& one, const Weakness& fine, double share) {
+        FailurePlace found = placed(fine, share, one.answer);
         found.key = one.search.key(fine.stack);
         const auto disc_of = [&](double scale) {
             return one.search.maker().at(fine.at, fine.stack, scale).value_or(Disc{});
@@ -187,19 +193,25 @@ class Strength {
         if (fine.first == nullptr) {
             return;
         }
-        strength.first = place(one, *fine.first, coarse.first);
+        strength.first = place(one, *fine.first,
+                               share_of_least(one, *fine.first, coarse.first, &Weakest::anywhere));
         strength.before_load = fine.first->factor == 0;
         if (fine.away != nullptr) {
-            strength.away = place(one, *fine.away, coarse.away);
+            strength.away = place(one, *fine.away,
+                                  share_of_least(one, *fine.away, coarse.away, &Weakest::away));
         }
         if (fine.breaking != nullptr) {
-            strength.breaks = place(one, *fine.breaking, coarse.breaking);
+            strength.breaks = place(
+                one, *fine.breaking,
+                share_of_least(one, *fine.breaking, coarse.breaking, &Weakest::anywhere, true));
         }
         const std::vector<const Weakness*> others = next_weaknesses(fine);
         for (const Weakness* other : others) {
             const auto before = coarse.weakest.anywhere.find({other->layer, other->mode});
-            strength.next.push_back(place(
-                one, *other, before == coarse.weakest.anywhere.end() ? nullptr : &before->second));
+            strength.next.push_back(
+                place(one, *other,
+                      share(one.search, one.motion, *other,
+                            before == coarse.weakest.anywhere.end() ? nullptr : &before->second)));
         }
         strength.kink =
             !others.empty() && others.front()->factor < (1 + kink_within) * fine.first->factor;
@@ -215,12 +227,11 @@ class Strength {
         bent.travel = one.travel;
         bent.place = place;
         bent.layer = judged_.layers[static_cast<std::size_t>(place.layer)];
-        const double share = strength_bar(result_.study.solved[1]->model.reference.p,
-                                          change(search, motion, place, coarse.first));
+        const double wide = share(search, motion, place, coarse.first);
         const double power = options_.criterion == Criterion::tsai_hill ? 2 : 1;
         bent.index.value = search.index_at(solved_[1][motion].motion(), place);
-        bent.index.error = power * share * bent.index.value;
-        bent.resolved = share <= resolved_bar;
+        bent.index.error = power * wide * bent.index.value;
+        bent.resolved = wide <= resolved_bar;
         bent.at_clamp = place.aside <= place.diameter / 2;
         bent.at_outline = distance_(place.at) < place.diameter;
         return bent;
