@@ -26,13 +26,27 @@ std::string new_token() {
     return token;
 }
 
-void answer(httplib::Response& response, const Json& json, int status = 200) {
+constexpr const char* json_type = "application/json";
+
+// Given piece by piece: a whole text is compressed for a browser that accepts that, which takes
+// longer than all else of an answer and saves nothing on the way to the same machine.
+void send(httplib::Response& response, std::string text, const char* type) {
+    const std::size_t length = text.size();
+    response.set_content_provider(
+        length, type,
+        [text = std::move(text)](std::size_t at, std::size_t count, httplib::DataSink& sink) {
+            return sink.write(text.data() + at, count);
+        });
+}
+
+// Whole: the library's handler of errors answers what has no body.
+void refuse_with(httplib::Response& response, int status, const Json& problems) {
     response.status = status;
-    response.set_content(json_line(json), "application/json");
+    response.set_content(json_line({{"problems", problems}}), json_type);
 }
 
 void refuse(httplib::Response& response, int status, const std::string& why) {
-    answer(response, {{"problems", {{{"place", ""}, {"message", why}}}}}, status);
+    refuse_with(response, status, Json::array({{{"place", ""}, {"message", why}}}));
 }
 
 std::string why_refused(const httplib::Request& request, int status) {
@@ -51,13 +65,13 @@ std::string why_refused(const httplib::Request& request, int status) {
 /// Whatever a request does wrong becomes an answer; the server goes on.
 template <class Work> void answered(httplib::Response& response, const Work& work) {
     try {
-        answer(response, work());
+        send(response, json_line(work()), json_type);
     } catch (const InputError& error) {
         Json problems = Json::array();
         for (const Problem& one : error.problems()) {
             problems.push_back({{"place", one.place}, {"message", one.message}});
         }
-        answer(response, {{"problems", problems}}, 422);
+        refuse_with(response, 422, problems);
     } catch (const FileChanged& error) {
         refuse(response, 409, error.what());
     } catch (const Superseded& error) {
@@ -99,7 +113,7 @@ std::string with_token(std::string text, const std::string& token) {
 void add_pages(httplib::Server& server, const std::string& token) {
     const auto page = [&](const char* path, const std::string& text, const char* type) {
         server.Get(path, [text, type](const httplib::Request&, httplib::Response& response) {
-            response.set_content(text, type);
+            send(response, text, type);
         });
     };
     page("/", with_token(live_html, token), "text/html; charset=utf-8");

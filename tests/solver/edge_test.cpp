@@ -59,7 +59,9 @@ TEST_CASE("1000 random conditions come to rest within 15 Newton steps, in balanc
         one.side = share(random) < 0.5 ? Side::left : Side::right;
         conditions.push_back(one);
     }
-    const EdgeResult result = run_edge(example_board("nh-157-querwind"), conditions);
+    EdgeOptions one_degree;
+    one_degree.bars = false;
+    const EdgeResult result = run_edge(example_board("nh-157-querwind"), conditions, one_degree);
     int worst = 0;
     int many = 0;
     for (const EdgeConditionResult& one : result.conditions) {

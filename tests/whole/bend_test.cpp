@@ -60,8 +60,8 @@ TEST_CASE("a travel that no board reaches is an error with the travel reached, n
 TEST_CASE("beside a travel that no board reaches the others are shown, and nothing is written") {
     const TemporaryFolder folder;
     const std::string out = folder.path() / "far";
-    const std::vector<std::string> asked{"--bend", "900,20",     "--case",   "nose-flex",
-                                         "--case", "nose-twist", "--degree", "2"};
+    const std::vector<std::string> asked{"--bend",     "900,20",   "--case", "nose-flex", "--case",
+                                         "nose-twist", "--degree", "2",      "--size-mm", "80"};
     const auto run = [&](std::vector<std::string> words) {
         words.insert(words.end(), asked.begin(), asked.end());
         return run_program(words);

@@ -25,7 +25,8 @@ TEST_CASE("edge prints a table a condition and writes all its files") {
     CHECK(run.status == 0);
     CHECK_THAT(run.out, Contains("lost nose") && Contains("by twist"));
     CHECK_THAT(run.out, !Contains("contact length"));
-    const Run details = run_program({"edge", querwind, "--angle", "30,45", "--details"});
+    const Run details = run_program(
+        {"edge", querwind, "--angle", "30,45", "--details", "--degree", "2", "--size-mm", "80"});
     CHECK_THAT(details.out, Contains("edge angle lost, nose") && Contains("by bending across") &&
                                 Contains("left edge, 45 deg, 800 N, 0.5 N/mm3"));
     const Json json = Json::parse(content(out + "/edge.json"));
@@ -44,7 +45,8 @@ TEST_CASE("edge compares two boards in the same conditions") {
     CHECK(run.status == 0);
     const Json json = Json::parse(run.out);
     CHECK(json["compared"]["conditions"][0]["difference"]["loss_nose"]["resolved"] == true);
-    const Run same = run_program({"edge", querwind, "--compare", querwind});
+    const Run same =
+        run_program({"edge", querwind, "--compare", querwind, "--degree", "2", "--size-mm", "80"});
     CHECK_THAT(same.out, Contains("not resolved"));
 }
 

@@ -65,17 +65,18 @@ TEST_CASE("shape derivatives of edge numbers are those of full solves on moved m
     options.slopes = false;
     options.edge = {side, 0.785, 800, 5e9, share, SnowLaw::volume}; // 45 degrees, packed snow
     const BoardNumbers plain = board_numbers(board, requests, options);
+    NumbersOptions exact = options;
+    exact.slopes = true;
+    exact.edge_prepared = plain.edge_prepared;
     for (const DesignId& id : ids_of(board, paths)) {
-        const LineValue line{id, {}};
-        REQUIRE_FALSE(has_kink(board, line, edge_stations));
-        NumbersOptions exact = options;
-        exact.slopes = true;
-        exact.lines = {line};
-        exact.edge_prepared = plain.edge_prepared;
-        const BoardNumbers found = board_numbers(board, requests, exact);
+        exact.lines.push_back({id, {}});
+        REQUIRE_FALSE(has_kink(board, exact.lines.back(), edge_stations));
+    }
+    const BoardNumbers found = board_numbers(board, requests, exact);
+    const MeshMover mover(plain.edge_prepared, board, edge_stations);
+    for (const LineValue& line : exact.lines) {
         const auto column =
             std::find(found.values.begin(), found.values.end(), line.id) - found.values.begin();
-        const MeshMover mover(plain.edge_prepared, board, edge_stations);
         const auto difference = [&](double h) {
             const ShapeChange change = shape_change(board, line, h);
             NumbersOptions moved = options;
