@@ -8,7 +8,7 @@ namespace vrid {
 
 namespace {
 
-std::string cell(const std::string& text, bool words = false) {
+std::string index_cell(const std::string& text, bool words = false) {
     return (words ? "<td class=\"text\">" : "<td>") + text + "</td>";
 }
 
@@ -36,10 +36,10 @@ std::string row(const std::string& name, const FoundIndex& place,
     const std::string where = fixed(place.x_mm, 0) + ", " + fixed(place.y_mm, 0) +
                               (place.at_clamp ? ", at a foot" : "") +
                               (place.at_outline ? ", at the outline" : "");
-    return "<tr><th scope=\"row\">" + escaped(name) + "</th>" + cell(told(place.index)) +
-           cell(bar_of(place)) + cell(where, true) +
-           cell(escaped(place.layer) + ", " + fixed(place.ply_deg, 0), true) +
-           cell(escaped(place.mode), true) + cell(load_of(failure), true) + "</tr>\n";
+    return "<tr><th scope=\"row\">" + escaped(name) + "</th>" + index_cell(told(place.index)) +
+           index_cell(bar_of(place)) + index_cell(where, true) +
+           index_cell(escaped(place.layer) + ", " + fixed(place.ply_deg, 0), true) +
+           index_cell(escaped(place.mode), true) + index_cell(load_of(failure), true) + "</tr>\n";
 }
 
 } // namespace

@@ -18,7 +18,7 @@ constexpr double step_right = 420;     // end of the column of steps [px]
 constexpr double sense_left = 440;
 constexpr double bars_right = 986;
 constexpr double sense_room = 66; // beyond a bar's end, for its value
-constexpr double row = 21;
+constexpr double bar_row = 21;
 constexpr double sense_head = 28;
 
 /// In percent of the number, or in its unit where percent say nothing.
@@ -66,7 +66,7 @@ void draw_bar(Svg& svg, const StepChange& step, double value, const Axis& x, dou
     const double end = x.at(value);
     svg.text(0, top + 14, clipped(place(step), 52));
     svg.text(step_right, top + 14, step_text(step), "end", "note");
-    svg.rectangle(std::min(zero, end), top + 3, std::max(std::abs(end - zero), 0.5), row - 7,
+    svg.rectangle(std::min(zero, end), top + 3, std::max(std::abs(end - zero), 0.5), bar_row - 7,
                   value > 0 ? "up" : "down", place(step) + ": " + signed_text(value));
     svg.text(end + (value > 0 ? 6 : -6), top + 14, signed_text(value), value > 0 ? "start" : "end",
              "value");
@@ -87,7 +87,7 @@ std::string sense_picture(const SensedNumber& number, const std::string& id) {
     const auto [low, high] = changes;
     const Axis x{low, high, sense_left + (low < 0 ? sense_room : 0),
                  bars_right - (high > 0 ? sense_room : 0)};
-    const double bottom = sense_head + row * static_cast<double>(steps.size());
+    const double bottom = sense_head + bar_row * static_cast<double>(steps.size());
     Svg svg(picture_width, bottom + 20);
     const std::string unit = percent ? "%" : number.quantity.unit;
     svg.text(0, 14, "design value", "start", "note");
@@ -97,7 +97,7 @@ std::string sense_picture(const SensedNumber& number, const std::string& id) {
     std::string said;
     for (std::size_t i = 0; i < steps.size(); ++i) {
         const double value = shown(steps[i], percent);
-        draw_bar(svg, steps[i], value, x, sense_head + row * static_cast<double>(i));
+        draw_bar(svg, steps[i], value, x, sense_head + bar_row * static_cast<double>(i));
         said += (i == 0 ? "" : "; ") + place(steps[i]) + " " + step_text(steps[i]) + ": " +
                 signed_text(value) + " " + unit;
     }

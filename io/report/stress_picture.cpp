@@ -14,7 +14,7 @@ namespace {
 constexpr std::array<const char*, 5> components{"1", "2", "12", "13", "23"};
 constexpr std::array<const char*, 5> titles{"along, 1", "across, 2", "shear 12", "shear 13",
                                             "shear 23"};
-constexpr double plies_right = 186, panel = 160, stress_head = 38; // [px]
+constexpr double plies_right = 186, stress_panel = 160, stress_head = 38; // [px]
 constexpr double least_height = 21, shared_height = 150; // of a ply, of all by thickness [px]
 
 // The part of a ply that is nearest to its strength: strips of a core differ.
@@ -90,9 +90,9 @@ void draw_ply(Svg& svg, const StressedPart& part, const char* component, const A
 void draw_panel(Svg& svg, const std::vector<StressedPly>& plies, std::size_t which,
                 const std::vector<double>& borders) {
     const char* component = components.at(which);
-    const double from = plies_right + 8 + static_cast<double>(which) * panel;
+    const double from = plies_right + 8 + static_cast<double>(which) * stress_panel;
     const double reach = reach_of(plies, component);
-    const Axis x{-reach, reach, from + 4, from + panel - 40};
+    const Axis x{-reach, reach, from + 4, from + stress_panel - 40};
     const double bottom = borders.back();
     svg.text((x.from + x.to) / 2, 14, titles.at(which), "middle", "head");
     svg.line(x.at(0), stress_head, x.at(0), bottom, "zero");

@@ -40,7 +40,7 @@ std::vector<ChangedRow> changed_rows(const Report& report) {
     return rows;
 }
 
-std::string cell(const std::string& text) {
+std::string variant_cell(const std::string& text) {
     return "<td class=\"text\">" + escaped(text.empty() ? "none" : text) + "</td>";
 }
 
@@ -58,9 +58,9 @@ std::string variants_table(const Report& report) {
         "<th class=\"text\" scope=\"col\">as drawn</th><th class=\"text\" scope=\"col\">variant"
         "</th><th class=\"text\" scope=\"col\">boards</th></tr></thead><tbody>\n";
     for (const ChangedRow& row : rows) {
-        html += "<tr><th scope=\"row\">" + escaped(row.variant) + "</th>" + cell(row.change.what) +
-                cell(row.change.before) + cell(row.change.after) + cell(joined(row.boards)) +
-                "</tr>\n";
+        html += "<tr><th scope=\"row\">" + escaped(row.variant) + "</th>" +
+                variant_cell(row.change.what) + variant_cell(row.change.before) +
+                variant_cell(row.change.after) + variant_cell(joined(row.boards)) + "</tr>\n";
     }
     return html + "</tbody></table></div>\n";
 }

@@ -83,7 +83,7 @@ TEST_CASE("bars of effective length and roll moments hold the answer of closer s
         const Board board = example_board(name);
         const EdgeResult shown = run_edge(board, conditions);
         EdgeOptions close;
-        close.max_size = 0.015;
+        close.max_size = 0.02;
         close.bars = false;
         const EdgeResult closer = run_edge(board, conditions, close);
         for (std::size_t i = 0; i < conditions.size(); ++i) {

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include <httplib.h>
+#undef _res // of the resolver: Eigen has locals of that name
 #include <nlohmann/json.hpp>
 
 namespace vrid::tests {

@@ -162,6 +162,7 @@ TEST_CASE("edge results' derivatives are those of full solves, the points in con
     }
     NumbersOptions options;
     options.degree = low_degree;
+    options.max_size = 0.08;
     options.edge = {Side::right, 0.9, 900, 2e9, 0.6, SnowLaw::volume};
     OneMesh one(board, requests, options);
     // Newton leaves 1e-10 of the load, which a step of 1e-4 shows as 1e-6; points that come into
