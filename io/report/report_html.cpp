@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 #include "io/report/report_style.hpp"
@@ -79,11 +80,24 @@ std::string overview_row(const ReportRow& row, std::size_t index,
     return html + "</tr>\n";
 }
 
+/// A line may end between the parts of a name: strength.nose-twist.travel is wider than its
+/// numbers.
+std::string name_in_parts(const std::string& name) {
+    std::string html;
+    for (std::size_t from = 0, to = 0; from < name.size(); from = to) {
+        to = std::min(name.find('.', from), name.size() - 1) + 1;
+        const bool part =
+            to < name.size() && std::isalpha(static_cast<unsigned char>(name[to])) != 0;
+        html += escaped(name.substr(from, to - from)) + (part ? "<wbr>" : "");
+    }
+    return html;
+}
+
 std::string overview(const Report& report) {
     const auto numbers = all_numbers(report);
     std::vector<std::string> columns{"board"};
     for (const auto& [name, unit] : numbers) {
-        columns.push_back(escaped(name) + "<br>" + escaped(unit));
+        columns.push_back(name_in_parts(name) + "<br>" + escaped(unit));
     }
     std::string rows;
     for (std::size_t i = 0; i < report.rows.size(); ++i) {
