@@ -30,7 +30,7 @@ double rate(const CurveSpan& span, double t) {
     const double size = std::sqrt(curvature * curvature + soft_curvature * soft_curvature);
     // near its centre of curvature a parallel has no length left: s must slow down with it, or the
     // curve would stand still there
-    const double used = curvature * span.offset;
+    const double used = std::max(curvature * span.offset, 0.0);
     const double left = std::max(1 - used * used * used * used, 1e-3);
     return speed * left * (1 + turn_length * (size - soft_curvature) / (1 + size * sharpest));
 }

@@ -81,6 +81,29 @@ TEST_CASE("even steps of the parameter are even on a circle, and parallels share
     CHECK(circle_loop(0.2, 0.1).length() == Approx(rim.length() * (1 - 1.0 / 16)));
 }
 
+TEST_CASE("round a notch, where the outline turns inwards, a parallel keeps the outline's pace") {
+    // a turn of 5 mm radius to the right between two of 100 mm to the left; on the parallel it is
+    // 35 mm long and on no account to be passed in one step
+    const auto notch = [](double offset) {
+        return Loop({{arc_piece(0.1, 0, pi), 0, 1, offset},
+                     {arc_piece(0.005, pi, 0), 0, 1, offset},
+                     {arc_piece(0.1, pi, 2 * pi), 0, 1, offset}});
+    };
+    const Loop rim = notch(0);
+    const Loop parallel = notch(0.03);
+    const auto turn_of = [](const Loop& loop) { // how far the parameter rises along it
+        double from = loop.length();
+        double to = 0;
+        for (const Loop::Sample& sample : loop.samples()) {
+            from = sample.span == 1 ? std::min(from, sample.s) : from;
+            to = sample.span == 1 ? sample.s : to;
+        }
+        return to - from;
+    };
+    CHECK(turn_of(rim) > pi * 0.005);
+    CHECK(turn_of(parallel) == Approx(turn_of(rim)).epsilon(0.3)); // but for the last step
+}
+
 TEST_CASE("on a board's outline one share of two near parallels lies on one normal") {
     const Planform planform = parametric_planform({1.1, 0.25, 0.29, 0.29, 0, 0.2, 0.2, 0.6, 0.6});
     std::vector<CurveSpan> spans;
