@@ -328,7 +328,8 @@ std::optional<CutFailure> cut_to_convex(PlanarMap& map, const CutStyle& style) {
         }
     }
     std::vector<int> generation(map.graph().vertices.size(), 0);
-    constexpr int most_cuts = 4000; // far beyond any board: a cut that would run on for ever
+    // far beyond any board: a cut that would run on for ever
+    const int most_cuts = std::max(4000, 2 * map.half_edges());
     for (int cuts = 0; !waiting.empty();) {
         const int h = waiting.front();
         waiting.pop_front();
