@@ -26,11 +26,12 @@ std::string place_text(const Vector2d& p) {
 // What a list of lines, less what was omitted, led to.
 struct Attempt {
     PlanarMap map;
-    BlockMesh blocks;
-    std::vector<BlockGrid> grids;
-    WorstPlace worst{-2, -2, 0, 0};
+    BlockMesh blocks{};
+    std::vector<BlockGrid> grids{};
+    WorstPlace worst{-2, -2, 0, 0}; // until there is a mesh
+    double quads = 0;
     int bad_half_edge = -1; // of the face to blame; -1: the mesh is good
-    std::string why;
+    std::string why{};
     Vector2d place = Vector2d::Zero();
 
     [[nodiscard]] double quality() const {
@@ -44,6 +45,7 @@ void judge(Attempt& a, int degree) {
     std::vector<int> quad_block;
     const Mesh mesh = assemble_mesh(a.map, a.blocks, a.grids, degree, &quad_block);
     a.worst = worst_place(mesh);
+    a.quads = static_cast<double>(mesh.quads.size());
     a.bad_half_edge = -1;
     if (a.quality() > smallest_corner_sine) {
         return;
@@ -59,7 +61,7 @@ void judge(Attempt& a, int degree) {
 }
 
 Attempt attempt(const PlanarMap& uncut, const MeshOptions& options, const CutStyle& style) {
-    Attempt a{uncut, {}, {}, {}, -1, {}, Vector2d::Zero()};
+    Attempt a{uncut};
     if (const auto failure = cut_to_convex(a.map, style)) {
         a.bad_half_edge = failure->half_edge;
         a.why = failure->why;
@@ -75,9 +77,16 @@ Attempt attempt(const PlanarMap& uncut, const MeshOptions& options, const CutSty
     return a;
 }
 
-// The best of several ways of cutting; the first one that is better than `enough` ends the search
-// (the very first makes the fewest quads).
-Attempt best_attempt(const PlanarMap& uncut, const MeshOptions& options, double enough) {
+// Of two meshes that will do the one with fewer quads for its quality: where borders cross at a
+// sharp angle no way of cutting is much better than another, but one makes six times the quads.
+bool is_better(const Attempt& a, const Attempt& b) {
+    return std::min(a.quality(), b.quality()) > smallest_corner_sine
+               ? a.quads / a.quality() < b.quads / b.quality()
+               : a.quality() > b.quality();
+}
+
+// The best of several ways of cutting; a good one that cuts no more than usual ends the search.
+Attempt best_attempt(const PlanarMap& uncut, const MeshOptions& options) {
     constexpr std::array<CutStyle, 6> styles{{{},
                                               {0.1, 0.1, 0.15, 0.015, 4},
                                               {0.2, 0.3, 0.05, 0.005, 2},
@@ -85,9 +94,13 @@ Attempt best_attempt(const PlanarMap& uncut, const MeshOptions& options, double 
                                               {0.5, 0.0, 0.0, 0.002, 1},
                                               {0.0, 0.5, 0.3, 0.0, 3}}};
     Attempt best = attempt(uncut, options, styles[0]);
-    for (std::size_t k = 1; k < styles.size() && best.quality() <= enough; ++k) {
+    constexpr int usual = 3; // edges by those there were
+    const auto enough = [&](const Attempt& a) {
+        return a.quality() > good_corner_sine && a.map.half_edges() <= usual * uncut.half_edges();
+    };
+    for (std::size_t k = 1; k < styles.size() && !enough(best); ++k) {
         Attempt other = attempt(uncut, options, styles[k]);
-        if (other.quality() > best.quality()) {
+        if (is_better(other, best)) {
             best = std::move(other);
         }
     }
@@ -189,8 +202,7 @@ BlockPlan plan_blocks(const Planform& planform, const MeshLines& lines,
     constexpr int most_rounds = 120;
     for (int round = 0;; ++round) {
         const PlanarMap uncut(split_lines(planform, lines, omitted));
-        Attempt a =
-            best_attempt(uncut, options, round == 0 ? good_corner_sine : smallest_corner_sine);
+        Attempt a = best_attempt(uncut, options);
         if (a.bad_half_edge < 0) {
             judge(a, options.geometry_degree);
         }
