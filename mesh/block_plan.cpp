@@ -201,7 +201,8 @@ BlockPlan plan_blocks(const Planform& planform, const MeshLines& lines,
     std::vector<Omission> omitted;
     constexpr int most_rounds = 120;
     for (int round = 0;; ++round) {
-        const PlanarMap uncut(split_lines(planform, lines, omitted));
+        PlanarMap uncut(split_lines(planform, lines, omitted));
+        split_far_turns(uncut);
         Attempt a = best_attempt(uncut, options);
         if (a.bad_half_edge < 0) {
             judge(a, options.geometry_degree);

@@ -18,6 +18,11 @@ struct CutFailure {
     std::string why;
 };
 
+/// Splits every curve between two vertices that turns by more than 110 degrees, or by more than 45
+/// to the right as where the outline turns inwards, at even shares of its turn: quads do not go
+/// round it, and not every face outside of such a turn has a point that sees all of its sides.
+void split_far_turns(PlanarMap& map);
+
 /// Preferences among cuts, in units of the sine of the smallest angle that a cut makes.
 struct CutStyle {
     double corner = 0.1;      ///< cost of ending at a good corner, which splits its angle
