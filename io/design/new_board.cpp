@@ -8,8 +8,9 @@ std::string new_board_text(const std::string& text, const std::string& file,
                            const std::string& verb) {
     BoardDraft draft = board_draft(text, file);
     const std::string mark = "(" + verb + ")";
-    if (const auto name = draft.root["name"].value<std::string>(); name && !name->ends_with(mark)) {
-        set_text(draft, {&draft.root, false}, "name", *name + " " + mark);
+    const std::string name = unspelled(draft.root["name"].value_or<std::string>(""));
+    if (!name.empty() && !name.ends_with(mark)) {
+        set_text(draft, {&draft.root, false}, "name", name + " " + mark);
     }
     const std::string comment =
         "# Values changed by vrid " + verb + "; strength was not looked at.";
