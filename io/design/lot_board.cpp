@@ -7,6 +7,7 @@
 #include "io/materials/tolerances.hpp"
 #include "io/toml/accepted.hpp"
 #include "io/write/design_path.hpp"
+#include "io/write/number.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
 #include "mesh/board/error.hpp"
@@ -31,6 +32,11 @@ std::vector<NumberId> numbers_of(const Lot& lot) {
     return numbers;
 }
 
+BoardNumbers numbers_by(Session& session, const std::vector<NumberId>& numbers,
+                        const std::vector<DesignId>& values) {
+    return session.numbers(numbers, {true, false, {}, lines_among(values)});
+}
+
 // Rows of the lot's columns by some values.
 void predict(const BoardNumbers& numbers, const Lot& lot, const std::vector<DesignId>& values,
              VectorXd& mean, MatrixXd& slopes) {
@@ -53,6 +59,34 @@ void predict(const BoardNumbers& numbers, const Lot& lot, const std::vector<Desi
             slopes(k, own - values.begin()) = 1;
         }
     }
+}
+
+// Readings several times what the board gives are in another unit; no board explains them.
+void check_units(const Lot& lot, const VectorXd& mean) {
+    constexpr double most = 4; // rad/s are 6.3 times Hz
+    std::vector<Problem> problems;
+    for (Index row = 0; row < mean.size(); ++row) {
+        const LotColumn& column = lot.columns[static_cast<std::size_t>(row)];
+        const bool size = column.number && !is_position(*column.number);
+        std::vector<double> read;
+        for (Index i = 0; size && i < lot.readings.value.cols(); ++i) {
+            if (lot.readings.count(row, i) > 0) {
+                read.push_back(lot.readings.value(row, i));
+            }
+        }
+        const auto middle = read.begin() + static_cast<std::ptrdiff_t>(read.size() / 2);
+        std::ranges::nth_element(read, middle);
+        if (size && (*middle > most * mean(row) || *middle < mean(row) / most)) {
+            const auto shown = [&](double si) {
+                return shortest(round_significant(column.from_si(si), 4)) + " " + column.unit();
+            };
+            problems.push_back({column.place, column.name + " reads " + shown(*middle) +
+                                                  " in the median, the board gives " +
+                                                  shown(mean(row)) + "; accepted: readings in " +
+                                                  column.unit()});
+        }
+    }
+    throw_if_any(problems);
 }
 
 // Values measured themselves have a deviation, or their readings say nothing of a board.
@@ -180,11 +214,12 @@ LotBoard lot_board(Session& session, const Lot& lot, const Rig& rig, const LotRi
     const Board& designed = session.board();
     const std::vector<Tolerance> tolerances = tolerances_of(designed, library);
     check_measured(lot, tolerances);
-    const BoardNumbers numbers = session.numbers(numbers_of(lot));
     const std::vector<DesignId> known = each_of(tolerances, &Tolerance::value);
+    const BoardNumbers numbers = numbers_by(session, numbers_of(lot), known);
     VectorXd mean;
     MatrixXd slopes;
     predict(numbers, lot, known, mean, slopes);
+    check_units(lot, mean);
     const VectorXd spread = spread_of(slopes, tolerances, deviations);
     LotBoard board;
     board.warnings = numbers.warnings;
@@ -207,15 +242,14 @@ LotBoard lot_board(Session& session, const Lot& lot, const Rig& rig, const LotRi
     const auto map = [](const std::vector<double>& list) {
         return VectorXd(Eigen::Map<const VectorXd>(list.data(), static_cast<Index>(list.size())));
     };
-    std::vector<double> least;
-    std::vector<double> most;
+    board.model.least.resize(static_cast<Index>(board.values.size()));
+    board.model.most = board.model.least;
     for (std::size_t j = 0; j < board.values.size(); ++j) {
         const Accepted& range = accepted(range_of(*board.values[j].kind));
-        least.push_back(to_si(board.values[j], range.min) - board.nominal[j]);
-        most.push_back(to_si(board.values[j], range.max) - board.nominal[j]);
+        const auto at = static_cast<Index>(j);
+        board.model.least(at) = to_si(board.values[j], range.min) - board.nominal[j];
+        board.model.most(at) = to_si(board.values[j], range.max) - board.nominal[j];
     }
-    board.model.least = map(least);
-    board.model.most = map(most);
     board.model.slopes = slopes(Eigen::all, moving);
     board.model.value_sd = map(sd);
     board.model.rig_sd = map(deviations.sd);
@@ -245,9 +279,15 @@ LotModel model_at(Session& session, const Lot& lot, const LotBoard& board,
         set.values(static_cast<Index>(i)) = there;
         delta(shifts[i].value) = shifts[i].shift;
     }
-    session.set(set);
     LotModel model = board.model;
-    predict(session.numbers(numbers_of(lot)), lot, board.values, model.mean, model.slopes);
+    try {
+        session.set(set);
+        predict(numbers_by(session, numbers_of(lot), board.values), lot, board.values, model.mean,
+                model.slopes);
+    } catch (const InputError&) { // of lines that no outline can have
+        session.set({});
+        return board.model;
+    }
     session.set({});
     model.mean -= model.slopes * delta;
     for (std::size_t k = 0; k < lot.columns.size(); ++k) {
@@ -269,7 +309,7 @@ NextCandidates next_candidates(Session& session, const Lot& lot, const Rig& rig,
             numbers.push_back(number);
         }
     }
-    const BoardNumbers found = session.numbers(numbers);
+    const BoardNumbers found = numbers_by(session, numbers, board.values);
     const MatrixXd slopes = slopes_by(found, board.values);
     NextCandidates next;
     std::vector<double> noise;

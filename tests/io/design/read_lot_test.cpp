@@ -1,5 +1,6 @@
 #include "io/design/read_lot.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include <catch2/catch.hpp>
@@ -124,7 +125,7 @@ TEST_CASE("what is wrong with a rig's file is told with line and column") {
 // off was told that it could have turned by 1e24 of its tolerances.
 TEST_CASE("a value that moves a reading by rounding alone is none that a lot can tell of") {
     const MaterialLibrary library = shipped_library();
-    const Board strip = read_text_board(R"(format = 1
+    const std::string text = R"(format = 1
 name = "strip"
 [planform]
 rectangle_mm = [700, 60]
@@ -137,7 +138,8 @@ thickness_mm = 5
 width_mm = 300
 foot_length_mm = 60
 foot_width_mm = 60
-)");
+)";
+    const Board strip = read_text_board(text);
     const Lot lot = read_lot_text("serial,mass,nose-flex\n" + rows(8, ",0.6,60"), "lot.csv", strip);
     const Rig rig = read_rig_text("[[reading]]\nnumber = \"mass\"\nsd = 0.001\n"
                                   "[[reading]]\nnumber = \"nose-flex\"\nsd = 0.1\n",
@@ -158,4 +160,16 @@ foot_width_mm = 60
     CHECK(board.model.most(0) == Approx(0.195));
     CHECK((board.model.least.array() < 0).all());
     CHECK((board.model.most.array() > 0).all());
+    // a width, whose slopes come from moved lines: a mass goes with it, a cantilever a
+    // little faster, as its clamp holds the width
+    const Board cut = read_text_board(text + "[tolerance]\n\"planform.rectangle_mm[1]\" = 0.5\n");
+    Session sawn(cut, settings, {"nose-flex"});
+    const LotBoard wide = lot_board(sawn, lot, rig, rig_of(lot, rig), library);
+    const auto width = std::ranges::find(wide.values, "planform.rectangle_mm[1]",
+                                         [](const DesignId& id) { return path_of(id); });
+    REQUIRE(width != wide.values.end());
+    const auto column = width - wide.values.begin();
+    CHECK(wide.model.value_sd(column) == Approx(0.5e-3));
+    CHECK(wide.model.slopes(0, column) == Approx(wide.model.mean(0) / 0.06).epsilon(1e-6));
+    CHECK(wide.model.slopes(1, column) == Approx(wide.model.mean(1) / 0.06).epsilon(0.05));
 }
