@@ -9,6 +9,13 @@
 
 namespace vrid {
 
+bool can_move(const LotModel& model, Index value, double shift) {
+    constexpr double farthest = 50; // deviations
+    const bool possible =
+        model.least.size() == 0 || (shift >= model.least(value) && shift <= model.most(value));
+    return possible && std::abs(shift) <= farthest * model.value_sd(value);
+}
+
 LotCells lot_cells(const LotModel& model, const LotReadings& readings) {
     LotCells cells;
     const Index numbers = readings.value.rows();

@@ -21,6 +21,11 @@ struct LotModel {
     Eigen::VectorXd least, most;    ///< how far each of them can be moved, m; empty: anywhere
 };
 
+/// Whether a value may stand this far from where it should: no thickness below nothing, and no more
+/// than fifty deviations. Wrong cloth or wood is a dozen or two; what would have to move farther
+/// hardly moves the numbers, and takes up what the model itself lacks.
+bool can_move(const LotModel& model, Eigen::Index value, double shift);
+
 /// Readings, a column a board in order of time.
 struct LotReadings {
     Eigen::MatrixXd value; ///< mean of a cell's readings, k x boards; nan: not measured

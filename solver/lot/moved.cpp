@@ -14,9 +14,6 @@ namespace {
 constexpr double badly_apart = 0.9;
 constexpr std::size_t most_listed = 20;
 constexpr std::size_t largest_set = 3;
-// Deviations: wrong cloth or wood is a dozen or two of its own tolerance. What would have to move
-// farther hardly moves the numbers, and takes up what the model itself lacks.
-constexpr double farthest = 50;
 
 // The least-squares problem whitened: columns of free values, each for a shift of one deviation.
 struct Whitened {
@@ -102,12 +99,10 @@ void for_each_set(Index count, std::size_t size, std::vector<Index>& set, const 
     }
 }
 
-// No value beyond what it can be: a thickness below nothing explains no lot.
-bool possible(const LotModel& model, const std::vector<Index>& set, const SetFit& fit) {
-    for (std::size_t i = 0; i < set.size() && model.least.size() > 0; ++i) {
+bool all_can_move(const LotModel& model, const std::vector<Index>& set, const SetFit& fit) {
+    for (std::size_t i = 0; i < set.size(); ++i) {
         const Index value = model.free[static_cast<std::size_t>(set[i])];
-        const double shift = model.value_sd(value) * fit.shift(static_cast<Index>(i));
-        if (shift < model.least(value) || shift > model.most(value)) {
+        if (!can_move(model, value, model.value_sd(value) * fit.shift(static_cast<Index>(i)))) {
             return false;
         }
     }
@@ -125,8 +120,7 @@ std::vector<Ranked> sets_that_fit(const LotModel& model, const Whitened& w, std:
     std::vector<Index> set;
     const auto by_size = [](const Ranked& a, const Ranked& b) { return a.size < b.size; };
     for_each_set(w.A.cols(), size, set, [&](const std::vector<Index>& values) {
-        if (!fit_set(w, values, fit) || fit.shift.cwiseAbs().maxCoeff() > farthest ||
-            !possible(model, values, fit)) {
+        if (!fit_set(w, values, fit) || !all_can_move(model, values, fit)) {
             return;
         }
         if (fit.misfit < limit) {

@@ -44,7 +44,7 @@ Without best_without(const Pattern& pattern, const MatrixXd& weight, const Vecto
     return best;
 }
 
-// The value that explains most, and by how much D^2 falls with it.
+// The value that explains most of those that can be, and by how much D^2 falls with it.
 struct ByValue {
     Index value = -1;
     double by = 0, explained = 0;
@@ -55,8 +55,9 @@ ByValue best_value(const LotModel& model, const MatrixXd& weight, const VectorXd
     for (Index j = 0; j < model.slopes.cols(); ++j) {
         const double q = model.slopes.col(j).dot(weight * model.slopes.col(j));
         const double score = model.slopes.col(j).dot(pull);
-        if (q > 0 && score * score / q > best.explained) {
-            best = {j, score / q, score * score / q};
+        const double by = q > 0 ? score / q : 0;
+        if (score * by > best.explained && can_move(model, j, by)) {
+            best = {j, by, score * by};
         }
     }
     return best;

@@ -126,3 +126,23 @@ TEST_CASE("a board is out beyond the chi-square whose tail is a hundredth of a b
         CHECK(outliers_of(model, readings).size() == (share > 1 ? 1 : 0));
     }
 }
+
+TEST_CASE("no value that cannot stand so far is named for a board that does not belong") {
+    LotModel model = two_numbers();
+    LotReadings readings = at_the_mean(30);
+    readings.value.col(12) += 6 * Vector2d(1, -2); // b is off by 6, as in the case above
+    model.least = Vector2d(-100, -100);
+    model.most = Vector2d(100, 5); // a sheet of 5 mm at most, say
+    const auto other = outliers_of(model, readings);
+    REQUIRE(other.size() == 1);
+    CHECK(other[0].value != 1);
+    // a mass in grams: a off by 60 or b by 60 would do, sixty deviations and a hundred and twenty
+    readings = at_the_mean(30);
+    readings.value(0, 4) += 60;
+    readings.count(1, 4) = 0;
+    model.most = Vector2d(100, 100);
+    const auto grams = outliers_of(model, readings);
+    REQUIRE(grams.size() == 1);
+    CHECK_FALSE(grams[0].value);
+    CHECK_FALSE(grams[0].reading);
+}
