@@ -3,6 +3,7 @@
 
 #include "io/design/edit_board.hpp"
 #include "io/design/lot_board.hpp"
+#include "io/design/new_board.hpp"
 #include "io/design/number_names.hpp"
 #include "io/materials/tolerances.hpp"
 #include "io/verbs/study_arguments.hpp"
@@ -166,9 +167,9 @@ std::string write_fitted(const std::string& file, const LotReport& report, const
     const LotMoved& moved = report.findings.moved;
     std::vector<Change> changes;
     if (!moved.explained && moved.p <= as_predicted) {
-        return "no set of up to three values, each as a board file accepts it, explains the mean "
-               "of "
-               "the lot";
+        return moved.degrees == 1 ? "one number alone does not tell which value moved"
+                                  : "no set of up to three values, each as a board file accepts "
+                                    "it, explains the mean of the lot";
     }
     if (moved.explained) {
         for (const ValueShift& shift : moved.explanations.front().shifts) {
@@ -178,7 +179,8 @@ std::string write_fitted(const std::string& file, const LotReport& report, const
         }
     }
     try {
-        write_file(file, edit_board(source, library, changes));
+        const std::string text = edit_board(source, library, changes);
+        write_file(file, changes.empty() ? text : new_board_text(text, source.file, "lot"));
     } catch (const InputError& error) { // each value can be, but not all of them together
         return std::string("the values that explain the mean make no board: ") + error.what();
     }
@@ -189,8 +191,12 @@ void write_results(const LotInput& input, const LotReport& report, const BoardTe
                    const MaterialLibrary& library, Console& console) {
     if (!input.fitted.empty()) {
         const std::string why = write_fitted(input.fitted, report, source, library);
+        const LotBoards about = report.findings.about;
+        const std::string makes = about == LotBoards::before_change  ? "made it before the change"
+                                  : about == LotBoards::after_change ? "makes it since the change"
+                                                                     : "makes it";
         console.err << (why.empty()
-                            ? "the board as the plant makes it is in " + input.fitted +
+                            ? "the board as the plant " + makes + " is in " + input.fitted +
                                   (report.findings.moved.explained
                                        ? "\n"
                                        : ", unchanged: the mean is as predicted\n")

@@ -70,6 +70,9 @@ std::string mean_line(const LotReport& report) {
         return joined(moved.explanations.front().shifts, " and ",
                       [&](const ValueShift& shift) { return shift_text(report, shift); });
     };
+    if (moved.degrees == 1) {
+        return line + "one number alone does not tell which value moved";
+    }
     if (!moved.explained) {
         line += "no set of up to three values explains it";
         return moved.explanations.empty() ? line : line + "; nearest: " + best();

@@ -98,3 +98,41 @@ TEST_CASE("lot refuses what it cannot read, each with its place, and --fitted it
     CHECK(fitted.status == 2);
     CHECK_THAT(fitted.err, Contains("--fitted"));
 }
+
+TEST_CASE("the board of a lot says by name and first line that it is one, and of which boards") {
+    const TemporaryFolder folder;
+    const std::string coupon = std::string(source_dir) + "/examples/coupon-triax/board.toml";
+    const Run check = run_program({"check", coupon, "--json"});
+    const Json nominal = Json::parse(check.out)["boards"][0];
+    const double mass = nominal["mass"]["value"];
+    const double thickness = nominal["stations"][0]["thickness"]["value"]; // the same all along
+    const std::string rig_file =
+        folder.file("rig.toml", "[[reading]]\nnumber = \"mass\"\nsd = 1e-5\n"
+                                "[[reading]]\nnumber = \"thickness@0\"\nsd = 0.005\n");
+    const std::string fitted = (folder.path() / "fitted.toml").string();
+    const auto lot_of = [&](double first, double second) {
+        std::ostringstream text;
+        text << "serial,mass,thickness@0\n";
+        for (int i = 0; i < 36; ++i) {
+            const double factor = (i < 24 ? first : second) + 0.02 * (i % 5 - 2);
+            text << 'A' << i << ',' << mass * factor << ',' << thickness * factor << '\n';
+        }
+        return run_program({"lot", coupon, folder.file("lot.csv", text.str()), "--rig", rig_file,
+                            "--fitted", fitted});
+    };
+    const Run heavy = lot_of(1.1, 1.1);
+    INFO(heavy.out << heavy.err);
+    CHECK_THAT(heavy.err, Contains("the board as the plant makes it is in "));
+    CHECK_THAT(content(fitted),
+               Contains("# Values changed by vrid lot; strength was not") && Contains(" (lot)\""));
+    const Run moved = lot_of(1, 1.1);
+    INFO(moved.out << moved.err);
+    CHECK_THAT(moved.err, Contains("the board as the plant made it before the change is in ") &&
+                              Contains("unchanged: the mean is as predicted"));
+    CHECK(content(fitted) == content(coupon));
+    const Run grams = lot_of(1000, 1000); // as a mass in grams
+    CHECK(grams.status == 2);
+    CHECK_THAT(grams.err, Contains("lot.csv:1:8: mass reads ") &&
+                              Contains(" in the median, the board gives ") &&
+                              Contains("; accepted: readings in kg"));
+}

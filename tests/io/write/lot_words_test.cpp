@@ -94,6 +94,10 @@ TEST_CASE("a mean that moved is told with what explains it, and with how many ot
     moved.p = 0.0099;
     CHECK(lot_lines(report) == Lines{"the mean is not as predicted, p 0.01: no set of up to three "
                                      "values explains it"});
+    moved.degrees = 1;
+    CHECK(lot_lines(report) == Lines{"the mean is not as predicted, p 0.01: one number alone does "
+                                     "not tell which value moved"});
+    moved.degrees = 2;
     moved.explanations = {{0.02, {{0, -1.234e-4, 2.26e-5}, {2, 1.5e9, 4e8}}}};
     const std::string shifts = "core.thickness_mm[3] -0.123 mm +- 0.023 and material.ash.E1_GPa "
                                "+1.50 GPa +- 0.40";
