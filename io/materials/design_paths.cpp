@@ -53,10 +53,10 @@ std::string key_of_path(const std::string& path) {
 }
 
 bool covers(const std::string& pattern, const std::string& path) {
-    return pattern == path || pattern == key_of_path(path) ||
+    const std::string row = path.ends_with(']') ? path.substr(0, path.rfind('[')) : path;
+    return pattern == path || pattern == row || pattern == key_of_path(path) ||
            (pattern.find('*') != std::string::npos &&
-            (fits_pattern(path, pattern, "*") ||
-             (path.ends_with(']') && fits_pattern(path.substr(0, path.rfind('[')), pattern, "*"))));
+            (fits_pattern(path, pattern, "*") || fits_pattern(row, pattern, "*")));
 }
 
 std::size_t precision(const std::string& pattern) {

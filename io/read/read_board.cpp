@@ -67,8 +67,8 @@ void keep_used(Board& board, const Stock& stock) {
     keep_material(board, stock, board.sidewall ? board.sidewall->material : "");
 }
 
-// Keys asked for while reading, and what the file need not say: the scales, and the values of
-// fabrics and materials of the library.
+// Keys asked for while reading, and what no key is called: the scales, stations and ends of zones,
+// the values of fabrics and materials of the library.
 std::vector<KeyPath> all_paths(Board board, const Reading& reading) {
     std::vector<KeyPath> paths = reading.keys;
     for (const Layer& layer : board.layers) {
@@ -78,9 +78,7 @@ std::vector<KeyPath> all_paths(Board board, const Reading& reading) {
         }
     }
     for (const DesignPlace& place : design_places(board)) {
-        if (place.fabric != nullptr || place.id.kind->form == DesignForm::scale) {
-            paths.push_back({path_of(place.id), true});
-        }
+        paths.push_back({path_of(place.id), true});
     }
     for (const auto& [name, material] : board.materials) {
         for (const MaterialKey& key : material_keys(material.isotropic)) {

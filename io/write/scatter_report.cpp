@@ -13,10 +13,10 @@
 namespace vrid {
 namespace {
 
-// Its path; for all stations of the core together what they have in common.
+// Its path; for all stations of a row together what they have in common.
 std::string source_name(const ScatterSource& source) {
-    return source.id.kind->form == DesignForm::station ? range_of(*source.id.kind)
-                                                       : path_of(source.id);
+    const std::string path = path_of(source.id);
+    return source.id.kind->form == DesignForm::station ? path.substr(0, path.rfind('[')) : path;
 }
 
 constexpr int standard_error_digits = 3;

@@ -14,7 +14,8 @@ namespace vrid {
 
 namespace {
 
-// One source for all stations of a row, one for every other value.
+// One source for all stations of a row (of a layer's zone: of that layer), one for every other
+// value.
 std::vector<ScatterSource> sources_of(const std::vector<DesignValue>& values, const VectorXd& sd) {
     std::vector<ScatterSource> sources;
     for (std::size_t i = 0; i < values.size(); ++i) {
@@ -24,8 +25,9 @@ std::vector<ScatterSource> sources_of(const std::vector<DesignValue>& values, co
         const DesignId& id = values[i].id;
         auto found = sources.end();
         if (id.kind->form == DesignForm::station) {
-            found = std::ranges::find_if(
-                sources, [&](const ScatterSource& one) { return one.id.kind == id.kind; });
+            found = std::ranges::find_if(sources, [&](const ScatterSource& one) {
+                return one.id.kind == id.kind && one.id.part == id.part;
+            });
         }
         if (found == sources.end()) {
             found = sources.insert(found, {id, {}});

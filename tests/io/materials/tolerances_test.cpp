@@ -56,6 +56,18 @@ TEST_CASE("a tolerance is of the path itself before its group, of the board befo
     CHECK(deviation(board, "core.thickness_scale") == 0); // said nowhere
 }
 
+TEST_CASE("a tolerance may be of where something begins or ends: a hand lays a ribbon to 4 mm") {
+    const Board board = read_text_board(
+        with_tolerances("\"layer.*.zone.x_mm\" = 4\n\"layer.ribbon.zone.x_mm[1]\" = 6\n"
+                        "\"core.station_mm\" = 0.5\n\"edge.x_mm\" = 3\n"));
+    CHECK(deviation(board, "layer.ribbon.zone.x_mm[0]") == Approx(4e-3).epsilon(1e-14));
+    CHECK(deviation(board, "layer.ribbon.zone.x_mm[1]") == Approx(6e-3).epsilon(1e-14));
+    CHECK(deviation(board, "core.station_mm[2]") == Approx(0.5e-3).epsilon(1e-14));
+    CHECK(deviation(board, "edge.x_mm[0]") == Approx(3e-3).epsilon(1e-14));
+    CHECK_THAT(tolerance_complaint("\"core.station_mm[99]\" = 1\n"),
+               Contains("no design value of this board"));
+}
+
 TEST_CASE("every default of the library has a source, and every kind of value has a default") {
     const Board board = read_text_board(with_tolerances(""));
     for (const Tolerance& one : tolerances_of(board, shipped_library())) {

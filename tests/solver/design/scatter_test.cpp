@@ -55,6 +55,24 @@ TEST_CASE("sampled boards scatter as the derivatives say, to the accuracy of the
     CHECK(std::abs(*EI.sampled_yield - *EI.yield) < 3 * error);
 }
 
+TEST_CASE("a hand that lays a ribbon to 4 mm scatters the mass by its weight along both ends") {
+    Board board = example("nh-157-querwind");
+    board.tolerance["layer.ribbon.zone.x_mm"] = {4, false, ""};
+    std::vector<Tolerance> tolerances = tolerances_of(board, library());
+    std::erase_if(tolerances, [](const Tolerance& one) { return !one.value.kind->moves_lines; });
+    REQUIRE(tolerances.size() == 2);
+    Session session(board);
+    const Scatter scatter = first_order_scatter(session, {request(Kind::mass)}, {{}}, tolerances);
+    // left and right a band of 30 mm: fibres, and the resin beside them
+    const Fabric& cloth = board.fabrics.at("carbon-ud-300");
+    const double fibres =
+        cloth.fibre_volume_fraction * board.materials.at("carbon-standard").density;
+    const double resin = (1 - cloth.fibre_volume_fraction) * board.materials.at("epoxy").density;
+    const double along = 2 * 0.03 * 0.3 * (1 + resin / fibres); // kg/m
+    REQUIRE(scatter.sources.size() == 1);                       // both ends together
+    CHECK(scatter.numbers[0].sd == Approx(along * 4e-3 * std::sqrt(2.0)).epsilon(1e-4));
+}
+
 TEST_CASE("halving a tolerance does what the table promised") {
     // a source is one value of a material or a layer, and all stations of a core together
     for (const std::string name : {"coupon-sandwich", "nh-157-querwind"}) {
