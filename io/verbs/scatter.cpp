@@ -50,6 +50,23 @@ ScatterOptions scatter_options_of(const Arguments& arguments, Console& console) 
     return options;
 }
 
+// Tolerances of what is no design value, and limits on what the default does not compute.
+void tell_left_out(const Arguments& arguments, const Board& board,
+                   const std::vector<NumberId>& numbers, Console& console) {
+    const std::string start = arguments.positional.front() + ": warning: ";
+    for (const std::string& path : tolerances_without_effect(board)) {
+        console.err << start << "the tolerance of " << path
+                    << " is left out: it is no design value that moves a number\n";
+    }
+    for (const auto& [name, limit] : board.limits) {
+        const auto number = find_number(name, board).request;
+        if (!arguments.has("--of") && number && !contains(numbers, *number)) {
+            console.err << start << "no yield for the limits of " << name
+                        << ": it is computed only when --of names it\n";
+        }
+    }
+}
+
 int run_scatter(const Arguments& arguments, Console& console) {
     const ScatterOptions options = scatter_options_of(arguments, console);
     const std::string folder = out_folder(arguments);
@@ -59,10 +76,7 @@ int run_scatter(const Arguments& arguments, Console& console) {
     const Board& board = named.board;
     const std::vector<NumberId> numbers = numbers_asked(arguments, board, options.settings.bend);
     const std::vector<Tolerance> tolerances = tolerances_of(board, library);
-    for (const std::string& path : tolerances_without_effect(board)) {
-        console.err << file << ": warning: the tolerance of " << path
-                    << " would move the mesh and is left out here\n";
-    }
+    tell_left_out(arguments, board, numbers, console);
     try_folder(folder);
     stop_if_cancelled(console);
     Session session(board, options.settings, cases_of(numbers));

@@ -134,6 +134,23 @@ TEST_CASE(
     }
 }
 
+TEST_CASE("scatter tells which limits have no yield and which tolerances move nothing") {
+    const TemporaryFolder folder;
+    const std::string board = folder.file(
+        "board.toml", content(std::string(source_dir) + "/" + coupon) +
+                          "\n[tolerance]\nformat = 1\n[limits]\n\"EI@0\" = { min = 1 }\n"
+                          "\"mass\" = { max = 2 }\n");
+    const std::string none = "warning: no yield for the limits of ";
+    const Run run = run_program({"scatter", board, "--samples", "0", "--degree", "2"});
+    CHECK(run.status == 0);
+    CHECK_THAT(run.err, Contains("board.toml: warning: the tolerance of format is left out") &&
+                            Contains(none + "EI@0: it is computed only when --of names it") &&
+                            !Contains(none + "mass"));
+    const Run named = run_program({"scatter", board, "--samples", "0", "--of", "EI@0"});
+    CHECK_THAT(named.out, Contains("inside the limits"));
+    CHECK_THAT(named.err, !Contains(none));
+}
+
 TEST_CASE("calibrate writes a board file that gives the fitted numbers when it is solved") {
     const TemporaryFolder folder;
     const Run before = run_program({"solve", coupon, "--case", "centre-flex", "--json"});
