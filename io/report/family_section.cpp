@@ -60,7 +60,7 @@ std::string targets_table(const FoundFamily& found) {
                 std::ranges::find(size.targets, number.first, &FoundSizeTarget::number);
             row += target == size.targets.end()
                        ? "<td></td><td></td>"
-                       : "<td>" + significant(target->wanted, 5) + "</td>" +
+                       : "<td>" + wanted_text(*target) + "</td>" +
                              quantity_cell(target->value,
                                            target->met ? "" : " <span class=\"out\">missed</span>");
         }

@@ -240,8 +240,17 @@ SizeAnswer answer_of(const SizeRow& row, const MaterialLibrary& library, const S
     answer.board = read_board_text(row.written, library);
     for (std::size_t j = 0; j < row.goal.targets.size(); ++j) {
         const MatchedTarget& target = row.found.result.targets[j];
-        answer.targets.push_back({number_name(row.goal.targets[j].number), wanted_of(target),
-                                  target.after, target.met, target.miss});
+        const Target& asked = row.goal.targets[j];
+        answer.targets.push_back(
+            {number_name(asked.number), wanted_of(target), target.after, target.met, target.miss});
+        if (asked.kind == Target::Kind::range) {
+            const double per_si = bench_unit(target.after.unit).per_si;
+            const auto bench = [&](const std::optional<double>& si) {
+                return si ? std::optional(*si * per_si) : std::nullopt;
+            };
+            answer.targets.back().min = bench(asked.min);
+            answer.targets.back().max = bench(asked.max);
+        }
     }
     answer.values = values_of(row);
     answer.limits = held_limits(row.board, known_numbers(row.goal, row.found), settings);

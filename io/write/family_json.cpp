@@ -1,5 +1,7 @@
 #include "io/write/family_json.hpp"
 
+#include "io/write/number.hpp"
+
 namespace vrid {
 namespace {
 
@@ -9,6 +11,16 @@ template <class Value> const Value* second_of(const Named<Value>& all, const std
 }
 
 } // namespace
+
+std::string wanted_text(const FoundSizeTarget& target) {
+    constexpr int digits = 5;
+    const std::string min = target.min ? significant(*target.min, digits) : "";
+    const std::string max = target.max ? significant(*target.max, digits) : "";
+    return !min.empty() && !max.empty() ? min + " to " + max
+           : !min.empty()               ? "at least " + min
+           : !max.empty()               ? "at most " + max
+                                        : significant(target.wanted, digits);
+}
 
 void check_part(FoundSize& size) {
     if (size.mass) {

@@ -12,8 +12,12 @@ struct FoundSizeTarget {
     double wanted = 0; ///< in the unit of `value`; nan: it was not finite
     BenchQuantity value;
     bool met = false;
+    std::optional<double> min{}, max{}; ///< of a range, whose middle or one end `wanted` is
 };
-VRID_FIELDS(FoundSizeTarget, 10, number, wanted, value, met)
+VRID_FIELDS(FoundSizeTarget, 10, number, wanted, value, met, min, max)
+
+/// "8.0000", of a range "at least 8.0000".
+std::string wanted_text(const FoundSizeTarget& target);
 
 struct SizeDrawing {
     std::vector<std::pair<double, double>> outline; ///< [mm]

@@ -10,6 +10,7 @@
 #include "io/write/stations_csv.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
@@ -38,6 +39,11 @@ Named<std::vector<double>> along_of(const Board& board) {
     return all;
 }
 
+FoundSizeTarget found_target(const SizeTarget& target) {
+    return {target.number, target.wanted, to_bench(target.found),
+            target.met,    target.min,    target.max};
+}
+
 FoundSize found_size(const SizeAnswer& size) {
     FoundSize one{size.name,
                   size.rider,
@@ -50,9 +56,7 @@ FoundSize found_size(const SizeAnswer& size) {
                   json_of(outline_figures(size.board)),
                   SizeDrawing{drawn_outline(size.board.planform)},
                   along_of(size.board)};
-    for (const SizeTarget& target : size.targets) {
-        one.targets.push_back({target.number, target.wanted, to_bench(target.found), target.met});
-    }
+    one.targets = each_of(size.targets, found_target);
     one.limits = size.limits;
     for (const auto& [path, value] : size.values) {
         one.values[path] = value;
@@ -79,7 +83,7 @@ std::string family_text(const FamilyReport& report) {
             const RoundedNumber shown = rounded(found.value, found.error);
             table.rows.push_back(
                 {&target == &size.targets.front() ? size.name : "", target.number,
-                 significant(target.wanted, 5), shown.value,
+                 wanted_text(found_target(target)), shown.value,
                  shown.error.empty() ? "" : "+- " + shown.error, found.unit,
                  target.met ? "met" : "missed by " + significant(target.miss, 3) + " %"});
         }

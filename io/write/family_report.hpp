@@ -17,7 +17,8 @@ struct SizeTarget {
     double wanted = 0; ///< in the bench unit
     Quantity found;
     bool met = false;
-    double miss = 0; ///< percent outside the window
+    double miss = 0;                    ///< percent outside the window
+    std::optional<double> min{}, max{}; ///< of a range, in the bench unit
 };
 
 /// One size, matched: the answer, or the nearest to one.
@@ -39,10 +40,10 @@ struct FamilyReport {
 };
 
 /// family.json (format 1). `board`: name and hash of the approved one; `sizes`: by size `name`,
-/// `rider_kg`, `met`, `board` (its own), `targets` (number, wanted, value, met), `values` by path,
-/// and what a report lays over each other: `mass`, `outline` (length, widths, sidecut radius),
-/// `drawing` (the outline's points, millimetres) and `along` (columns as sections.csv, every
-/// centimetre).
+/// `rider_kg`, `met`, `board` (its own), `targets` (number, wanted, value, met, of a range min and
+/// max), `values` by path, and what a report lays over each other: `mass`, `outline` (length,
+/// widths, sidecut radius), `drawing` (the outline's points, millimetres) and `along` (columns as
+/// sections.csv, every centimetre).
 std::string family_json(const FamilyReport& report);
 
 /// The table of targets by size.

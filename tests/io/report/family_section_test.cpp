@@ -75,6 +75,23 @@ TEST_CASE("the sizes stand in tables of one row each and in pictures of six line
     CHECK(times(html, "\"curve C5\"") == 4 + 5 + 5);
 }
 
+TEST_CASE("a range that a size was to stay in stands as such, not as a number wanted") {
+    FamilyReport report = eight_sizes();
+    report.sizes[2].targets[0].min = 8;
+    report.sizes[4].targets[0].max = 12;
+    report.sizes[5].targets[0] = report.sizes[2].targets[0];
+    report.sizes[5].targets[0].max = 12;
+    report.sizes[5].targets[0].wanted = 10; // the middle
+    const std::string html = family_section(read_found_family(family_json(report), "family.json"));
+    const std::string text = family_text(report);
+    for (const char* wanted : {"at least 8.0000", "at most 12.000", "8.0000 to 12.000"}) {
+        CHECK_THAT(html, Contains(std::string("<td>") + wanted + "</td>"));
+        CHECK_THAT(text, Contains(wanted));
+    }
+    CHECK_THAT(html, !Contains("<td>10.000</td>"));
+    CHECK_THAT(text, !Contains("10.000"));
+}
+
 TEST_CASE("a family without drawings keeps its table, a damaged one is refused by name") {
     auto json = nlohmann::ordered_json::parse(family_json(eight_sizes()));
     for (auto& size : json["sizes"]) {
