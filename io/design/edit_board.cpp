@@ -14,6 +14,7 @@ namespace {
 
 /// The board of the file, the board asked for, and the file on the way from one to the other.
 struct Work {
+    const MaterialLibrary& library;
     const NamedBoard& was;
     const Board& base; ///< asked for, but no fabric scaled yet
     Board wanted;      ///< asked for; fabrics get the names they have in the file
@@ -87,6 +88,11 @@ double weight_ratio(const Fabric& wanted, const Fabric& was) {
                                 : wanted.plies.front().ply_thickness / ply.ply_thickness;
 }
 
+/// Where a fabric or material that is not in the file is from.
+std::string beside(bool known) {
+    return known ? "the library" : "the included file";
+}
+
 /// Adds a fabric that is like another one but for some numbers.
 void add_fabric(Work& work, const Fabric& wanted, const Fabric& model) {
     std::string what;
@@ -99,7 +105,8 @@ void add_fabric(Work& work, const Fabric& wanted, const Fabric& model) {
                 file_number(model.fibre_volume_fraction);
     }
     const bool of_file = work.entry("fabric", model.name).has_value();
-    const std::string from = of_file ? "this file" : "the library";
+    const std::string from =
+        of_file ? "this file" : beside(work.library.fabrics.contains(model.name));
     add_table(work.draft, "fabric",
               model.name + " of " + from + " with " + what + "; the rest is as there.",
               fabric_table(wanted));
@@ -160,6 +167,7 @@ void edit_material(Work& work, const DraftTable& table, const Material& was,
 }
 
 void add_material(Work& work, const Material& was, Material wanted) {
+    const std::string from = beside(work.library.materials.contains(was.name));
     std::string what;
     for (const MaterialKey& key : changed_keys(was, wanted)) {
         const std::string name(key.key);
@@ -167,11 +175,11 @@ void add_material(Work& work, const Material& was, Material wanted) {
         what += (what.empty() ? "" : ", ") + name + " " +
                 file_number(from_si(name, value_of(wanted, key))) + " instead of " + old;
         if (wanted.source.contains(name)) {
-            wanted.source[name] = "changed here; the library has " + old;
+            wanted.source[name] = "changed here; " + from + " has " + old;
         }
     }
     add_table(work.draft, "material",
-              was.name + " of the library with " + what + "; the rest is as there.",
+              was.name + " of " + from + " with " + what + "; the rest is as there.",
               material_table(wanted));
 }
 
@@ -234,7 +242,7 @@ std::string edit_board(const BoardText& source, const MaterialLibrary& library,
     apply_changes(base, unscaled, was.named);
     Board asked = was.board;
     apply_changes(asked, changes, was.named);
-    Work work{was, base, asked, board_draft(source.text, source.file)};
+    Work work{library, was, base, asked, board_draft(source.text, source.file)};
     name_scaled_fabrics(work.wanted, {was, base, [&](const std::string& fabric) {
                                           return work.entry("fabric", fabric).has_value();
                                       }});

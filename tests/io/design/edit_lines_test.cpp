@@ -68,3 +68,12 @@ TEST_CASE("of several zones the one that is meant is written; an absent key is a
     CHECK(added.size() == silent.size() + std::string("setback_mm = 15\n").size());
     CHECK(read_text_board(added).stance->setback == Approx(0.015));
 }
+
+TEST_CASE("what is changed of an included file is written as of that, not of the library") {
+    const TestFolder folder("edit-included");
+    (void)folder.write("ours.toml", "[material.ours]\nE_GPa = 9\nnu = 0.3\ndensity_kgm3 = 450\n");
+    const std::string text = "include = \"ours.toml\"\n" + demo_with("\"polyamide\"", "\"ours\"");
+    const std::string edited = edit_board({text, "board.toml", folder.path()}, shipped_library(),
+                                          {{"material.ours.E_GPa", 10.0, ""}});
+    CHECK_THAT(edited, Contains("# ours of the included file with E_GPa 10 instead of 9;"));
+}
