@@ -62,7 +62,7 @@ std::string nearest_name(std::string_view name, const std::vector<std::string>& 
 
 std::string did_you_mean(std::string_view name, const std::vector<std::string>& valid) {
     const std::string nearest = nearest_name(name, valid);
-    return nearest.empty() ? "" : "; did you mean '" + nearest + "'?";
+    return nearest.empty() || nearest == name ? "" : "; did you mean '" + nearest + "'?";
 }
 
 } // namespace vrid
