@@ -131,6 +131,13 @@ bool same_core(const Board& changed, const Board& nominal) {
             (!nominal.core->cross || changed.core->cross->value == nominal.core->cross->value));
 }
 
+// With a value that moves lines set: outline, bands and zones are cut anew.
+std::vector<LayUpStep> cut_anew(const Board& board, const DesignValue& value, double change) {
+    const DesignBoard moved =
+        design_board(board, {{value.id}, VectorXd::Constant(1, value.value + change)});
+    return lay_up_steps(*moved.board, board_parts(*moved.board));
+}
+
 } // namespace
 
 double dry_areal_weight(const Board& board, const Layer& layer) {
@@ -184,21 +191,26 @@ void add_spread(std::vector<LayUpStep>& steps, const Board& board,
         }
         const std::vector<double> before =
             each_of(value->followers, [](const Follower& follower) { return *follower.place; });
+        const bool lines = value->kind().moves_lines;
         const auto sums_at = [&](double change) {
+            if (lines) {
+                return cut_anew(board, *value, change);
+            }
             for (std::size_t i = 0; i < before.size(); ++i) {
                 const Follower& follower = value->followers[i];
                 *follower.place = before[i] + follower.slope * change;
             }
             return sums();
         };
-        const double change = 1e-3 * tolerance.sd;
+        const double change = (lines ? 0.1 : 1e-3) * tolerance.sd; // cuts are to a nanometre
         const std::vector<LayUpStep> more = sums_at(change);
-        const std::vector<LayUpStep> less = sums_at(-change);
+        const std::vector<LayUpStep> less = lines ? steps : sums_at(-change); // cutting is slow
         for (std::size_t i = 0; i < before.size(); ++i) {
             *value->followers[i].place = before[i];
         }
-        for (std::size_t i = 0; i < steps.size(); ++i) {
-            const double slope = (more[i].sum - less[i].sum) / (2 * change);
+        const bool alike = more.size() == steps.size() && less.size() == steps.size();
+        for (std::size_t i = 0; alike && i < steps.size(); ++i) {
+            const double slope = (more[i].sum - less[i].sum) / ((lines ? 1 : 2) * change);
             variance[i] += std::pow(slope * tolerance.sd, 2);
         }
     }
