@@ -1,8 +1,27 @@
 #include "io/design/new_board.hpp"
 
+#include <filesystem>
+
 #include "io/design/board_draft.hpp"
+#include "mesh/board/error.hpp"
 
 namespace vrid {
+
+void check_answer(const std::string& out, const std::string& option, const ReadFrom& from) {
+    if (out.empty()) {
+        return;
+    }
+    const std::string folder = std::filesystem::path(out).parent_path().string();
+    try {
+        const BoardText moved{from.source.text, from.source.file, folder};
+        if (read_board_text(moved, from.library).hash == from.board.hash) {
+            return;
+        }
+    } catch (const InputError&) { // what the board names is not found from there
+    }
+    throw InputError(option, "what the board names (outline_csv, include) is found from its own "
+                             "folder; accepted: that folder");
+}
 
 std::string new_board_text(const std::string& text, const std::string& file,
                            const std::string& verb) {

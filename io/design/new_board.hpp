@@ -2,7 +2,22 @@
 
 #include <string>
 
+#include "io/materials/material_library.hpp"
+#include "io/read/read_board.hpp"
+
 namespace vrid {
+
+/// A board file as it was read.
+struct ReadFrom {
+    const BoardText& source;
+    const Board& board;
+    const MaterialLibrary& library;
+};
+
+/// Whether a text like that of the source is the same board in a file `out`, from whose folder
+/// outline_csv and include are found. \throws InputError for the option if it is not
+/// \param out empty: none is written
+void check_answer(const std::string& out, const std::string& option, const ReadFrom& from);
 
 /// The text of a board file that a verb wrote, told apart from the one it came from: "(VERB)" is
 /// added to its name, and a comment on the first line says that strength was not looked at. What is

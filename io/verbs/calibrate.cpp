@@ -55,6 +55,7 @@ int run_calibrate(const Arguments& arguments, Console& console) {
     const std::string& file = arguments.positional[0];
     const BoardText source = board_text(file);
     const Board board = board_argument(source, library, arguments, console).board;
+    check_answer(out, "--out", {source, board, library});
     const Bench bench = read_bench(arguments.positional[1], board, library);
     stop_if_cancelled(console);
     const std::vector<NumberId> numbers = each_of(bench.readings, &BenchReading::number);

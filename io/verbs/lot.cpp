@@ -229,6 +229,7 @@ int run_lot(const Arguments& arguments, Console& console) {
     const std::string& file = arguments.positional[0];
     const BoardText source = board_text(file);
     const Board board = board_argument(source, library, arguments, console).board;
+    check_answer(input.fitted, "--fitted", {source, board, library});
     const std::string rig_file = text_of(arguments, "--rig");
     const Lot lot = read_lot(arguments.positional[1], board);
     const Rig rig = arguments.has("--rig") ? read_rig(rig_file, board) : Rig{};

@@ -45,15 +45,7 @@ void check_out(const MatchInput& input, const std::string& goal) {
     if (!folder.empty() && !fs::is_directory(folder, ignored)) {
         throw InputError("--out", "found no folder " + folder);
     }
-    try {
-        const BoardText moved{input.source.text, input.source.file, folder};
-        if (read_board_text(moved, input.library).hash == input.board.hash) {
-            return;
-        }
-    } catch (const InputError&) { // the outline is not found from there
-    }
-    throw InputError("--out", "the board's outline_csv is found from the board's own folder; "
-                              "accepted: a file there");
+    check_answer(input.out, "--out", {input.source, input.board, input.library});
 }
 
 /// The boards of same_as; their numbers are asked for where the goal's are.
@@ -115,6 +107,8 @@ MatchInput read_input(const Arguments& arguments, const MaterialLibrary& library
     if (family.sizes.empty()) {
         check_out(input, goal);
         read_others(input);
+    } else {
+        check_answer(input.out + "/size.toml", "--out", {input.source, input.board, library});
     }
     return input;
 }

@@ -91,7 +91,20 @@ value = "core.thickness_scale"
                                "[[free]]\nvalue = \"layer.lower glass.areal_weight_scale\"\n"
                                "[[free]]\nvalue = \"material.epoxy.E_GPa\"\n");
     refused({"calibrate", coupon, few}, "readings"); // the whole core's scale has no deviation
-    refused({"calibrate", coupon, folder.file("ok.toml", readings), "--out", coupon}, "input");
+    const std::string ok = folder.file("ok.toml", readings);
+    refused({"calibrate", coupon, ok, "--out", coupon}, "input");
+    (void)folder.file("stock.toml", "[material.ours]\nE_GPa = 9\nnu = 0.3\ndensity_kgm3 = 450\n");
+    const std::string names =
+        folder.file("names.toml",
+                    "include = \"stock.toml\"\n" + content(std::string(source_dir) + "/" + coupon));
+    const TemporaryFolder other;
+    const std::string answer = (other.path() / "new.toml").string();
+    refused({"calibrate", names, ok, "--out", answer}, "found from its own folder");
+    refused({"lot", names, ok, "--fitted", answer}, "found from its own folder");
+    const std::string sizes = folder.file(
+        "sizes.toml", "[[target]]\nnumber = \"mass\"\npercent = 1\n[[size]]\nname = \"a\"\n"
+                      "[[free]]\nvalue = \"core.thickness_scale\"\nmin = 0.9\nmax = 1.1\n");
+    refused({"match", names, sizes, "--out", other.path().string()}, "found from its own folder");
 }
 
 TEST_CASE("a negative tolerance in the board file is refused with its place") {

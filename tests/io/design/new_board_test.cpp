@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "tests/io/demo_board.hpp"
+
 using namespace vrid;
 
 TEST_CASE("a written board says by its name and on its first line what wrote it, once") {
@@ -21,4 +23,27 @@ TEST_CASE("a written board keeps the letters of its name beyond ASCII, quotes an
     CHECK_THAT(once, Catch::Matchers::EndsWith(
                          "name = \"K\xC3\xBCste \\\"9\\\" ~41~ \xF0\x9F\x8F\x82 (match)\"\n"));
     CHECK(new_board_text(once, "board.toml", "match") == once);
+}
+
+TEST_CASE("a board that names files is written where these are found, any other anywhere") {
+    const tests::TestFolder here("answer-here");
+    const tests::TestFolder there("answer-there");
+    const std::string stock = "[material.ours]\nE_GPa = 9\nnu = 0.3\ndensity_kgm3 = 450\n";
+    (void)here.write("ours.toml", stock);
+    const auto refused = [&](const std::string& before, const std::string& out) {
+        const BoardText source{before + tests::demo_board_text(), "board.toml", here.path()};
+        const Board board = read_board_text(source, tests::shipped_library());
+        return tests::complaint_of([&] {
+            check_answer(out, "--out", {source, board, tests::shipped_library()});
+        });
+    };
+    const std::string include = "include = \"ours.toml\"\n";
+    CHECK(refused("", there.path() + "/new.toml").empty());
+    CHECK(refused(include, here.path() + "/new.toml").empty());
+    CHECK(refused(include, "").empty()); // nothing is written
+    CHECK_THAT(refused(include, there.path() + "/new.toml"),
+               Catch::Contains("--out") &&
+                   Catch::Contains("include) is found from its own folder"));
+    (void)there.write("ours.toml", stock + "# another\n");
+    CHECK_FALSE(refused(include, there.path() + "/new.toml").empty());
 }
