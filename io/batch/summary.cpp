@@ -218,6 +218,9 @@ std::string summary_json(const std::string& suite, const std::vector<Row>& rows)
                  {"error", row.error},     {"numbers", Json::object()}};
         for (const RowNumber& number : row.numbers) {
             one["numbers"][number.name] = json_of(number.quantity);
+            if (number.name.starts_with("strength.")) {
+                one["numbers"][number.name]["resolved"] = number.resolved;
+            }
         }
         one["limits"] = written(row.limits);
         one["changes"] = changes_of(row);

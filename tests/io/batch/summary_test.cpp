@@ -86,9 +86,20 @@ TEST_CASE("summary.json has every row with its numbers, limits, changes and what
     CHECK(second["no_equilibrium"] == nlohmann::json{"edge 80 deg", "edge 70 deg"});
     CHECK(all["rows"][2]["status"] == "failed");
     CHECK(all["rows"][2]["error"] == "no such material");
+}
+
+TEST_CASE(
+    "summary.json has strength's caution, and of each of its numbers whether it is resolved") {
     auto rows = three_rows();
-    rows[2].numbers = {{"strength.nose-flex", {800, 8, "N"}}};
-    CHECK(nlohmann::json::parse(summary_json("suite", rows)).contains("strength_caution"));
+    rows[2].numbers = {{"strength.nose-flex", {800, 8, "N"}},
+                       {"strength.nose-flex.breaks", {127, 118, "N"}, false},
+                       {"mass", {3, 0.1, "kg"}}};
+    const auto all = nlohmann::json::parse(summary_json("suite", rows));
+    CHECK(all.contains("strength_caution"));
+    const auto& numbers = all["rows"][2]["numbers"];
+    CHECK(numbers["strength.nose-flex"]["resolved"] == true);
+    CHECK(numbers["strength.nose-flex.breaks"]["resolved"] == false);
+    CHECK_FALSE(numbers["mass"].contains("resolved"));
 }
 
 TEST_CASE("the printed summary has what failed, exceeded limits and what moved, drift first") {
