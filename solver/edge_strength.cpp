@@ -166,23 +166,37 @@ class EdgeSearch {
         }
     }
 
-    // The share of its stress that a place's bar is.
-    double share_of(const State& state, const Weakness& fine, bool away = false) {
-        const Weakest& before = state.found[0].weakest;
-        const auto& by_way = away ? before.away : before.anywhere;
-        const auto found = by_way.find({fine.layer, fine.mode});
-        if (found == by_way.end()) {
-            return no_bar;
-        }
-        return strength_bar(degree_,
-                            degree_change(search_,
-                                          {SeenMotion{state.edge[0].motion(), residual_[0]},
-                                           SeenMotion{state.edge[1].motion(), residual_[1]}},
-                                          fine, &found->second));
+    std::array<SeenMotion, 2> seen(const State& state) {
+        return {SeenMotion{state.edge[0].motion(), residual_[0]},
+                SeenMotion{state.edge[1].motion(), residual_[1]}};
     }
 
-    IndexPlace placed(const State& state, const Weakness& fine, bool away = false) {
-        const double share = share_of(state, fine, away);
+    // The share of its stress that a place's bar is by itself.
+    double share_of(const State& state, const Weakness& fine,
+                    std::map<Way, Weakness> Weakest::*where = &Weakest::anywhere,
+                    bool breaking = false) {
+        const auto& by_way = state.found[0].weakest.*where;
+        const auto found = by_way.find({fine.layer, fine.mode});
+        return found == by_way.end()
+                   ? no_bar
+                   : strength_bar(degree_, degree_change(search_, seen(state), fine, &found->second,
+                                                         breaking));
+    }
+
+    // As the least of all.
+    double share_of_least(const State& state, const Weakness& fine,
+                          std::map<Way, Weakness> Weakest::*where = &Weakest::anywhere,
+                          bool breaking = false) {
+        const double share = share_of(state, fine, where, breaking);
+        return share == no_bar
+                   ? share // the lower degree may have no state
+                   : least_bar(degree_, fine.factor, share,
+                               rivals(search_, seen(state),
+                                      {&state.found[0].weakest, &state.found[1].weakest}, fine,
+                                      where, breaking));
+    }
+
+    IndexPlace placed(const State& state, const Weakness& fine, double share) {
         const double power = options_.criterion == Criterion::tsai_hill ? 2 : 1;
         IndexPlace place;
         place.index.value = index_of(fine.factor, options_.criterion);
@@ -204,15 +218,16 @@ class EdgeSearch {
         if (fine.first == nullptr) {
             return all;
         }
-        all.first = placed(state, *fine.first);
+        all.first = placed(state, *fine.first, share_of_least(state, *fine.first));
         if (fine.away != nullptr) {
-            all.away = placed(state, *fine.away, true);
+            all.away = placed(state, *fine.away, share_of_least(state, *fine.away, &Weakest::away));
         }
         if (fine.breaking != nullptr) {
-            all.breaks = placed(state, *fine.breaking);
+            all.breaks = placed(state, *fine.breaking,
+                                share_of_least(state, *fine.breaking, &Weakest::anywhere, true));
         }
         for (const Weakness* other : next_weaknesses(fine)) {
-            all.next.push_back(placed(state, *other));
+            all.next.push_back(placed(state, *other, share_of(state, *other)));
         }
         return all;
     }
@@ -246,8 +261,9 @@ class EdgeSearch {
         failure.places = places(state);
         if (const Weakness* const weakest = state.found[1].*which;
             weakest != nullptr && end.why_not.empty()) {
-            failure.load.error =
-                known * (share_of(state, *weakest) + std::abs(std::log(end.use))) / end.growth;
+            const double share = share_of_least(state, *weakest, &Weakest::anywhere,
+                                                which == &FoundFailures::breaking);
+            failure.load.error = known * (share + std::abs(std::log(end.use))) / end.growth;
         }
         return failure;
     }

@@ -2,29 +2,25 @@
 
 #include <algorithm>
 #include <cmath>
-#include <optional>
 
 #include "solver/response/error_bar.hpp"
 
 namespace vrid {
 
 double degree_change(WeakestSearch& search, const std::array<SeenMotion, 2>& by_degree,
-                     const Weakness& fine, const Weakness* coarse) {
+                     const Weakness& fine, const Weakness* coarse, bool breaking) {
     if (coarse == nullptr || fine.factor == 0) {
         return coarse == nullptr ? no_bar : 0;
     }
-    const Way way{fine.layer, fine.mode};
     double most = std::abs(coarse->factor / fine.factor - 1);
-    for (const Eigen::Vector2d& at : {fine.at, coarse->at}) {
-        std::array<std::optional<Weakness>, 2> seen;
-        for (std::size_t degree = 0; degree < 2; ++degree) {
-            search.residual = by_degree[degree].residual;
-            seen[degree] = search.at(by_degree[degree].motion, at, fine.stack, way);
+    const auto see = [&](const SeenMotion& other, const Weakness& place) {
+        search.residual = other.residual;
+        if (const auto factor = search.again(other.motion, place, breaking)) {
+            most = std::max(most, std::abs(*factor - place.factor) / fine.factor);
         }
-        if (seen[0] && seen[1]) {
-            most = std::max(most, std::abs(seen[0]->factor - seen[1]->factor) / fine.factor);
-        }
-    }
+    };
+    see(by_degree[0], fine);
+    see(by_degree[1], *coarse);
     return most;
 }
 
@@ -36,19 +32,48 @@ double strength_bar(int p, double change) {
     return factor * error_bar(p, 1, 1 + change) + floor;
 }
 
-double least_bar(int p, const Weakness& least, double share,
-                 const std::array<const std::map<Way, Weakness>*, 2>& ways, bool breaking) {
-    for (const auto& [way, fine] : *ways[1]) {
-        const auto coarse = ways[0]->find(way);
-        if (coarse != ways[0]->end() && (fine.breaking || !breaking) && fine.factor > 0) {
+double least_bar(int p, double least, double share, const std::vector<Rival>& rivals) {
+    for (const Rival& one : rivals) {
+        if (one.fine > 0) {
             // of the stress, one over the factor: a way that the lower degree hardly sees is not
             // therefore many times as near
-            const double change = std::abs(1 - fine.factor / coarse->second.factor);
-            const double lowest = fine.factor / (1 + strength_bar(p, change));
-            share = std::max(share, 1 - lowest / least.factor);
+            const double change = std::abs(1 - one.fine / one.coarse);
+            const double lowest = one.fine / (1 + strength_bar(p, change));
+            share = std::max(share, 1 - lowest / least);
         }
     }
     return share;
+}
+
+std::vector<Rival> rivals(WeakestSearch& search, const std::array<SeenMotion, 2>& by_degree,
+                          const std::array<const Weakest*, 2>& found, const Weakness& least,
+                          std::map<Way, Weakness> Weakest::*where, bool breaking) {
+    std::vector<Rival> all;
+    const auto add = [&](const Weakness& one, std::size_t degree) {
+        const bool asked = nearly_as_weak(one, least) &&
+                           (breaking ? one.breaking : !one.almost()) &&
+                           (where == &Weakest::anywhere || one.aside > one.diameter);
+        if (!asked) {
+            return;
+        }
+        const SeenMotion& other = by_degree[1 - degree];
+        search.residual = other.residual;
+        if (const auto factor = search.again(other.motion, one, breaking)) {
+            all.push_back({degree == 1 ? one.factor : *factor, degree == 0 ? one.factor : *factor});
+        }
+    };
+    for (const std::size_t degree : {0, 1}) {
+        for (const auto& [way, one] : found[degree]->*where) {
+            add(one, degree);
+        }
+    }
+    for (const auto& [way, places] : found[1]->others) {
+        for (const Weakness& one : places) {
+            add(one, 1);
+        }
+    }
+    search.residual = by_degree[1].residual;
+    return all;
 }
 
 double steepest(const Eigen::VectorXd& motion) {

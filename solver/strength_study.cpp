@@ -53,7 +53,7 @@ class Strength {
             strength.name = one.name;
             strength.skipped = one.skipped;
             if (one.skipped.empty()) {
-                fill({search, next, one, coarse[next], fine[next]}, strength);
+                fill({search, next, coarse[next], fine[next]}, one, strength);
                 add_second_side(search, next, strength);
                 add_index(search, next, one, strength);
                 ++next;
@@ -62,7 +62,7 @@ class Strength {
         }
         for (const BentCase& one : result_.study.bent) {
             if (one.motion.size() > 0 && fine[next].first != nullptr) {
-                result_.bent.push_back(bent_index(search, next, one, coarse[next], fine[next]));
+                result_.bent.push_back(bent_index({search, next, coarse[next], fine[next]}, one));
             }
             next += one.motion.size() > 0 ? 1 : 0;
         }
@@ -129,28 +129,30 @@ class Strength {
         return found;
     }
 
-    // A case as the search sees it: its motion by number, its answer, what both degrees found.
+    // A motion as the search sees it: by number, what both degrees found.
     struct Searched {
         WeakestSearch& search;
         std::size_t motion;
-        const CaseResult& answer;
         const FoundFailures &coarse, &fine;
     };
 
-    double share(WeakestSearch& search, std::size_t motion, const Weakness& fine,
-                 const Weakness* coarse) {
-        const double change = degree_change(search,
-                                            {SeenMotion{solved_[0][motion].motion(), residual_[0]},
-                                             SeenMotion{solved_[1][motion].motion(), residual_[1]}},
-                                            fine, coarse);
-        return strength_bar(result_.study.solved[1]->model.reference.p, change);
+    std::array<SeenMotion, 2> seen(std::size_t motion) {
+        return {SeenMotion{solved_[0][motion].motion(), residual_[0]},
+                SeenMotion{solved_[1][motion].motion(), residual_[1]}};
+    }
+
+    double share(const Searched& one, const Weakness& fine, const Weakness* coarse,
+                 bool breaking = false) {
+        return strength_bar(result_.study.solved[1]->model.reference.p,
+                            degree_change(one.search, seen(one.motion), fine, coarse, breaking));
     }
 
     double share_of_least(const Searched& one, const Weakness& fine, const Weakness* coarse,
                           std::map<Way, Weakness> Weakest::*where, bool breaking = false) {
-        return least_bar(result_.study.solved[1]->model.reference.p, fine,
-                         share(one.search, one.motion, fine, coarse),
-                         {&(one.coarse.weakest.*where), &(one.fine.weakest.*where)}, breaking);
+        return least_bar(result_.study.solved[1]->model.reference.p, fine.factor,
+                         share(one, fine, coarse, breaking),
+                         rivals(one.search, seen(one.motion),
+                                {&one.coarse.weakest, &one.fine.weakest}, fine, where, breaking));
     }
 
     FailurePlace placed(const Weakness& fine, double share, const CaseResult& one) const {
@@ -176,8 +178,9 @@ class Strength {
         return place;
     }
 
-    FailurePlace place(const Searched& one, const Weakness& fine, double share) {
-        FailurePlace found = placed(fine, share, one.answer);
+    FailurePlace place(const Searched& one, const CaseResult& answer, const Weakness& fine,
+                       double share) {
+        FailurePlace found = placed(fine, share, answer);
         found.key = one.search.key(fine.stack);
         const auto disc_of = [&](double scale) {
             return one.search.maker().at(fine.at, fine.stack, scale).value_or(Disc{});
@@ -187,49 +190,49 @@ class Strength {
         return found;
     }
 
-    void fill(const Searched& one, CaseStrength& strength) {
+    void fill(const Searched& one, const CaseResult& answer, CaseStrength& strength) {
         const FoundFailures& coarse = one.coarse;
         const FoundFailures& fine = one.fine;
         if (fine.first == nullptr) {
             return;
         }
-        strength.first = place(one, *fine.first,
+        strength.first = place(one, answer, *fine.first,
                                share_of_least(one, *fine.first, coarse.first, &Weakest::anywhere));
         strength.before_load = fine.first->factor == 0;
         if (fine.away != nullptr) {
-            strength.away = place(one, *fine.away,
+            strength.away = place(one, answer, *fine.away,
                                   share_of_least(one, *fine.away, coarse.away, &Weakest::away));
         }
         if (fine.breaking != nullptr) {
             strength.breaks = place(
-                one, *fine.breaking,
+                one, answer, *fine.breaking,
                 share_of_least(one, *fine.breaking, coarse.breaking, &Weakest::anywhere, true));
         }
         const std::vector<const Weakness*> others = next_weaknesses(fine);
         for (const Weakness* other : others) {
             const auto before = coarse.weakest.anywhere.find({other->layer, other->mode});
             strength.next.push_back(
-                place(one, *other,
-                      share(one.search, one.motion, *other,
+                place(one, answer, *other,
+                      share(one, *other,
                             before == coarse.weakest.anywhere.end() ? nullptr : &before->second)));
         }
         strength.kink =
             !others.empty() && others.front()->factor < (1 + kink_within) * fine.first->factor;
-        strength.slope = fine.first->factor * steepest(one.answer.motion);
+        strength.slope = fine.first->factor * steepest(answer.motion);
     }
 
     // Nothing scales here: the stresses are those of the bent state.
-    BentIndex bent_index(WeakestSearch& search, std::size_t motion, const BentCase& one,
-                         const FoundFailures& coarse, const FoundFailures& fine) {
-        const Weakness& place = *fine.first;
+    BentIndex bent_index(const Searched& searched, const BentCase& one) {
+        const Weakness& place = *searched.fine.first;
         BentIndex bent;
         bent.bench_case = one.name;
         bent.travel = one.travel;
         bent.place = place;
         bent.layer = judged_.layers[static_cast<std::size_t>(place.layer)];
-        const double wide = share(search, motion, place, coarse.first);
+        const double wide =
+            share_of_least(searched, place, searched.coarse.first, &Weakest::anywhere);
         const double power = options_.criterion == Criterion::tsai_hill ? 2 : 1;
-        bent.index.value = search.index_at(solved_[1][motion].motion(), place);
+        bent.index.value = searched.search.index_at(solved_[1][searched.motion].motion(), place);
         bent.index.error = power * wide * bent.index.value;
         bent.resolved = wide <= resolved_bar;
         bent.at_clamp = place.aside <= place.diameter / 2;

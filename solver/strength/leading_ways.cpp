@@ -22,6 +22,17 @@ const Weakness* least(const std::map<Way, Weakness>& all,
     return found;
 }
 
+// Of a factor and those of the places of the way that almost break.
+double least_almost(const Weakest& weakest, const Way& way, double factor) {
+    const auto others = weakest.others.find(way);
+    if (others != weakest.others.end()) {
+        for (const Weakness& other : others->second) {
+            factor = std::min(factor, other.factor);
+        }
+    }
+    return factor;
+}
+
 } // namespace
 
 void pick(FoundFailures& found) {
@@ -51,8 +62,10 @@ std::vector<Way> leading_ways(const Weakest& weakest) {
         for (const bool only_breaking : {false, true}) {
             std::vector<std::pair<double, Way>> sorted;
             for (const auto& [way, one] : *map) {
-                if (!only_breaking || one.breaking) {
+                if (!only_breaking) {
                     sorted.emplace_back(one.factor, way);
+                } else if (one.breaking) {
+                    sorted.emplace_back(least_almost(weakest, way, one.factor), way);
                 }
             }
             std::ranges::sort(sorted);

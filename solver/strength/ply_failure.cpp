@@ -24,6 +24,12 @@ Signed strengths_at(const PlyStrength& s, const PlyStress& stress) {
     return {stress(0) >= 0 ? s.Xt : s.Xc, stress(1) >= 0 ? s.Yt : s.Yc, s.S12};
 }
 
+// Each stress over its strength.
+Eigen::Vector3d parts(const PlyStrength& strength, const PlyStress& stress) {
+    const Signed s = strengths_at(strength, stress);
+    return {stress(0) / s.X, stress(1) / s.Y, stress(2) / s.S};
+}
+
 // The bilinear form of Tsai and Hill.
 double hill(const Signed& s, const PlyStress& a, const PlyStress& b) {
     return a(0) * b(0) / (s.X * s.X) - (a(0) * b(1) + a(1) * b(0)) / (2 * s.X * s.X) +
@@ -125,12 +131,14 @@ double failure_factor(const PlyStrength& strength, Criterion criterion, const Pl
 }
 
 int largest_part(const PlyStrength& strength, const PlyStress& stress) {
-    const Signed s = strengths_at(strength, stress);
-    const Eigen::Vector3d part(std::abs(stress(0)) / s.X, std::abs(stress(1)) / s.Y,
-                               std::abs(stress(2)) / s.S);
     int largest = 0;
-    part.maxCoeff(&largest);
+    parts(strength, stress).cwiseAbs().maxCoeff(&largest);
     return largest;
+}
+
+double along_part(const PlyStrength& strength, const PlyStress& stress) {
+    const Eigen::Vector3d all = parts(strength, stress);
+    return all(0) / all.cwiseAbs().maxCoeff();
 }
 
 double shear_index(const PlyStrength& strength, const Eigen::Vector2d& shear) {

@@ -52,6 +52,9 @@ double failure_factor(const PlyStrength& strength, Criterion criterion, const Pl
 /// Which of the in-plane stresses uses most of its strength: 0 along, 1 across, 2 shear.
 int largest_part(const PlyStrength& strength, const PlyStress& stress);
 
+/// The stress along over the largest, each by its strength; negative in compression.
+double along_part(const PlyStrength& strength, const PlyStress& stress);
+
 /// (s13/S13)^2 + (s23/S23)^2; 0 where a strength is not known. \param shear (13, 23) [Pa]
 double shear_index(const PlyStrength& strength, const Eigen::Vector2d& shear);
 

@@ -36,7 +36,8 @@ void visit_indices(const PointLaminate& point, const PointLoad& load, const Poin
         }
         const PlyStress all = stress.residual + stress.load;
         visit({stress.ply, stress.part, in_plane_mode(part, all),
-               failure_index(*part.strength, criterion, all), stress.z});
+               failure_index(*part.strength, criterion, all), stress.z,
+               along_part(*part.strength, all)});
         const double shear = shear_index(*part.strength, stress.shear);
         visit({stress.ply, stress.part,
                ply.core ? FailureMode::core_shear : FailureMode::delamination,

@@ -12,6 +12,7 @@ struct PointIndex {
     FailureMode mode = FailureMode::fibre_tension;
     double index = 0; ///< 1 at failure, by the criterion's own measure
     double z = 0;     ///< [m]
+    double along = 0; ///< in-plane: along_part of the stress
 };
 
 /// Every way of visit_failures under this very load: shear through the thickness and wrinkling as

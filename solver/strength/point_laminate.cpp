@@ -194,7 +194,8 @@ void visit_failures(const PointLaminate& point, const PointLoad& load,
             failure_factor(*part.strength, criterion, stress.residual, stress.load);
         if (std::isfinite(factor)) {
             const PlyStress failing = stress.residual + factor * stress.load;
-            visit({stress.ply, stress.part, in_plane_mode(part, failing), factor, stress.z});
+            visit({stress.ply, stress.part, in_plane_mode(part, failing), factor, stress.z,
+                   along_part(*part.strength, failing)});
         }
         if (const double index = shear_index(*part.strength, stress.shear); index > 0) {
             visit({stress.ply, stress.part,

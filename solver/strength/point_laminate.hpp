@@ -89,6 +89,7 @@ struct PointFailure {
     FailureMode mode = FailureMode::fibre_tension;
     double factor = 0; ///< on the load; 0: the residual stress alone does it
     double z = 0;      ///< [m]
+    double along = 0;  ///< in-plane: along_part of the stress at failure
 };
 
 /// Every way at bottom and top of every judged ply, in each its own: in-plane by the criterion,

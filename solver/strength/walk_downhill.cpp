@@ -3,7 +3,6 @@
 #include <array>
 #include <cmath>
 
-#include "mesh/board/lists.hpp"
 #include "solver/strength/weakest.hpp"
 
 namespace vrid {
@@ -18,39 +17,75 @@ constexpr double first_step = 8e-3, coarse = 1e-3, fine = 0.25e-3, finest = 2.5e
 constexpr double worth_more = 1.01; // of the best after `coarse`: walked on from
 constexpr double flat = 2e-6;       // change of the factor over a step that needs no smaller one
 
-// Places nearly as weak as the least by the same way, from which a walk may come lower.
-using Candidates = std::array<std::map<Way, std::vector<Weakness>>, 2>;
-constexpr double nearly = 1.3;      // of the least factor
-constexpr double elsewhere = 12e-3; // apart [m]
-constexpr std::size_t most_starts = 3;
+// Where a walk may come lower than from a way's least. It stays in its stack.
+constexpr double elsewhere = 12e-3, neighbours = 22e-3; // beyond those among the discs [m]
+constexpr std::size_t most_apart = 3, most_starts = 5, most_almost = 3;
 
-void add_candidate(const std::map<Way, Weakness>& least, const Way& way, const Weakness& one,
-                   std::map<Way, std::vector<Weakness>>& all) {
-    const auto found = least.find(way);
-    if (found != least.end() && one.factor <= nearly * found->second.factor) {
-        all[way].push_back(one);
-    }
+bool beside(const Weakness& a, const Weakness& b) {
+    return a.stack == b.stack && (a.at - b.at).norm() < neighbours;
 }
 
-// The least of them that lie apart, also from the least of all, which is the first.
-std::vector<Weakness> apart(std::vector<Weakness> all) {
-    std::ranges::stable_sort(all, {}, &Weakness::factor);
+// The least of them that lie apart. \param all least first
+std::vector<Weakness> apart(const std::vector<Weakness>& all) {
     std::vector<Weakness> starts;
     for (const Weakness& one : all) {
-        if (starts.size() <= most_starts && std::ranges::all_of(starts, [&](const Weakness& other) {
+        if (starts.size() <= most_apart && std::ranges::all_of(starts, [&](const Weakness& other) {
                 return (other.at - one.at).norm() > elsewhere;
             })) {
             starts.push_back(one);
         }
     }
-    if (!starts.empty()) {
-        starts.erase(starts.begin()); // the least: it has been walked from
-    }
     return starts;
+}
+
+// Adds those that have no weaker neighbour: each in a hollow of its own. \param all least first
+void add_hollows(const std::vector<Weakness>& all, std::size_t most,
+                 std::vector<Weakness>& starts) {
+    for (auto one = all.begin(); one != all.end() && starts.size() < most; ++one) {
+        const auto near = [&](const Weakness& other) { return beside(other, *one); };
+        if (std::none_of(all.begin(), one, near) && std::ranges::none_of(starts, near)) {
+            starts.push_back(*one);
+        }
+    }
+}
+
+// Where to walk from: the least of a way, places nearly as weak, then such as almost break.
+std::vector<Weakness> starts_of(const Weakness& least, const std::vector<Weakness>& near,
+                                bool away) {
+    std::array<std::vector<Weakness>, 2> all;
+    for (const Weakness& one : near) {
+        if (nearly_as_weak(one, least) && (!away || one.aside > one.diameter)) {
+            all[one.almost() ? 1 : 0].push_back(one);
+        }
+    }
+    for (std::vector<Weakness>& one : all) {
+        std::ranges::stable_sort(one, {}, &Weakness::factor);
+    }
+    all[0].insert(all[0].begin(), least);
+    std::vector<Weakness> starts = apart(all[0]);
+    add_hollows(all[0], 1 + most_starts, starts);
+    std::vector<Weakness> almost;
+    add_hollows(all[1], most_almost, almost);
+    starts.insert(starts.end(), almost.begin(), almost.end());
+    return starts;
+}
+
+// Places that a walk ended at, away from the least and from one another.
+void add_others(const std::vector<Weakness>& ends, const Weakness& least,
+                std::vector<Weakness>& others) {
+    for (const Weakness& end : ends) {
+        if ((end.almost() || !beside(end, least)) &&
+            std::ranges::none_of(others, [&](const Weakness& other) {
+                return end.almost() == other.almost() && beside(end, other);
+            })) {
+            others.push_back(end);
+        }
+    }
 }
 
 // Those that are worth walking on from, each place once.
 std::vector<Weakness> best_of(std::vector<Weakness> starts) {
+    std::erase_if(starts, [](const Weakness& one) { return one.almost(); });
     std::ranges::stable_sort(starts, {}, &Weakness::factor);
     std::vector<Weakness> best;
     for (const Weakness& one : starts) {
@@ -93,7 +128,10 @@ std::optional<Vector2d> WeakestSearch::step_to(const Weakness& place, const Vect
 }
 
 // Downhill in steps from the first to the last; ends where smaller ones change nothing.
-void WeakestSearch::walk(const Motion& motion, const WalkRule& rule, Weakness& place) {
+std::optional<Weakness> WeakestSearch::walk(const Motion& motion, const WalkRule& rule,
+                                            Weakness& place) {
+    const Weakness* const part = rule.almost ? &place : nullptr;
+    std::optional<Weakness> breaking;
     for (double step = rule.from; step >= rule.to * (1 - 1e-9); step /= step > fine ? 2 : 2.5) {
         bool moved = true;
         double change = 0;
@@ -103,9 +141,13 @@ void WeakestSearch::walk(const Motion& motion, const WalkRule& rule, Weakness& p
             for (const auto& [x, y] : around) {
                 const auto target = step_to(place, step * Vector2d(x, y));
                 const auto next =
-                    target ? at(motion, *target, place.stack, rule.way) : std::nullopt;
+                    target ? at(motion, *target, place.stack, rule.way, part) : std::nullopt;
                 if (!next || (rule.away && next->aside <= next->diameter)) {
                     continue;
+                }
+                if (rule.almost && !next->almost() &&
+                    (!breaking || next->factor < breaking->factor)) {
+                    breaking = next;
                 }
                 change = std::max(change, std::abs(next->factor / place.factor - 1));
                 if (next->factor < place.factor) {
@@ -116,25 +158,16 @@ void WeakestSearch::walk(const Motion& motion, const WalkRule& rule, Weakness& p
             }
         }
         if (step < fine && !moved && change < flat) {
-            return;
+            break;
         }
     }
+    return breaking;
 }
 
 void WeakestSearch::refine(const Motion& motion, const std::vector<Way>& ways, Weakest& weakest,
                            bool polished) {
-    Candidates near_least; // as weakest: anywhere, then away
-    for (const Disc& disc : discs_) {
-        judge(motion, disc, point_at(disc), [&](const Weakness& one) {
-            const Way way{one.layer, one.mode};
-            if (contains(ways, way)) {
-                add_candidate(weakest.anywhere, way, one, near_least[0]);
-                if (one.aside > one.diameter) {
-                    add_candidate(weakest.away, way, one, near_least[1]);
-                }
-            }
-        });
-    }
+    const std::map<Way, std::vector<Weakness>> near = std::move(weakest.others);
+    weakest.others.clear();
     for (const Way& way : ways) {
         for (const bool away : {false, true}) {
             auto& known = away ? weakest.away : weakest.anywhere;
@@ -142,15 +175,19 @@ void WeakestSearch::refine(const Motion& motion, const std::vector<Way>& ways, W
             if (found == known.end()) {
                 continue;
             }
-            std::vector<Weakness> starts = apart(near_least[away ? 1 : 0][way]);
-            starts.insert(starts.begin(), found->second);
-            for (Weakness& start : starts) {
-                walk(motion, {way, away, first_step, coarse}, start);
+            std::vector<Weakness> starts = starts_of(found->second, near.at(way), away);
+            for (std::size_t i = 0, all = starts.size(); i < all; ++i) {
+                const WalkRule rule{way, away, starts[i].almost(), first_step, coarse};
+                if (const auto breaking = walk(motion, rule, starts[i])) {
+                    starts.push_back(*breaking);
+                }
             }
             for (Weakness& start : best_of(starts)) {
-                walk(motion, {way, away, coarse / 2, polished ? finest : fine}, start);
+                walk(motion, {way, away, false, coarse / 2, polished ? finest : fine}, start);
                 keep_least(known, start);
             }
+            std::ranges::stable_sort(starts, {}, &Weakness::factor);
+            add_others(starts, known.at(way), weakest.others[way]);
         }
     }
 }

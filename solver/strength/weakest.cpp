@@ -10,6 +10,52 @@ namespace vrid {
 
 namespace {
 
+bool worth_keeping(const Weakest& known, const Weakness& one) {
+    const auto& all = one.aside > one.diameter ? known.away : known.anywhere;
+    const auto least = all.find({one.layer, one.mode});
+    return least != all.end() && nearly_as_weak(one, least->second);
+}
+
+// Named by the largest of the stresses in the ply's plane.
+bool in_plane(FailureMode mode) {
+    return mode != FailureMode::core_shear && mode != FailureMode::delamination &&
+           mode != FailureMode::wrinkling;
+}
+
+bool of_part(const Weakness& a, const Weakness& b) {
+    return a.layer == b.layer && a.ply == b.ply && a.part == b.part && a.sign == b.sign;
+}
+
+// The same way but for the name of the stress in the ply's plane.
+bool same_kind(const Weakness& a, const Weakness& b) {
+    return of_part(a, b) && (a.mode == b.mode || (in_plane(a.mode) && in_plane(b.mode)));
+}
+
+// Of two of the same kind at one place: at the height in the ply, else the weaker.
+bool nearer(const Weakness& a, const Weakness& b, const Weakness& to) {
+    const double apart = std::abs(a.z - to.z) - std::abs(b.z - to.z);
+    return in_plane(to.mode) && std::abs(apart) > 1e-9 ? apart < 0 : a.factor < b.factor;
+}
+
+// Visits it, and what almost breaks a second time, by that name. \param along see along_part
+void visit_named(Weakness& one, MaterialFamily family, double along,
+                 const std::function<void(const Weakness&)>& visit) {
+    constexpr double almost = 0.8;
+    one.breaking = breaks(one.mode, family);
+    const bool may_break =
+        family == MaterialFamily::fibre || (family == MaterialFamily::wood && along > 0);
+    one.along = one.breaking ? 1 : may_break ? std::abs(along) : 0;
+    visit(one);
+    if (!one.breaking && one.along >= almost) {
+        one.breaking = true;
+        one.factor /= one.along;
+        one.mode = family == MaterialFamily::wood ? FailureMode::grain_tension
+                   : along > 0                    ? FailureMode::fibre_tension
+                                                  : FailureMode::fibre_compression;
+        visit(one);
+    }
+}
+
 bool held(const Loading& loading, int node, Component component) {
     return loading.fixed[static_cast<std::size_t>(unknowns_per_node * node + component)] != 0;
 }
@@ -27,6 +73,18 @@ void keep_least(std::map<Way, Weakness>& known, const Weakness& one) {
             found->second = one;
         }
     }
+}
+
+void keep_near(Weakest& known, const Weakness& one) {
+    if (!worth_keeping(known, one)) {
+        return;
+    }
+    std::vector<Weakness>& near = known.others[{one.layer, one.mode}];
+    if (near.size() == near.capacity()) { // the least has become less since
+        std::erase_if(near, [&](const Weakness& other) { return !worth_keeping(known, other); });
+        near.reserve(std::max<std::size_t>(16, 2 * near.size()));
+    }
+    near.push_back(one);
 }
 
 double factor_of(double index, Criterion criterion) {
@@ -125,23 +183,22 @@ void WeakestSearch::judge(const Motion& motion, const Disc& disc, const PointLam
     const double aside = distance_to(motion.held, disc.centre);
     for (const int sign : motion.signs) {
         const PointLoad one{sign * load->e, sign * load->k, sign * load->Q};
-        const auto weak = [&](std::size_t number, std::size_t part, FailureMode mode, double factor,
-                              double z) {
-            const JudgedPly& ply = *point.plies[number];
-            visit({factor, sign, ply.layer, ply.number, ply.angle, mode,
-                   breaks(mode, ply.parts[part].family), z, disc.centre, disc.stack, disc.diameter,
-                   aside});
+        const auto weak = [&](const auto& way, double factor) {
+            const JudgedPly& ply = *point.plies[way.ply];
+            Weakness weakness{factor,     sign,          ply.layer, ply.number, way.part,
+                              ply.angle,  way.mode,      false,     way.z,      disc.centre,
+                              disc.stack, disc.diameter, aside};
+            visit_named(weakness, ply.parts[way.part].family, way.along, visit);
         };
         if (as_it_is) {
             visit_indices(point, one, before, criterion_, [&](const PointIndex& way) {
                 if (way.index > 0) {
-                    weak(way.ply, way.part, way.mode, factor_of(way.index, criterion_), way.z);
+                    weak(way, factor_of(way.index, criterion_));
                 }
             });
         } else {
-            visit_failures(point, one, before, criterion_, [&](const PointFailure& way) {
-                weak(way.ply, way.part, way.mode, way.factor, way.z);
-            });
+            visit_failures(point, one, before, criterion_,
+                           [&](const PointFailure& way) { weak(way, way.factor); });
         }
     }
 }
@@ -152,25 +209,49 @@ std::vector<Weakest> WeakestSearch::over_board(const std::vector<Motion>& motion
         const PointLaminate point = point_at(disc);
         for (std::size_t i = 0; i < motions.size(); ++i) {
             judge(motions[i], disc, point, [&](const Weakness& one) {
-                keep_least(all[i].anywhere, one);
-                if (one.aside > one.diameter) {
-                    keep_least(all[i].away, one);
+                if (!one.almost()) {
+                    keep_least(all[i].anywhere, one);
+                    if (one.aside > one.diameter) {
+                        keep_least(all[i].away, one);
+                    }
                 }
+                keep_near(all[i], one);
             });
         }
     }
     return all;
 }
 
+std::optional<double> WeakestSearch::again(const Motion& motion, const Weakness& failure,
+                                           bool breaking) {
+    const auto disc = maker_.at(failure.at, failure.stack);
+    if (!disc) {
+        return std::nullopt;
+    }
+    std::optional<Weakness> same;
+    judge({motion.strain, motion.held, {failure.sign}}, *disc, point_at(*disc),
+          [&](const Weakness& one) {
+              if (!one.almost() && same_kind(one, failure) &&
+                  (!same || nearer(one, *same, failure))) {
+                  same = one;
+              }
+          });
+    if (!same || (breaking && same->along == 0)) {
+        return std::nullopt;
+    }
+    return breaking ? same->factor / same->along : same->factor;
+}
+
 std::optional<Weakness> WeakestSearch::at(const Motion& motion, const Vector2d& point, int stack,
-                                          const Way& way) {
+                                          const Way& way, const Weakness* part) {
     const auto disc = maker_.at(point, stack);
     if (!disc) {
         return std::nullopt;
     }
     std::optional<Weakness> least;
     judge(motion, *disc, point_at(*disc), [&](const Weakness& one) {
-        if (one.layer == way.first && one.mode == way.second &&
+        const bool asked = part == nullptr ? !one.almost() : of_part(one, *part);
+        if (asked && one.layer == way.first && one.mode == way.second &&
             (!least || one.factor < least->factor)) {
             least = one;
         }

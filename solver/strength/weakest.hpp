@@ -41,6 +41,7 @@ struct Weakness {
     int sign = 1;             ///< +1 as the case loads, -1 against it
     int layer = 0;            ///< in JudgedLayup::layers
     int ply = 0;              ///< JudgedPly::number
+    std::size_t part = 0;     ///< in JudgedPly::parts
     double angle = 0;         ///< of the ply [rad]
     FailureMode mode = FailureMode::fibre_tension;
     bool breaking = false;    ///< see breaks()
@@ -49,6 +50,12 @@ struct Weakness {
     int stack = 0;
     double diameter = 0;     ///< of the disc [m]
     double aside = HUGE_VAL; ///< from the nearest held or loaded line [m]
+    /// The stress that would break it over the largest, each by its strength: 1 where it breaks, 0
+    /// where none would.
+    double along = 1;
+    /// Called after the stress that would break it, though another is as much as a quarter larger;
+    /// the factor is that of the other over `along`, so that it runs on where the name changes.
+    [[nodiscard]] bool almost() const { return breaking && along < 1; }
 };
 
 /// Layer and mode.
@@ -58,10 +65,21 @@ using Way = std::pair<int, FailureMode>;
 /// loaded lines.
 struct Weakest {
     std::map<Way, Weakness> anywhere, away;
+    /// Places nearly as weak as one of these, by way, those that almost break too: among the discs;
+    /// of a way that was refined, those that it came to elsewhere.
+    std::map<Way, std::vector<Weakness>> others = {};
 };
 
 /// Keeps the smaller factor; of equal ones, as on both sides of a symmetric board, the left.
 void keep_least(std::map<Way, Weakness>& known, const Weakness& one);
+
+/// Whether a walk from there may come lower than the least of the same way.
+inline bool nearly_as_weak(const Weakness& one, const Weakness& least) {
+    return one.factor <= 1.3 * least.factor;
+}
+
+/// Keeps it among the others if it is nearly as weak as the weakest of its way.
+void keep_near(Weakest& known, const Weakness& one);
 
 /// Whether the board is broken after it: fibres, wood in tension, the core or a bond sheared
 /// through, a wrinkled face, a metal edge that has yielded. A crack across a ply or crushed grain
@@ -92,8 +110,13 @@ class WeakestSearch {
     void refine(const Motion& motion, const std::vector<Way>& ways, Weakest& weakest,
                 bool polished);
     /// The weakest at a point for one way; nothing where the way is none.
+    /// \param part only of its part of a ply, but also what almost breaks; null: of all parts
     std::optional<Weakness> at(const Motion& motion, const Eigen::Vector2d& point, int stack,
-                               const Way& way);
+                               const Way& way, const Weakness* part = nullptr);
+    /// The factor of the very same failure, at its place, under another motion, whatever stress is
+    /// the largest there and names it; nothing where it is none.
+    /// \param breaking as a place that breaks, over Weakness::along
+    std::optional<double> again(const Motion& motion, const Weakness& failure, bool breaking);
     /// The largest index at `factor` on the motion, by the criterion or by shear through the
     /// thickness or wrinkling, and the sign of the load it is at.
     std::pair<double, int> largest_index(const Motion& motion, double factor);
@@ -114,10 +137,12 @@ class WeakestSearch {
     struct WalkRule {
         Way way;
         bool away;       ///< stays farther than the disc's diameter from all held and loaded lines
+        bool almost;     ///< goes over those of the same part that almost break
         double from, to; ///< steps [m]
     };
     std::optional<Eigen::Vector2d> step_to(const Weakness& place, const Eigen::Vector2d& step);
-    void walk(const Motion& motion, const WalkRule& rule, Weakness& place);
+    /// \return of a walk over what almost breaks: the weakest on it that does
+    std::optional<Weakness> walk(const Motion& motion, const WalkRule& rule, Weakness& place);
     void judge(const Motion& motion, const Disc& disc, const PointLaminate& point,
                const std::function<void(const Weakness&)>& visit);
 

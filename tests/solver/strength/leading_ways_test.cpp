@@ -55,3 +55,20 @@ TEST_CASE("six leading ways anywhere and away are looked at closely, and two tha
     // 9 to 4 anywhere, of the breaking ones 2 and 1, away 0 to 5: each once
     CHECK(layers == std::vector<int>{9, 8, 7, 6, 5, 4, 2, 1, 0, 3});
 }
+
+TEST_CASE("a way leads among the breaking ones by its places that almost break, too") {
+    Weakest weakest;
+    for (int layer = 0; layer < 12; ++layer) { // the first ones least; the last five break
+        add_weakness(weakest.anywhere, layer, 20.0 + layer, layer >= 7);
+    }
+    Weakness near = weakest.anywhere.at({11, FailureMode::crack_across});
+    near.factor = 21;
+    near.along = 0.9;
+    REQUIRE(near.almost());
+    weakest.others[{11, FailureMode::crack_across}] = {near};
+    std::vector<int> layers;
+    for (const Way& way : leading_ways(weakest)) {
+        layers.push_back(way.first);
+    }
+    CHECK(layers == std::vector<int>{0, 1, 2, 3, 4, 5, 11, 7});
+}

@@ -56,6 +56,14 @@ TEST_CASE("a ply under three stresses fails where the textbook says") {
     CHECK(hill(60, 2e6, -3e6, 4e6) == Approx(16.061).epsilon(5e-5)); // with Yc for the sign of s2
 }
 
+TEST_CASE("the part along is told against the largest, by the strength of its own sign") {
+    const PlyStrength strength{100, 50, 5, 20, 10, {}, {}};
+    CHECK(along_part(strength, {60, 4, 1}) == Approx(0.6 / 0.8));
+    CHECK(along_part(strength, {-30, 4, 1}) == Approx(-0.6 / 0.8));
+    CHECK(along_part(strength, {60, -4, -7}) == Approx(0.6 / 0.7));
+    CHECK(along_part(strength, {-60, 4, 7}) == -1);
+}
+
 TEST_CASE("with X = Y the index of an isotropic material is von Mises'") {
     PlyStrength steel{1100e6, 900e6, 0, 0, 0, {}, {}, true};
     const PlyStress stress(200e6, -50e6, 120e6);

@@ -47,6 +47,36 @@ TEST_CASE("the smaller factor of a way is kept, of equal ones the place farther 
     CHECK(known.size() == 2);
 }
 
+TEST_CASE(
+    "places as weak as 1.3 times their way's weakest are kept, those away by the weakest away, and "
+    "go when it becomes weaker") {
+    Weakest known;
+    const auto keep = [&](double factor, double aside) {
+        Weakness one;
+        one.factor = factor;
+        one.aside = aside;
+        one.diameter = 5e-3;
+        keep_least(known.anywhere, one);
+        if (aside > one.diameter) {
+            keep_least(known.away, one);
+        }
+        keep_near(known, one);
+        return known.others[{0, one.mode}].size();
+    };
+    CHECK(keep(1, 0) == 1);
+    CHECK(keep(4, 1) == 2); // the first away
+    CHECK(keep(1.31, 0) == 2);
+    CHECK(keep(1.29, 0) == 3);
+    CHECK(keep(5.1, 1) == 4);
+    CHECK(keep(5.3, 1) == 4);
+    for (int k = 0; k < 100; ++k) {
+        keep(0.5 + 1e-3 * k, 0);
+    }
+    for (const Weakness& one : known.others[{0, FailureMode::fibre_tension}]) {
+        CHECK((one.factor <= 0.65 || one.aside == 1));
+    }
+}
+
 TEST_CASE("what breaks a board: fibres, wood in tension, core, bond, face, a metal that yields") {
     using enum FailureMode;
     using enum MaterialFamily;
