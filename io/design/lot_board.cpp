@@ -74,13 +74,13 @@ void check_units(const Lot& lot, const VectorXd& mean) {
                 read.push_back(lot.readings.value(row, i));
             }
         }
-        const auto middle = read.begin() + static_cast<std::ptrdiff_t>(read.size() / 2);
-        std::ranges::nth_element(read, middle);
-        if (size && (*middle > most * mean(row) || *middle < mean(row) / most)) {
+        std::ranges::sort(read);
+        const double middle = read.empty() ? mean(row) : read[read.size() / 2];
+        if (middle > most * mean(row) || middle < mean(row) / most) {
             const auto shown = [&](double si) {
                 return shortest(round_significant(column.from_si(si), 4)) + " " + column.unit();
             };
-            problems.push_back({column.place, column.name + " reads " + shown(*middle) +
+            problems.push_back({column.place, column.name + " reads " + shown(middle) +
                                                   " in the median, the board gives " +
                                                   shown(mean(row)) + "; accepted: readings in " +
                                                   column.unit()});
