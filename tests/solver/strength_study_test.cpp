@@ -135,37 +135,21 @@ TEST_CASE("a layer without strengths is told as not judged and gives nowhere") {
     CHECK(bare.cases.front().first->place.mode == FailureMode::wrinkling);
 }
 
-TEST_CASE(
-    "the first failure in centre-flex of two random boards at degree 3 and 4 has that of degree 5 "
-    "in its bar, or says that it is not resolved") {
-    // other cases and boards: benchmarks/strength_bars.cpp, where fewer hold
+TEST_CASE("the first failure in centre-flex of two random boards has that of degree 5 in its bar") {
+    // other cases, boards and degrees: benchmarks/strength_bars.cpp, where fewer hold
     const MaterialLibrary library = load_material_library();
-    int all = 0;
-    int inside = 0;
     for (const unsigned seed : {3U, 8U}) {
         const Board board = tests::random_board(seed, library);
-        std::array<StrengthResult, 3> result;
-        for (int degree = 3; degree <= 5; ++degree) {
-            StrengthOptions options;
-            options.threads = 1;
-            options.degree = degree;
-            options.cases = {"centre-flex"}; // needs no feet
-            result[static_cast<std::size_t>(degree - 3)] = run_strength(board, options);
-        }
-        for (std::size_t i = 0; i < 2; ++i) {
-            for (std::size_t k = 0; k < result[i].cases.size(); ++k) {
-                const auto& one = result[i].cases[k].first;
-                const auto& truth = result[2].cases[k].first;
-                if (one && truth && one->resolved) {
-                    ++all;
-                    const double error = std::abs(one->load.value - truth->load.value);
-                    inside += error <= one->load.error + 1e-6 * truth->load.value ? 1 : 0;
-                }
-            }
-        }
+        StrengthOptions options;
+        options.threads = 1;
+        options.cases = {"centre-flex"}; // needs no feet
+        const auto found = run_strength(board, options).cases.front().first;
+        options.degree = 5;
+        const auto truth = run_strength(board, options).cases.front().first;
+        REQUIRE((found && truth));
+        CHECK(found->resolved);
+        CHECK(std::abs(found->load.value - truth->load.value) <= found->load.error);
     }
-    CHECK(all >= 2);
-    CHECK(inside >= 0.95 * all);
 }
 
 TEST_CASE("the bar of the least load reaches to what another layer's falls to at higher degrees") {
