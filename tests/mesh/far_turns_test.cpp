@@ -60,55 +60,26 @@ std::size_t vertices_of_circle(int arcs, int way) {
 
 const std::string notched = R"(format = 1
 name = "notched"
-[planform]
-outline_csv = "notched.csv"
-running_length_mm = 1150.00
+planform = { outline_csv = "notched.csv", running_length_mm = 1150 }
+layer = [
+    { name = "base", material = "uhmwpe", thickness_mm = 1.2 },
+    { name = "core", core = true },
+    { name = "cross", fabric = "carbon-ud-150", mirror = true, zones = [
+        { from_mm = [-562.629, -82.547], to_mm = [504.099, 69.859], width_mm = 9.84 },
+        { from_mm = [-527.059, 33.725], to_mm = [421.660, 64.342], width_mm = 8.73 },
+        { from_mm = [-500.560, 74.165], to_mm = [346.258, -100.778], width_mm = 26.35 } ] },
+    { name = "patch", fabric = "glass-ud-300", angle_deg = 45, zone = { x_mm = [-433.20, -25.49], y_mm = [-99.19, 53.60] } },
+    { name = "upper glass", fabric = "triax-680", flip = true },
+    { name = "top", material = "polyamide", thickness_mm = 0.5 } ]
+edge = { material = "steel", width_mm = 2.2, flange = { width_mm = 5.5, thickness_mm = 0.5, fill = 0.7 } }
+sidewall = { material = "abs", width_mm = 10.81 }
+stance = { width_mm = 520, setback_mm = 7.2, foot_length_mm = 95, foot_width_mm = 166.19 }
 [core]
 interpolation = "smooth"
-thickness_mm = [[-782.00, 1.80], [-598.00, 2.10], [-310.50, 6.20], [-1.40, 6.80], [287.50, 6.30], [575.00, 2.30], [793.50, 1.80]]
-strips = [{ material = "balsa", width_mm = 20.22, x_mm = [-215.50, 260.14], fill = "paulownia" }, { material = "balsa", width_mm = 11.41 }, { material = "balsa", width_mm = 24.35 }]
-[[layer]]
-name = "base"
-material = "uhmwpe"
-thickness_mm = 1.2
-[[layer]]
-name = "lower glass"
-fabric = "triax-680"
-angle_deg = 12.3
-[[layer]]
-name = "core"
-core = true
-[[layer]]
-name = "cross"
-fabric = "carbon-ud-150"
-angle_deg = 0
-mirror = true
-zones = [{ from_mm = [-562.629, -82.547], to_mm = [504.099, 69.859], width_mm = 9.84 }, { from_mm = [-527.059, 33.725], to_mm = [421.660, 64.342], width_mm = 8.73 }, { from_mm = [-500.560, 74.165], to_mm = [346.258, -100.778], width_mm = 26.35 }]
-[[layer]]
-name = "patch"
-fabric = "glass-ud-300"
-angle_deg = 45
-zone = { x_mm = [-433.20, -25.49], y_mm = [-99.19, 53.60] }
-[[layer]]
-name = "upper glass"
-fabric = "triax-680"
-flip = true
-[[layer]]
-name = "top"
-material = "polyamide"
-thickness_mm = 0.5
-[edge]
-material = "steel"
-width_mm = 2.20
-flange = { width_mm = 5.5, thickness_mm = 0.5, fill = 0.7 }
-[sidewall]
-material = "abs"
-width_mm = 10.81
-[stance]
-width_mm = 520.00
-setback_mm = 7.20
-foot_length_mm = 95.00
-foot_width_mm = 166.19
+thickness_mm = [[-782, 1.8], [-598, 2.1], [-310.5, 6.2], [-1.4, 6.8], [287.5, 6.3], [575, 2.3], [793.5, 1.8]]
+strips = [
+    { material = "balsa", width_mm = 20.22, x_mm = [-215.50, 260.14], fill = "paulownia" },
+    { material = "balsa", width_mm = 11.41 }, { material = "balsa", width_mm = 24.35 } ]
 )";
 
 } // namespace
