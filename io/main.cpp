@@ -13,7 +13,7 @@
 #include "io/verbs/verb.hpp"
 #include "io/write/descriptor_stream.hpp"
 #include "mesh/board/error.hpp"
-#include "solver/system/dense_memory.hpp"
+#include "mesh/dense_memory.hpp"
 #include "solver/system/large_memory.hpp"
 
 namespace {

@@ -6,6 +6,7 @@
 #include "mesh/block_plan.hpp"
 #include "mesh/board/error.hpp"
 #include "mesh/board/lists.hpp"
+#include "mesh/dense_memory.hpp"
 #include "mesh/gmsh_session.hpp"
 #include "mesh/index.hpp"
 
@@ -195,6 +196,7 @@ void fill_with_gmsh(const PlanarMap& map, const BlockMesh& blocks, std::vector<B
 } // namespace
 
 Mesh mesh_planform(const Board& board, const MeshOptions& options) {
+    prepare_dense(1); // whatever multiplies matrices of a board has its mesh first
     const MeshLines lines = collect_lines(board, options);
     const BlockPlan plan = plan_blocks(board.planform, lines, options);
     std::vector<BlockGrid> grids = plan.grids;

@@ -26,7 +26,8 @@ struct MeshOptions {
 /// section then jumps inside those quads. A board and lines that are their own mirror image in y
 /// get a mesh that is. Deterministic. One call at a time in a process (Gmsh has global state; a
 /// mutex guards it).
-/// \throws SolveError when a scaled Jacobian of 0.1 cannot be reached, naming the place.
+/// \throws SolveError when a scaled Jacobian of 0.1 cannot be reached, naming the place;
+/// std::bad_alloc where the dense library finds no room for a buffer (mesh/dense_memory)
 Mesh mesh_planform(const Board& board, const MeshOptions& options);
 
 /// Structured quads on a four-sided straight patch, for checks: corners counter-clockwise,

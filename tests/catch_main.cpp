@@ -1,7 +1,7 @@
 #define CATCH_CONFIG_RUNNER
 #include <catch2/catch.hpp>
 
-#include "solver/system/dense_memory.hpp"
+#include "mesh/dense_memory.hpp"
 #include "solver/system/large_memory.hpp"
 
 int main(int count, char** words) {

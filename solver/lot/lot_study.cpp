@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "mesh/board/lists.hpp"
+#include "mesh/dense_memory.hpp"
 #include "solver/lot/tails.hpp"
 
 namespace vrid {
@@ -187,6 +188,7 @@ void add_change(LotFindings& findings, const LotPart& kept, const LotOptions& op
 
 LotFirstLook first_look(const LotModel& model, const LotReadings& readings, int threads) {
     constexpr int most_rounds = 4;
+    prepare_dense(1);
     const LotCells cells = lot_cells(model, readings);
     const MatrixXd medians = running_medians(model, cells);
     const Index boards = readings.value.cols();

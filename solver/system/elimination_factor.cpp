@@ -6,8 +6,8 @@
 #include <stdexcept>
 
 #include "mesh/board/error.hpp"
+#include "mesh/dense_memory.hpp"
 #include "solver/system/dense_front.hpp"
-#include "solver/system/dense_memory.hpp"
 #include "solver/system/elimination.hpp"
 #include "solver/system/elimination_order.hpp"
 #include "solver/system/elimination_plan.hpp"

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <numeric>
 
-#include "solver/system/dense_memory.hpp"
+#include "mesh/dense_memory.hpp"
 #include "solver/system/elimination.hpp"
 
 namespace vrid {

@@ -8,8 +8,8 @@
 #include <cblas.h>
 
 #include "mesh/board/lists.hpp"
+#include "mesh/dense_memory.hpp"
 #include "solver/system/dense_front.hpp"
-#include "solver/system/dense_memory.hpp"
 #include "solver/system/front_assembly.hpp"
 
 namespace vrid {

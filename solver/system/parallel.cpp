@@ -6,7 +6,7 @@
 #include <thread>
 #include <vector>
 
-#include "solver/system/dense_memory.hpp"
+#include "mesh/dense_memory.hpp"
 
 namespace vrid {
 

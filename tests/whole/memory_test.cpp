@@ -18,7 +18,7 @@ namespace {
 double least_addresses() {
     double megabytes = 100;
     while (megabytes < 4000 && run_in_addresses({"materials"}, megabytes).status != 0) {
-        megabytes += 50;
+        megabytes += 10;
     }
     return megabytes;
 }
@@ -30,7 +30,8 @@ TEST_CASE("with too few addresses a solve ends with exit status 3 and says that 
     int refused = 0;
     // 94 thousand unknowns take 1300 MB of addresses on two threads, 256 of them for the dense
     // library's buffers, by measurement: what is between runs out at another step
-    for (const double more : {0., 60., 150., 200., 260., 350., 500., 650., 800., 950., 2000.}) {
+    for (const double more :
+         {0., 30., 60., 90., 120., 150., 200., 260., 350., 500., 650., 800., 950., 2000.}) {
         const Run run = run_in_addresses(
             {"solve", coupon, "--size-mm", "5", "--degree", "4", "--threads", "2"}, least + more);
         CAPTURE(least, more, run.err);

@@ -49,8 +49,9 @@ struct Manner {
 void limit_addresses(double megabytes) {
     const auto bytes = static_cast<rlim_t>(megabytes * 1e6);
     const rlimit limit{bytes, bytes};
+    const rlimit seconds{120, 120}; // of processor time: what looks for memory without end is ended
     unsetenv("OPENBLAS_NUM_THREADS");
-    if (setrlimit(RLIMIT_AS, &limit) != 0) {
+    if (setrlimit(RLIMIT_AS, &limit) != 0 || setrlimit(RLIMIT_CPU, &seconds) != 0) {
         _exit(125);
     }
 }

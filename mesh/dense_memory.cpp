@@ -1,4 +1,4 @@
-#include "solver/system/dense_memory.hpp"
+#include "mesh/dense_memory.hpp"
 
 #include <algorithm>
 #include <cstddef>
