@@ -65,7 +65,7 @@ std::string line(const NumberScatter& number, const std::string& how, const Esti
     };
     std::string text = "  " + how + ": " + shown(mean, 5) + ", sd " + shown(sd, 3) +
                        (unit.empty() ? "" : " ") + unit;
-    if (mean.value != 0) {
+    if (mean.value != 0 && !is_position(number.nominal.request)) {
         text += " (" + significant(std::abs(100 * sd.value / mean.value), 3) + " %)";
     }
     text += ", 90 % of boards from " + significant(in_bench(number, ends[0]), 4) + " to " +

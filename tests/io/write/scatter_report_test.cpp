@@ -96,6 +96,14 @@ TEST_CASE("samples are told with the linear model, and alone from a hundred on, 
                Contains("  101 samples alone: ") && Contains("90 % of boards from 9.050 to 9.950"));
 }
 
+TEST_CASE("the deviation of a position has no percentage, which would be one of a number near 0") {
+    ScatterReport report = one_number();
+    add_hand_samples(report);
+    CHECK_THAT(scatter_text(report, 1), Contains("N m/deg (5.11 %)"));
+    report.scatter.numbers[0].nominal.request = {NumberId::Kind::balance_x};
+    CHECK_THAT(scatter_text(report, 1), Contains("sd 0.51") && !Contains("(5."));
+}
+
 TEST_CASE("scatter.json has numbers in bench units, shares as shares, errors of the samples") {
     ScatterReport report = one_number();
     add_hand_samples(report);
