@@ -10,7 +10,8 @@ namespace {
 
 // What the layer is made of: exactly one of material, fabric and core.
 void read_kind(Layer& layer, TableReader& table, const Stock& stock) {
-    const bool core = table.flag_or("core", false);
+    // not true or false: that is said already, and the core is what was meant
+    const bool core = table.flag_or("core", table.has("core"));
     const int given =
         (core ? 1 : 0) + (table.has("material") ? 1 : 0) + (table.has("fabric") ? 1 : 0);
     if (given != 1) {

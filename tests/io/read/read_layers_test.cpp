@@ -65,3 +65,13 @@ TEST_CASE(
     CHECK_THAT(complaint_of([&] { (void)read_text_board(none); }),
                Contains("at least one [[layer]]"));
 }
+
+TEST_CASE("core = \"yes\" is one problem, not four of a board without a core") {
+    std::string text = construction_text(plain_strips, "");
+    const std::string key = "core = true";
+    REQUIRE(text.find(key) != std::string::npos);
+    text.replace(text.find(key), key.size(), "core = \"yes\"");
+    const std::string said = complaint_of([&] { (void)read_text_board(text); });
+    CHECK_THAT(said, Contains(".core: found the text \"yes\"; accepted: true or false") &&
+                         !Contains("no layer has core = true") && !Contains("found 0 of the keys"));
+}
