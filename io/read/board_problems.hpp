@@ -29,6 +29,7 @@ enum class Judged {
     beyond_tip,
     inside_contact,
     tip_length,
+    waist,
     fibre_fraction,
     twist_to_bend,
     rest_radius,

@@ -183,6 +183,11 @@ void judge_outline(Judge& judge) {
     constexpr double percent = 100;
     judge.hold(Judged::tip_length, percent * (nose - running / 2) / running, path, "the nose");
     judge.hold(Judged::tip_length, percent * (-tail - running / 2) / running, path, "the tail");
+    if (const auto& shape = planform.shape) {
+        const double ends = std::min(shape->nose_width, shape->tail_width);
+        judge.hold(Judged::waist, percent * shape->waist_width / ends, "planform.waist_width_mm",
+                   "the waist's width, of the narrower of nose and tail,");
+    }
 }
 
 void judge_stance(Judge& judge) {

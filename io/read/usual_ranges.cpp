@@ -28,6 +28,8 @@ constexpr std::array usual_ranges{
           "beyond its last station the core stays as thick as there"},
     Usual{Judged::tip_length, 3, 45, "% of the running length",
           "tips are a twentieth to two fifths of the running length"},
+    Usual{Judged::waist, 70, 100, "%",
+          "boards have 80 to 95 %; above 100 % the sides bulge and have no sidecut radius"},
     Usual{Judged::fibre_fraction, 0.3, 0.65, "", "hand laminating gives 0.3, pressing 0.6"},
     Usual{Judged::twist_to_bend, 0.15, 3, "",
           "GJ is 1.5 times EI for metal, less for fibres along, more at 45 degrees"},

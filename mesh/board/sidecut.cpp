@@ -48,11 +48,12 @@ double narrowest(const Side& side, double tail, double nose) {
     return side.at(refined).y() < side.at(best).y() ? refined : best;
 }
 
+// Of the circle through the three; none where b does not lie inside the line from a to c.
 double circle_radius(const Vector2d& a, const Vector2d& b, const Vector2d& c) {
     const Vector2d p = b - a;
     const Vector2d q = c - a;
-    const double twice_area = std::abs(p.x() * q.y() - p.y() * q.x());
-    if (twice_area < same_place * q.norm()) { // b lies on the line from a to c
+    const double twice_area = p.x() * q.y() - p.y() * q.x();
+    if (twice_area < same_place * q.norm()) {
         return none;
     }
     return p.norm() * q.norm() * (q - p).norm() / (2 * twice_area);

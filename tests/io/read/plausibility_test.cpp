@@ -84,6 +84,7 @@ TEST_CASE("what is hardly a board is warned of at its place in the file") {
         {"[567.5, 2.5], [787.5, 1.8]]\nstrips", "@[400, 2.5]]\nstrips",
          "from the nose contact line is 167.5 mm"},
         {"running_length_mm = 1135", "running_length_mm = @400", "the nose is 55 %"},
+        {"waist_width_mm = 250", "waist_width_mm = @400", "of nose and tail, is 139.9 %"},
         {"width_mm = 560", "width_mm = @1060",
          "skipped: nose-flex, tail-flex, nose-twist, tail-twist, stance-twist"},
         {"\"uhmwpe\"", "@\"polyamide\"", "lies below the core"},

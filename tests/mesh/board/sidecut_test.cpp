@@ -70,3 +70,18 @@ TEST_CASE("the search for the narrowest place stays between the contact stations
     CHECK(std::isinf(sidecut_radius(odd)[0]));
     CHECK(std::isinf(sidecut_radius(odd)[1]));
 }
+
+TEST_CASE("a waist wider than the line from tail to nose makes no sidecut, whatever its circle") {
+    vrid::PlanformShape shape;
+    shape.running_length = 1.135;
+    shape.tail_width = 0.286;
+    shape.nose_width = 0.291;
+    shape.tail_length = 0.215;
+    shape.nose_length = 0.22;
+    shape.waist_width = 0.25;
+    CHECK(sidecut_radius(vrid::parametric_planform(shape))[0] == Approx(8.38).epsilon(0.01));
+    shape.waist_width = 0.4;
+    CHECK(std::isinf(sidecut_radius(vrid::parametric_planform(shape))[0]));
+    shape.waist_width = 0.2875; // wider than the tail, inside the line to the nose
+    CHECK(std::isfinite(sidecut_radius(vrid::parametric_planform(shape))[1]));
+}
