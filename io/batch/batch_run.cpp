@@ -8,6 +8,7 @@
 #include "io/batch/job_files.hpp"
 #include "io/batch/job_processes.hpp"
 #include "io/batch/kept_meshes.hpp"
+#include "io/design/number_names.hpp"
 
 namespace vrid {
 
@@ -72,7 +73,7 @@ void solve_job(const Job& job, Worker& worker, const AskForRoom& ask) {
     solved.warnings = job.warnings;
     solved.outline = outline_figures(solved.board);
     solved.mass = board_mass(solved.board);
-    solved.study = session.study();
+    solved.study = session.study(limited_hollows(job.resolved));
     solve_edge(job, worker, session, solved);
     const std::optional<StrengthView> view = find_strength(job, session, solved);
     remove_leftovers(worker.folder / job.folder);

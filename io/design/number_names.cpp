@@ -12,6 +12,7 @@
 #include "solver/bend.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/cooling/mould.hpp"
+#include "solver/design/number_requests.hpp"
 
 namespace vrid {
 
@@ -226,6 +227,16 @@ std::optional<Limit> limit_of(const Board& board, const NumberId& number) {
         }
     }
     return found;
+}
+
+std::vector<double> limited_hollows(const Board& board) {
+    std::vector<NumberId> named;
+    for (const auto& [name, limit] : board.limits) {
+        if (const auto number = find_number(name, board).request) {
+            named.push_back(*number);
+        }
+    }
+    return concavity_stations(named);
 }
 
 std::vector<Problem> unknown_limits(const NamedBoard& read) {

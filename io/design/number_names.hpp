@@ -27,6 +27,10 @@ NumberId parse_number(const std::string& name, const Board& board,
 /// The board file's limits on a number, SI.
 std::optional<Limit> limit_of(const Board& board, const NumberId& number);
 
+/// Stations at which the board's limits name the hollow of a cooled board, for
+/// StudyOptions::concavity [m]
+std::vector<double> limited_hollows(const Board& board);
+
 /// A warning for each name under the file's [limits] that no verb can have a number for, with the
 /// nearest that one has: nothing would ever be held against it. Names of edge conditions ("edge 45
 /// deg 800 N ...") are left to the batch that computes them.

@@ -1,5 +1,6 @@
 #include <ostream>
 
+#include "io/design/number_names.hpp"
 #include "io/materials/material_library.hpp"
 #include "io/verbs/study_arguments.hpp"
 #include "io/verbs/verb.hpp"
@@ -19,6 +20,7 @@ int run_solve(const Arguments& arguments, Console& console) {
     options.bend_as_far = true;
     const MaterialLibrary library = load_material_library();
     SolvedBoard solved = read_for_study(arguments.positional.front(), library, arguments, console);
+    options.concavity = limited_hollows(solved.board);
     try_folder(folder);
     solve_into(solved, options, console);
     std::string json;

@@ -109,9 +109,9 @@ Settings Session::as_prepared() const {
     return settings;
 }
 
-StudyResult Session::study() {
+StudyResult Session::study(const std::vector<double>& concavity) {
     const SharedPrepared mesh = board_ != drawn_ ? prepared() : prepared_;
-    StudyResult result = run_study(*board_, {as_prepared(), cases_, false, mesh});
+    StudyResult result = run_study(*board_, {as_prepared(), cases_, false, mesh, concavity});
     if (board_ == drawn_ || !mesh) {
         prepared_ = result.prepared;
     }

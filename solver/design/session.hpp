@@ -43,7 +43,8 @@ class Session {
     void set(SetValues values);
 
     /// The session's cases. With rel_error the first refines, and the rest goes on with its mesh.
-    StudyResult study();
+    /// \param concavity as of StudyOptions [m]
+    StudyResult study(const std::vector<double>& concavity = {});
     /// \param motion also the whole board's motion for every condition
     EdgeResult edge(const std::vector<EdgeCondition>& conditions, bool motion = false);
     /// The session's static cases with the load at which the laminate first gives. On a mesh of its

@@ -19,6 +19,24 @@ using Json = nlohmann::json;
 
 namespace {
 
+// Two sheets that shrink unlike each other: hollow at every station between the contact lines.
+const char* const hollow_strip = "format = 1\n"
+                                 "name = \"strip\"\n"
+                                 "[planform]\n"
+                                 "rectangle_mm = [400, 60]\n"
+                                 "[[layer]]\n"
+                                 "name = \"lower\"\n"
+                                 "material = \"uhmwpe\"\n"
+                                 "thickness_mm = 1\n"
+                                 "[[layer]]\n"
+                                 "name = \"upper\"\n"
+                                 "material = \"abs\"\n"
+                                 "thickness_mm = 2\n"
+                                 "[cure]\n"
+                                 "stress_free_C = 85\n"
+                                 "[limits]\n"
+                                 "\"release.concavity@100\" = { max = 0.001 }\n";
+
 /// result.json's text without the one key that may differ between runs.
 std::string without_seconds(const std::string& text) {
     auto json = nlohmann::ordered_json::parse(text);
@@ -168,4 +186,23 @@ TEST_CASE("compare tells a change from a difference it cannot resolve") {
     const Json json = Json::parse(other.out);
     CHECK(json["numbers"]["centre-flex"][1]["resolved"] == true);
     CHECK_FALSE(json["numbers"]["centre-flex"][0].contains("percent"));
+}
+
+TEST_CASE("a limit on the hollow at any station is held against it, by solve and by a batch") {
+    const TemporaryFolder folder;
+    const std::string board = folder.file("strip.toml", hollow_strip);
+    const Run solved = run_program({"solve", board, "--case", "release"});
+    INFO(solved.out << solved.err);
+    CHECK(solved.status == 1);
+    CHECK_THAT(solved.out, Contains("EXCEEDED") && !Contains("not computed"));
+    const std::string suite = folder.file(
+        "suite.toml", "format = 1\nname = \"n\"\nboards = [\"strip.toml\"]\ncases = "
+                      "[\"release\"]\n[limits]\n\"release.concavity@50\" = { max = 0.001 }\n");
+    const std::string out = (folder.path() / "out").string();
+    CHECK(run_program({"batch", suite, "--out", out}).status == 1);
+    const Json row = Json::parse(content(out + "/summary.json"))["rows"][0];
+    INFO(row.dump(1));
+    for (const char* number : {"release.concavity@50", "release.concavity@100"}) {
+        CHECK(row["limits"][number]["exceeded"] == true);
+    }
 }

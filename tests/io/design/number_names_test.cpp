@@ -99,6 +99,17 @@ TEST_CASE("a number that a board does not have is told with the nearest or the r
     CHECK_THROWS_WITH(parse_number("mas", demo(), "--of"), "--of: " + wrong("mas"));
 }
 
+TEST_CASE("limits on a cooled board's hollow name the stations at which to tell it") {
+    Board board = demo();
+    board.limits["release.concavity@100"] = {{}, 1};
+    board.limits["nose-twist"] = {{}, 1};
+    CHECK(limited_hollows(board).empty()); // no [cure]
+    board.cure = Cure{};
+    board.limits["cold.concavity@-20.5"] = {{}, 1};
+    board.limits["cold.concavity@700"] = {{}, 1}; // beyond the contact line
+    CHECK(limited_hollows(board) == std::vector<double>{-0.0205, 0.1});
+}
+
 TEST_CASE("the edge numbers by name are those that the edge gives, in its units") {
     EdgeOptions options;
     options.degree = 2;
