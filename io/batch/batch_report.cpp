@@ -142,6 +142,9 @@ Page results_of(const fs::path& folder, const Findings& findings) {
         page.report.notice = names + " are of " + several + " boards, or of " + several +
                              " states of one file: they are shown apart.";
     }
+    if (const std::string others = other_states(findings, head.hash); !others.empty()) {
+        page.report.notice += (page.report.notice.empty() ? "" : " ") + others;
+    }
     if (found.edge && found.edge->compared) {
         add_single_row(page, folder, compared_of(*found.edge));
     }
@@ -172,7 +175,7 @@ std::string findings_report(const Findings& found) {
                                : found.calibration ? found.calibration->board.name
                                : found.lot         ? found.lot->board.name
                                                    : found.family->board.value.name;
-    return report_html({board, program_name(), {}, false, found, "", ""});
+    return report_html({board, program_name(), {}, false, found, "", other_states(found, "")});
 }
 
 } // namespace

@@ -25,6 +25,10 @@ struct Findings {
 /// All sections of the page. \param hash of the board that the rest of the page shows; empty: none
 std::string findings_html(const Findings& findings, const std::string& hash);
 
+/// Says which of the documents are of another state of the board; empty: none.
+/// \param hash as of findings_html
+std::string other_states(const Findings& findings, const std::string& hash);
+
 // Its parts. `id` is unique on the page; pictures are empty when there is nothing to draw.
 std::string sense_picture(const SensedNumber& number, const std::string& id);
 /// Percent for 0.1 mm of core at each station.

@@ -41,6 +41,34 @@ std::string section(const Words& words, const FindingHead& head, const std::stri
 
 } // namespace
 
+std::string other_states(const Findings& findings, const std::string& hash) {
+    std::string board = hash;
+    std::vector<std::string> others;
+    const auto look = [&](const char* file, const auto& found) {
+        if (!found) {
+            return;
+        }
+        const std::string own = BoardEntry(found->board).hash;
+        board = board.empty() ? own : board;
+        if (own != board) {
+            others.emplace_back(file);
+        }
+    };
+    look("sense.json", findings.sense);
+    look("scatter.json", findings.scatter);
+    look("calibration.json", findings.calibration);
+    look("lot.json", findings.lot);
+    look("family.json", findings.family);
+    std::string names;
+    for (std::size_t i = 0; i < others.size(); ++i) {
+        names += (i == 0 ? "" : i + 1 == others.size() ? " and " : ", ") + others[i];
+    }
+    return names.empty() ? ""
+                         : names + (others.size() == 1 ? " is" : " are") +
+                               " of another board, or of another state of the file, than the rest "
+                               "of the page.";
+}
+
 std::string findings_html(const Findings& findings, const std::string& hash) {
     std::string html;
     std::string board = hash; // where there is nothing else, the first finding speaks for the page

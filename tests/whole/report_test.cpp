@@ -80,6 +80,23 @@ TEST_CASE("results of two boards in one folder are shown as two boards, and the 
                          Contains("NH-157 Querwind"));
 }
 
+TEST_CASE("what sense found of another state of the board is said at the top of the page") {
+    const TemporaryFolder folder;
+    const std::string out = (folder.path() / "out").string();
+    const std::string board = "examples/coupon-sandwich/board.toml";
+    const auto page = [&] {
+        REQUIRE(run_program({"report", out}).status == 0);
+        const std::string all = content(out + "/report.html");
+        return all.substr(0, all.find("<h2 id=\"overview\""));
+    };
+    REQUIRE(run_program({"solve", board, "--case", "centre-flex", "--out", out}).status == 0);
+    REQUIRE(run_program({"sense", board, "--of", "mass", "--out", out}).status == 0);
+    CHECK_THAT(page(), !Contains("another state"));
+    REQUIRE(run_program({"sense", "examples/coupon-triax/board.toml", "--of", "mass", "--out", out})
+                .status == 0);
+    CHECK_THAT(page(), Contains("sense.json is of another board, or of another state of the file"));
+}
+
 TEST_CASE("the folder of a second run holds no field files of the first") {
     const TemporaryFolder folder;
     const std::string out = (folder.path() / "out").string();

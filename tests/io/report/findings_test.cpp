@@ -13,6 +13,7 @@
 
 using namespace vrid;
 using Catch::Contains;
+using Catch::StartsWith;
 
 namespace {
 
@@ -309,4 +310,17 @@ TEST_CASE("a clipped text keeps whole letters") {
     CHECK(clipped("abc", 3) == "abc");
     CHECK(clipped("abcd", 3) == "ab\u2026");
     CHECK(clipped("\u00e4\u00f6\u00fc\u00df", 3) == "\u00e4\u00f6\u2026");
+}
+
+TEST_CASE("findings of other states of the board are named; the first speaks for a page of them") {
+    Findings found;
+    found.sense.emplace().board.hash = "a";
+    found.scatter.emplace().board.hash = "b";
+    found.lot.emplace().board.hash = "c";
+    CHECK_THAT(other_states(found, ""), StartsWith("scatter.json and lot.json are of another"));
+    CHECK_THAT(other_states(found, "b"), StartsWith("sense.json and lot.json are of another"));
+    found.lot->board.hash = found.scatter->board.hash = "a";
+    CHECK(other_states(found, "a").empty());
+    CHECK_THAT(other_states(found, "z"), StartsWith("sense.json, scatter.json and lot.json are"));
+    CHECK(other_states({}, "z").empty());
 }
