@@ -65,8 +65,11 @@ void check_counts(const Verb& verb, const Arguments& arguments) {
 }
 
 /// What the library of the command line could not read, in words of our own where it names the
-/// option that lacks its value.
+/// option that lacks its value or has one too many.
 std::string unread(const Verb& verb, const std::string& said) {
+    if (const auto at = said.find(" was given a disallowed flag override"); at != said.npos) {
+        return "--" + said.substr(0, at) + ": it takes no value";
+    }
     const std::string name = said.substr(0, said.find(':'));
     for (const Option& option : verb.options) {
         if (option.name == name && !option.value.empty()) {

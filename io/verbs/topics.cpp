@@ -215,7 +215,8 @@ std::string names_topic() {
                   "Another fabric in its place."},
                  {"fabric.NAME.fibre_volume_fraction", "share", "Of a laminated fabric."},
                  {"material.NAME.KEY", "as vrid keys material", "A constant of a material."},
-                 {"planform.KEY, stance.KEY", "mm", "Widths, lengths, fullness; the feet."},
+                 {"planform.KEY, stance.KEY", "mm; fullness a share",
+                  "Widths, lengths, fullness; the feet."},
                  {"core.station_mm[3], edge.x_mm[0], layer.NAME.zone.x_mm[1], "
                   "rest_shape.station_mm[2], cure.mould_mm[1]",
                   "mm",

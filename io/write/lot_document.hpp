@@ -3,6 +3,7 @@
 #include <array>
 
 #include "io/write/board_file_entry.hpp"
+#include "io/write/caution.hpp"
 
 namespace vrid {
 
@@ -101,10 +102,11 @@ struct FoundLot {
     Later<Json> told_apart_badly, scatter, scatter_together, plan;
     LotStrips strips;
     std::vector<std::string> warnings;
+    Later<std::string> caution{vrid::caution};
 };
 VRID_FIELDS(FoundLot, 8, format, program, board, boards, cells, used, findings, notes, numbers,
             spread, wide, outliers, change, change_p, columns, mean, explanations, shifts,
-            told_apart_badly, scatter, scatter_together, plan, strips, warnings)
+            told_apart_badly, scatter, scatter_together, plan, strips, warnings, caution)
 
 /// \throws InputError for damaged text, another document or another format
 FoundLot read_found_lot(const std::string& text, const std::string& file);

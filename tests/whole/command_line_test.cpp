@@ -78,6 +78,7 @@ TEST_CASE("a missing value or an empty word is said in the words of the help") {
         CHECK_THAT(run.err, Contains(says));
     };
     refused({"solve", coupon, "--degree"}, "--degree: its value is missing; accepted: --degree P");
+    refused({"solve", coupon, "--json=1"}, "--json: it takes no value");
     refused({"solve", ""}, "found an empty word; accepted: BOARD");
     refused({"new", ""}, "found an empty word; accepted: FILE");
     refused({"help", "--man", "solve"},

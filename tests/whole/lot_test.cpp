@@ -32,6 +32,7 @@ TEST_CASE("the example lot tells its story: a wrong reading, a wrong board, a dr
     CHECK(run.status == 1);
     const Json json = Json::parse(content(out + "/lot.json"));
     CHECK(json["format"] == 1);
+    CHECK_THAT(json["caution"].get<std::string>(), Contains("no proof of strength"));
     CHECK(json["mean"]["p"].get<double>() > 0.05); // nothing had moved before the change
     const std::string story = content(std::string(source_dir) + "/examples/plant-lot/README.md");
     std::istringstream told(story.substr(0, story.find("One reading is a slip")));
