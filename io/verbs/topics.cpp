@@ -169,7 +169,9 @@ std::string result_topic() {
                  {"caution", "text", "What the numbers do not prove."},
                  {"seconds", "by step", "Time it took."}}) +
            keys("stations.csv: one line a station along the board",
-                {{"x_mm and others", "numbers", "Units are in the names of the columns."}}) +
+                {{"x_mm and others", "numbers",
+                  "Units are in the names of the columns. Mass per length is without glue lines "
+                  "and inserts."}}) +
            keys("lines.csv: deflection and twist every 10 mm from tip to tip",
                 {{"x_mm and others", "numbers", "The columns of stations.csv with these names."}}) +
            paragraph("vrid report DIR makes a page from it.") + short_caution + "\n";
