@@ -4,11 +4,11 @@
 #include <memory>
 #include <thread>
 
-#include "io/batch/free_memory.hpp"
 #include "io/batch/job_files.hpp"
 #include "io/batch/job_processes.hpp"
 #include "io/batch/kept_meshes.hpp"
 #include "io/design/number_names.hpp"
+#include "solver/system/free_memory.hpp"
 
 namespace vrid {
 

@@ -119,7 +119,7 @@ class Processes {
                               message->text.substr(std::min(colon + 2, message->text.size())));
         }
         case Kind::no_memory:
-            repeat_or_fail(worker, "memory: out of memory");
+            repeat_or_fail(worker, message->text);
             return;
         default:
             end(*worker, message->text);

@@ -15,6 +15,7 @@
 #include <unistd.h>
 
 #include "mesh/board/error.hpp"
+#include "solver/system/out_of_memory.hpp"
 
 namespace vrid {
 
@@ -48,8 +49,10 @@ JobMessage outcome(std::size_t job, const JobCalls& calls, const AskForRoom& ask
         return {Kind::done, ""};
     } catch (const OutputError& error) {
         return {Kind::no_output, error.what()};
+    } catch (const OutOfMemory& error) {
+        return {Kind::no_memory, error.what()};
     } catch (const std::bad_alloc&) {
-        return {Kind::no_memory, ""};
+        return {Kind::no_memory, "memory: out of memory"};
     } catch (const std::exception& error) {
         return {Kind::failed, error.what()};
     } catch (...) { // a type of some library

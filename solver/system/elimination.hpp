@@ -110,7 +110,8 @@ struct FactorOptions {
 /// Multifrontal Cholesky. `fixed` is per dof; fixed dofs are left out. The result does not depend
 /// on the number of threads. Sets OpenBLAS to one thread (for the whole process).
 /// Throws SolveError when a pivot is not positive or is lost in rounding (below 1e-13 of the
-/// diagonal): something is free to move, or the matrix is wrong there.
+/// diagonal): something is free to move, or the matrix is wrong there. OutOfMemory when it needs
+/// more than free_memory says.
 Factor factorise(const EliminationTree& tree, const ElementStiffness& stiffness,
                  const std::vector<char>& fixed, const FactorOptions& options = {});
 

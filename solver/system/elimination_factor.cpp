@@ -3,6 +3,7 @@
 #include <cassert>
 #include <cstddef>
 #include <memory>
+#include <numeric>
 #include <stdexcept>
 
 #include "mesh/board/error.hpp"
@@ -11,8 +12,10 @@
 #include "solver/system/elimination.hpp"
 #include "solver/system/elimination_order.hpp"
 #include "solver/system/elimination_plan.hpp"
+#include "solver/system/free_memory.hpp"
 #include "solver/system/front_assembly.hpp"
 #include "solver/system/large_memory.hpp"
+#include "solver/system/out_of_memory.hpp"
 #include "solver/system/task_queue.hpp"
 
 namespace vrid {
@@ -51,6 +54,26 @@ class DepthStacks {
 // 1e-4) come down to about 1e-11, a free motion to 1e-16 times the square root of its updates.
 constexpr double lost_pivot = 1e-13;
 
+// The system lends more than it has and ends the program without a word when all is used: asked
+// before, there is an answer. Small factors are not worth the question.
+void check_room(const EliminationPlan& plan, const MemoryStock& stock) {
+    constexpr double small = 64e6; // bytes
+    const double wanted =
+        sizeof(double) * (static_cast<double>(plan.size) + static_cast<double>(plan.kept_size)) -
+        static_cast<double>(stock.idle_bytes());
+    if (wanted < small) {
+        return;
+    }
+    if (const double free = free_memory().process; wanted > free) {
+        const auto megabytes = [](double bytes) {
+            return std::to_string(static_cast<long>(bytes / 1e6)) + " MB";
+        };
+        const int unknowns = std::accumulate(plan.pivots.begin(), plan.pivots.end(), 0);
+        throw OutOfMemory("the factor of " + std::to_string(unknowns) + " unknowns needs " +
+                          megabytes(wanted) + ", free are " + megabytes(free));
+    }
+}
+
 // Buffers of one thread.
 struct Workspace {
     DepthStacks stacks;
@@ -71,9 +94,11 @@ class Factorisation {
           plan_(plan_elimination(tree, factor.fixed, options)),
           tasks_(split_tasks(tree, plan_, options.means.threads)),
           stock_(options.means.stock != nullptr ? *options.means.stock : MemoryStock()),
-          columns_(stock_.lend(plan_.size)), kept_(stock_.lend(plan_.kept_size)),
           task_of_(tree.fronts.size(), -1), handed_(tree.fronts.size(), nullptr),
           owned_(tree.fronts.size()) {
+        check_room(plan_, stock_);
+        columns_ = stock_.lend(plan_.size);
+        kept_ = stock_.lend(plan_.kept_size);
         for (std::size_t t = 0; t < tasks_.size(); ++t) {
             task_of_[tasks_[t].front] = static_cast<int>(t);
         }

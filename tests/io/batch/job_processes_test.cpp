@@ -15,6 +15,7 @@
 #include <catch2/catch.hpp>
 
 #include "mesh/board/error.hpp"
+#include "solver/system/out_of_memory.hpp"
 #include "tests/whole/run_program.hpp"
 
 using namespace vrid;
@@ -90,7 +91,7 @@ TEST_CASE("a job that runs out of memory beside others is done again with fewer 
         if (job == 0) {
             add_line(tries);
             if (lines_in(tries) == 1) {
-                throw std::bad_alloc();
+                throw OutOfMemory("the factor of 7 unknowns needs 9 MB, free are 8 MB");
             }
             return;
         }

@@ -1,5 +1,5 @@
 // Free memory against what the system says by other ways.
-#include "io/batch/free_memory.hpp"
+#include "solver/system/free_memory.hpp"
 
 #include <fstream>
 

@@ -1,4 +1,4 @@
-#include "io/batch/free_memory.hpp"
+#include "solver/system/free_memory.hpp"
 
 #include <algorithm>
 #include <fstream>
