@@ -59,7 +59,6 @@ std::string short_mm(double metres) {
     return text.ends_with(".0") ? text.substr(0, text.size() - 2) : text;
 }
 
-constexpr double mass_relative_error = 1e-4; // promised by board_mass
 // The outline of a coupon jumps to nothing at its very ends: look just inside.
 constexpr double inside = same_place;
 
@@ -201,10 +200,6 @@ BoardFigures board_figures(const Board& board, const std::vector<double>& at) {
         figures.rest = shape;
     }
     return figures;
-}
-
-Quantity mass_quantity(const MassReport& report) {
-    return {report.mass, report.mass * mass_relative_error, Unit::mass};
 }
 
 } // namespace vrid

@@ -77,7 +77,4 @@ OutlineFigures outline_figures(const Board& board);
 /// \throws InputError for a station where the board has no width
 BoardFigures board_figures(const Board& board, const std::vector<double>& at);
 
-/// Mass with its error bar: what mass.hpp promises of the integration.
-Quantity mass_quantity(const MassReport& report);
-
 } // namespace vrid

@@ -79,7 +79,11 @@ class Computation {
         for (const std::size_t i : wanted) {
             const Kind kind = result_.numbers[i].request.kind;
             const Index column = kind == Kind::mass ? 0 : kind == Kind::balance_x ? 1 : 2;
-            quantity(i).value = column == 0 ? mass.mass : column == 1 ? mass.x : mass.y;
+            if (column == 0) {
+                quantity(i) = mass_quantity(mass);
+            } else {
+                quantity(i).value = column == 1 ? mass.x : mass.y;
+            }
             columns.push_back(column);
         }
         if (options_.slopes) {

@@ -15,8 +15,8 @@
 
 namespace vrid {
 
-/// A number that was asked for. Numbers of several degrees carry bars; mass, EI, GJ and thickness
-/// need no mesh and have none.
+/// A number that was asked for. Numbers of several degrees carry bars, the mass that of its
+/// integration; EI, GJ and thickness need no mesh and have none.
 struct BoardNumber {
     NumberId request;
     Quantity quantity;

@@ -38,7 +38,7 @@ Quantity plain_number(const Board& board, const NumberId& request) {
     case Kind::area:
         return of(area(planform));
     case Kind::mass:
-        return of(board_mass(board).mass);
+        return mass_quantity(board_mass(board));
     case Kind::balance_x:
         return of(board_mass(board).x);
     case Kind::balance_y:

@@ -204,6 +204,11 @@ MassReport board_mass(const Board& board) {
     return patches_mass(layup, make_patches(layup));
 }
 
+Quantity mass_quantity(const MassReport& report) {
+    constexpr double relative_error = 1e-4; // promised by board_mass
+    return {report.mass, report.mass * relative_error, Unit::mass};
+}
+
 SectionWeights mass_weights(const Board& board) {
     const Layup<double> layup = make_layup<double>(board);
     const std::vector<Patch> patches = make_patches(layup);

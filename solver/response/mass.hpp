@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "mesh/board/board.hpp"
+#include "solver/response/quantity.hpp"
 #include "solver/response/section_weights.hpp"
 
 namespace vrid {
@@ -32,6 +33,9 @@ void add_layer_mass(const Board& board, const Layer& layer, double area, Masses&
 /// Mass, balance point and mass by material; needs no finite-element mesh: integrates across
 /// stations and bands. Exact to 1e-4 relative or better.
 MassReport board_mass(const Board& board);
+
+/// The mass with the bar that board_mass promises.
+Quantity mass_quantity(const MassReport& report);
 
 /// What mass (number 0), balance point x (1) and y (2) owe to the section. Resin that is mass only
 /// is an addition to I0 everywhere.
