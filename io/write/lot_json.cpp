@@ -85,14 +85,20 @@ Json change_json(const LotReport& report) {
     if (!report.findings.changed) {
         return {};
     }
+    const LotName& name = report.values[place_in(change.value)];
     const auto serial = [&](Index board) { return report.serials[place_in(board)]; };
     const auto shape = [&](const FirstBoard& first) {
         return Json{{"first", serial(first.first)},
                     {"set", {serial(first.from), serial(first.to)}},
-                    {"chi_square", number(first.G2)}};
+                    {"chi_square", number(first.G2)},
+                    {"by", number(first.shift * name.per_si)},
+                    {"by_sd", number(first.sd * name.per_si)}};
     };
     const FirstBoard& best = change.best();
-    return {{"value", report.values[place_in(change.value)].name},
+    return {{"value", name.name},
+            {"by", number(best.shift * name.per_si)},
+            {"by_sd", number(best.sd * name.per_si)},
+            {"unit", name.unit},
             {"shape", change.shape == ChangeShape::ramp ? "ramp" : "step"},
             {"first", serial(best.first)},
             {"set", {serial(best.from), serial(best.to)}},

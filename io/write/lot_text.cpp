@@ -50,6 +50,26 @@ std::string outlier_section(const LotReport& report) {
     return section("boards that do not belong (left out of what follows)", table);
 }
 
+std::string change_section(const LotReport& report) {
+    Table table{{left("change"), left("as a"), left("first board"), left("from"), left("to"),
+                 decimal("moved by"), decimal("sd"), left(""), decimal("chi2")}};
+    const LotChange& change = report.findings.change;
+    const LotName& name = report.values[place_in(change.value)];
+    const auto add = [&](const char* shape, const FirstBoard& one) {
+        const auto serial = [&](Index board) { return report.serials[place_in(board)]; };
+        table.rows.push_back({name.name, shape, serial(one.first), serial(one.from), serial(one.to),
+                              shown(name, one.shift, 3), shown(name, one.sd, 2), name.unit,
+                              fixed(one.G2, 1)});
+    };
+    if (report.findings.changed) {
+        add("step", change.step);
+        add("ramp", change.ramp);
+    }
+    return section("what changed, and how far if that value alone did (of a ramp: until the last "
+                   "board)",
+                   table);
+}
+
 void add_shift(const LotReport& report, const ValueShift& shift,
                const std::vector<std::string>& first, Table& table) {
     const LotName& name = report.values[place_in(shift.value)];
@@ -207,9 +227,9 @@ std::string lot_text(const LotReport& report) {
     all += "\n  mean as predicted: p " + chance_text(found.moved.p) + "; spread as declared: " +
            (found.spread ? "p " + chance_text(found.spread->p) : "not tested") +
            "; no change in time: p " + chance_text(found.change.p) + "\n";
-    return all + number_section(report) + outlier_section(report) + explanation_section(report) +
-           held_section(report) + factor_section(report) + capability_section(report) +
-           plan_section(report);
+    return all + number_section(report) + outlier_section(report) + change_section(report) +
+           explanation_section(report) + held_section(report) + factor_section(report) +
+           capability_section(report) + plan_section(report);
 }
 
 } // namespace vrid

@@ -17,9 +17,10 @@ std::string signed_text(const LotName& name, double si) {
     return (si > 0 ? "+" : "") + in_unit(name, si, 3);
 }
 
-std::string shift_text(const LotReport& report, const ValueShift& shift) {
+std::string shift_words(const LotReport& report, const ValueShift& shift,
+                        const std::string& between = " ") {
     const LotName& name = report.values[place_in(shift.value)];
-    return name.name + " " + signed_text(name, shift.shift) + " +- " +
+    return name.name + between + signed_text(name, shift.shift) + " +- " +
            significant(shift.sd * name.per_si, 2);
 }
 
@@ -38,7 +39,8 @@ std::string change_line(const LotReport& report) {
             line.append(", ").append(text.column).append(" ").append(word);
         }
     }
-    line += ") " + report.values[place_in(change.value)].name;
+    line += ") " + shift_words(report, {change.value, best.shift, best.sd}, " by ");
+    line += change.shape == ChangeShape::ramp ? " until the last board" : "";
     constexpr std::size_t most = 4;
     for (std::size_t i = 0; i < std::min(most, change.rivals.size()); ++i) {
         line += ", or " + report.values[place_in(change.rivals[i])].name;
@@ -68,7 +70,7 @@ std::string mean_line(const LotReport& report) {
     std::string line = "the mean is not as predicted, p " + chance_text(moved.p) + ": ";
     const auto best = [&] {
         return joined(moved.explanations.front().shifts, " and ",
-                      [&](const ValueShift& shift) { return shift_text(report, shift); });
+                      [&](const ValueShift& shift) { return shift_words(report, shift); });
     };
     if (moved.degrees == 1) {
         return line + "one number alone does not tell which value moved";

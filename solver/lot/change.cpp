@@ -195,8 +195,8 @@ LotChange lot_change(const LotModel& model, const LotCells& cells, const MatrixX
     for (const Index j : model.free) {
         const ChangeScan scan(weights_along(model, matrices, cells.pattern, j));
         const VectorXd u = g.transpose() * model.slopes.col(j);
-        const FirstBoard step = first_board(scan.gains(u, ChangeShape::step));
-        const FirstBoard ramp = first_board(scan.gains(u, ChangeShape::ramp));
+        const FirstBoard step = scan.best(u, ChangeShape::step);
+        const FirstBoard ramp = scan.best(u, ChangeShape::ramp);
         reached.push_back(std::max(step.G2, ramp.G2));
         if (reached.back() > best) {
             best = reached.back();

@@ -14,6 +14,9 @@ enum class ChangeShape { step, ramp };
 struct FirstBoard {
     double G2 = 0; ///< chi-square of one degree gained by it, the search apart
     Eigen::Index first = 0, from = 0, to = 0;
+    /// How far the value has moved, SI: of a ramp until the last board. Mean and deviation over the
+    /// boards from `from` to `to` that are nearly as good, each by its likelihood exp(G2 / 2).
+    double shift = 0, sd = 0;
 };
 
 /// What has changed in a lot, if anything.

@@ -1,6 +1,7 @@
 #include "solver/lot/change_scan.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace vrid {
 
@@ -33,8 +34,9 @@ ChangeScan::ChangeScan(const VectorXd& q) {
     }
 }
 
-VectorXd ChangeScan::gains(const VectorXd& u, ChangeShape shape) const {
-    VectorXd gains = VectorXd::Zero(u.size());
+// Of each first board sum u (f - share): what its shape says, of variance 1 / inverse.
+VectorXd ChangeScan::contrasts(const VectorXd& u, ChangeShape shape) const {
+    VectorXd contrasts = VectorXd::Zero(u.size());
     const Shape& of = shape == ChangeShape::step ? step_ : ramp_;
     const double all = u.sum();
     double tail = 0;
@@ -42,10 +44,46 @@ VectorXd ChangeScan::gains(const VectorXd& u, ChangeShape shape) const {
     for (Index c = u.size() - 1; c > 0; --c) {
         tail += u(c);
         first += tail;
-        const double sum = (shape == ChangeShape::step ? tail : first) - of.share(c) * all;
-        gains(c) = sum * sum * of.inverse(c);
+        contrasts(c) = (shape == ChangeShape::step ? tail : first) - of.share(c) * all;
     }
-    return gains;
+    return contrasts;
+}
+
+VectorXd ChangeScan::gains(const VectorXd& u, ChangeShape shape) const {
+    const Shape& of = shape == ChangeShape::step ? step_ : ramp_;
+    return contrasts(u, shape).cwiseAbs2().cwiseProduct(of.inverse);
+}
+
+FirstBoard ChangeScan::best(const VectorXd& u, ChangeShape shape) const {
+    const VectorXd gains = this->gains(u, shape);
+    FirstBoard first = first_board(gains);
+    add_shift(u, shape, gains, first);
+    return first;
+}
+
+// The first board is not known: one that is nearly as good has its say, and what they differ by is
+// part of the doubt.
+void ChangeScan::add_shift(const VectorXd& u, ChangeShape shape, const VectorXd& gains,
+                           FirstBoard& first) const {
+    const Shape& of = shape == ChangeShape::step ? step_ : ramp_;
+    const VectorXd contrasts = this->contrasts(u, shape);
+    double weight = 0;
+    double sum = 0;
+    double squares = 0;
+    for (Index c = first.from; c <= first.to; ++c) {
+        if (gains(c) > first.G2 - as_good && of.inverse(c) > 0) {
+            const double rise = shape == ChangeShape::step ? 1 : static_cast<double>(u.size() - c);
+            const double shift = rise * contrasts(c) * of.inverse(c);
+            const double likely = std::exp((gains(c) - first.G2) / 2);
+            weight += likely;
+            sum += likely * shift;
+            squares += likely * (shift * shift + rise * rise * of.inverse(c));
+        }
+    }
+    if (weight > 0) {
+        first.shift = sum / weight;
+        first.sd = std::sqrt(std::max(0.0, squares / weight - first.shift * first.shift));
+    }
 }
 
 double ChangeScan::largest(const VectorXd& u) const {

@@ -17,8 +17,14 @@ class ChangeScan {
     [[nodiscard]] Eigen::VectorXd gains(const Eigen::VectorXd& u, ChangeShape shape) const;
     /// The largest of both shapes.
     [[nodiscard]] double largest(const Eigen::VectorXd& u) const;
+    /// The best first board of this shape, and how far the value has moved since.
+    [[nodiscard]] FirstBoard best(const Eigen::VectorXd& u, ChangeShape shape) const;
 
   private:
+    [[nodiscard]] Eigen::VectorXd contrasts(const Eigen::VectorXd& u, ChangeShape shape) const;
+    void add_shift(const Eigen::VectorXd& u, ChangeShape shape, const Eigen::VectorXd& gains,
+                   FirstBoard& first) const;
+
     struct Shape {
         Eigen::VectorXd share;   ///< sum q f / sum q
         Eigen::VectorXd inverse; ///< 1 / sum q (f - share)^2; 0 where nothing can be told

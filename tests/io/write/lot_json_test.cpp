@@ -87,7 +87,9 @@ TEST_CASE("lot.json tells outliers and the change with both shapes that were tri
                                 {5, 32, 2, {}, {}, 7}};
     LotChange& change = report.findings.change;
     report.findings.changed = true;
-    change = {2, ChangeShape::ramp, {12.5, 2, 1, 3}, {13, 4, 3, 5}, 0.004, {1, 0}};
+    change = {
+        2,     ChangeShape::ramp, {12.5, 2, 1, 3, 1.5e9, 0.5e9}, {13, 4, 3, 5, 2e9, 0.25e9}, 0.004,
+        {1, 0}};
     const PlainJson all = json_of(report);
     CHECK(all["outliers"] == PlainJson::array({PlainJson{{"serial", "A2"},
                                                          {"distance", 30.5},
@@ -107,19 +109,26 @@ TEST_CASE("lot.json tells outliers and the change with both shapes that were tri
                                                          {"value", ""},
                                                          {"by", 7},
                                                          {"unit", ""}}}));
-    const auto shape = [](double G2, const char* first, const char* from, const char* to) {
-        return PlainJson{
-            {"first", first}, {"set", PlainJson::array({from, to})}, {"chi_square", G2}};
+    const auto shape = [](double G2, const char* first, const char* from, const char* to, double by,
+                          double sd) {
+        return PlainJson{{"first", first},
+                         {"set", PlainJson::array({from, to})},
+                         {"chi_square", G2},
+                         {"by", by},
+                         {"by_sd", sd}};
     };
     CHECK(all["change"] ==
           PlainJson{{"value", "material.ash.E1_GPa"},
+                    {"by", 2},
+                    {"by_sd", 0.25},
+                    {"unit", "GPa"},
                     {"shape", "ramp"},
                     {"first", "A5"},
                     {"set", PlainJson::array({"A4", "A6"})},
                     {"p", 0.004},
                     {"rivals", PlainJson::array({"layer.glass.angle_deg", "core.thickness_mm[3]"})},
-                    {"step", shape(12.5, "A3", "A2", "A4")},
-                    {"ramp", shape(13, "A5", "A4", "A6")}});
+                    {"step", shape(12.5, "A3", "A2", "A4", 1.5, 0.5)},
+                    {"ramp", shape(13, "A5", "A4", "A6", 2, 0.25)}});
     change.shape = ChangeShape::step;
     CHECK(json_of(report)["change"]["first"] == "A3");
     CHECK(json_of(report)["change"]["shape"] == "step");

@@ -48,6 +48,20 @@ TEST_CASE("an outlier's row has its distance, its cells and how far it is off in
     CHECK(text_row(text, "A6 32") == "A6 32.1 2");
 }
 
+TEST_CASE("a change has a row as a step and one as a ramp, with how far its value moved") {
+    LotReport report = lot_report_example();
+    CHECK_THAT(lot_text(report), !Contains("what changed"));
+    report.findings.changed = true;
+    report.findings.change.value = 2;
+    report.findings.change.step = {12.53, 2, 1, 3, -1.2345e9, 0.234e9};
+    report.findings.change.ramp = {9.5, 4, 3, 5, -2.5e9, 0.6e9};
+    const std::string text = lot_text(report);
+    CHECK(text_row(text, "material.ash.E1_GPa step") ==
+          "material.ash.E1_GPa step A3 A2 A4 -1.23 0.23 GPa 12.5");
+    CHECK(text_row(text, "material.ash.E1_GPa ramp") ==
+          "material.ash.E1_GPa ramp A5 A4 A6 -2.50 0.60 GPa 9.5");
+}
+
 TEST_CASE("explanations of the mean name the chance once, shifts in units and in tolerances") {
     LotReport report = lot_report_example();
     LotMoved& moved = report.findings.moved;

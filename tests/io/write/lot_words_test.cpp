@@ -17,8 +17,8 @@ LotReport changed_lot() {
     found.changed = true;
     found.change.value = 2;
     found.change.p = 0.004;
-    found.change.step = {12.5, 2, 1, 3};
-    found.change.ramp = {12.0, 4, 4, 4};
+    found.change.step = {12.5, 2, 1, 3, -1.2345e9, 0.234e9};
+    found.change.ramp = {12.0, 4, 4, 4, -2.5e9, 0.6e9};
     return report;
 }
 
@@ -64,24 +64,28 @@ TEST_CASE("an outlier is told with its reading, else its value, each in its own 
 }
 
 TEST_CASE(
-    "a change names its first board, the boards it may be, the day, the press and the value") {
+    "a change names its first board, the boards it may be, the day, the press, the value and by "
+    "how much it moved, of a ramp until the last board") {
     LotReport report = changed_lot();
     CHECK(lot_lines(report) == Lines{"from about A3 (step, A2 to A4, 2031-05-03, press P2) "
-                                     "material.ash.E1_GPa, p 0.004"});
+                                     "material.ash.E1_GPa by -1.23 GPa +- 0.23, p 0.004"});
     report.findings.change.shape = ChangeShape::ramp; // one board, without a press
     CHECK(lot_lines(report) == Lines{"from about A5 (ramp, that board, 2031-05-05) "
-                                     "material.ash.E1_GPa, p 0.004"});
+                                     "material.ash.E1_GPa by -2.50 GPa +- 0.60 until the last "
+                                     "board, p 0.004"});
     report.findings.change.ramp.first = 3; // without a date
     CHECK(lot_lines(report) == Lines{"from about A4 (ramp, that board, press P2) "
-                                     "material.ash.E1_GPa, p 0.004"});
+                                     "material.ash.E1_GPa by -2.50 GPa +- 0.60 until the last "
+                                     "board, p 0.004"});
 }
 
 TEST_CASE("of a change's rivals four are named and the others counted") {
     LotReport report = changed_lot();
     report.findings.change.rivals = {0, 1};
-    const std::string start = "from about A3 (step, A2 to A4, 2031-05-03, press P2) "
-                              "material.ash.E1_GPa, or core.thickness_mm[3], or "
-                              "layer.glass.angle_deg";
+    const std::string start =
+        "from about A3 (step, A2 to A4, 2031-05-03, press P2) "
+        "material.ash.E1_GPa by -1.23 GPa +- 0.23, or core.thickness_mm[3], or "
+        "layer.glass.angle_deg";
     CHECK(lot_lines(report) == Lines{start + ", p 0.004"});
     report.findings.change.rivals = {0, 1, 1, 0, 2, 2, 2};
     CHECK(lot_lines(report) == Lines{start + ", or layer.glass.angle_deg, or core.thickness_mm[3]"

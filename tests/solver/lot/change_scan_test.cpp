@@ -1,6 +1,7 @@
 #include "solver/lot/change_scan.hpp"
 
 #include <cmath>
+#include <random>
 
 #include <catch2/catch.hpp>
 
@@ -48,6 +49,51 @@ TEST_CASE("a scan's gains are those of least squares, board by board and shape b
     // a board that does not see the value, alone behind all others, tells nothing
     CHECK(ChangeScan(numbers({1, 2, 0})).gains(numbers({1, -1, 0}), ChangeShape::step)(2) == 0);
     CHECK(ChangeScan(numbers({0, 0, 0})).largest(numbers({0, 0, 0})) == 0);
+}
+
+TEST_CASE("how far a value moved is least squares from the first board, of a ramp until the last") {
+    // without noise u = q f shift: every scan finds the shift, and the first board is sure
+    const VectorXd q = numbers({900, 400, 900, 100, 900, 900, 1600, 900});
+    for (const bool ramp : {false, true}) {
+        CAPTURE(ramp);
+        VectorXd f(q.size());
+        for (Index i = 0; i < q.size(); ++i) {
+            f(i) = i < 3 ? 0 : ramp ? static_cast<double>(i - 2) / 5 : 1;
+        }
+        f.array() -= q.dot(f) / q.sum();
+        const VectorXd u = -2.5 * q.cwiseProduct(f);
+        const FirstBoard best = ChangeScan(q).best(u, ramp ? ChangeShape::ramp : ChangeShape::step);
+        CHECK(best.first == 3);
+        CHECK(best.from == best.to);
+        CHECK(best.shift == Approx(-2.5));
+        CHECK(best.sd == Approx(1 / std::sqrt((q.array() * f.array().square()).sum())));
+    }
+}
+
+TEST_CASE("the interval of how far a value moved holds the truth, whatever board was the first") {
+    constexpr int lots = 1000;
+    const VectorXd q = VectorXd::Ones(40);
+    const ChangeScan scan(q);
+    std::mt19937_64 random(5);
+    std::normal_distribution<double> normal;
+    for (const ChangeShape shape : {ChangeShape::step, ChangeShape::ramp}) {
+        int held = 0;
+        for (int lot = 0; lot < lots; ++lot) {
+            const Index first = 8 + lot % 25;
+            VectorXd u(40);
+            for (Index i = 0; i < 40; ++i) {
+                const double rise =
+                    shape == ChangeShape::step ? 1 : (i - first + 1.0) / (40 - first);
+                u(i) = normal(random) + (i < first ? 0 : 2.5 * rise);
+            }
+            u.array() -= u.mean();
+            const FirstBoard best = scan.best(u, shape);
+            held += std::abs(best.shift - 2.5) < 1.959964 * best.sd ? 1 : 0;
+        }
+        CAPTURE(static_cast<int>(shape));
+        CHECK(held > 0.92 * lots);
+        CHECK(held < 0.98 * lots);
+    }
 }
 
 TEST_CASE("the best first board is that of the largest gain, its range all within 3.84 of it") {
