@@ -47,6 +47,14 @@ std::vector<AcrossPoint> across(const Planform& planform, const MeshPlaces& plac
 
 } // namespace
 
+double line_step(const Planform& planform) {
+    constexpr double centimetre = 0.01;
+    constexpr double fewest = 60; // steps
+    constexpr double most = 2000;
+    const auto [tail, nose] = x_extent(planform);
+    return std::clamp(centimetre, (nose - tail) / most, (nose - tail) / fewest);
+}
+
 LinesAlong lines_along(const Planform& planform, const StudyResult& study, double step) {
     PlateModel model; // for its places alone: without a section
     model.mesh = study.mesh;
@@ -55,7 +63,8 @@ LinesAlong lines_along(const Planform& planform, const StudyResult& study, doubl
     const MeshPlaces places(model);
     const auto [tail, nose] = x_extent(planform);
     const double length = nose - tail - 2 * end_of_lines;
-    const auto count = static_cast<int>(std::ceil(length / step));
+    const auto count =
+        static_cast<int>(std::ceil(length / (step > 0 ? step : line_step(planform))));
     LinesAlong lines;
     lines.deflection.resize(study.cases.size());
     lines.twist.resize(study.cases.size());

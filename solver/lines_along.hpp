@@ -15,10 +15,14 @@ struct LinesAlong {
     std::vector<std::vector<double>> deflection, twist;
 };
 
-/// \param step most between two stations [m]. The first and the last lie end_of_lines inside the
-/// tips, where a round board has a width. By four points of Gauss across each part of the board:
-/// exact where w is of degree 5 in y
-LinesAlong lines_along(const Planform& planform, const StudyResult& study, double step = 0.01);
+/// Most between two stations of lines_along [m]: a centimetre, a sixtieth of a board shorter than
+/// 0.6 m, a two-thousandth of one longer than 20 m.
+double line_step(const Planform& planform);
+
+/// \param step most between two stations [m]; 0: line_step. The first and the last lie end_of_lines
+/// inside the tips, where a round board has a width. By four points of Gauss across each part of
+/// the board: exact where w is of degree 5 in y
+LinesAlong lines_along(const Planform& planform, const StudyResult& study, double step = 0);
 constexpr double end_of_lines = 1e-4; ///< [m]
 
 } // namespace vrid

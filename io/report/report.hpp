@@ -69,7 +69,8 @@ struct ReportRow {
     std::vector<EdgeState> edge;
     CooledDrawing cooled{};
     std::vector<VariantChange> variant_changes{}; ///< of a variant
-    StationTable lines{}; ///< every 10 mm, tip to tip; empty in results of earlier versions
+    StationTable
+        lines{}; ///< tip to tip, every 10 mm or closer; empty in results of earlier versions
 };
 
 struct Report {

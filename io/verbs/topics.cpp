@@ -172,7 +172,8 @@ std::string result_topic() {
                 {{"x_mm and others", "numbers",
                   "Units are in the names of the columns. Mass per length is without glue lines "
                   "and inserts."}}) +
-           keys("lines.csv: deflection and twist every 10 mm from tip to tip",
+           keys("lines.csv: deflection and twist from tip to tip, every 10 mm (closer on "
+                "pieces shorter than 0.6 m)",
                 {{"x_mm and others", "numbers", "The columns of stations.csv with these names."}}) +
            paragraph("vrid report DIR makes a page from it.") + short_caution + "\n";
 }

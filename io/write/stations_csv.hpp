@@ -15,8 +15,9 @@ namespace vrid {
 /// (written_load). A number that does not exist is an empty cell. Comma, point, "\n".
 std::string stations_csv(const SolvedBoard& solved);
 
-/// The columns x_mm, CASE_deflection_mm and CASE_twist_deg of stations.csv every centimetre from
-/// tip to tip: what pictures draw, as no mesh line runs beyond the last station of the rest shape.
+/// The columns x_mm, CASE_deflection_mm and CASE_twist_deg of stations.csv from tip to tip, a row
+/// every line_step (on boards of usual size a centimetre): what pictures draw, as no mesh line runs
+/// beyond the last station of the rest shape.
 std::string lines_csv(const SolvedBoard& solved);
 
 /// Width, thickness, EI and GJ from the section itself at even stations between the tips, where
