@@ -24,22 +24,22 @@ void check_answer(const std::string& out, const std::string& option, const ReadF
 }
 
 std::string new_board_text(const std::string& text, const std::string& file,
-                           const std::string& verb) {
+                           const std::string& verb, const std::string& strength) {
     BoardDraft draft = board_draft(text, file);
     const std::string mark = "(" + verb + ")";
     const std::string name = unspelled(draft.root["name"].value_or<std::string>(""));
     if (!name.empty() && !name.ends_with(mark)) {
         set_text(draft, {&draft.root, false}, "name", name + " " + mark);
     }
-    const std::string comment =
-        "# Values changed by vrid " + verb + "; strength was not looked at.";
+    const std::string changed = "# Values changed by vrid " + verb + "; ";
     std::string all = finished(draft);
     constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
     const std::size_t start = all.starts_with(byte_order_mark) ? byte_order_mark.size() : 0;
-    if (!std::string_view(all).substr(start).starts_with(comment)) {
-        all.insert(start, comment + draft.newline);
+    if (std::string_view(all).substr(start).starts_with(changed)) { // of an earlier run
+        const std::size_t end = all.find('\n', start);
+        all.erase(start, end == std::string::npos ? end : end + 1 - start);
     }
-    return all;
+    return all.insert(start, changed + strength + "." + draft.newline);
 }
 
 std::string renamed_board_text(const std::string& text, const std::string& file,

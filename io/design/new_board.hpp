@@ -20,10 +20,12 @@ struct ReadFrom {
 void check_answer(const std::string& out, const std::string& option, const ReadFrom& from);
 
 /// The text of a board file that a verb wrote, told apart from the one it came from: "(VERB)" is
-/// added to its name, and a comment on the first line says that strength was not looked at. What is
-/// there already is not added again. \throws InputError for a text that is no board file
+/// added to its name, and a comment on the first line says what is known of its strength. A name
+/// marked already stays, the comment of an earlier run of the verb is replaced.
+/// \throws InputError for a text that is no board file
 std::string new_board_text(const std::string& text, const std::string& file,
-                           const std::string& verb);
+                           const std::string& verb,
+                           const std::string& strength = "strength was not looked at");
 
 /// The text with another name of the board. \throws InputError for a text that is no board file
 std::string renamed_board_text(const std::string& text, const std::string& file,

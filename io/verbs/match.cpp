@@ -135,7 +135,8 @@ int run_match(const Arguments& arguments, Console& console) {
         if (input.board.stance) { // without feet hardly a case is left
             add_earlier_failures(input.board, *answer.board, settings, report.weaker);
         }
-        write_file(input.out, new_board_text(matched.text, input.source.file, "match"));
+        write_file(input.out, new_board_text(matched.text, input.source.file, "match",
+                                             strength_words(report.weaker)));
         report.written = input.out;
     }
     watch.reset();

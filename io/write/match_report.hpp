@@ -49,6 +49,11 @@ void add_earlier_failures(const Board& before, const Board& after, const Setting
 /// Lines for a terminal, after an empty one; nothing if nothing got weaker.
 std::string weaker_text(const Weaker& weaker);
 
+/// What is known of an answer's strength, for its board file: "no bench case gives at a load lower
+/// by more than 5 % (nominal strengths)", "nose-flex gives earlier than before (nominal
+/// strengths)", "strength was not looked at".
+std::string strength_words(const Weaker& weaker);
+
 /// A number that no target names, of the board as it was and of the answer.
 struct NumberPair {
     std::string name;

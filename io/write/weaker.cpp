@@ -8,6 +8,7 @@
 #include "io/write/strength_report.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 #include "mesh/mesh_lines.hpp"
 #include "solver/strength_look.hpp"
 
@@ -100,6 +101,17 @@ void add_earlier_failures(const Board& before, const Board& after, const Setting
             weaker.failures.push_back({name, *one, *other});
         }
     }
+}
+
+std::string strength_words(const Weaker& weaker) {
+    if (!weaker.judged) {
+        return "strength was not looked at";
+    }
+    const std::string cases = joined(weaker.failures, ", ", &EarlierFailure::bench_case);
+    return (cases.empty()                 ? "no bench case gives at a load lower by more than 5 %"
+            : weaker.failures.size() == 1 ? cases + " gives earlier than before"
+                                          : cases + " give earlier than before") +
+           std::string(" (nominal strengths)");
 }
 
 std::string weaker_text(const Weaker& weaker) {

@@ -17,6 +17,19 @@ TEST_CASE("a written board says by its name and on its first line what wrote it,
                     "name = \"a (match)\"\n");
 }
 
+TEST_CASE("a written board says what is known of its strength, and forgets what an earlier run "
+          "said") {
+    const std::string first =
+        new_board_text("name = 'a'\n", "board.toml", "match", "nose-flex gives earlier");
+    CHECK(first == "# Values changed by vrid match; nose-flex gives earlier.\n"
+                   "name = \"a (match)\"\n");
+    CHECK(new_board_text(first, "board.toml", "match") ==
+          "# Values changed by vrid match; strength was not looked at.\n"
+          "name = \"a (match)\"\n");
+    CHECK_THAT(new_board_text(first, "board.toml", "calibrate"),
+               Catch::Contains("vrid calibrate") && Catch::Contains("vrid match"));
+}
+
 TEST_CASE("a written board keeps the letters of its name beyond ASCII, quotes and tildes") {
     const std::string text = "name = 'K\xC3\xBCste \"9\" ~41~ \xF0\x9F\x8F\x82'\n";
     const std::string once = new_board_text(text, "board.toml", "match");

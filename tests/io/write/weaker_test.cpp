@@ -43,6 +43,8 @@ TEST_CASE("a case that gives at a load lower by more than a twentieth is named, 
     add_earlier_failures(before, before, settings, same);
     CHECK(same.judged);
     CHECK(same.failures.empty());
+    CHECK(strength_words(same) ==
+          "no bench case gives at a load lower by more than 5 % (nominal strengths)");
     Board after = before;
     after.core->thickness.value.front() *= 0.9;
     Weaker weaker;
@@ -51,6 +53,11 @@ TEST_CASE("a case that gives at a load lower by more than a twentieth is named, 
     for (const EarlierFailure& one : weaker.failures) {
         CHECK(one.after.load.value < 0.95 * one.before.load.value);
     }
+    weaker.failures = {weaker.failures.front(), weaker.failures.front()};
+    weaker.failures[0].bench_case = "nose-flex";
+    weaker.failures[1].bench_case = "tail-flex";
+    CHECK(strength_words(weaker) ==
+          "nose-flex, tail-flex give earlier than before (nominal strengths)");
     Board bare = before;
     for (auto& [name, material] : bare.materials) {
         material.strengths = {};
@@ -58,4 +65,5 @@ TEST_CASE("a case that gives at a load lower by more than a twentieth is named, 
     Weaker unknown;
     add_earlier_failures(bare, bare, settings, unknown);
     CHECK_FALSE(unknown.judged);
+    CHECK(strength_words(unknown) == "strength was not looked at");
 }
