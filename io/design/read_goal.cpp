@@ -1,6 +1,7 @@
 #include "io/design/read_goal.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <filesystem>
 
@@ -11,6 +12,7 @@
 #include "io/toml/read_text.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 
@@ -25,6 +27,22 @@ constexpr double default_within_angle = 0.1;   // of one that is an angle [deg]
 /// The number in bench units, in SI.
 std::optional<double> bench_to_si(std::optional<double> value, Unit unit) {
     return value ? std::optional(*value / bench_unit(unit).per_si) : std::nullopt;
+}
+
+/// Whether the number is above zero for every board.
+bool is_positive(const NumberId& number) {
+    using Kind = NumberId::Kind;
+    constexpr std::array kinds{Kind::mass, Kind::bench_case, Kind::mode,   Kind::EI,
+                               Kind::GJ,   Kind::thickness,  Kind::length, Kind::area};
+    return contains(kinds, number.kind);
+}
+
+/// What no board can have is a slip of the pen, and nothing to search for.
+void check_possible(TableReader& table, const Target& target, const char* key,
+                    const std::optional<double>& wanted) {
+    if (wanted && !(*wanted > 0) && is_positive(target.number)) {
+        table.wrong(key, "a number above 0, as " + number_name(target.number) + " is");
+    }
 }
 
 void read_range(TableReader& table, Target& target) {
@@ -61,6 +79,8 @@ void read_wanted(TableReader& table, Target& target, const Around& around) {
     const auto percent = table.number_if("percent");
     const auto value = bench_to_si(table.number_if("value"), unit_of(target.number));
     read_range(table, target);
+    check_possible(table, target, "value", value);
+    check_possible(table, target, "max", target.max);
     read_same_as(table, target, around);
     const bool range = table.has("min") || table.has("max");
     const int given = (table.has("percent") ? 1 : 0) + (table.has("value") ? 1 : 0) +

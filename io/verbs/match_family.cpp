@@ -241,8 +241,8 @@ SizeAnswer answer_of(const SizeRow& row, const MaterialLibrary& library, const S
     for (std::size_t j = 0; j < row.goal.targets.size(); ++j) {
         const MatchedTarget& target = row.found.result.targets[j];
         const Target& asked = row.goal.targets[j];
-        answer.targets.push_back(
-            {number_name(asked.number), wanted_of(target), target.after, target.met, target.miss});
+        answer.targets.push_back({number_name(asked.number), wanted_of(target), target.after,
+                                  target.met, miss_text(asked.number, target.miss)});
         if (asked.kind == Target::Kind::range) {
             const double per_si = bench_unit(target.after.unit).per_si;
             const auto bench = [&](const std::optional<double>& si) {

@@ -81,11 +81,10 @@ std::string family_text(const FamilyReport& report) {
         for (const SizeTarget& target : size.targets) {
             const BenchQuantity found = to_bench(target.found);
             const RoundedNumber shown = rounded(found.value, found.error);
-            table.rows.push_back(
-                {&target == &size.targets.front() ? size.name : "", target.number,
-                 wanted_text(found_target(target)), shown.value,
-                 shown.error.empty() ? "" : "+- " + shown.error, found.unit,
-                 target.met ? "met" : "missed by " + significant(target.miss, 3) + " %"});
+            table.rows.push_back({&target == &size.targets.front() ? size.name : "", target.number,
+                                  wanted_text(found_target(target)), shown.value,
+                                  shown.error.empty() ? "" : "+- " + shown.error, found.unit,
+                                  target.met ? "met" : "missed by " + target.miss});
         }
     }
     std::string broken;

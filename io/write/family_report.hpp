@@ -17,7 +17,7 @@ struct SizeTarget {
     double wanted = 0; ///< in the bench unit
     Quantity found;
     bool met = false;
-    double miss = 0;                    ///< percent outside the window
+    std::string miss;                   ///< how far outside the window, with its unit
     std::optional<double> min{}, max{}; ///< of a range, in the bench unit
 };
 

@@ -86,6 +86,9 @@ std::string match_json(const MatchReport& report);
 std::string limit_words(const MatchReport& report, const ActiveLimit& limit);
 std::string obstacle_words(const MatchReport& report, const Obstacle& obstacle);
 
+/// What told_miss says of a number, with its unit: "1.23 %", of a position "4.50 mm", "0.500 deg".
+std::string miss_text(const NumberId& number, double miss);
+
 /// "core.thickness_mm[3] (x = -567.5)", "layer.ribbon.angle_deg".
 std::string value_name(const MatchValue& value);
 

@@ -8,6 +8,7 @@
 #include "io/write/number_name.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
+#include "mesh/board/digits_apart.hpp"
 #include "mesh/board/lists.hpp"
 
 namespace vrid {
@@ -28,33 +29,39 @@ std::string percent_change(const Quantity& before, const Quantity& after) {
     return (percent > 0 ? "+" : "") + fixed(percent, 2) + " %";
 }
 
-std::string window_text(const Window& window, Unit unit) {
+std::string window_text(const Window& window, Unit unit, int digits) {
     const double scale = bench_unit(unit).per_si;
-    const std::string low = significant(window.low * scale, digits_of_window);
-    const std::string high = significant(window.high * scale, digits_of_window);
+    const std::string low = significant(window.low * scale, digits);
+    const std::string high = significant(window.high * scale, digits);
     if (std::isinf(window.low)) {
         return "at most " + high;
     }
     return std::isinf(window.high) ? "at least " + low : low + " to " + high;
 }
 
-// A position's miss is in mm, an angle's in thousandths of a radian, all others' in percent.
-std::string miss_text(const MatchedTarget& target) {
-    switch (target.after.unit) {
-    case Unit::length:
-        return significant(target.miss, 3) + " mm";
-    case Unit::angle:
-        return significant(1e-3 * target.miss * bench_unit(Unit::angle).per_si, 3) + " deg";
-    default:
-        return significant(target.miss, 3) + " %";
-    }
-}
-
-std::string verdict(const MatchedTarget& target) {
+std::string verdict(const NumberId& number, const MatchedTarget& target) {
     if (target.met) {
         return target.clear ? "met" : "met, margin within the error bar";
     }
-    return "missed by " + miss_text(target);
+    return "missed by " + miss_text(number, target.miss);
+}
+
+// As many as tell a number that misses its window from the bound.
+int digits_of(const MatchedTarget& target) {
+    const double per_si = bench_unit(target.after.unit).per_si;
+    const double bound =
+        target.after.value < target.window.low ? target.window.low : target.window.high;
+    return target.met ? digits_of_window
+                      : digits_apart(target.after.value * per_si, bound * per_si, digits_of_window);
+}
+
+// Rounded to its bar, unless it misses its window by less than that shows.
+std::string found_text(const MatchedTarget& target, const std::string& rounded) {
+    const BenchUnit unit = bench_unit(target.after.unit);
+    const double shown = std::stod(rounded) / unit.per_si;
+    const bool inside = shown >= target.window.low && shown <= target.window.high;
+    return target.met || !inside ? rounded
+                                 : significant(target.after.value * unit.per_si, digits_of(target));
 }
 
 std::string targets_text(const MatchReport& report) {
@@ -64,9 +71,10 @@ std::string targets_text(const MatchReport& report) {
         const MatchedTarget& target = report.result.targets[j];
         const BenchQuantity found = to_bench(target.after);
         const RoundedNumber shown = rounded(found.value, found.error);
-        table.rows.push_back({number_name(report.goal.targets[j].number),
-                              window_text(target.window, target.after.unit), shown.value,
-                              bar(shown), found.unit, verdict(target)});
+        const NumberId& number = report.goal.targets[j].number;
+        table.rows.push_back(
+            {number_name(number), window_text(target.window, target.after.unit, digits_of(target)),
+             found_text(target, shown.value), bar(shown), found.unit, verdict(number, target)});
     }
     return text(table);
 }
@@ -153,8 +161,12 @@ std::string obstacles_text(const MatchReport& report) {
             all += "\n";
             continue;
         }
-        all += obstacle.miss_without < 0.05 ? ": none would be missed\n"
-                                            : ": " + significant(obstacle.miss_without, 3) + " %\n";
+        all +=
+            obstacle.miss_without < 0.05
+                ? ": none would be missed\n"
+                : ": " +
+                      miss_text(report.goal.targets[obstacle.worst].number, obstacle.miss_without) +
+                      "\n";
     }
     return all.empty()
                ? "\n  limiting: the free values move these numbers too little\n"
@@ -167,10 +179,11 @@ std::string match_text(const MatchReport& report) {
     const MatchResult& result = report.result;
     const bool clear = std::ranges::all_of(result.targets, &MatchedTarget::clear);
     const auto worst = std::ranges::max_element(result.targets, {}, &MatchedTarget::miss);
+    const auto at = static_cast<std::size_t>(worst - result.targets.begin());
     std::string all = report.board.name + ": ";
     all += result.slopes_broken > 0 ? "no answer\n\n"
-           : !result.met
-               ? "no answer; the nearest board misses a target by " + miss_text(*worst) + "\n\n"
+           : !result.met            ? "no answer; the nearest board misses a target by " +
+                               miss_text(report.goal.targets[at].number, worst->miss) + "\n\n"
            : clear ? "all targets met\n\n"
                    : "all targets met, some by less than the error bar\n\n";
     all += targets_text(report) + "\n" + values_text(report) + limits_text(report);

@@ -33,6 +33,16 @@ std::string end_words(const MatchReport& report, std::size_t index, bool min) {
 
 } // namespace
 
+std::string miss_text(const NumberId& number, double miss) {
+    constexpr int digits = 3;
+    if (!is_position(number)) {
+        return significant(miss, digits) + " %";
+    }
+    return unit_of(number) == Unit::angle
+               ? significant(1e-3 * miss * bench_unit(Unit::angle).per_si, digits) + " deg"
+               : significant(miss, digits) + " mm";
+}
+
 std::string value_name(const MatchValue& value) {
     return path_of(value.id) +
            (value.station ? " (x = " + in_words(from_si("x_mm", *value.station)) + ")" : "");

@@ -248,19 +248,18 @@ class Matching {
     }
 
     [[nodiscard]] MatchResult reported(const Point& point) const {
-        constexpr double rounding = 1e-6; // percent
         MatchResult result;
         result.values = point.values;
-        result.miss = point.miss;
-        result.met = point.miss <= rounding;
         for (const Window& window : problem_.windows) {
             const Quantity& before = before_.found.numbers[window.number];
             const Quantity& after = point.found.numbers[window.number];
-            const double missed = miss(problem_, window, after.value);
-            const bool clear = missed <= rounding && after.value - after.error >= window.low &&
+            const double missed = told_miss(problem_, window, after.value);
+            const bool clear = missed == 0 && after.value - after.error >= window.low &&
                                after.value + after.error <= window.high;
-            result.targets.push_back({window, before, after, missed <= rounding, clear, missed});
+            result.targets.push_back({window, before, after, missed == 0, clear, missed});
+            result.miss = std::max(result.miss, missed);
         }
+        result.met = result.miss == 0;
         result.mass_before = before_.found.numbers[problem_.mass];
         result.mass_after = point.found.numbers[problem_.mass];
         result.change = change(problem_, point.values);

@@ -24,13 +24,14 @@ struct ActiveLimit {
     double value = 0;      ///< there, SI; for a slope as SlopeLimit::slope
 };
 
-/// What stands in the way, and how far off the worst target would be without it. Of a limit: moved
-/// by one workshop step, of a slope by a tenth.
+/// What stands in the way, and how far off the worst target would be without it, as told_miss has
+/// it. Of a limit: moved by one workshop step, of a slope by a tenth.
 struct Obstacle {
     enum class Kind { target, min, max, slope, rounding };
     Kind kind = Kind::target;
-    std::size_t index = 0;   ///< of Goal::targets, MatchProblem::values or ::slopes
-    double miss_without = 0; ///< percent
+    std::size_t index = 0; ///< of Goal::targets, MatchProblem::values or ::slopes
+    double miss_without = 0;
+    std::size_t worst = 0; ///< that target, of Goal::targets
 };
 
 struct MatchedTarget {
@@ -38,7 +39,7 @@ struct MatchedTarget {
     Quantity before, after;
     bool met = false;
     bool clear = false; ///< with the whole error bar inside
-    double miss = 0;    ///< percent (of a position: mm) outside the window
+    double miss = 0;    ///< outside the window, as told_miss has it
 };
 
 struct MatchResult {
@@ -48,7 +49,7 @@ struct MatchResult {
     Quantity mass_before, mass_after;
     double change = 0; ///< sum of squared changes, each in its workshop step
     std::vector<ActiveLimit> active;
-    double miss = 0;                 ///< the worst [percent]
+    double miss = 0;                 ///< the worst target's
     std::vector<Obstacle> obstacles; ///< where no answer is; the largest help first
     double slopes_broken = 0;        ///< above 0: no values keep the slope limits; nothing solved
     int solves = 0;

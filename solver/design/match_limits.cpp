@@ -27,9 +27,25 @@ double slope_per_step(const MatchProblem& problem, const SlopeLimit& limit) {
     return step / (limit.x_right - limit.x_left);
 }
 
-// How far the worst target is off at best, from the model's centre.
-double least_miss(const MatchProblem& problem, const LocalModel& model, const ValueBox& box) {
-    return best_values(problem, model, box, {model.centre}).miss;
+// The target that is missed most by the model, and by how much, for people.
+Obstacle worst_told(const MatchProblem& problem, const LocalModel& model, const VectorXd& values) {
+    const VectorXd measures = measures_at(problem, model, values);
+    Obstacle worst;
+    for (std::size_t j = 0; j < problem.windows.size(); ++j) {
+        const auto at = static_cast<Index>(j);
+        const std::size_t number = problem.windows[j].number;
+        const auto value = [&](double measure) {
+            return std::isfinite(measure) ? problem.measures[number].value(measure) : measure;
+        };
+        const Window window{number, value(model.low[at]), value(model.high[at])};
+        const double missed =
+            told_miss(problem, window, value(measures[static_cast<Index>(number)]));
+        if (missed > worst.miss_without) {
+            worst.miss_without = missed;
+            worst.worst = j;
+        }
+    }
+    return worst;
 }
 
 class Doubts {
@@ -56,12 +72,17 @@ class Doubts {
     }
 
   private:
-    void note(Obstacle::Kind kind, std::size_t index, double without) {
+    // What could be reached without it.
+    void note(Obstacle::Kind kind, std::size_t index, const MatchProblem& problem,
+              const LocalModel& model, const ValueBox& box) {
         constexpr double share = 0.05;  // of the miss, by leaving out a target
         constexpr double little = 0.05; // percent, by moving a limit a step
         const double least = kind == Obstacle::Kind::target ? share * best_.miss : little;
-        if (best_.miss - without > least) {
-            found_.push_back({kind, index, without});
+        const BestValues without = best_values(problem, model, box, {model.centre});
+        if (best_.miss - without.miss > least) {
+            found_.push_back(worst_told(problem, model, without.values));
+            found_.back().kind = kind;
+            found_.back().index = index;
         }
     }
 
@@ -69,7 +90,7 @@ class Doubts {
         LocalModel without = model_;
         without.low[static_cast<Index>(j)] = -HUGE_VAL;
         without.high[static_cast<Index>(j)] = HUGE_VAL;
-        note(Obstacle::Kind::target, j, least_miss(problem_, without, box_));
+        note(Obstacle::Kind::target, j, problem_, without, box_);
     }
 
     void doubt_limit(const ActiveLimit& limit) {
@@ -78,7 +99,7 @@ class Doubts {
             constexpr double more = 1.1;
             MatchProblem without = problem_;
             without.slopes[limit.index].max *= more;
-            note(Obstacle::Kind::slope, limit.index, least_miss(without, model_, box_));
+            note(Obstacle::Kind::slope, limit.index, without, model_, box_);
             return;
         }
         ValueBox wider = box_;
@@ -86,10 +107,10 @@ class Doubts {
         if (limit.kind == ActiveLimit::Kind::min) {
             const double lower = wider.low[at] - value.step;
             wider.low[at] = value.ratio ? std::max(lower, 0.5 * wider.low[at]) : lower;
-            note(Obstacle::Kind::min, limit.index, least_miss(problem_, model_, wider));
+            note(Obstacle::Kind::min, limit.index, problem_, model_, wider);
         } else {
             wider.high[at] += value.step;
-            note(Obstacle::Kind::max, limit.index, least_miss(problem_, model_, wider));
+            note(Obstacle::Kind::max, limit.index, problem_, model_, wider);
         }
     }
 

@@ -122,6 +122,10 @@ double Measure::slope(double value) const {
     return percent / (logarithmic ? value : scale);
 }
 
+double Measure::value(double measure) const {
+    return logarithmic ? std::exp(measure / percent) : measure * scale / percent;
+}
+
 Eigen::VectorXd MatchProblem::start() const {
     Eigen::VectorXd all(static_cast<Index>(values.size()));
     for (std::size_t i = 0; i < values.size(); ++i) {
@@ -199,6 +203,20 @@ double miss(const MatchProblem& problem, const Window& window, double value) {
     const double edge = value < window.low ? window.low : window.high;
     return edge > 0 || !measure.logarithmic ? std::abs(measure.of(value) - measure.of(edge))
                                             : HUGE_VAL;
+}
+
+double told_miss(const MatchProblem& problem, const Window& window, double value) {
+    constexpr double digits = 1e-10; // of the bound
+    const double edge = value < window.low ? window.low : window.high;
+    const double outside = std::max(window.low - value, value - window.high);
+    if (!(outside > digits * std::abs(edge))) {
+        return 0;
+    }
+    const NumberId& number = problem.numbers[window.number];
+    return percent * outside /
+           (is_position(number) ? position_scale
+            : edge != 0         ? std::abs(edge)
+                                : problem.measures[window.number].scale);
 }
 
 double change(const MatchProblem& problem, const Eigen::VectorXd& values) {

@@ -43,6 +43,7 @@ struct Measure {
     double scale = 1;
     [[nodiscard]] double of(double value) const;
     [[nodiscard]] double slope(double value) const; ///< derivative by the value
+    [[nodiscard]] double value(double measure) const;
 };
 
 /// What a target leaves its number, SI; infinite where open.
@@ -76,8 +77,13 @@ MatchProblem match_problem(const Board& board, const Goal& goal);
 void set_windows(MatchProblem& problem, const Goal& goal, const std::vector<double>& start,
                  const std::vector<double>& same_as);
 
-/// By how many percent the value lies outside (of a position: millimetres); 0 inside.
+/// By how much the value lies outside, as the search measures it; 0 inside.
 double miss(const MatchProblem& problem, const Window& window, double value);
+
+/// The same for people: percent of the bound that is missed (of a bound at 0: of the start), of a
+/// position millimetres, of an angle thousandths of a radian. 0 where the value is inside, or would
+/// be but for more than the ten digits that documents show.
+double told_miss(const MatchProblem& problem, const Window& window, double value);
 
 /// Sum of squared changes, each in its workshop step.
 double change(const MatchProblem& problem, const Eigen::VectorXd& values);

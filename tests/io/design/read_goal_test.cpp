@@ -157,6 +157,17 @@ TEST_CASE("what cannot be meant by a target is refused") {
     CHECK_THAT(goal_complaint(goal_twist + "percent = 1\n"), Contains("at least one [[free]]"));
 }
 
+TEST_CASE("what no board can have is refused: a stiffness or a mass that is not above zero") {
+    for (const std::string& wrong : {goal_twist + "value = 0\n", goal_twist + "max = -2\n",
+                                     std::string("[[target]]\nnumber = \"mass\"\nmax = 0\n")}) {
+        CHECK_THAT(goal_complaint(wrong + free_core),
+                   Contains("accepted: a number above 0, as ") && Contains("goal.toml:3:"));
+    }
+    const std::string place = "[[target]]\nnumber = \"balance_point.x\"\nvalue = -12\n";
+    CHECK(goal_complaint(place + free_core).empty());
+    CHECK(goal_complaint(goal_twist + "min = 0\n" + free_core).empty()); // asks for nothing
+}
+
 TEST_CASE("limits and steps of free values hold together and hold the board") {
     const auto free = [](const std::string& lines) {
         return goal_complaint(goal_twist + "percent = 1\n[[free]]\nvalue = " + lines + "\n");

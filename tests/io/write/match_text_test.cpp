@@ -54,9 +54,45 @@ TEST_CASE("a target's row has its window, what was found with its bar, and the v
                            {0.02, 0, Unit::angle}, {2.5 * degree, 0, Unit::angle});
     lost.window = {0, degree, 2 * degree};
     lost.met = false;
-    lost.miss = 500 * degree; // thousandths of a radian
+    lost.miss = 25;
     CHECK(text_row(match_text(example.report()), "edge.loss_nose") ==
-          "edge.loss_nose 1.0000 to 2.0000 2.500 deg missed by 0.500 deg");
+          "edge.loss_nose 1.0000 to 2.0000 2.500 deg missed by 25.0 %");
+    MatchedTarget& twisted = example.add_target(
+        {.kind = NumberId::Kind::shape, .bench_case = "release", .shape_number = "twist"},
+        {0.02, 0, Unit::angle}, {2.5 * degree, 0, Unit::angle});
+    twisted.window = lost.window;
+    twisted.met = false;
+    twisted.miss = 500 * degree; // thousandths of a radian
+    CHECK_THAT(text_row(match_text(example.report()), "release"),
+               Contains("1.0000 to 2.0000 2.500 deg missed by 0.500 deg"));
+}
+
+TEST_CASE("a bound missed by less than is usually shown is told apart, a kept one is not") {
+    MatchExample example;
+    MatchedTarget& edge =
+        example.add_target({NumberId::Kind::mass}, {1.3, 0, Unit::mass}, {1.19999, 0, Unit::mass});
+    edge.window = {0, 1.2, HUGE_VAL};
+    edge.met = false;
+    edge.miss = 8.33e-4;
+    CHECK(text_row(match_text(example.report()), "mass") ==
+          "mass at least 1.20000 1.19999 kg missed by 0.000833 %");
+    edge.after.value = 1.20001;
+    edge.met = true;
+    CHECK(text_row(match_text(example.report()), "mass") == "mass at least 1.2000 1.200 kg met");
+}
+
+TEST_CASE("a length that is no position is missed by percent, a position by mm, also without what "
+          "stands in the way") {
+    MatchExample example;
+    MatchedTarget& length = example.add_target({NumberId::Kind::length}, {0.6, 0, Unit::length},
+                                               {0.6, 0, Unit::length});
+    length.window = {0, 0.7, 0.8};
+    length.met = example.result.met = false;
+    length.miss = 14.2857;
+    CHECK_THAT(text_row(match_text(example.report()), "length"), Contains("missed by 14.3 %"));
+    example.add_target({NumberId::Kind::balance_x}, {0, 0, Unit::length}, {0, 0, Unit::length});
+    example.result.obstacles = {{Obstacle::Kind::target, 0, 2.5, 2}};
+    CHECK_THAT(match_text(example.report()), Contains("(goal.toml:3:1): 2.50 mm\n"));
 }
 
 TEST_CASE("values that changed are told before and after, those that did not are left out") {
