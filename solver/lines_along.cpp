@@ -50,9 +50,8 @@ std::vector<AcrossPoint> across(const Planform& planform, const MeshPlaces& plac
 double line_step(const Planform& planform) {
     constexpr double centimetre = 0.01;
     constexpr double fewest = 60; // steps
-    constexpr double most = 2000;
     const auto [tail, nose] = x_extent(planform);
-    return std::clamp(centimetre, (nose - tail) / most, (nose - tail) / fewest);
+    return std::min(centimetre, (nose - tail) / fewest);
 }
 
 LinesAlong lines_along(const Planform& planform, const StudyResult& study, double step) {

@@ -15,8 +15,8 @@ struct LinesAlong {
     std::vector<std::vector<double>> deflection, twist;
 };
 
-/// Most between two stations of lines_along [m]: a centimetre, a sixtieth of a board shorter than
-/// 0.6 m, a two-thousandth of one longer than 20 m.
+/// Most between two stations of lines_along [m]: a centimetre, of a board shorter than 0.6 m a
+/// sixtieth.
 double line_step(const Planform& planform);
 
 /// \param step most between two stations [m]; 0: line_step. The first and the last lie end_of_lines

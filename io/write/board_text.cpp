@@ -19,6 +19,12 @@ std::string mm(double metres, int decimals = 1) {
     return bench(metres, Unit::length, decimals);
 }
 
+/// So many, or as many more as give a small piece four digits.
+int decimals_for(double value, int decimals) {
+    const double place = value > 0 ? std::floor(std::log10(value)) : 0;
+    return std::max(decimals, 3 - static_cast<int>(place));
+}
+
 /// Small lengths in mm: 0.5, 0.00048.
 std::string few_digits(double metres) {
     return significant(to_bench({metres, 0, Unit::length}).value, 2);
@@ -57,7 +63,7 @@ std::string outline_text(const OutlineFigures& outline) {
     if (!same) {
         add({"sidecut radius, right", radius_text(right), std::isinf(right) ? "" : "m"});
     }
-    add({"area", fixed(outline.area, 4), "m2"});
+    add({"area", fixed(outline.area, decimals_for(outline.area, 4)), "m2"});
     if (outline.drawn) {
         const DrawnFit& drawn = *outline.drawn;
         add({"drawn points", std::to_string(drawn.points)});
@@ -84,9 +90,10 @@ std::string rest_text(const std::optional<RestFigures>& rest) {
 
 std::string mass_text(const MassReport& mass) {
     Table table{{left("mass"), decimal("", "kg"), decimal("share", "%")}};
+    const int decimals = decimals_for(mass.mass, 3);
     for (const MassItem& item : mass.by_material) {
         table.rows.push_back(
-            {item.name, fixed(item.mass, 3), fixed(100 * item.mass / mass.mass, 1)});
+            {item.name, fixed(item.mass, decimals), fixed(100 * item.mass / mass.mass, 1)});
     }
     const std::string y = mm(mass.y);
     return text(table) + "  whole board " + text(to_bench(mass_quantity(mass))) +
@@ -100,8 +107,9 @@ std::string sections_text(const std::vector<StationFigures>& stations) {
     for (const StationFigures& station : stations) {
         const CrossSection& s = station.section;
         table.rows.push_back({station.label, mm(s.x), mm(s.width), mm(s.core_thickness, 2),
-                              mm(s.thickness, 2), fixed(s.mass_per_length, 3), significant(s.EI, 4),
-                              significant(s.GJ, 4)});
+                              mm(s.thickness, 2),
+                              fixed(s.mass_per_length, decimals_for(s.mass_per_length, 3)),
+                              significant(s.EI, 4), significant(s.GJ, 4)});
     }
     return text(table);
 }

@@ -64,12 +64,11 @@ TEST_CASE("lines along a board run from tip to tip, through what the mesh lines 
               .epsilon(5e-3));
 }
 
-TEST_CASE("lines along a board lie a centimetre apart, on a short piece closer, on a giant wider") {
+TEST_CASE("lines along a board lie a centimetre apart, on a short piece closer") {
     const auto step_of = [](double length) {
         return line_step(rectangle_planform(length, 0.25 * length));
     };
     CHECK(step_of(1.57) == 0.01);
     CHECK(step_of(0.6) == Approx(0.01));
     CHECK(step_of(0.06) == Approx(0.001));
-    CHECK(step_of(60) == Approx(0.03));
 }

@@ -108,6 +108,18 @@ TEST_CASE("mass is shared out in percent; a balance point beside the axis has it
     CHECK_THAT(printed_board(figures), Contains("balance point at x = 12.3 mm\n"));
 }
 
+TEST_CASE("a small piece has four digits of its mass and area, not zeros") {
+    BoardFigures figures = hand_made();
+    figures.outline.area = 0.0009;
+    figures.mass = {0.0022041, 0, 0, {{"poplar", 0.00121}, {"epoxy", 0.00006}}};
+    figures.stations[0].section.mass_per_length = 0.0367349;
+    const std::string text = printed_board(figures);
+    CHECK(text_row(text, "area") == "area 0.0009000 m2");
+    CHECK(text_row(text, "poplar") == "poplar 0.001210 54.9");
+    CHECK(text_row(text, "epoxy") == "epoxy 0.000060 2.7");
+    CHECK_THAT(text_row(text, "waist -18"), Contains(" 0.03673 "));
+}
+
 TEST_CASE("a station has its section in a row and its layers from the top down") {
     const BoardFigures figures = hand_made();
     const std::string text = printed_board(figures);

@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 
 #include "io/write/number_name.hpp"
+#include "solver/design/plain_numbers.hpp"
 #include "solver/response/mass.hpp"
 #include "tests/solver/design/example_boards.hpp"
 
@@ -137,6 +138,14 @@ TEST_CASE("derivatives of all numbers are those of full solves of changed boards
     const bool coupon = std::string(name).starts_with("coupon");
     check_values(one, board, some_of(board, seed, coupon ? 12 : 4), 5e-3, 1e-6,
                  flat || coupon ? 0 : 1e-5);
+}
+
+TEST_CASE("the mass has its bar among the numbers of a board, with and without a mesh") {
+    const Board board = example("nh-157-biax");
+    const BoardNumbers found = board_numbers(board, {request(Kind::mass)}, {});
+    const Quantity mass = found.numbers.front().quantity;
+    CHECK(mass.error == Approx(1e-4 * mass.value));
+    CHECK(plain_number(board, request(Kind::mass)).error == mass.error);
 }
 
 TEST_CASE("a core station that is level with its neighbour has the mean of both sides' slopes") {
