@@ -1,7 +1,9 @@
 #include "io/live/server.hpp"
 
+#include <algorithm>
 #include <atomic>
 #include <chrono>
+#include <new>
 #include <random>
 #include <thread>
 
@@ -9,12 +11,13 @@
 #include <sys/socket.h>
 
 #include "io/live/live_files.hpp"
+#include "solver/system/free_memory.hpp"
 
 namespace vrid {
 namespace {
 
 constexpr std::size_t longest_body = 1U << 20U; // [bytes]
-constexpr std::size_t threads = 128;            // a silent connection holds one until it times out
+constexpr std::size_t threads = 128; // at most: a silent connection holds one until it times out
 constexpr std::size_t most_changes = 5000;
 
 std::string new_token() {
@@ -78,6 +81,8 @@ template <class Work> void answered(httplib::Response& response, const Work& wor
         refuse(response, 410, error.what());
     } catch (const Json::exception&) {
         refuse(response, 400, "the request is no JSON of the form expected");
+    } catch (const std::bad_alloc&) {
+        refuse(response, 500, "memory: out of memory");
     } catch (const std::exception& error) {
         refuse(response, 500, error.what());
     }
@@ -190,10 +195,20 @@ void guard(httplib::Server& server, const std::string& token, int port) {
 
 } // namespace
 
+std::size_t request_threads(double addresses) {
+    constexpr double stack = 8 << 20; // bytes, of the usual limit
+    constexpr double share = 0.25;    // the rest is for what the requests compute
+    constexpr double fewest = 4;
+    return static_cast<std::size_t>(
+        std::clamp(share * addresses / stack, fewest, static_cast<double>(threads)));
+}
+
 void serve(Sitting& sitting, int port, const std::function<void(const std::string&)>& ready,
            const std::function<bool()>& ended) {
     httplib::Server server;
-    server.new_task_queue = [] { return new httplib::ThreadPool(threads); };
+    server.new_task_queue = [] {
+        return new httplib::ThreadPool(request_threads(free_memory().process));
+    };
     server.set_payload_max_length(longest_body);
     server.set_read_timeout(5, 0);
     server.set_write_timeout(5, 0);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <functional>
 #include <string>
 
@@ -21,5 +22,10 @@ namespace vrid {
 /// its token, once it answers \throws OutputError when the port cannot be had
 void serve(Sitting& sitting, int port, const std::function<void(const std::string&)>& ready,
            const std::function<bool()>& ended);
+
+/// How many requests are answered at once where so many addresses are left to the process [bytes]:
+/// each has a stack, and the library that starts their threads waits without end when one cannot be
+/// had. 128 at most, 4 at least.
+std::size_t request_threads(double addresses);
 
 } // namespace vrid

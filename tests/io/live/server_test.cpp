@@ -96,6 +96,13 @@ class Silent {
 
 } // namespace
 
+TEST_CASE("under a limit of addresses the threads for requests take a quarter of what is left") {
+    CHECK(request_threads(320e6) == 9);
+    CHECK(request_threads(1.2e9) == 35);
+    CHECK(request_threads(16e9) == 128);
+    CHECK(request_threads(0) == 4);
+}
+
 TEST_CASE(
     "the live server answers its own page only, and hostile requests leave file and server alone") {
     Served live;
