@@ -6,12 +6,13 @@
 #include <new>
 #include <vector>
 
-#include <cblas.h>
-
 #ifdef __linux__
 #include <sys/mman.h>
 #endif
 
+// Of its header, which has its home in solver/system.
+extern "C" int openblas_get_num_threads(void);
+extern "C" void openblas_set_num_threads(int threads);
 // What OpenBLAS itself takes and gives its buffers by, and ends its threads by before a process
 // forks; not in its header. Null in a build without.
 extern "C" void* blas_memory_alloc(int place) __attribute__((weak));
