@@ -27,7 +27,7 @@ FamilyReport eight_sizes() {
     for (int i = 0; i < 8; ++i) {
         SizeAnswer size{std::to_string(140 + i), 50 + i, i != 3, {}, {}, {}};
         size.board = tests::example("coupon-sandwich");
-        size.targets = {{"nose-twist", 8, {9, 0.02, Unit::twist_stiffness}, i != 3, 0}};
+        size.targets = {{"nose-twist", 8, {9, 0.02, Unit::twist_stiffness}, i != 3, ""}};
         size.values = {{"core.thickness_mm[0]", 5 + i}};
         report.sizes.push_back(size);
     }
