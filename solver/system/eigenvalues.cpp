@@ -260,6 +260,10 @@ Modes lowest_modes(const PlateModel& model, const std::vector<char>& fixed, int 
         [&](const MatrixXd& motion) { return mask(times(mass, motion)); }};
     MatrixXd start = mask(start_block(model, options, count));
     rigid.from(start);
+    // Of a column that was rigid rounding is left, as rigid as not: at length one it is a start
+    // like another, once the rigid motions are taken out of it again.
+    start.colwise().normalize(); // a column of zeros stays
+    rigid.from(start);
     KrylovOptions krylov;
     krylov.count = count;
     krylov.tolerance = options.tolerance;
