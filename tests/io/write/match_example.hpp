@@ -13,7 +13,7 @@ struct MatchExample {
     MatchResult result;
     MatchExample();
     [[nodiscard]] MatchReport report() const;
-    /// Adds a target that was met exactly.
+    /// Adds a target that was met exactly; the reference holds until the next is added.
     MatchedTarget& add_target(const NumberId& number, const Quantity& before,
                               const Quantity& after);
 };

@@ -52,7 +52,8 @@ TEST_CASE("a target's row has its window, what was found with its bar, and the v
     MatchedTarget& lost =
         example.add_target({.kind = NumberId::Kind::edge, .edge_number = "loss_nose"},
                            {0.02, 0, Unit::angle}, {2.5 * degree, 0, Unit::angle});
-    lost.window = {0, degree, 2 * degree};
+    const Window window{0, degree, 2 * degree};
+    lost.window = window;
     lost.met = false;
     lost.miss = 25;
     CHECK(text_row(match_text(example.report()), "edge.loss_nose") ==
@@ -60,7 +61,7 @@ TEST_CASE("a target's row has its window, what was found with its bar, and the v
     MatchedTarget& twisted = example.add_target(
         {.kind = NumberId::Kind::shape, .bench_case = "release", .shape_number = "twist"},
         {0.02, 0, Unit::angle}, {2.5 * degree, 0, Unit::angle});
-    twisted.window = lost.window;
+    twisted.window = window;
     twisted.met = false;
     twisted.miss = 500 * degree; // thousandths of a radian
     CHECK_THAT(text_row(match_text(example.report()), "release"),
