@@ -135,14 +135,14 @@ std::optional<BentCase> twist_case(const Task& task, const Stop& stop, const Ben
     try {
         const Factor factor = tangent_factor(task.tree, path.state(), turn.fixed, task.settings);
         for (int round = 0; round < 2; ++round) {
-            VectorXd lack = -tangent_forces(task.bent, path.state(), psi);
+            VectorXd lack = -tangent_forces(task.bent.model, path.state().K, psi);
             clear_fixed(turn.fixed, lack);
             psi += solve(factor, lack, task.threads()).col(0);
         }
     } catch (const SolveError&) {
         return std::nullopt;
     }
-    const VectorXd forces = tangent_forces(task.bent, path.state(), psi);
+    const VectorXd forces = tangent_forces(task.bent.model, path.state().K, psi);
     BentCase bent{twist.info.name, path.travel(), {}, {}};
     bent.numbers = {{"stiffness", {psi.dot(forces), 0, Unit::twist_stiffness}}};
     if (const BendWeights* weights = stop.weights) {
@@ -250,7 +250,7 @@ void follow(const Task& task, BendPath& path, const BendingKind& kind, const Wan
 std::shared_ptr<const SectionWeights> places_of(const Board& board, const PlateModel& model) {
     const Layup<double> layup = make_layup<double>(board);
     SectionCache sections(layup);
-    return std::make_shared<const SectionWeights>(model_places(model, sections));
+    return std::make_shared<const SectionWeights>(model_places(model, sections, 0));
 }
 
 } // namespace

@@ -16,14 +16,6 @@ constexpr double largest_step = 0.03; // [m]: 5 to 7 iterations a step
 
 } // namespace
 
-void clear_fixed(const std::vector<char>& fixed, VectorXd& vector) {
-    for (Index k = 0; k < vector.size(); ++k) {
-        if (fixed[static_cast<std::size_t>(k)] != 0) {
-            vector(k) = 0;
-        }
-    }
-}
-
 Factor tangent_factor(const EliminationTree& tree, const BentState& state,
                       const std::vector<char>& fixed, const Settings& settings) {
     FactorOptions options;

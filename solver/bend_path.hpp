@@ -63,7 +63,4 @@ class BendPath {
 Factor tangent_factor(const EliminationTree& tree, const BentState& state,
                       const std::vector<char>& fixed, const Settings& settings);
 
-/// Sets what is fixed to zero.
-void clear_fixed(const std::vector<char>& fixed, Eigen::VectorXd& vector);
-
 } // namespace vrid

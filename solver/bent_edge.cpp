@@ -112,8 +112,7 @@ class Descent {
             at.contact = found;
             return false;
         }
-        VectorXd force(2 * found.g.size());
-        force << gv_ * found.g, gw_ * found.g;
+        const VectorXd force = along_vw(edge_.line.side, snow_.tilt, found.g);
         VectorXd feet = VectorXd::Zero(foot_motions);
         feet.head<free_motions>() = found.a;
         const VectorXd du = board_motion(plate, edge_.line, force, feet, threads).col(0) + loose;

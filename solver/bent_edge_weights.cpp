@@ -73,7 +73,7 @@ class Owed {
             } else if (name.starts_with("roll_moment")) {
                 const Index foot = name == "roll_moment_rear" ? 0 : 1;
                 direct.col(r) = rolls.col(foot);
-                load.col(r) = -tangent_forces(stand_.bent, state_, rolls.col(foot)) -
+                load.col(r) = -tangent_forces(plate.model, state_.K, rolls.col(foot)) -
                               snow_answer(*at_, rolls.col(foot));
                 on_feet.col(r) = turns.col(foot);
             }
@@ -101,9 +101,7 @@ SectionWeights bent_edge_weights(const BentStand& stand, const BentEdge& edge,
                                  const BentCurve& shown, SectionCache& sections) {
     const MatrixXd motions = Owed(stand, edge, condition, rest, shown).motions();
     const int threads = stand.means.threads;
-    SectionWeights weights = model_places(stand.plate.model, sections);
-    weights.weight.resize(section_terms * static_cast<Index>(weights.places.size()),
-                          motions.cols());
+    SectionWeights weights = model_places(stand.plate.model, sections, motions.cols());
     const StrainFields strains = bent_strains(stand.bent, rest.u, threads);
     for (Index r = 0; r < motions.cols(); ++r) {
         NumberWeights own;

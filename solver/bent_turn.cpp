@@ -35,10 +35,6 @@ bool turns_along(const Loading& loading, int node) {
     return loading.fixed[static_cast<std::size_t>(unknown(node, comp_by))] != 0;
 }
 
-RestFrame frame_at(const PlateModel& model, int node) {
-    return model.rest ? model.rest->frame(model.numbering.position(0, node)) : RestFrame{};
-}
-
 } // namespace
 
 Loading turn_while_bent(const Board& board, const PlateModel& model, const BenchCase& twist,

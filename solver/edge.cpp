@@ -7,7 +7,6 @@
 
 #include "mesh/board/digits_apart.hpp"
 #include "mesh/board/error.hpp"
-#include "mesh/mesh_lines.hpp"
 #include "solver/bent_limits.hpp"
 #include "solver/edge_conditions.hpp"
 #include "solver/edge_pass.hpp"
@@ -132,21 +131,14 @@ double size_of(const EdgeOptions& options) {
 }
 
 SharedPrepared prepare(const Board& board, const Layup<double>& layup, const EdgeOptions& options) {
-    auto prepared = std::make_shared<Prepared>();
-    prepared->degree = options.degree > 0 ? options.degree : contact_degree;
-    prepared->max_size = size_of(options);
-    prepared->mesh = mesh_planform(
-        board, edge_mesh_request(layup, prepared->max_size, shape_of(board, options).get()));
-    prepared->stations = edge_stations(board);
-    prepared->lines = mesh_lines(board);
-    for (const int p : {prepared->degree - 1, prepared->degree}) {
-        if (p > 0) {
-            prepared->trees[p < prepared->degree ? 0 : 1] = footed_tree(
-                number_nodes(prepared->mesh, p), board.stance->rear(), board.stance->front());
-        }
-    }
-    prepared->unknowns = unknowns_per_node * prepared->trees[1].dofs.nodes;
-    return prepared;
+    const double size = size_of(options);
+    Mesh mesh =
+        mesh_planform(board, edge_mesh_request(layup, size, shape_of(board, options).get()));
+    return prepared_on(board, std::move(mesh), options.degree > 0 ? options.degree : contact_degree,
+                       size, edge_stations(board), [&](const Numbering& numbering) {
+                           return footed_tree(numbering, board.stance->rear(),
+                                              board.stance->front());
+                       });
 }
 
 } // namespace

@@ -162,8 +162,7 @@ void EdgePass::in_large_motion(Ready& ready, SectionCache* weights_with,
 void EdgePass::set_load(const EdgeCondition& condition, const ContactState& state,
                         Eigen::Ref<Eigen::VectorXd> force,
                         Eigen::Ref<Eigen::VectorXd> motion) const {
-    force << gradient_v(condition.side, condition.tilt) * state.g,
-        std::cos(condition.tilt) * state.g;
+    force = along_vw(condition.side, condition.tilt, state.g);
     motion.setZero();
     motion.head(free_motions) = state.a;
 }

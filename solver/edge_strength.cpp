@@ -6,7 +6,6 @@
 #include <memory>
 
 #include "mesh/board/error.hpp"
-#include "mesh/mesh_lines.hpp"
 #include "solver/bent_limits.hpp"
 #include "solver/cases/degree_run.hpp"
 #include "solver/edge_conditions.hpp"
@@ -97,29 +96,15 @@ class EdgeSearch {
 
     // The stress out of the press, on the same mesh.
     void cool() {
-        if (!board_.cure) {
-            throw InputError(options_.cooled == "cold" ? "--cold" : "--residual",
-                             "the board has no [cure], which tells the stress it comes with");
-        }
-        auto prepared = std::make_shared<Prepared>();
-        prepared->degree = degree_;
-        prepared->max_size = options_.max_size;
-        prepared->mesh = mesh_;
-        prepared->stations = edge_stations(board_);
-        prepared->lines = mesh_lines(board_);
-        for (const std::size_t i : {0, 1}) {
-            const int p = std::max(1, degree_ - 1 + static_cast<int>(i));
-            prepared->trees[i] = elimination_order(number_nodes(mesh_, p), prepared->stations);
-        }
-        prepared->unknowns = unknowns_per_node * prepared->trees[1].dofs.nodes;
-        StudyOptions study;
-        static_cast<Settings&>(study) = options_;
+        check_cooled(board_, options_.cooled);
+        StudyOptions study{options_};
         study.rel_error.reset();
         study.bend.clear();
         study.degree = degree_;
         study.cases = {options_.cooled};
         study.keep_models = true;
-        study.prepared = prepared;
+        study.prepared =
+            prepared_on(board_, mesh_, degree_, options_.max_size, edge_stations(board_));
         const StudyResult cooled = run_study(board_, study);
         for (const std::size_t i : {0, 1}) {
             const auto stress = std::make_shared<CooledStress>(board_, cooled, options_.cooled, i);

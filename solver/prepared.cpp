@@ -5,8 +5,28 @@
 #include <string>
 
 #include "mesh/mesh_lines.hpp"
+#include "solver/cases/degree_run.hpp"
 
 namespace vrid {
+
+SharedPrepared prepared_on(const Board& board, Mesh mesh, int degree, double max_size,
+                           std::vector<double> stations,
+                           const std::function<EliminationTree(const Numbering&)>& order) {
+    auto prepared = std::make_shared<Prepared>();
+    prepared->mesh = std::move(mesh);
+    prepared->degree = degree;
+    prepared->max_size = max_size;
+    prepared->stations = std::move(stations);
+    prepared->lines = mesh_lines(board);
+    for (const std::size_t i : {0, 1}) {
+        const Numbering numbering =
+            number_nodes(prepared->mesh, i == 0 ? std::max(1, degree - 1) : degree);
+        prepared->trees[i] =
+            order ? order(numbering) : elimination_order(numbering, prepared->stations);
+    }
+    prepared->unknowns = unknowns_per_node * prepared->trees[1].dofs.nodes;
+    return prepared;
+}
 
 void check_prepared(const Prepared& prepared, const Board& board, const Settings& settings,
                     const std::vector<double>& stations) {

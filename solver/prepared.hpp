@@ -1,12 +1,14 @@
 #pragma once
 
 #include <array>
+#include <functional>
 #include <memory>
 #include <vector>
 
 #include "mesh/mesher.hpp"
 #include "solver/settings.hpp"
 #include "solver/system/elimination.hpp"
+#include "solver/system/numbering.hpp"
 
 namespace vrid {
 
@@ -28,6 +30,12 @@ using SharedPrepared = std::shared_ptr<const Prepared>;
 inline std::shared_ptr<const EliminationTree> tree_of(const SharedPrepared& prepared, int degree) {
     return {prepared, &prepared->trees[degree < prepared->degree ? 0 : 1]};
 }
+
+/// What the board's mesh is prepared with. \param order of elimination of a numbering; null:
+/// elimination_order with the stations
+SharedPrepared prepared_on(const Board& board, Mesh mesh, int degree, double max_size,
+                           std::vector<double> stations,
+                           const std::function<EliminationTree(const Numbering&)>& order = nullptr);
 
 /// Whether the board may be computed on it: same lines and all stations asked for; degree and size
 /// as in the settings unless these leave them open. \throws std::logic_error naming what differs

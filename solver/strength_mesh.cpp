@@ -5,7 +5,6 @@
 
 #include "mesh/board/error.hpp"
 #include "mesh/board/lists.hpp"
-#include "mesh/mesh_lines.hpp"
 #include "solver/cases/degree_run.hpp"
 #include "solver/cases/foot_strip.hpp"
 #include "solver/mesh_request.hpp"
@@ -36,19 +35,8 @@ double height_at(const Layup<double>& layup, double x) {
 }
 
 SharedPrepared on_mesh(const Board& board, const StudyOptions& study, Mesh mesh, double size) {
-    auto prepared = std::make_shared<Prepared>();
-    prepared->degree = study.degree > 0 ? study.degree : 3;
-    prepared->max_size = size;
-    prepared->mesh = std::move(mesh);
-    prepared->stations = case_stations(board, benches(study.cases));
-    prepared->lines = mesh_lines(board);
-    for (const std::size_t i : {0, 1}) {
-        const int degree = i == 0 ? std::max(1, prepared->degree - 1) : prepared->degree;
-        prepared->trees[i] =
-            elimination_order(number_nodes(prepared->mesh, degree), prepared->stations);
-    }
-    prepared->unknowns = unknowns_per_node * prepared->trees[1].dofs.nodes;
-    return prepared;
+    return prepared_on(board, std::move(mesh), study.degree > 0 ? study.degree : 3, size,
+                       case_stations(board, benches(study.cases)));
 }
 
 } // namespace
@@ -71,9 +59,15 @@ MeshOptions finer_at_clamps(const Board& board, MeshOptions mesh) {
     return mesh;
 }
 
+void check_cooled(const Board& board, const std::string& cooled) {
+    if (!board.cure) {
+        throw InputError(cooled == "cold" ? "--cold" : "--residual",
+                         "the board has no [cure], which tells the stress it comes with");
+    }
+}
+
 StudyOptions strength_study_options(const Board& board, const StrengthOptions& options) {
-    StudyOptions study;
-    static_cast<Settings&>(study) = options;
+    StudyOptions study{options};
     study.rel_error.reset();
     study.bend_as_far = options.bend_as_far;
     study.cases = options.cases;
@@ -89,10 +83,7 @@ StudyOptions strength_study_options(const Board& board, const StrengthOptions& o
         throw InputError("--case", "only a static case has a load: name one");
     }
     if (!options.cooled.empty()) {
-        if (!board.cure) {
-            throw InputError(options.cooled == "cold" ? "--cold" : "--residual",
-                             "the board has no [cure], which tells the stress it comes with");
-        }
+        check_cooled(board, options.cooled);
         study.cases.push_back(options.cooled);
     }
     study.keep_models = true;

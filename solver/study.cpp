@@ -6,7 +6,6 @@
 
 #include "mesh/board/error.hpp"
 #include "mesh/board/lists.hpp"
-#include "mesh/mesh_lines.hpp"
 #include "solver/bend.hpp"
 #include "solver/case_answers.hpp"
 #include "solver/cases/cases.hpp"
@@ -57,19 +56,8 @@ int lower(int degree) {
 SharedPrepared prepare(const Board& board, const Layup<double>& layup,
                        const std::vector<const BenchCase*>& cases, Setting setting,
                        const RestShape* rest) {
-    auto prepared = std::make_shared<Prepared>();
-    prepared->degree = setting.degree;
-    prepared->max_size = setting.size;
-    prepared->mesh = mesh_planform(board, mesh_request(layup, cases, setting.size, rest));
-    prepared->stations = case_stations(board, cases);
-    prepared->lines = mesh_lines(board);
-    for (const std::size_t i : {0, 1}) {
-        const int degree = i == 0 ? lower(setting.degree) : setting.degree;
-        prepared->trees[i] =
-            elimination_order(number_nodes(prepared->mesh, degree), prepared->stations);
-    }
-    prepared->unknowns = unknowns_per_node * prepared->trees[1].dofs.nodes;
-    return prepared;
+    return prepared_on(board, mesh_planform(board, mesh_request(layup, cases, setting.size, rest)),
+                       setting.degree, setting.size, case_stations(board, cases));
 }
 
 // One pass: a mesh, and every case at two degrees on it.

@@ -75,11 +75,10 @@ Eigen::RowVectorXd even_values(const Eigen::VectorXd& at_points, int degree) {
     const int n = degree + 1;
     const Eigen::MatrixXd L =
         lagrange(gauss(n).point, Eigen::VectorXd::LinSpaced(n, -1, 1)); // even x Gauss
+    const Eigen::MatrixXd to_even = tensor(L, L);
     Eigen::RowVectorXd values(at_points.size());
-    const Eigen::Index each = Eigen::Index(n) * n;
-    for (Eigen::Index first = 0; first < at_points.size(); first += each) {
-        const Eigen::Map<const Eigen::MatrixXd> from(at_points.data() + first, n, n);
-        Eigen::Map<Eigen::MatrixXd>(values.data() + first, n, n) = L * from * L.transpose();
+    for (Eigen::Index first = 0; first < at_points.size(); first += to_even.rows()) {
+        values.segment(first, to_even.rows()) = to_even * at_points.segment(first, to_even.rows());
     }
     return values;
 }

@@ -29,14 +29,6 @@ double since(Clock::time_point start) {
     return std::chrono::duration<double>(Clock::now() - start).count();
 }
 
-void clear_fixed(const std::vector<char>& fixed, VectorXd& vector) {
-    for (Index k = 0; k < vector.size(); ++k) {
-        if (fixed[static_cast<std::size_t>(k)] != 0) {
-            vector(k) = 0;
-        }
-    }
-}
-
 using SharedFactor = std::shared_ptr<const Factor>;
 
 std::vector<char> changing(const std::vector<std::vector<char>>& supports) {
@@ -78,9 +70,8 @@ void update_missing(const PlateModel& model, const std::vector<Loading>& loading
     columns.Ku = internal_forces(model, columns.u, threads);
     for (std::size_t i = 0; i < loadings.size(); ++i) {
         const auto c = static_cast<Index>(i);
-        VectorXd missing = loadings[i].force - columns.Ku.col(c);
-        clear_fixed(loadings[i].fixed, missing);
-        columns.missing.col(c) = missing;
+        columns.missing.col(c) = loadings[i].force - columns.Ku.col(c);
+        clear_fixed(loadings[i].fixed, columns.missing.col(c));
     }
 }
 

@@ -81,7 +81,7 @@ CoolingBoard cooling_board(const CoolingTask& task) {
         board.slow = std::make_unique<PlateModel>(task.model);
         board.slow_sections = std::make_unique<SectionCache>(*board.layup);
         board.sections = board.slow_sections.get();
-        board.forces = free_forces(*board.slow, *board.sections);
+        board.forces = free_forces(*board.slow, *board.sections, &board.slow->stiffness);
         board.model = board.slow.get();
     } else {
         board.sections = &task.sections;

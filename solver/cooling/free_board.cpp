@@ -6,8 +6,8 @@
 
 #include "mesh/board/error.hpp"
 #include "solver/system/eigenvalues.hpp"
+#include "solver/system/model.hpp"
 #include "solver/system/parallel.hpp"
-#include "solver/system/quad_motion.hpp"
 #include "solver/system/stopwatch.hpp"
 
 namespace vrid {
@@ -17,40 +17,23 @@ namespace {
 constexpr double residual_wanted = 1e-8; // as of every case: see degree_run
 constexpr double residual_limit = 1e-6;
 
-std::span<const PlateStiffness> sections_of(const PlateModel& model, int quad) {
-    const auto m = static_cast<std::size_t>(model.reference.m);
-    return {model.stiffness.data() + static_cast<std::size_t>(quad) * m, m};
-}
-
 // K u, as internal_forces, for a look at the strains in passing.
 MatrixXd forces_of(const PlateModel& model, const MatrixXd& u, int threads,
                    const LookAtQuad& look) {
-    const auto quads = static_cast<int>(model.mesh.quads.size());
-    const Index n = Index(unknowns_per_node) * model.reference.n;
-    std::vector<MatrixXd> parts(model.mesh.quads.size());
-    for_each_in_parallel(quads, threads, [&](int quad) {
+    return assembled_forces(model, u.cols(), threads, [&](int quad) {
         const ElementTables tables = quad_tables(model, quad);
-        MatrixXd& part = parts[static_cast<std::size_t>(quad)];
-        part.resize(n, u.cols());
+        MatrixXd part = quad_part(model, quad, u);
         MotionStrains strains;
-        for (Index c = 0; c < u.cols(); ++c) {
-            strains.push_back(
-                element_strains(model.reference, tables, quad_part(model, quad, u.col(c))));
-            part.col(c) =
-                element_forces(model.reference, tables,
-                               element_resultants(sections_of(model, quad), strains.back()));
+        for (auto column : part.colwise()) {
+            strains.push_back(element_strains(model.reference, tables, column));
+            column = element_forces(model.reference, tables,
+                                    element_resultants(quad_sections(model, quad), strains.back()));
         }
         if (look) {
             look(quad, tables, strains);
         }
+        return part;
     });
-    MatrixXd force = MatrixXd::Zero(u.rows(), u.cols());
-    for (int quad = 0; quad < quads; ++quad) {
-        for (Index c = 0; c < u.cols(); ++c) {
-            add_quad_part(model, quad, parts[static_cast<std::size_t>(quad)].col(c), force.col(c));
-        }
-    }
-    return force;
 }
 
 } // namespace
@@ -72,11 +55,7 @@ MatrixXd FreeBoard::solve(const MatrixXd& loads, const LookAtQuad& look, Seconds
     MatrixXd u = vrid::solve(*factor_, loads, means_.threads);
     MatrixXd force = forces_of(model_, u, means_.threads, {});
     MatrixXd lack = loads - force;
-    for (Index k = 0; k < lack.rows(); ++k) {
-        if (factor_->fixed[static_cast<std::size_t>(k)] != 0) {
-            lack.row(k).setZero();
-        }
-    }
+    clear_fixed(factor_->fixed, lack);
     const MatrixXd step = vrid::solve(*factor_, lack, means_.threads);
     VectorXd correction(u.cols()); // energy norm of the step over that of u
     for (Index c = 0; c < u.cols(); ++c) {

@@ -22,10 +22,9 @@ struct FreeForces {
 };
 
 /// \param sections of the pace that counts
-/// \param model gets the stiffness of these sections
-FreeForces free_forces(PlateModel& model, SectionCache& sections);
-/// \param model has the stiffness of these sections
-FreeForces free_forces(const PlateModel& model, SectionCache& sections);
+/// \param stiffness gets that of these sections, as PlateModel::stiffness; null: the model has it
+FreeForces free_forces(const PlateModel& model, SectionCache& sections,
+                       std::vector<PlateStiffness>* stiffness = nullptr);
 
 /// Nodal forces of resultants at every point, int (e . N + k . M) dA for every unknown; a column
 /// each.

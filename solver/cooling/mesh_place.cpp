@@ -8,7 +8,6 @@
 #include "solver/element/director_shell.hpp"
 #include "solver/element/quadrature.hpp"
 #include "solver/system/loading.hpp"
-#include "solver/system/quad_motion.hpp"
 
 namespace vrid {
 
@@ -19,23 +18,8 @@ struct Natural {
     double distance = 0; // from the point looked for [m]
 };
 
-// The product of both directions' values, xi fastest.
-Eigen::VectorXd products(const Eigen::MatrixXd& xi, const Eigen::MatrixXd& eta) {
-    const Index k = xi.cols();
-    Eigen::VectorXd all(k * k);
-    for (Index j = 0; j < k; ++j) {
-        all.segment(k * j, k) = eta(0, j) * xi.row(0).transpose();
-    }
-    return all;
-}
-
 Eigen::VectorXd one(double value) {
     return Eigen::VectorXd::Constant(1, value);
-}
-
-Eigen::VectorXd shape_functions(const PlateModel& model, const Vector2d& at) {
-    return products(lagrange(model.reference.nodes, one(at.x())),
-                    lagrange(model.reference.nodes, one(at.y())));
 }
 
 // Newton's steps on the curved quad, kept inside it.
@@ -46,11 +30,11 @@ Natural natural_place(const PlateModel& model, int quad, const Vector2d& point) 
     for (int step = 0; step < 20; ++step) {
         const Eigen::MatrixXd xi = lagrange(nodes, one(found.at.x()));
         const Eigen::MatrixXd eta = lagrange(nodes, one(found.at.y()));
-        const Vector2d off = point - X * products(xi, eta);
+        const Vector2d off = point - X * tensor(xi, eta).transpose();
         found.distance = off.norm();
         Eigen::Matrix2d slope;
-        slope.col(0) = X * products(lagrange_slope(nodes, one(found.at.x())), eta);
-        slope.col(1) = X * products(xi, lagrange_slope(nodes, one(found.at.y())));
+        slope.col(0) = X * tensor(lagrange_slope(nodes, one(found.at.x())), eta).transpose();
+        slope.col(1) = X * tensor(xi, lagrange_slope(nodes, one(found.at.y()))).transpose();
         const Vector2d next = (found.at + slope.inverse() * off).cwiseMax(-1).cwiseMin(1);
         const bool still = (next - found.at).norm() < 1e-14;
         found.at = next;
@@ -106,7 +90,10 @@ MeshPlace MeshPlaces::at(const Vector2d& point) const {
             look(quad);
         }
     }
-    best.shape = shape_functions(*model_, best.natural);
+    const VectorXd& nodes = model_->reference.nodes;
+    best.shape =
+        tensor(lagrange(nodes, one(best.natural.x())), lagrange(nodes, one(best.natural.y())))
+            .transpose();
     return best;
 }
 

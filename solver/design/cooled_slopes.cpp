@@ -78,7 +78,7 @@ VectorXd held_values(const CooledStudy& of, const HeldShape& held,
     SectionCache sections(layup);
     PlateModel model = make_model(mesh, start.reference.p, sections);
     model.rest = start.rest ? rest_shape(board) : nullptr;
-    const FreeForces forces = free_forces(std::as_const(model), sections);
+    const FreeForces forces = free_forces(model, sections);
     std::vector<Resultants> held_back;
     for (const double celsius : held.celsius) {
         held_back.push_back(forces.at(celsius));

@@ -43,10 +43,8 @@ class EdgeShape {
           by_thickness_(by_thickness(design, *owed.weights)),
           held_(held_unknowns(adjoint_.compliance.feet)), threads_(threads) {
         const PlateModel& model = adjoint_.model;
-        left_.reserve(owed.columns.size());
         for (Index r = 0; r < m_.cols(); ++r) {
-            left_.emplace_back(m_.col(r));
-            terms_.push_back({left_.back(), adjoint_.u, 1, r});
+            terms_.push_back({m_.col(r), adjoint_.u, 1, r});
         }
         if (!model.rest) {
             gradient_ = node_gradient(model, terms_, {}, m_.cols(), threads);
@@ -56,9 +54,7 @@ class EdgeShape {
         feet_of_u_ = least_squares(feet, adjoint_.u(held_));
         feet_of_m_ = least_squares(feet, m_(held_, Eigen::all));
         const EdgeLine& line = adjoint_.tilted.line;
-        VectorXd force(2 * line.nodes());
-        force << gradient_v(line.side, adjoint_.snow.tilt) * adjoint_.state.g,
-            std::cos(adjoint_.snow.tilt) * adjoint_.state.g;
+        const VectorXd force = along_vw(line.side, adjoint_.snow.tilt, adjoint_.state.g);
         on_feet_ = internal_forces(model, adjoint_.u, threads) - nodal_loads(model, line) * force;
         of_m_ = internal_forces(model, m_, threads);
     }
@@ -135,16 +131,13 @@ class EdgeShape {
         tilted.front_x = board.stance->front();
         tilted.rear_x = board.stance->rear();
         const EdgeLine& line = tilted.line;
-        const Index n = line.nodes();
-        const double gv = gradient_v(line.side, tilt);
-        const double gw = std::cos(tilt);
         const auto at_nodes = nodal_loads(moved_, line);
         const VectorXd u = adjoint_.u + share * turned;
         const EdgeMotion motion{at_nodes.transpose() * u,
                                 edge_slope_loads(moved_, line).transpose() * u};
-        tilted.H0 =
-            gw * rest_heights(board, tilted.points) + gv * tilted.points.X.row(1).transpose();
-        const VectorXd h = gv * motion.vw.head(n) + gw * motion.vw.tail(n);
+        tilted.H0 = std::cos(tilt) * rest_heights(board, tilted.points) +
+                    gradient_v(line.side, tilt) * tilted.points.X.row(1).transpose();
+        const VectorXd h = along_gradient(line.side, tilt, motion.vw);
         ContactState state = adjoint_.state;
         const VectorXd H = tilted.H0 + at_points(line, tilted.points, h);
         state.q = H.unaryExpr([&](double height) { return adjoint_.snow.q(-height); });
@@ -156,7 +149,7 @@ class EdgeShape {
         const VectorXd pressed =
             to_nodes(line, tilted.points, state.q.cwiseProduct(tilted.points.ds));
         const MatrixXd own = at_nodes.transpose() * m_;
-        VectorXd all = -(gv * own.topRows(n) + gw * own.bottomRows(n)).transpose() * pressed;
+        VectorXd all = -along_gradient(line.side, tilt, own).transpose() * pressed;
         for (Index r = 0; r < all.size(); ++r) {
             const std::size_t column = owed_.columns[static_cast<std::size_t>(r)];
             if (!is_moment(adjoint_.names[column])) {
@@ -174,8 +167,7 @@ class EdgeShape {
     MatrixXd m_;       // unknowns x numbers
     PlateModel moved_; // bare, but on a rest shape
     MatrixXd by_thickness_;
-    std::vector<Index> held_;    // unknowns of the feet
-    std::vector<VectorXd> left_; // the terms refer to them
+    std::vector<Index> held_; // unknowns of the feet
     std::vector<EnergyTerm> terms_;
     int threads_;
     NodeGradient gradient_; // of a flat board

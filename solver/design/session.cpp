@@ -143,13 +143,7 @@ StrengthOptions Session::strength_options(std::vector<std::string> cases) {
 }
 
 StrengthResult Session::strength() {
-    std::vector<std::string> cases = cases_.empty() ? possible_cases(*board_) : cases_;
-    std::erase_if(cases, [](const std::string& name) {
-        return std::ranges::any_of(case_table(), [&](const BenchCase& bench) {
-            return bench.info.name == name && !bench.loading;
-        });
-    });
-    return run_strength(*board_, strength_options(std::move(cases)));
+    return run_strength(*board_, strength_options(cases_));
 }
 
 BoardNumbers Session::numbers(const std::vector<NumberId>& requests, const NumbersWanted& wanted) {

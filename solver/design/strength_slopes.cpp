@@ -76,11 +76,7 @@ class ActivePlace {
         Loading loading = loading_;
         loading.motion.setZero();
         loading.force = mean_strain_load(model_, place_.disc, held_.quads, by_strain());
-        for (Index k = 0; k < loading.force.size(); ++k) {
-            if (loading.fixed[static_cast<std::size_t>(k)] != 0) {
-                loading.force(k) = 0;
-            }
-        }
+        clear_fixed(loading.fixed, loading.force);
         return loading;
     }
 
@@ -258,15 +254,13 @@ StrengthSlopes strength_slopes(const DesignBoard& design, const StrengthResult& 
         solve_loadings(model, loadings, result.study.prepared->trees[1], threads, seconds);
     const Layup<double> layup = make_layup<double>(board);
     SectionCache sections(layup);
-    slopes.weights = model_places(model, sections);
-    slopes.weights.weight =
-        MatrixXd::Zero(section_terms * static_cast<Index>(slopes.weights.places.size()), count);
+    slopes.weights = model_places(model, sections, count);
     std::vector<EnergyTerm> energy;
     for (std::size_t i = 0; i < wanted.size(); ++i) {
         const auto [by_factor, by_energy] = parts(places[i], wanted[i]);
         const auto column = static_cast<Index>(i);
         energy.push_back({adjoints[i].u, places[i].motion(), -by_factor, column});
-        energy.push_back({places[i].motion(), places[i].motion(), by_energy, column});
+        energy.push_back({places[i].motion(), {}, by_energy, column});
         slopes.direct.row(column) = by_factor * places[i].by_laminate(design).transpose();
     }
     add_energy(model, energy, threads, slopes.weights);

@@ -14,8 +14,7 @@ namespace {
 // At unit turn dk = u^T dK u; at unit force k = 1 / (f u) and dk = k^2 u^T dK u.
 void add_case(const Quantity& k, const MatrixXd& motion, Index to, NumberTerms& terms) {
     const bool flex = k.unit == Unit::bending_stiffness;
-    const Eigen::VectorXd& u = terms.motions.emplace_back(motion.col(0));
-    terms.energy.push_back({u, u, flex ? k.value * k.value : 1, to});
+    terms.energy.push_back({motion.col(0), {}, flex ? k.value * k.value : 1, to});
 }
 
 // The mode and those that cannot be told from it.
@@ -43,10 +42,8 @@ void add_mode(const std::vector<NamedQuantity>& all, const std::vector<Index>& t
             2 * std::numbers::pi * all[static_cast<std::size_t>(one)].quantity.value;
         const double factor =
             1 / (4 * std::numbers::pi * omega) / static_cast<double>(together.size());
-        const Eigen::VectorXd& x = terms.motions.emplace_back(motion.col(one));
-        const Eigen::VectorXd& bent = terms.motions.emplace_back(strained.col(one));
-        terms.energy.push_back({bent, bent, factor, to});
-        terms.inertia.push_back({x, x, -factor * omega * omega, to});
+        terms.energy.push_back({strained.col(one), {}, factor, to});
+        terms.inertia.push_back({motion.col(one), {}, -factor * omega * omega, to});
     }
 }
 
@@ -92,12 +89,9 @@ StudyWeights study_weights(const Board& board, const StudyResult& study,
     owed.warnings = std::move(terms.warnings);
     const Layup<double> layup = make_layup<double>(board);
     SectionCache sections(layup);
-    SectionWeights& weights = owed.weights;
-    weights = model_places(solved.model, sections);
-    weights.weight = MatrixXd::Zero(section_terms * static_cast<Index>(weights.places.size()),
-                                    static_cast<Index>(numbers.size()));
-    add_energy(solved.model, terms.energy, threads, weights);
-    add_inertia(solved.model, terms.inertia, threads, weights);
+    owed.weights = model_places(solved.model, sections, static_cast<Index>(numbers.size()));
+    add_energy(solved.model, terms.energy, threads, owed.weights);
+    add_inertia(solved.model, terms.inertia, threads, owed.weights);
     return owed;
 }
 
@@ -141,23 +135,20 @@ SectionWeights cooling_weights(const Board& board, const StudyResult& study,
     const bool creeping = creeps(board);
     const Layup<double> layup = make_layup<double>(board, {}, creeping ? Pace::slow : Pace::quick);
     SectionCache sections(layup);
-    SectionWeights weights = model_places(solved.model, sections);
+    SectionWeights weights =
+        model_places(solved.model, sections, static_cast<Index>(numbers.size()));
     weights.pace = creeping ? Pace::slow : Pace::quick;
     weights.celsius = study.cases[bench].cooled->celsius;
-    weights.weight = MatrixXd::Zero(section_terms * static_cast<Index>(weights.places.size()),
-                                    static_cast<Index>(numbers.size()));
-    std::list<Eigen::VectorXd> motions;
-    const Eigen::VectorXd& u =
-        motions.emplace_back(straining_part(study, solved.motion[bench]).col(0));
+    const VectorXd u = straining_part(study, solved.motion[bench]);
     std::vector<EnergyTerm> energy;
     std::vector<EnergyTerm> free;
     for (std::size_t i = 0; i < numbers.size(); ++i) {
         const auto column = static_cast<Index>(number_index(study.cases[bench], numbers[i]));
         // the mould's camber is what is wanted minus what comes
         const double sign = numbers[i].bench_case == "mould" ? -1 : 1;
-        const Eigen::VectorXd& adjoint = motions.emplace_back(solved.cooling_adjoint.col(column));
+        const VectorXd adjoint = solved.cooling_adjoint.col(column);
         energy.push_back({adjoint, u, -sign, static_cast<Index>(i)});
-        free.push_back({adjoint, adjoint, sign, static_cast<Index>(i)});
+        free.push_back({adjoint, {}, sign, static_cast<Index>(i)});
     }
     add_energy(solved.model, energy, threads, weights);
     add_free_work(solved.model, free, threads, weights);

@@ -1,6 +1,5 @@
 #pragma once
 
-#include <list>
 #include <string>
 #include <vector>
 
@@ -9,10 +8,8 @@
 
 namespace vrid {
 
-/// Terms of energy and inertia whose changes are those of numbers; the motions that they refer to
-/// live as long.
+/// Terms of energy and inertia whose changes are those of numbers.
 struct NumberTerms {
-    std::list<Eigen::VectorXd> motions;
     std::vector<EnergyTerm> energy, inertia;
     std::vector<std::string> warnings;
 };

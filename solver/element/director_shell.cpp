@@ -19,23 +19,11 @@ struct Line {
 
 ShellPoints shell_points(const Line& xi, const Line& eta, const Eigen::Matrix2Xd& X,
                          const RestShape& rest) {
-    const Index k = xi.N.cols();
-    const Index px = xi.N.rows();
-    const Index count = px * eta.N.rows();
     ShellPoints points;
-    points.N.resize(count, X.cols());
-    MatrixXd dxi(count, X.cols());
-    MatrixXd deta(count, X.cols());
-    for (Index j = 0; j < k; ++j) {
-        for (Index i = 0; i < k; ++i) {
-            for (Index b = 0; b < eta.N.rows(); ++b) {
-                const auto at = Eigen::seqN(b * px, px);
-                points.N(at, j * k + i) = xi.N.col(i) * eta.N(b, j);
-                dxi(at, j * k + i) = xi.dN.col(i) * eta.N(b, j);
-                deta(at, j * k + i) = xi.N.col(i) * eta.dN(b, j);
-            }
-        }
-    }
+    points.N = tensor(xi.N, eta.N);
+    const MatrixXd dxi = tensor(xi.dN, eta.N);
+    const MatrixXd deta = tensor(xi.N, eta.dN);
+    const Index count = dxi.rows();
     points.xi = X * dxi.transpose();
     points.eta = X * deta.transpose();
     points.Gx.resize(count, X.cols());
@@ -51,17 +39,6 @@ ShellPoints shell_points(const Line& xi, const Line& eta, const Eigen::Matrix2Xd
         points.frame.push_back(rest.frame(x(p), middle));
     }
     return points;
-}
-
-// Interpolation on a tensor grid, xi fastest.
-MatrixXd tensor(const MatrixXd& xi, const MatrixXd& eta) {
-    MatrixXd all(xi.rows() * eta.rows(), xi.cols() * eta.cols());
-    for (Index b = 0; b < eta.rows(); ++b) {
-        for (Index j = 0; j < eta.cols(); ++j) {
-            all.block(b * xi.rows(), j * xi.cols(), xi.rows(), xi.cols()) = eta(b, j) * xi;
-        }
-    }
-    return all;
 }
 
 // Sides of the middle of a quad: rows d(x, y)/dxi, d(x, y)/deta at xi = eta = 0.

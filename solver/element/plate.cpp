@@ -45,20 +45,9 @@ ReferenceElement tables_at(int p, Rule rule) {
     r.nodes = lobatto(k).point;
     r.N1 = lagrange(r.nodes, r.rule.point);
     r.dN1 = lagrange_slope(r.nodes, r.rule.point);
-    r.N.resize(r.m, r.n);
-    r.dxi.resize(r.m, r.n);
-    r.deta.resize(r.m, r.n);
-    for (int b = 0; b < r.q; ++b) {
-        for (int a = 0; a < r.q; ++a) {
-            for (int j = 0; j < k; ++j) {
-                for (int i = 0; i < k; ++i) {
-                    r.N(b * r.q + a, j * k + i) = r.N1(a, i) * r.N1(b, j);
-                    r.dxi(b * r.q + a, j * k + i) = r.dN1(a, i) * r.N1(b, j);
-                    r.deta(b * r.q + a, j * k + i) = r.N1(a, i) * r.dN1(b, j);
-                }
-            }
-        }
-    }
+    r.N = tensor(r.N1, r.N1);
+    r.dxi = tensor(r.dN1, r.N1);
+    r.deta = tensor(r.N1, r.dN1);
     const VectorXd tie = gauss(p).point;
     r.tie_N = lagrange(r.nodes, tie);
     r.tie_dN = lagrange_slope(r.nodes, tie);

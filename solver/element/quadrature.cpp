@@ -64,4 +64,14 @@ Eigen::MatrixXd lagrange_slope(const Eigen::VectorXd& nodes, const Eigen::Vector
     return table;
 }
 
+MatrixXd tensor(const MatrixXd& xi, const MatrixXd& eta) {
+    MatrixXd all(xi.rows() * eta.rows(), xi.cols() * eta.cols());
+    for (Index b = 0; b < eta.rows(); ++b) {
+        for (Index j = 0; j < eta.cols(); ++j) {
+            all.block(b * xi.rows(), j * xi.cols(), xi.rows(), xi.cols()) = eta(b, j) * xi;
+        }
+    }
+    return all;
+}
+
 } // namespace vrid

@@ -14,4 +14,7 @@ Eigen::MatrixXd lagrange(const Eigen::VectorXd& nodes, const Eigen::VectorXd& po
 /// Their derivatives, same shape.
 Eigen::MatrixXd lagrange_slope(const Eigen::VectorXd& nodes, const Eigen::VectorXd& points);
 
+/// Such a table on a tensor grid from those of its two directions; points and nodes xi fastest.
+Eigen::MatrixXd tensor(const Eigen::MatrixXd& xi, const Eigen::MatrixXd& eta);
+
 } // namespace vrid

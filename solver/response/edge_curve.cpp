@@ -13,13 +13,6 @@ namespace vrid {
 
 namespace {
 
-// Nodal forces along v, then w.
-VectorXd split(const TiltedEdge& tilted, const VectorXd& g) {
-    VectorXd force(2 * g.size());
-    force << gradient_v(tilted.line.side, tilted.tilt) * g, std::cos(tilted.tilt) * g;
-    return force;
-}
-
 // Place and part of the edge in contact: straight between neighbouring points.
 struct Contact {
     double tail = 0, nose = 0; // x of the outermost points [m]
@@ -133,8 +126,7 @@ Rule even_rule(int intervals) {
 }
 
 EdgeMotion edge_motion(const EdgeCompliance& edge, double tilt, const ContactState& state) {
-    VectorXd force(2 * edge.line.nodes());
-    force << gradient_v(edge.line.side, tilt) * state.g, std::cos(tilt) * state.g;
+    const VectorXd force = along_vw(edge.line.side, tilt, state.g);
     return {edge.R.leftCols<free_motions>() * state.a + edge.C * force,
             edge.slope_R.leftCols<free_motions>() * state.a + edge.slope_C * force};
 }
@@ -183,7 +175,8 @@ double bending_curvature(const EdgeCurve& curve) {
 FootNeeds foot_needs(const EdgeSituation& s) {
     const double sign = s.tilted.line.side == Side::left ? 1 : -1;
     const VectorXd force = s.state.q.cwiseProduct(s.tilted.points.ds);
-    const VectorXd f = split(s.tilted, to_nodes(s.tilted.line, s.tilted.points, force));
+    const VectorXd f = along_vw(s.tilted.line.side, s.tilted.tilt,
+                                to_nodes(s.tilted.line, s.tilted.points, force));
     const auto on_feet = [&](int motion) {
         return s.edge.R.col(motion).dot(f) -
                s.edge.K.row(motion).head<free_motions>().dot(s.state.a);

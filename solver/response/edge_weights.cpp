@@ -14,10 +14,8 @@ namespace {
 // The numbers when the edge moves as given, the feet's moments apart: they are not functions of it.
 VectorXd numbers_at(const EdgeAtRest& at, const EdgeMotion& motion) {
     const EdgeSituation& s = at.situation;
-    const Index n = s.edge.line.nodes();
-    const double gv = gradient_v(s.edge.line.side, at.snow.tilt);
     ContactState state = s.state;
-    const VectorXd h = gv * motion.vw.head(n) + std::cos(at.snow.tilt) * motion.vw.tail(n);
+    const VectorXd h = along_gradient(s.edge.line.side, at.snow.tilt, motion.vw);
     const VectorXd H = s.tilted.H0 + at_points(s.tilted.line, s.tilted.points, h);
     state.q = H.unaryExpr([&](double height) { return at.snow.q(-height); });
     const EdgeCurve curve = edge_curve(s.edge.line, at.even, at.even_rest, at.snow, motion);
@@ -60,8 +58,9 @@ MatrixXd peak_by_vw(const EdgeAtRest& at) {
         curve.H.unaryExpr([&](double height) { return -at.snow.slope(-height); });
     MatrixXd by_vw(2 * s.edge.line.nodes(), 2);
     for (Index i = 0; i < 2; ++i) {
-        const VectorXd g = to_nodes(s.edge.line, at.even, by_q.col(i).cwiseProduct(by_height));
-        by_vw.col(i) << gradient_v(s.edge.line.side, at.snow.tilt) * g, std::cos(at.snow.tilt) * g;
+        by_vw.col(i) =
+            along_vw(s.edge.line.side, at.snow.tilt,
+                     to_nodes(s.edge.line, at.even, by_q.col(i).cwiseProduct(by_height)));
     }
     return by_vw;
 }
@@ -72,20 +71,15 @@ MatrixXd stiffness_of_snow(const EdgeAtRest& at) {
                           s.state.d.unaryExpr([&](double d) { return at.snow.slope(d); }));
 }
 
-// Forces at the line's nodes along the gradient, one column each, as forces along v, then w.
 MatrixXd along_vw(const TiltedEdge& tilted, const MatrixXd& g) {
-    MatrixXd force(2 * g.rows(), g.cols());
-    force << gradient_v(tilted.line.side, tilted.tilt) * g, std::cos(tilted.tilt) * g;
-    return force;
+    return along_vw(tilted.line.side, tilted.tilt, g);
 }
 
-// The motion of the line's nodes along the gradient.
+// Of the line's nodes, by motions of the board.
 MatrixXd along_gradient(const EdgeAtRest& at, const MatrixXd& motion) {
     const TiltedEdge& tilted = at.situation.tilted;
-    const Index n = tilted.line.nodes();
-    const MatrixXd vw = nodal_loads(at.plate.model, tilted.line).transpose() * motion;
-    return gradient_v(tilted.line.side, tilted.tilt) * vw.topRows(n) +
-           std::cos(tilted.tilt) * vw.bottomRows(n);
+    return along_gradient(tilted.line.side, tilted.tilt,
+                          nodal_loads(at.plate.model, tilted.line).transpose() * motion);
 }
 
 // The motion that turns a foot, less what board and feet do about it: its work with dK u is the
@@ -124,11 +118,7 @@ MatrixXd snow_answer(const EdgeAtRest& at, const MatrixXd& motion) {
 MatrixXd follow(const EdgeAtRest& at, MatrixXd load, const MatrixXd& on_feet, int threads) {
     const TiltedEdge& tilted = at.situation.tilted;
     const Index n = tilted.line.nodes();
-    for (Index k = 0; k < load.rows(); ++k) {
-        if (at.plate.factor.fixed[static_cast<std::size_t>(k)] != 0) {
-            load.row(k).setZero();
-        }
-    }
+    clear_fixed(at.plate.factor.fixed, load);
     const MatrixXd held = solve(at.plate.factor, load, threads);
     const MatrixXd S = stiffness_of_snow(at);
     // h = h0 - C S h + R a, K a + R^T S h = on_feet
@@ -186,15 +176,10 @@ EdgeAdjoint edge_adjoint(const EdgeAtRest& at, int threads) {
 }
 
 SectionWeights edge_weights(const EdgeAdjoint& adjoint, SectionCache& sections, int threads) {
-    SectionWeights weights = model_places(adjoint.model, sections);
-    weights.weight =
-        MatrixXd::Zero(section_terms * static_cast<Index>(weights.places.size()), adjoint.m.cols());
-    std::vector<VectorXd> left; // the terms refer to them
-    left.reserve(static_cast<std::size_t>(adjoint.m.cols()));
+    SectionWeights weights = model_places(adjoint.model, sections, adjoint.m.cols());
     std::vector<EnergyTerm> terms;
     for (Index r = 0; r < adjoint.m.cols(); ++r) {
-        left.emplace_back(adjoint.m.col(r));
-        terms.push_back({left.back(), adjoint.u, 1, r});
+        terms.push_back({adjoint.m.col(r), adjoint.u, 1, r});
     }
     add_energy(adjoint.model, terms, threads, weights);
     return weights;

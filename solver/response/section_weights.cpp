@@ -1,7 +1,6 @@
 #include "solver/response/section_weights.hpp"
 
 #include "solver/system/parallel.hpp"
-#include "solver/system/quad_motion.hpp"
 
 namespace vrid {
 
@@ -31,9 +30,8 @@ void add_terms(const PlateModel& model, const std::vector<EnergyTerm>& terms, in
                 continue;
             }
             const auto a = sample(quad, tables, left);
-            const auto b = &term.left == &term.right
-                               ? a
-                               : sample(quad, tables, quad_part(model, quad, term.right));
+            const auto b =
+                term.is_square() ? a : sample(quad, tables, quad_part(model, quad, term.right));
             for (Index c = 0; c < m; ++c) {
                 const Index row = section_terms * (Index(quad) * m + c);
                 weights.weight.col(term.number).segment<section_terms>(row) +=
@@ -42,6 +40,14 @@ void add_terms(const PlateModel& model, const std::vector<EnergyTerm>& terms, in
         }
     });
 }
+
+// The sample of a motion that energies go by.
+struct StrainsOf {
+    const ReferenceElement& reference;
+    auto operator()(int, const ElementTables& tables, const VectorXd& u) const {
+        return element_strains(reference, tables, u);
+    }
+};
 
 // u and w at the points of a quad become the motion along the tangent and the normal.
 void turn_along_surface(const PlateModel& model, int quad,
@@ -83,46 +89,37 @@ SectionTerms inertia_weights(const Eigen::Matrix<double, 5, 1>& motion,
     return w;
 }
 
-SectionWeights model_places(const PlateModel& model, SectionCache& sections) {
+SectionWeights model_places(const PlateModel& model, SectionCache& sections, Index numbers) {
     SectionWeights weights;
-    const int m = model.reference.m;
-    weights.places.reserve(model.stiffness.size());
-    const Eigen::MatrixXd to_points = geometry_to_points(model.mesh, model.reference.rule.point);
-    for (int quad = 0; quad < static_cast<int>(model.mesh.quads.size()); ++quad) {
-        const Eigen::Matrix2Xd at = quad_points(model.mesh, quad, to_points);
-        const ElementTables tables = element_tables(model.reference, element_nodes(model, quad));
-        const int stack = common_stack(at, model.reference.q, sections);
-        for (Index c = 0; c < m; ++c) {
-            const int here = stack >= 0 ? stack : sections.stack_index(at.col(c));
-            weights.places.push_back({here, at(0, c), tables.weight(c), at(1, c)});
+    const Index m = model.reference.m;
+    VectorXd area; // at the points of a quad
+    const auto add = [&](Index point, const Vector2d& at, int stack) {
+        if (point % m == 0) {
+            const Eigen::Matrix2Xd X = element_nodes(model, static_cast<int>(point / m));
+            area = element_tables(model.reference, X).weight;
         }
-    }
+        weights.places.push_back({stack, at.x(), area(point % m), at.y()});
+    };
+    visit_points(model.mesh, model.reference, sections, add);
     weights.stacks = sections.stacks();
+    weights.weight =
+        MatrixXd::Zero(section_terms * static_cast<Index>(weights.places.size()), numbers);
     return weights;
 }
 
 void add_energy(const PlateModel& model, const std::vector<EnergyTerm>& terms, int threads,
                 SectionWeights& weights) {
-    add_terms(
-        model, terms, threads, weights,
-        [&](int, const ElementTables& tables, const VectorXd& u) {
-            return element_strains(model.reference, tables, u);
-        },
-        energy_weights);
+    add_terms(model, terms, threads, weights, StrainsOf{model.reference}, energy_weights);
 }
 
 void add_free_work(const PlateModel& model, const std::vector<EnergyTerm>& terms, int threads,
                    SectionWeights& weights) {
-    add_terms(
-        model, terms, threads, weights,
-        [&](int, const ElementTables& tables, const VectorXd& u) {
-            return element_strains(model.reference, tables, u);
-        },
-        [](const AllStrains& strain, const AllStrains&) {
-            SectionTerms w = SectionTerms::Zero();
-            w.segment<6>(first_free_term) = strain.head<6>();
-            return w;
-        });
+    const auto of = [](const AllStrains& strain, const AllStrains&) {
+        SectionTerms w = SectionTerms::Zero();
+        w.segment<6>(first_free_term) = strain.head<6>();
+        return w;
+    };
+    add_terms(model, terms, threads, weights, StrainsOf{model.reference}, of);
 }
 
 void add_inertia(const PlateModel& model, const std::vector<EnergyTerm>& terms, int threads,

@@ -64,15 +64,18 @@ struct SectionWeights {
     double celsius = 0; ///< at which the section's free forces are meant
 };
 
-/// The integration points of a model as places, in its order; no weights yet.
-SectionWeights model_places(const PlateModel& model, SectionCache& sections);
+/// The integration points of a model as places, in its order, all weights of the numbers 0.
+SectionWeights model_places(const PlateModel& model, SectionCache& sections, Eigen::Index numbers);
 
 /// Adds factor * left^T dK right, supports ignored, to column `number`.
 struct EnergyTerm {
-    const Eigen::VectorXd& left;
-    const Eigen::VectorXd& right;
+    Eigen::VectorXd left;
+    Eigen::VectorXd right; ///< empty: as left
     double factor = 1;
     Eigen::Index number = 0;
+
+    [[nodiscard]] bool is_square() const { return right.size() == 0; }
+    [[nodiscard]] const Eigen::VectorXd& other() const { return is_square() ? left : right; }
 };
 void add_energy(const PlateModel& model, const std::vector<EnergyTerm>& terms, int threads,
                 SectionWeights& weights);

@@ -7,7 +7,6 @@
 #include "solver/element/director_shell.hpp"
 #include "solver/element/plate_shape.hpp"
 #include "solver/system/parallel.hpp"
-#include "solver/system/quad_motion.hpp"
 
 namespace vrid {
 
@@ -19,9 +18,7 @@ MatrixXd quad_gradient(const PlateModel& model, int quad, const std::vector<Ener
     const ReferenceElement& r = model.reference;
     const Eigen::Matrix2Xd X = element_nodes(model, quad);
     const ElementTables tables = element_tables(r, X);
-    const auto m = static_cast<std::size_t>(r.m);
-    const std::span<const PlateStiffness> stiffness{
-        model.stiffness.data() + static_cast<std::size_t>(quad) * m, m};
+    const std::span<const PlateStiffness> stiffness = quad_sections(model, quad);
     MatrixXd gradient = MatrixXd::Zero(2 * r.n, numbers);
     const auto add = [&](const EnergyTerm& term, const Eigen::Matrix2Xd& own) {
         gradient.col(term.number) += term.factor * Eigen::Map<const VectorXd>(own.data(), 2 * r.n);
@@ -30,13 +27,13 @@ MatrixXd quad_gradient(const PlateModel& model, int quad, const std::vector<Ener
         const VectorXd left = quad_part(model, quad, term.left);
         if (!left.isZero(0)) { // much of a board does not move
             add(term, element_shape_gradient(r, tables, X, stiffness, left,
-                                             quad_part(model, quad, term.right)));
+                                             quad_part(model, quad, term.other())));
         }
     }
     const Eigen::Matrix3Xd mass = model.inertia.middleCols(Index(quad) * r.m, r.m);
     for (const EnergyTerm& term : inertia) {
         add(term, element_mass_gradient(r, tables, mass, quad_part(model, quad, term.left),
-                                        quad_part(model, quad, term.right)));
+                                        quad_part(model, quad, term.other())));
     }
     return gradient;
 }
@@ -78,23 +75,21 @@ class QuadTerms {
                 continue;
             }
             const Index left = motions++;
-            if (&term.left != &term.right) {
-                motions_.col(motions++) = quad_part(model, quad, term.right);
+            if (!term.is_square()) {
+                motions_.col(motions++) = quad_part(model, quad, term.other());
             }
             energy_.push_back({term.number, term.factor, left, motions - 1});
         }
         motions_.conservativeResize(Eigen::NoChange, motions);
         for (const EnergyTerm& term : inertia) {
-            inertia_.push_back(
-                {term, quad_part(model, quad, term.left), quad_part(model, quad, term.right)});
+            inertia_.push_back({term.number, term.factor, quad_part(model, quad, term.left),
+                                quad_part(model, quad, term.other())});
         }
     }
 
     // Of each number, the quad's nodes at X.
     [[nodiscard]] VectorXd sums(const Eigen::Matrix2Xd& X) const {
-        const auto m = static_cast<std::size_t>(model_.reference.m);
-        const std::span<const PlateStiffness> stiffness{
-            model_.stiffness.data() + static_cast<std::size_t>(quad_) * m, m};
+        const std::span<const PlateStiffness> stiffness = quad_sections(model_, quad_);
         const ElementTables tables = element_tables(model_.reference, X, model_.rest.get());
         VectorXd sums = VectorXd::Zero(numbers_);
         const MatrixXd strains = strains_of_all(tables);
@@ -113,8 +108,7 @@ class QuadTerms {
         if (!inertia_.empty()) {
             const auto moment = quad_moments(model_, quad_, X);
             for (const Own& own : inertia_) {
-                sums(own.term.number) +=
-                    own.term.factor * mass_product(moment, own.left, own.right);
+                sums(own.number) += own.factor * mass_product(moment, own.left, own.right);
             }
         }
         return sums;
@@ -167,7 +161,8 @@ class QuadTerms {
         Index left, right; // columns of motions_
     };
     struct Own {
-        EnergyTerm term;
+        Index number;
+        double factor;
         VectorXd left, right;
     };
     const PlateModel& model_;

@@ -11,7 +11,6 @@
 #include "solver/element/director_shell.hpp"
 #include "solver/strength/lagrange.hpp"
 #include "solver/system/large_motion.hpp"
-#include "solver/system/quad_motion.hpp"
 
 namespace vrid {
 

@@ -85,31 +85,8 @@ Step newton_step(const TiltedEdge& edge, const MatrixXd& S, const VectorXd& lack
     return step;
 }
 
-// The energy's slope along a step: base + rate s - sum q(d - s dH) dH ds.
-class SlopeAlong {
-  public:
-    SlopeAlong(const TiltedEdge& edge, const SnowForce& snow, const VectorXd& H, const VectorXd& dH)
-        : edge_(edge), snow_(snow), H_(H), dH_(dH) {}
-    double base = 0, rate = 0;
-    double operator()(double s) const {
-        double slope = base + rate * s;
-        for (Index i = 0; i < H_.size(); ++i) {
-            const double d = -H_(i) - s * dH_(i);
-            if (d > 0) {
-                slope -= snow_.q(d) * dH_(i) * edge_.points.ds(i);
-            }
-        }
-        return slope;
-    }
-
-  private:
-    const TiltedEdge& edge_;
-    const SnowForce& snow_;
-    const VectorXd &H_, &dH_;
-};
-
-// Where the slope, rising, passes zero: the full step when it is good enough.
-double step_length(const SlopeAlong& slope) {
+// Where the energy's slope along a step, rising, passes zero: the full step when it is good enough.
+template <class Slope> double step_length(const Slope& slope) {
     const double at_start = slope(0);
     double high = 1;
     double at_high = slope(high);
@@ -212,10 +189,16 @@ VectorXd advance(const TiltedEdge& edge, const SnowForce& snow, const VectorXd& 
         newton_step(edge, snow_stiffness(edge, lack.pressed.stiffness), lack.g, lack.a);
     const VectorXd dH = at_points(edge.line, edge.points, step.h);
     const VectorXd Cdg = edge.C * step.g;
-    SlopeAlong slope(edge, snow, lack.H, dH);
-    slope.base = state.g.dot(Cdg) + step.a.dot(edge.K * state.a - L);
-    slope.rate = step.g.dot(Cdg) + step.a.dot(edge.K * step.a);
-    const double s = step_length(slope);
+    const double base = state.g.dot(Cdg) + step.a.dot(edge.K * state.a - L);
+    const double rate = step.g.dot(Cdg) + step.a.dot(edge.K * step.a);
+    const double s = step_length([&](double share) {
+        double slope = base + rate * share;
+        for (Index i = 0; i < dH.size(); ++i) {
+            slope -=
+                snow.q(-lack.H(i) - share * dH(i)) * dH(i) * edge.points.ds(i); // 0 out of the snow
+        }
+        return slope;
+    });
     state.g += s * step.g;
     state.a += s * step.a;
     return expect(snow, lack.pressed, lack.H, dH, usual);

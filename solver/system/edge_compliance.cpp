@@ -20,14 +20,6 @@ using Loads = Eigen::SparseMatrix<double>;
 // Thin plates in double give about 1e-9 at 2e4 unknowns; far above is a fault.
 constexpr double residual_limit = 1e-6;
 
-void clear_fixed(const std::vector<char>& fixed, MatrixXd& rows) {
-    for (Index k = 0; k < rows.rows(); ++k) {
-        if (fixed[static_cast<std::size_t>(k)] != 0) {
-            rows.row(k).setZero();
-        }
-    }
-}
-
 // The motions that the board follows with strain: those of the front foot alone; on a rest shape
 // the roll of both, and the pitch, which elements turn rigidly only as well as they follow the
 // curve; once bent, its stresses turn with the pitch, too.

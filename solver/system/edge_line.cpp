@@ -1,4 +1,5 @@
 #include "solver/system/edge_line.hpp"
+#include "mesh/quad_sides.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -91,16 +92,6 @@ std::vector<int> nodes_along(const PlateModel& model, const OutlineEdge& outline
     return nodes;
 }
 
-// Places of a quad's nodes on a side, in the direction of the outline.
-std::vector<int> side_places(int p, int side) {
-    std::vector<int> places;
-    for (int s = 0; s <= p; ++s) {
-        const std::array<int, 4> place{s, s * (p + 1) + p, p * (p + 1) + p - s, (p - s) * (p + 1)};
-        places.push_back(place[static_cast<std::size_t>(side)]);
-    }
-    return places;
-}
-
 } // namespace
 
 EdgeLine edge_line(const PlateModel& model, Side side) {
@@ -185,7 +176,7 @@ namespace {
 
 // d/dx above d/dy at a node of a segment, 2 x nodes of its quad.
 Eigen::Matrix<double, 2, Eigen::Dynamic> gradient_at(const ReferenceElement& at_nodes,
-                                                     const Eigen::Matrix2Xd& X, int place) {
+                                                     const Eigen::Matrix2Xd& X, Index place) {
     Eigen::Matrix<double, 2, Eigen::Dynamic> local(2, X.cols());
     local << at_nodes.dxi.row(place), at_nodes.deta.row(place);
     const Eigen::Matrix2d J = local * X.transpose();
@@ -201,11 +192,11 @@ void for_each_slope(const PlateModel& model, const EdgeLine& line, const Visit& 
     for (const EdgeSegment& segment : line.segments) {
         const auto& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(segment.quad)];
         const Eigen::Matrix2Xd X = element_nodes(model, segment.quad);
-        std::vector<int> places = side_places(p, segment.side);
+        std::vector<Index> places = side_points(segment.side, p);
         if (line.side == Side::left) {
             std::ranges::reverse(places);
         }
-        for (const int place : places) {
+        for (const Index place : places) {
             visit(row++, nodes, gradient_at(at_nodes, X, place));
         }
     }

@@ -153,7 +153,7 @@ Eigen::Matrix<double, Eigen::Dynamic, 2> bent_foot_rolls(const PlateModel& model
         auto roll = rolls.col(foot.front ? 1 : 0);
         for (const int node : foot.nodes) {
             const double x = model.numbering.position(0, node);
-            const RestFrame frame = model.rest ? model.rest->frame(x) : RestFrame{};
+            const RestFrame frame = frame_at(model, node);
             const double by = u(unknown(node, comp_by));
             roll(unknown(node, comp_v)) = height - place_at(model, x).z - u(unknown(node, comp_w));
             roll(unknown(node, comp_w)) =

@@ -33,10 +33,7 @@ struct BentState {
 /// \param u motion from rest, 5 a node: u v w along X, y, Z; bx, by director components [m, -]
 BentState bent_state(const LargeMotionModel& bent, const Eigen::VectorXd& u, int threads);
 
-/// K times a motion over the whole board.
-Eigen::VectorXd tangent_forces(const LargeMotionModel& bent, const BentState& state,
-                               const Eigen::VectorXd& u);
-/// The same of the quads' stiffness alone, for each column of u.
+/// The quads' stiffness K (BentState) times motions of the whole board, a column each.
 Eigen::MatrixXd tangent_forces(const PlateModel& model, const std::vector<Eigen::MatrixXd>& K,
                                const Eigen::MatrixXd& u);
 

@@ -46,6 +46,14 @@ void along_line(const PlateModel& model, const StationLine& line, const Visit& v
 
 } // namespace
 
+void clear_fixed(const std::vector<char>& fixed, Eigen::Ref<Eigen::MatrixXd> rows) {
+    for (Index k = 0; k < rows.rows(); ++k) {
+        if (fixed[static_cast<std::size_t>(k)] != 0) {
+            rows.row(k).setZero();
+        }
+    }
+}
+
 Loading free_loading(const PlateModel& model) {
     const Index n = model.unknowns();
     return {std::vector<char>(static_cast<std::size_t>(n), 0), Eigen::VectorXd::Zero(n),
@@ -81,8 +89,12 @@ std::vector<int> strip_nodes(const PlateModel& model, double x_from, double x_to
     return all;
 }
 
+RestFrame frame_at(const PlateModel& model, int node) {
+    return model.rest ? model.rest->frame(model.numbering.position(0, node)) : RestFrame{};
+}
+
 double cosine_at(const PlateModel& model, int node) {
-    return model.rest ? model.rest->frame(model.numbering.position(0, node)).C : 1;
+    return frame_at(model, node).C;
 }
 
 void prescribe(Loading& loading, const std::vector<int>& nodes, Component component, double value) {

@@ -24,6 +24,9 @@ struct Loading {
     Eigen::VectorXd force;   ///< on free unknowns [N, N m]
 };
 
+/// Sets the rows of unknowns that are fixed to zero.
+void clear_fixed(const std::vector<char>& fixed, Eigen::Ref<Eigen::MatrixXd> rows);
+
 /// Nothing held, nothing loaded.
 Loading free_loading(const PlateModel& model);
 
@@ -35,7 +38,9 @@ std::vector<int> strip_nodes(const PlateModel& model, double x_from, double x_to
 /// Prescribes one component of some nodes.
 void prescribe(Loading& loading, const std::vector<int>& nodes, Component component,
                double value = 0);
-/// Cosine of the rest shape's slope at a node: a unit turn about the long axis is by = -cosine.
+/// The rest shape's frame at a node. A unit turn about the long axis is by = -C.
+RestFrame frame_at(const PlateModel& model, int node);
+/// Its cosine.
 double cosine_at(const PlateModel& model, int node);
 
 /// Prescribes w = turn * y: a rigid bar or foot turned about the long axis.

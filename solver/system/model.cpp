@@ -6,7 +6,6 @@
 
 #include "solver/element/director_shell.hpp"
 #include "solver/system/parallel.hpp"
-#include "solver/system/quad_motion.hpp"
 
 namespace vrid {
 namespace {
@@ -22,21 +21,6 @@ PlateModel bare_model(const Mesh& mesh, int degree) {
 void set_section(PlateModel& model, std::size_t point, const Section<double>& s) {
     model.stiffness[point] = {s.A, s.B, s.D, s.S};
     model.inertia.col(static_cast<Index>(point)) << s.I0, s.I1, s.I2;
-}
-
-// Rows of a quad's unknowns, node by node.
-Eigen::MatrixXd gather(const std::vector<int>& nodes, const Eigen::MatrixXd& u) {
-    Eigen::MatrixXd part(unknowns_per_node * static_cast<Index>(nodes.size()), u.cols());
-    for (std::size_t i = 0; i < nodes.size(); ++i) {
-        part.middleRows<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i)) =
-            u.middleRows<unknowns_per_node>(unknowns_per_node * static_cast<Index>(nodes[i]));
-    }
-    return part;
-}
-
-std::span<const PlateStiffness> quad_sections(const PlateModel& model, int quad) {
-    const auto m = static_cast<std::size_t>(model.reference.m);
-    return {model.stiffness.data() + static_cast<std::size_t>(quad) * m, m};
 }
 
 } // namespace
@@ -55,19 +39,24 @@ Eigen::Matrix2Xd integration_points(const PlateModel& model, int quad) {
                        geometry_to_points(model.mesh, model.reference.rule.point));
 }
 
-PlateModel make_model(const Mesh& mesh, int degree, SectionCache& sections) {
-    PlateModel model = bare_model(mesh, degree);
-    const int m = model.reference.m;
-    const Eigen::MatrixXd to_points = geometry_to_points(mesh, model.reference.rule.point);
-    std::size_t point = 0;
+void visit_points(const Mesh& mesh, const ReferenceElement& reference, SectionCache& sections,
+                  const VisitPoint& visit) {
+    const Eigen::MatrixXd to_points = geometry_to_points(mesh, reference.rule.point);
+    Index point = 0;
     for (int quad = 0; quad < static_cast<int>(mesh.quads.size()); ++quad) {
         const Eigen::Matrix2Xd position = quad_points(mesh, quad, to_points);
-        const int stack = common_stack(position, model.reference.q, sections);
-        for (Index c = 0; c < m; ++c, ++point) {
-            const int here = stack >= 0 ? stack : sections.stack_index(position.col(c));
-            set_section(model, point, sections.section(here, position.col(c)));
+        const int stack = common_stack(position, reference.q, sections);
+        for (const auto& at : position.colwise()) {
+            visit(point++, at, stack >= 0 ? stack : sections.stack_index(at));
         }
     }
+}
+
+PlateModel make_model(const Mesh& mesh, int degree, SectionCache& sections) {
+    PlateModel model = bare_model(mesh, degree);
+    visit_points(mesh, model.reference, sections, [&](Index point, const Vector2d& at, int stack) {
+        set_section(model, static_cast<std::size_t>(point), sections.section(stack, at));
+    });
     return model;
 }
 
@@ -86,6 +75,46 @@ Eigen::Matrix2Xd element_nodes(const PlateModel& model, int quad) {
         X.col(static_cast<Index>(i)) = model.numbering.position.col(nodes[i]);
     }
     return X;
+}
+
+Eigen::MatrixXd quad_part(const PlateModel& model, int quad,
+                          const Eigen::Ref<const Eigen::MatrixXd>& u) {
+    const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
+    Eigen::MatrixXd part(unknowns_per_node * static_cast<Index>(nodes.size()), u.cols());
+    for (std::size_t i = 0; i < nodes.size(); ++i) {
+        part.middleRows<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i)) =
+            u.middleRows<unknowns_per_node>(Index(unknowns_per_node) * nodes[i]);
+    }
+    return part;
+}
+
+void add_quad_part(const PlateModel& model, int quad, const Eigen::Ref<const Eigen::MatrixXd>& part,
+                   Eigen::Ref<Eigen::MatrixXd> force) {
+    const std::vector<int>& nodes = model.numbering.quad_nodes[static_cast<std::size_t>(quad)];
+    for (std::size_t i = 0; i < nodes.size(); ++i) {
+        force.middleRows<unknowns_per_node>(Index(unknowns_per_node) * nodes[i]) +=
+            part.middleRows<unknowns_per_node>(unknowns_per_node * static_cast<Index>(i));
+    }
+}
+
+Eigen::MatrixXd assembled_forces(const PlateModel& model, Index columns, int threads,
+                                 const std::function<Eigen::MatrixXd(int quad)>& of_quad) {
+    std::vector<Eigen::MatrixXd> parts(model.mesh.quads.size());
+    const auto quads = static_cast<int>(parts.size());
+    for_each_in_parallel(quads, threads,
+                         [&](int quad) { parts[static_cast<std::size_t>(quad)] = of_quad(quad); });
+    Eigen::MatrixXd force = Eigen::MatrixXd::Zero(model.unknowns(), columns);
+    for (int quad = 0; quad < quads; ++quad) {
+        if (const Eigen::MatrixXd& part = parts[static_cast<std::size_t>(quad)]; part.size() > 0) {
+            add_quad_part(model, quad, part, force);
+        }
+    }
+    return force;
+}
+
+std::span<const PlateStiffness> quad_sections(const PlateModel& model, int quad) {
+    const auto m = static_cast<std::size_t>(model.reference.m);
+    return {model.stiffness.data() + static_cast<std::size_t>(quad) * m, m};
 }
 
 ElementTables quad_tables(const PlateModel& model, int quad) {
@@ -124,13 +153,11 @@ std::array<Eigen::MatrixXd, 5> quad_moments(const PlateModel& model, int quad,
 }
 
 Eigen::MatrixXd internal_forces(const PlateModel& model, const Eigen::MatrixXd& u, int threads) {
-    const auto quads = static_cast<int>(model.mesh.quads.size());
-    std::vector<Eigen::MatrixXd> parts(model.mesh.quads.size());
-    for_each_in_parallel(quads, threads, [&](int quad) {
-        const auto i = static_cast<std::size_t>(quad);
-        Eigen::MatrixXd part = gather(model.numbering.quad_nodes[i], u);
+    return assembled_forces(model, u.cols(), threads, [&](int quad) {
+        Eigen::MatrixXd part = quad_part(model, quad, u);
         if (part.isZero(0)) {
-            return; // much of a board does not move while its supports are prescribed
+            return Eigen::MatrixXd(); // much of a board does not move while its supports are
+                                      // prescribed
         }
         const ElementTables tables = quad_tables(model, quad);
         for (Index c = 0; c < part.cols(); ++c) {
@@ -140,18 +167,8 @@ Eigen::MatrixXd internal_forces(const PlateModel& model, const Eigen::MatrixXd& 
                 part.col(c) = element_forces(model.reference, tables, resultant);
             }
         }
-        parts[i] = std::move(part);
+        return part;
     });
-    Eigen::MatrixXd force = Eigen::MatrixXd::Zero(u.rows(), u.cols());
-    for (std::size_t quad = 0; quad < parts.size(); ++quad) {
-        const std::vector<int>& nodes = model.numbering.quad_nodes[quad];
-        for (std::size_t i = 0; i < nodes.size() && parts[quad].size() > 0; ++i) {
-            force.middleRows<unknowns_per_node>(unknowns_per_node * static_cast<Index>(nodes[i])) +=
-                parts[quad].middleRows<unknowns_per_node>(unknowns_per_node *
-                                                          static_cast<Index>(i));
-        }
-    }
-    return force;
 }
 
 VectorXd pressure_forces(const PlateModel& model,

@@ -1,26 +1,16 @@
 #include "solver/system/numbering.hpp"
+#include "mesh/quad_sides.hpp"
 
 #include <algorithm>
+#include <array>
 
 #include "solver/element/quadrature.hpp"
 
 namespace vrid {
 
 Eigen::MatrixXd geometry_to_points(const Mesh& mesh, const Eigen::VectorXd& points) {
-    const int g = mesh.geometry_degree;
-    const Eigen::MatrixXd line = lagrange(lobatto(g + 1).point, points);
-    const Eigen::Index k = points.size();
-    Eigen::MatrixXd table(k * k, (g + 1) * (g + 1));
-    for (Eigen::Index b = 0; b < k; ++b) {
-        for (Eigen::Index a = 0; a < k; ++a) {
-            for (int j = 0; j <= g; ++j) {
-                for (int i = 0; i <= g; ++i) {
-                    table(b * k + a, j * (g + 1) + i) = line(a, i) * line(b, j);
-                }
-            }
-        }
-    }
-    return table;
+    const Eigen::MatrixXd line = lagrange(lobatto(mesh.geometry_degree + 1).point, points);
+    return tensor(line, line);
 }
 
 Eigen::Matrix2Xd quad_points(const Mesh& mesh, int quad, const Eigen::MatrixXd& to_points) {
@@ -54,9 +44,6 @@ Numbering number_nodes(const Mesh& mesh, int degree) {
     const Eigen::MatrixXd to_nodes = geometry_to_points(mesh, lobatto(k).point);
     for (int e = 0; e < quads; ++e) {
         std::vector<int>& nodes = numbering.quad_nodes[static_cast<std::size_t>(e)];
-        const auto at = [&](int i, int j) -> int& {
-            return nodes[static_cast<std::size_t>(j * k + i)];
-        };
         const auto& corner = mesh.quads[static_cast<std::size_t>(e)];
         for (int side = 0; side < 4; ++side) {
             const int edge =
@@ -65,27 +52,15 @@ Numbering number_nodes(const Mesh& mesh, int degree) {
             if (line.front() != corner[static_cast<std::size_t>(side)]) {
                 std::ranges::reverse(line);
             }
-            for (int s = 0; s <= p; ++s) {
-                const int node = line[static_cast<std::size_t>(s)];
-                switch (side) {
-                case 0:
-                    at(s, 0) = node;
-                    break;
-                case 1:
-                    at(p, s) = node;
-                    break;
-                case 2:
-                    at(p - s, p) = node;
-                    break;
-                default:
-                    at(0, p - s) = node;
-                    break;
-                }
+            const std::vector<Eigen::Index> places = side_points(side, p);
+            for (std::size_t s = 0; s < places.size(); ++s) {
+                nodes[static_cast<std::size_t>(places[s])] = line[s];
             }
         }
         for (int j = 1; j < p; ++j) {
             for (int i = 1; i < p; ++i) {
-                at(i, j) = first_interior + e * (p - 1) * (p - 1) + (j - 1) * (p - 1) + i - 1;
+                nodes[static_cast<std::size_t>(j * k + i)] =
+                    first_interior + e * (p - 1) * (p - 1) + (j - 1) * (p - 1) + i - 1;
             }
         }
         const Eigen::Matrix2Xd points = quad_points(mesh, e, to_nodes);

@@ -18,6 +18,17 @@ double gradient_v(Side side, double tilt) {
     return side == Side::left ? -std::sin(tilt) : std::sin(tilt);
 }
 
+MatrixXd along_vw(Side side, double tilt, const MatrixXd& g) {
+    MatrixXd vw(2 * g.rows(), g.cols());
+    vw << gradient_v(side, tilt) * g, std::cos(tilt) * g;
+    return vw;
+}
+
+MatrixXd along_gradient(Side side, double tilt, const MatrixXd& vw) {
+    const Index n = vw.rows() / 2;
+    return gradient_v(side, tilt) * vw.topRows(n) + std::cos(tilt) * vw.bottomRows(n);
+}
+
 TiltedEdge tilt_edge(const EdgeCompliance& edge, const EdgePoints& points, const VectorXd& rest,
                      double tilt) {
     const Index n = edge.line.nodes();

@@ -30,5 +30,9 @@ TiltedEdge tilt_edge(const EdgeCompliance& edge, const EdgePoints& points,
 
 /// The gradient of H in v (w's is cos t): -sin t on the left, sin t on the right.
 double gradient_v(Side side, double tilt);
+/// Forces at a line's nodes along the gradient, one column each, as forces along v, then w.
+Eigen::MatrixXd along_vw(Side side, double tilt, const Eigen::MatrixXd& g);
+/// The motion of the nodes along the gradient from their v, then w.
+Eigen::MatrixXd along_gradient(Side side, double tilt, const Eigen::MatrixXd& vw);
 
 } // namespace vrid

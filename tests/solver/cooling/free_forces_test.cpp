@@ -77,7 +77,7 @@ TEST_CASE("the free strain of a sheet is held back by its biaxial stiffness at i
     const Layup<double> layup = make_layup<double>(board);
     SectionCache sections(layup);
     PlateModel model = tests::grid_model(1);
-    const FreeForces forces = free_forces(model, sections);
+    const FreeForces forces = free_forces(model, sections, &model.stiffness);
     const double N = 70e9 * 23e-6 * 2e-3 / 0.7;
     const Resultants at = forces.at(-50);
     for (Eigen::Index point = 0; point < at.cols(); ++point) {
