@@ -45,8 +45,9 @@ std::vector<VariantChange> value_changes(const Board& drawn, const Variant& vari
 std::vector<VariantChange> layup_changes(const std::vector<LaidLayer>& drawn,
                                          const std::vector<LaidLayer>& variant);
 
-/// Counts up when the same input may give other numbers: results of an older one are not reused.
-inline constexpr int numerics_version = 7;
+/// Counts up when the same input may give other numbers or verdicts: results of an older one are
+/// not reused.
+inline constexpr int numerics_version = 8;
 
 /// Everything of a board that its numbers depend on, whatever file, library or CSV it came from,
 /// as JSON with numbers in full. Equal texts: equal results.

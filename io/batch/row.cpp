@@ -43,6 +43,14 @@ void read_numbers(Row& row, const FoundResult& result) {
 }
 
 void read_edge(Row& row, const FoundEdge& edge) {
+    for (const LimitVerdict& verdict : edge.limits.value) {
+        const auto same = std::ranges::find(row.limits, verdict.name, &LimitVerdict::name);
+        if (same == row.limits.end()) {
+            row.limits.push_back(verdict);
+        } else {
+            *same = verdict;
+        }
+    }
     for (const FoundCondition& condition : edge.conditions) {
         if (!condition.no_equilibrium.empty()) {
             row.no_rest.push_back(condition.name);

@@ -210,28 +210,29 @@ std::vector<Option> batch_options() {
 } // namespace
 
 Verb batch_verb() {
-    return {"batch",
-            "many boards and variants: summary, drift, report; can be interrupted",
-            "SUITE",
-            0,
-            1,
-            "Solves every board of a suite file, and every variant of it. Each job's folder is "
-            "named by a hash of everything its numbers depend on: a finished job is not run again, "
-            "a changed board is. If it is killed at any moment, the same command carries on where "
-            "it stopped and ends with the same summary.\n\nWrites summary.csv, summary.json and "
-            "report.html. A change against the suite's baseline is drift when it is larger than "
-            "the sum of both error bars and than the suite's percentage. A variant is solved on "
-            "the mesh of its board as drawn. With [edge] every board is also tilted on its left "
-            "edge, at every angle with every load and hardness (vrid edge); its numbers are named "
-            "for limits as \"edge 45 deg 800 N 5 N/mm3 loss nose\".\n\nExit status 1: a job "
-            "failed, a limit was exceeded, a number drifted, a board found no equilibrium on its "
-            "edge, or the baseline could not be read. The other jobs still run.",
-            batch_options(),
-            {"vrid batch nightly.toml --out last-night",
-             "vrid batch nightly.toml --out last-night --shard 2/8",
-             "vrid batch --collect last-night"},
-            run_batch,
-            true};
+    return {
+        "batch",
+        "many boards and variants: summary, drift, report; can be interrupted",
+        "SUITE",
+        0,
+        1,
+        "Solves every board of a suite file, and every variant of it. Each job's folder is "
+        "named by a hash of everything its numbers depend on: a finished job is not run again, "
+        "a changed board is. If it is killed at any moment, the same command carries on where "
+        "it stopped and ends with the same summary.\n\nWrites summary.csv, summary.json and "
+        "report.html. A change against the suite's baseline is drift when it is larger than "
+        "the sum of both error bars and than the suite's percentage. A variant is solved on "
+        "the mesh of its board as drawn. With [edge] every board is also tilted on its left "
+        "edge, at every angle with every load and hardness (vrid edge); its numbers are named "
+        "for limits as \"edge 45 deg 800 N 5 N/mm3 loss nose\"; a limit on edge.loss_nose holds in "
+        "every condition without one of its own.\n\nExit status 1: a job "
+        "failed, a limit was exceeded, a number drifted, a board found no equilibrium on its "
+        "edge, or the baseline could not be read. The other jobs still run.",
+        batch_options(),
+        {"vrid batch nightly.toml --out last-night",
+         "vrid batch nightly.toml --out last-night --shard 2/8", "vrid batch --collect last-night"},
+        run_batch,
+        true};
 }
 
 } // namespace vrid

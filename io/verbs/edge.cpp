@@ -42,10 +42,11 @@ void solve_into(EdgeHold& hold, const EdgeTask& task, bool motion, Console& cons
     tell_warnings(hold.board.file, hold.result.warnings, console);
 }
 
-bool all_rest(const EdgeHold& hold) {
-    return std::ranges::all_of(hold.result.conditions, [](const EdgeConditionResult& one) {
-        return one.no_equilibrium.empty();
-    });
+bool rests_within_limits(const EdgeHold& hold) {
+    return !any_exceeded(edge_verdicts(hold)) &&
+           std::ranges::all_of(hold.result.conditions, [](const EdgeConditionResult& one) {
+               return one.no_equilibrium.empty();
+           });
 }
 
 int run_edge_verb(const Arguments& arguments, Console& console) {
@@ -75,7 +76,9 @@ int run_edge_verb(const Arguments& arguments, Console& console) {
                               : edge_text(hold, arguments.has("--details")))
                     << caution_text();
     }
-    return all_rest(hold) && (!other || all_rest(*other)) ? exit_done : exit_limit_exceeded;
+    return rests_within_limits(hold) && (!other || rests_within_limits(*other))
+               ? exit_done
+               : exit_limit_exceeded;
 }
 
 std::vector<Option> edge_options() {
@@ -111,8 +114,11 @@ Verb edge_verb() {
         "goes down with torsional stiffness. Lists of values are combined to a map; many "
         "conditions cost little more than one.\n\n"
         "Feet: each foot patch is rigid; both heave and pitch freely, the front one slides along "
-        "the board, roll is held at the edging angle and the moment for that is reported. Exit "
-        "status 1 says that in some condition there is no equilibrium. What the linear plate "
+        "the board, roll is held at the edging angle and the moment for that is reported. Limits "
+        "on "
+        "edge.NAME in the board's [limits] hold in every condition without a limit of its own. "
+        "Exit status 1: a number is outside them, or in some condition there is no equilibrium. "
+        "What the linear plate "
         "does not cover (large slopes, flattening of the cross-section) is warned of; --bent "
         "covers both.",
         edge_options(),

@@ -2,6 +2,7 @@
 
 #include "io/write/board_file_entry.hpp"
 #include "io/write/caution.hpp"
+#include "io/write/limits.hpp"
 
 namespace vrid {
 
@@ -36,8 +37,9 @@ struct BoardOnEdge {
     BoardEntry board{};
     std::vector<FoundCondition> conditions{};
     std::vector<std::string> warnings{};
+    Later<Verdicts> limits{}; ///< on the edge
 };
-VRID_FIELDS(BoardOnEdge, 0, board, conditions, warnings)
+VRID_FIELDS(BoardOnEdge, 0, board, conditions, warnings, limits)
 
 /// The document edge.json.
 struct FoundEdge : BoardOnEdge {
@@ -48,7 +50,7 @@ struct FoundEdge : BoardOnEdge {
     std::optional<BoardOnEdge> compared; ///< a second board in the same conditions
     Later<std::string> caution{vrid::caution};
 };
-VRID_FIELDS(FoundEdge, 0, format, program, board, shape, motion, conditions, mesh, warnings,
+VRID_FIELDS(FoundEdge, 0, format, program, board, shape, motion, conditions, limits, mesh, warnings,
             compared, caution)
 
 } // namespace vrid

@@ -60,11 +60,14 @@ std::string edge_json(const EdgeHold& hold, const EdgeHold* other) {
     for (const EdgeConditionResult& one : result.conditions) {
         all.conditions.push_back(found_condition(one));
     }
+    all.limits = edge_verdicts(hold);
     all.mesh = MeshEntry{result.mesh.quads.size(), result.numbering.degree, result.unknowns};
     all.warnings = result.warnings;
     if (other != nullptr) {
-        all.compared =
-            BoardOnEdge{board_file_entry(other->board, other->set), {}, other->result.warnings};
+        all.compared = BoardOnEdge{board_file_entry(other->board, other->set),
+                                   {},
+                                   other->result.warnings,
+                                   edge_verdicts(*other)};
         for (std::size_t i = 0; i < result.conditions.size(); ++i) {
             const EdgeConditionResult& one = other->result.conditions[i];
             all.compared->conditions.push_back(found_condition(one));

@@ -8,6 +8,13 @@
 #include "mesh/board/lists.hpp"
 
 namespace vrid {
+namespace {
+
+std::string name_in(const EdgeCondition& condition, const std::string& number) {
+    return edge_condition_name(condition) + " " + in_words(number);
+}
+
+} // namespace
 
 std::string edge_condition_name(const EdgeCondition& condition) {
     // csv_cell: "30", as a person would write it
@@ -52,14 +59,39 @@ std::string in_words(std::string name) {
 std::vector<NamedQuantity> watched_edge_numbers(const EdgeResult& result) {
     std::vector<NamedQuantity> all;
     for (const EdgeConditionResult& one : result.conditions) {
-        const std::string condition = edge_condition_name(one.condition);
         for (const NamedQuantity& number : one.numbers) {
             if (is_watched_edge_number(number.name)) {
-                all.push_back({condition + " " + in_words(number.name), number.quantity});
+                all.push_back({name_in(one.condition, number.name), number.quantity});
             }
         }
     }
     return all;
+}
+
+bool is_edge_limit(const std::string& name) {
+    return name.starts_with("edge.") || name.starts_with("edge ");
+}
+
+Verdicts judge_with_edge(const std::map<std::string, Limit>& limits,
+                         std::vector<NamedQuantity> numbers, const EdgeResult& result) {
+    std::map<std::string, Limit> held = limits;
+    for (const EdgeConditionResult& one : result.conditions) {
+        for (const NamedQuantity& number : one.numbers) {
+            const std::string name = name_in(one.condition, number.name);
+            if (const auto general = limits.find("edge." + number.name); general != limits.end()) {
+                held.erase(general->first);
+                held.try_emplace(name, general->second);
+            }
+            numbers.push_back({name, number.quantity});
+        }
+    }
+    return judge(held, numbers);
+}
+
+Verdicts edge_verdicts(const EdgeHold& hold) {
+    std::map<std::string, Limit> limits = hold.board.limits;
+    std::erase_if(limits, [](const auto& one) { return !is_edge_limit(one.first); });
+    return judge_with_edge(limits, {}, hold.result);
 }
 
 } // namespace vrid

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -38,6 +39,16 @@ bool is_watched_edge_number(const std::string& name);
 /// The watched numbers of every condition at rest: "edge 45 deg 800 N 5 N/mm3 loss nose".
 std::vector<NamedQuantity> watched_edge_numbers(const EdgeResult& result);
 
+/// Whether a limit of this name is on a number of the edge.
+bool is_edge_limit(const std::string& name);
+/// Limits against numbers and those of the edge. One on "edge.NAME" holds in every condition that
+/// has no limit of its own on that number: there its verdict has the number's name in the
+/// condition.
+Verdicts judge_with_edge(const std::map<std::string, Limit>& limits,
+                         std::vector<NamedQuantity> numbers, const EdgeResult& result);
+/// Those of the board's limits that are on the edge.
+Verdicts edge_verdicts(const EdgeHold& hold);
+
 /// "loss nose" of "loss_nose".
 std::string in_words(std::string name);
 
@@ -51,8 +62,9 @@ std::string edge_text(const EdgeHold& hold, const EdgeHold& other);
 /// ("rest" or "flat"), `motion` ("large" when bent, else "small"), `conditions` (each
 /// `name`, `angle_deg`, `force_N`, `hardness` in N/mm3 or N/mm2, `share`, `side`, `law`, then the
 /// numbers of edge_numbers as {value, unit, error} and `balance` plain, or `no_equilibrium` with
-/// the reason), `mesh`, `warnings`; with a second board `compared`: {`board`, `conditions`} and in
-/// each of its conditions `difference` by number: {value, unit, error, resolved}.
+/// the reason), `limits` (on the edge, as in result.json), `mesh`, `warnings`; with a second
+/// board `compared`: {`board`, `conditions`, `warnings`, `limits`} and in each of its conditions
+/// `difference` by number: {value, unit, error, resolved}.
 std::string edge_json(const EdgeHold& hold, const EdgeHold* other);
 
 /// edge.csv: condition, x_mm, y_mm, q_Npmm, depth_mm, angle_deg, w_mm, side, edging_deg, force_N,

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <string_view>
 
+#include "io/write/board_text.hpp"
 #include "io/write/csv_cell.hpp"
 #include "io/write/edge_report.hpp"
 #include "io/write/number.hpp"
@@ -150,7 +151,8 @@ std::string edge_text(const EdgeHold& hold, bool details) {
             all += "  no equilibrium: " + heading(one.condition) + ": " + one.no_equilibrium + "\n";
         }
     }
-    return all;
+    const std::string limits = limits_text(edge_verdicts(hold));
+    return all + (limits.empty() ? "" : "\n" + limits);
 }
 
 std::string edge_text(const EdgeHold& hold, const EdgeHold& other) {
@@ -171,7 +173,13 @@ std::string edge_text(const EdgeHold& hold, const EdgeHold& other) {
             }
         }
     }
-    return all + "\n  not resolved: the difference is smaller than the sum of the two error bars\n";
+    all += "\n  not resolved: the difference is smaller than the sum of the two error bars\n";
+    for (const auto& [name, which] : {std::pair("A", &hold), std::pair("B", &other)}) {
+        if (const std::string limits = limits_text(edge_verdicts(*which)); !limits.empty()) {
+            all.append("\n  ").append(name).append("\n").append(limits);
+        }
+    }
+    return all;
 }
 
 } // namespace vrid

@@ -121,7 +121,8 @@ Verdicts verdicts_of(const SolvedBoard& solved) {
     std::vector<NamedQuantity> numbers = plain_numbers(solved.board, solved.outline, solved.mass);
     const std::vector<NamedQuantity> computed = numbers_of(solved);
     numbers.insert(numbers.end(), computed.begin(), computed.end());
-    return judge(solved.board.limits, numbers);
+    return solved.edge ? judge_with_edge(solved.board.limits, numbers, solved.edge->result)
+                       : judge(solved.board.limits, numbers);
 }
 
 WrittenLoad written_load(const CaseResult& result) {

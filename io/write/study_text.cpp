@@ -54,6 +54,14 @@ std::string missing_bars_text(const StudyResult& study) {
     return "";
 }
 
+/// Where the limits are judged that no solve computes numbers for.
+std::string judged_elsewhere(const Verdicts& verdicts) {
+    const bool edge = std::ranges::any_of(verdicts, [](const LimitVerdict& verdict) {
+        return !verdict.found && is_edge_limit(verdict.name);
+    });
+    return edge ? "\n  limits on the edge are judged by vrid edge and vrid batch\n" : "";
+}
+
 std::string figures_text(const StudyResult& study) {
     double seconds = 0;
     for (const auto& [phase, spent] : study.seconds) {
@@ -149,11 +157,13 @@ std::string cooled_text(const SolvedBoard& solved) {
 }
 
 std::string study_text(const SolvedBoard& solved) {
-    const std::string limits = limits_text(verdicts_of(solved));
+    const Verdicts verdicts = verdicts_of(solved);
+    const std::string limits = limits_text(verdicts);
     return solved.board.name + ", " + text(to_bench(mass_quantity(solved.mass))) + "\n\n" +
            numbers_text(solved) + bent_text(solved.study) + cooled_text(solved) +
            skipped_text(solved.study) + (limits.empty() ? "" : "\n" + limits) +
-           missing_bars_text(solved.study) + figures_text(solved.study);
+           judged_elsewhere(verdicts) + missing_bars_text(solved.study) +
+           figures_text(solved.study);
 }
 
 } // namespace vrid

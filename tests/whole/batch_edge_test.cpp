@@ -46,7 +46,8 @@ TEST_CASE("the map's numbers are those of vrid edge, limited and kept like any o
                                                   "set = { \"mass_only.resin_gsm\" = 300 }\n"
                                                   "[limits]\n\"" +
                                                   name + "loss nose\" = { max = 0.5 }\n\"" + name +
-                                                  "los tail\" = { max = 0.5 }\n"));
+                                                  "los tail\" = { max = 0.5 }\n"
+                                                  "\"edge.loss_tail\" = { max = 0.5 }\n"));
     const std::string out = (folder.path() / "out").string();
     const Run run = run_program({"batch", suite, "--out", out});
     CAPTURE(run.out, run.err);
@@ -60,6 +61,8 @@ TEST_CASE("the map's numbers are those of vrid edge, limited and kept like any o
     const Json& variant = rows[3];
     CHECK(drawn["numbers"].size() > 25); // two conditions of thirteen, mass, centre-flex
     CHECK(drawn["limits"][name + "loss nose"]["exceeded"] == true);
+    CHECK(drawn["limits"][name + "loss tail"]["max"] == 0.5);
+    CHECK(drawn["limits"]["edge 45 deg 800 N 0.5 N/mm3 loss tail"]["max"] == 0.5);
     // Resin moves no stiffness: the same edge.
     CHECK(drawn["numbers"][name + "peak"] == variant["numbers"][name + "peak"]);
     CHECK(drawn["key"] != variant["key"]);

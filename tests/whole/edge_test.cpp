@@ -50,6 +50,38 @@ TEST_CASE("edge compares two boards in the same conditions") {
     CHECK_THAT(same.out, Contains("not resolved"));
 }
 
+TEST_CASE("edge judges the board's limits on the edge in every condition; solve says who does") {
+    const TemporaryFolder folder;
+    std::string text = content(std::string(source_dir) + "/" + querwind);
+    const std::size_t at = text.find('\n', text.find("[limits]"));
+    REQUIRE(at != std::string::npos);
+    text.insert(at + 1, "\"edge.loss_nose\" = { max = 1 }\n\"edge.loss_tail\" = { max = 90 }\n");
+    const std::string board = folder.file("board.toml", text);
+    const std::vector<std::string> coarse{"--degree", "2", "--size-mm", "80"};
+    const auto run = [&](std::vector<std::string> arguments) {
+        arguments.insert(arguments.end(), coarse.begin(), coarse.end());
+        return run_program(arguments);
+    };
+    const Run map = run({"edge", board, "--hardness", "packed,5"});
+    CAPTURE(map.out);
+    CHECK(map.status == 1);
+    CHECK_THAT(map.out, Contains("EXCEEDED") && Contains("edge 45 deg 800 N 0.5 N/mm3 loss tail") &&
+                            !Contains("nose-twist"));
+    const Run json = run({"edge", querwind, "--compare", board, "--json"});
+    CHECK(json.status == 1);
+    const Json all = Json::parse(json.out);
+    CHECK(all["limits"].empty());
+    const Json& limits = all["compared"]["limits"];
+    CHECK(limits.size() == 2);
+    const Json& condition = all["compared"]["conditions"][0];
+    const Json& nose = limits[condition["name"].get<std::string>() + " loss nose"];
+    CHECK(nose["exceeded"] == true);
+    CHECK(nose["value"] == condition["loss_nose"]["value"]);
+    const Run solved = run({"solve", board, "--case", "centre-flex"});
+    CHECK(solved.status == 0);
+    CHECK_THAT(solved.out, Contains("limits on the edge are judged by vrid edge and vrid batch"));
+}
+
 TEST_CASE("edge in large motion gives the same numbers and files, and says so") {
     const TemporaryFolder folder;
     const std::string out = (folder.path() / "edge").string();

@@ -21,6 +21,8 @@ const std::string edge_text =
   "loss_nose": {"value": 2.5, "unit": "deg", "error": 0.01}, "balance": 1e-15},
  {"name": "edge 45 deg 800 N 5 N/mm3 share 1", "angle_deg": 45, "force_N": 800, "hardness": 5,
   "share": 1, "side": "left", "law": "volume", "no_equilibrium": "the load stands outside"}],
+"limits": {"edge 45 deg 800 N 5 N/mm3 peak": {"max": 4, "value": 4.2, "unit": "N/mm", "error": 0.1,
+  "exceeded": true, "resolved": true}},
 "mesh": {}, "warnings": []})";
 
 const std::string curve_text =
@@ -42,6 +44,12 @@ TEST_CASE("an edge folder's row has the numbers to watch and the conditions with
     REQUIRE(row.no_rest.size() == 1);
     CHECK(any_without_rest({row}));
     CHECK_FALSE(any_without_rest({Row{}}));
+    REQUIRE(row.limits.size() == 1);
+    CHECK(row.limits[0].exceeded);
+    Row known = row;
+    read_result(known, read_folder(folder.path())); // a verdict known already is not told twice
+    CHECK(known.limits.size() == 1);
+    CHECK_THAT(folder_report(folder.path()), Contains("Outside its limits"));
     CHECK_THAT(summary_text({row}), Contains("no equilibrium") && Contains("share 1"));
     CHECK_THAT(summary_csv({row}), Contains(",edge 45 deg 800 N 5 N/mm3 share 1\n"));
     CHECK_THAT(summary_json("s", {row}), Contains("\"no_equilibrium\": ["));

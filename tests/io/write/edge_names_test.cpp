@@ -30,6 +30,41 @@ TEST_CASE("a condition's name has angle, load and hardness as a person writes th
     CHECK(edge_condition_name(one) == "edge 22.5 deg 800.5 N 3 N/mm2 right share 1 bent");
 }
 
+TEST_CASE("a limit on edge.NAME holds in every condition that has no limit of its own") {
+    EdgeHold hold;
+    EdgeConditionResult soft;
+    soft.condition = {Side::left, 45 * degree, 800, 5e8};
+    soft.numbers = {{"peak_x", {0.3, 0, Unit::length}},
+                    {"loss_nose", {2 * degree, 0.5 * degree, Unit::angle}}};
+    EdgeConditionResult hard = soft;
+    hard.condition.hardness = 5e9;
+    hard.numbers[1].quantity.value = 7 * degree;
+    EdgeConditionResult lost;
+    lost.condition = {Side::left, 45 * degree, 800, 5e7};
+    hold.result.conditions = {soft, hard, lost};
+    const std::string at_hard = "edge 45 deg 800 N 5 N/mm3 loss nose";
+    hold.board.limits = {{"edge.loss_nose", {{}, 6}},
+                         {"edge.peak_x", {{}, 400}},
+                         {"edge.loss_tail", {{}, 6}},
+                         {"mass", {{}, 4}}};
+    const auto told = [&hold] {
+        std::vector<std::string> all;
+        for (const LimitVerdict& verdict : edge_verdicts(hold)) {
+            all.push_back(verdict.name + (!verdict.found     ? " not found"
+                                          : verdict.exceeded ? " exceeded"
+                                                             : " within"));
+        }
+        return all;
+    };
+    CHECK(told() == std::vector<std::string>{
+                        "edge 45 deg 800 N 0.5 N/mm3 loss nose within",
+                        "edge 45 deg 800 N 0.5 N/mm3 peak x within", at_hard + " exceeded",
+                        "edge 45 deg 800 N 5 N/mm3 peak x within", "edge.loss_tail not found"});
+    hold.board.limits = {{"edge.loss_nose", {{}, 1}}, {at_hard, {{}, 8}}};
+    CHECK(told() == std::vector<std::string>{"edge 45 deg 800 N 0.5 N/mm3 loss nose exceeded",
+                                             at_hard + " within"});
+}
+
 TEST_CASE("what is watched are a condition's numbers, not places along the board nor the balance") {
     for (const char* name : {"peak", "loss_nose", "share_tail", "effective_length"}) {
         CHECK(is_watched_edge_number(name));

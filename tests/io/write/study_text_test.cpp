@@ -42,6 +42,9 @@ TEST_CASE("limits stand below the numbers; degree 1 says that it has no bars") {
     std::string text = study_text(solved);
     CHECK(text_row(text, "centre-flex 8") == "centre-flex 8 7.512 +- 0.004 N/mm EXCEEDED");
     CHECK(text_row(text, "mass") == "mass 3.1400 +- 0.0004 3.5 kg within");
+    CHECK_THAT(text, !Contains("vrid edge"));
+    solved.board.limits["edge.peak"] = {{}, 10};
+    CHECK_THAT(study_text(solved), Contains("limits on the edge are judged by vrid edge"));
     solved.study.numbering.degree = 1;
     CHECK_THAT(study_text(solved), Contains("no error bars"));
 }
