@@ -130,7 +130,8 @@ int run_match(const Arguments& arguments, Console& console) {
     report.weaker = weaker_places(input.board, *answer.board);
     Settings settings;
     settings.threads = input.threads;
-    report.limits = held_limits(*answer.board, known_numbers(input.goal, matched), settings);
+    report.limits =
+        held_limits(*answer.board, known_numbers(input.goal, matched), input.goal, settings);
     if (result.met) {
         if (input.board.stance) { // without feet hardly a case is left
             add_earlier_failures(input.board, *answer.board, settings, report.weaker);

@@ -253,7 +253,7 @@ SizeAnswer answer_of(const SizeRow& row, const MaterialLibrary& library, const S
         }
     }
     answer.values = values_of(row);
-    answer.limits = held_limits(row.board, known_numbers(row.goal, row.found), settings);
+    answer.limits = held_limits(row.board, known_numbers(row.goal, row.found), row.goal, settings);
     return answer;
 }
 

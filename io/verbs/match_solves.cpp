@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "io/design/number_names.hpp"
+#include "io/read/read_edge_condition.hpp"
 #include "io/verbs/verb.hpp"
 #include "io/write/number_name.hpp"
 #include "mesh/board/error.hpp"
@@ -25,8 +26,12 @@ std::vector<NumberId> others_of(const Board& board, const Goal& goal) {
     return others;
 }
 
+EdgeCondition edge_of(const Goal& goal) {
+    return goal.edge.value_or(default_edge_condition());
+}
+
 NumbersWanted wanted_of(const MatchInput& input) {
-    return {true, false, input.goal.edge.value_or(EdgeCondition{})};
+    return {true, false, edge_of(input.goal)};
 }
 
 } // namespace
@@ -131,7 +136,7 @@ void Solves::warn(const std::vector<std::string>& warnings) {
     }
 }
 
-Verdicts held_limits(const Board& answer, std::vector<NamedQuantity> known,
+Verdicts held_limits(const Board& answer, std::vector<NamedQuantity> known, const Goal& goal,
                      const Settings& settings) {
     const auto plain = plain_numbers(answer, outline_figures(answer), board_mass(answer));
     known.insert(known.end(), plain.begin(), plain.end());
@@ -144,7 +149,8 @@ Verdicts held_limits(const Board& answer, std::vector<NamedQuantity> known,
     }
     if (!missing.empty()) {
         Session session(answer, settings, cases_of(missing));
-        for (const BoardNumber& one : session.numbers(missing, {false}).numbers) {
+        const NumbersWanted wanted{false, false, edge_of(goal)};
+        for (const BoardNumber& one : session.numbers(missing, wanted).numbers) {
             known.push_back({number_name(one.request), one.quantity});
         }
     }

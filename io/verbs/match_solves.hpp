@@ -57,9 +57,10 @@ class Solves {
     int solves_ = 0;
 };
 
-/// The answer's [limits] held against it. Numbers that nobody solved for yet cost a solve; of the
-/// edge in a condition of its own they are not computed. \param known numbers of the answer
-Verdicts held_limits(const Board& answer, std::vector<NamedQuantity> known,
+/// The answer's [limits] held against it, those on edge.NAME in the goal's condition, or vrid
+/// edge's usual one. Numbers that nobody solved for yet cost a solve; of the edge in a condition of
+/// its own they are not computed. \param known numbers of the answer
+Verdicts held_limits(const Board& answer, std::vector<NamedQuantity> known, const Goal& goal,
                      const Settings& settings);
 
 /// A board matched to a goal, and the text of the answer's file.

@@ -6,6 +6,8 @@
 #include <catch2/catch.hpp>
 
 #include "io/design/read_goal.hpp"
+#include "io/read/read_edge_condition.hpp"
+#include "tests/places.hpp"
 #include "tests/whole/run_program.hpp"
 
 using namespace vrid;
@@ -57,7 +59,7 @@ TEST_CASE("limits are held against numbers known, numbers without a mesh, and nu
     const Board board = read_board(folder.file("board.toml", grazed), load_material_library());
     Settings settings;
     settings.threads = 1;
-    const Verdicts solved = held_limits(board, {}, settings);
+    const Verdicts solved = held_limits(board, {}, {}, settings);
     REQUIRE(solved.size() == 3);
     CHECK_FALSE(solved[0].found); // a condition of its own is not computed
     REQUIRE(solved[1].found);
@@ -68,7 +70,28 @@ TEST_CASE("limits are held against numbers known, numbers without a mesh, and nu
     CHECK(solved[2].exceeded);
     CHECK(exceeded(solved).size() == 1);
     const Verdicts known =
-        held_limits(board, {{"free-modes mode 2", {0.5, 0, Unit::frequency}}}, settings);
+        held_limits(board, {{"free-modes mode 2", {0.5, 0, Unit::frequency}}}, {}, settings);
     CHECK(known[1].found->value == 0.5); // not solved again
     CHECK(known[1].exceeded);
+}
+
+TEST_CASE("a limit on the edge is held in the goal's condition, else in the usual one") {
+    Board board = read_board(std::string(source_dir) + "/" + querwind, load_material_library());
+    board.limits = {{"edge.peak", {{}, 1}}};
+    Settings coarse;
+    coarse.degree = 2;
+    coarse.max_size = 0.15;
+    const auto peak = [&](const Goal& goal) {
+        return held_limits(board, {}, goal, coarse).front().found.value().value;
+    };
+    Goal heavy;
+    heavy.edge = default_edge_condition();
+    heavy.edge->force *= 2;
+    const EdgeResult edge = Session(board, coarse).edge({default_edge_condition(), *heavy.edge});
+    const auto wanted = [&edge](std::size_t i) {
+        return to_bench(edge.conditions[i].numbers.front().quantity).value;
+    };
+    REQUIRE(edge.conditions[0].numbers.front().name == "peak");
+    CHECK(peak({}) == Approx(wanted(0)).epsilon(1e-9));
+    CHECK(peak(heavy) == Approx(wanted(1)).epsilon(1e-9));
 }
