@@ -95,11 +95,9 @@ std::string match_json(const MatchReport& report) {
                     {"after_gsm", in_file("areal_weight_gsm", one.after)}};
     });
     all["earlier_failures"] = each_of(report.weaker.failures, [](const EarlierFailure& one) {
-        return Json{{"case", one.bench_case},
-                    {"before", json_of(one.before.load)},
-                    {"after", json_of(one.after.load)},
-                    {"layer", one.after.layer},
-                    {"mode", mode_name(one.after.place.mode)}};
+        return Json{{"case", one.bench_case},           {"before", json_of(one.before.load)},
+                    {"after", json_of(one.after.load)}, {"resolved", is_resolved(one)},
+                    {"layer", one.after.layer},         {"mode", mode_name(one.after.place.mode)}};
     });
     all["strength_judged"] = report.weaker.judged;
     all["others"] = Json::object();

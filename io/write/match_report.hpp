@@ -28,6 +28,8 @@ struct EarlierFailure {
     std::string bench_case;
     FailurePlace before, after;
 };
+/// Whether its loads differ by more than the sum of their two error bars.
+bool is_resolved(const EarlierFailure& failure);
 
 /// Where a changed board is weaker than it was.
 struct Weaker {
@@ -51,7 +53,8 @@ std::string weaker_text(const Weaker& weaker);
 
 /// What is known of an answer's strength, for its board file: "no bench case gives at a load lower
 /// by more than 5 % (nominal strengths)", "nose-flex gives earlier than before (nominal
-/// strengths)", "strength was not looked at".
+/// strengths)", "whether tail-flex gives earlier than before is not resolved (nominal strengths)",
+/// "strength was not looked at".
 std::string strength_words(const Weaker& weaker);
 
 /// A number that no target names, of the board as it was and of the answer.

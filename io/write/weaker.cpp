@@ -42,6 +42,12 @@ double mass_per_area(const Board& board, const Layer& layer) {
 
 } // namespace
 
+bool is_resolved(const EarlierFailure& failure) {
+    const Quantity& before = failure.before.load;
+    const Quantity& after = failure.after.load;
+    return before.value - after.value > before.error + after.error;
+}
+
 Weaker weaker_places(const Board& before, const Board& after) {
     Weaker weaker;
     if (before.core && after.core) {
@@ -107,23 +113,31 @@ std::string strength_words(const Weaker& weaker) {
     if (!weaker.judged) {
         return "strength was not looked at";
     }
-    const std::string cases = joined(weaker.failures, ", ", &EarlierFailure::bench_case);
-    return (cases.empty()                 ? "no bench case gives at a load lower by more than 5 %"
-            : weaker.failures.size() == 1 ? cases + " gives earlier than before"
-                                          : cases + " give earlier than before") +
-           std::string(" (nominal strengths)");
+    const auto cases = [&weaker](bool resolved) {
+        std::vector<EarlierFailure> those = weaker.failures;
+        std::erase_if(those, [&](const auto& one) { return is_resolved(one) != resolved; });
+        return those.empty()
+                   ? ""
+                   : joined(those, ", ", &EarlierFailure::bench_case) +
+                         (those.size() == 1 ? " gives" : " give") + " earlier than before";
+    };
+    const std::string sure = cases(true);
+    const std::string unsure = cases(false);
+    return (weaker.failures.empty() ? "no bench case gives at a load lower by more than 5 %"
+            : unsure.empty()
+                ? sure
+                : sure + (sure.empty() ? "" : "; ") + "whether " + unsure + " is not resolved") +
+           " (nominal strengths)";
 }
 
 std::string weaker_text(const Weaker& weaker) {
-    if (weaker.stations.empty() && weaker.layers.empty() && weaker.failures.empty()) {
-        return "";
-    }
     const auto shown = [](const char* key, double si) { return significant(from_si(key, si), 4); };
-    std::string all = weaker.judged ? "\n  weaker than before\n"
-                                    : "\n  weaker than before; strength was not looked at\n";
+    std::string all;
+    std::string unsure;
     for (const EarlierFailure& one : weaker.failures) {
-        all += "    " + one.bench_case + " first gives at " + failure_words(one.after) +
-               ", before at " + failure_words(one.before) + "\n";
+        (is_resolved(one) ? all : unsure) += "    " + one.bench_case + " first gives at " +
+                                             failure_words(one.after) + ", before at " +
+                                             failure_words(one.before) + "\n";
     }
     for (const ThinnerStation& one : weaker.stations) {
         all += "    core at x = " + shown("x_mm", one.x) +
@@ -133,6 +147,16 @@ std::string weaker_text(const Weaker& weaker) {
     for (const LighterLayer& one : weaker.layers) {
         all += "    layer " + one.name + ": " + shown("areal_weight_gsm", one.before) + " to " +
                shown("areal_weight_gsm", one.after) + " g/m2\n";
+    }
+    if (!all.empty()) {
+        all.insert(0, weaker.judged ? "\n  weaker than before\n"
+                                    : "\n  weaker than before; strength was not looked at\n");
+    }
+    if (!unsure.empty()) {
+        all +=
+            "\n  weaker or not is not resolved: the difference is smaller than the sum of the two "
+            "error bars\n" +
+            unsure;
     }
     if (!weaker.failures.empty()) {
         all += wrapped(strength_caution(), 100, 4);

@@ -132,6 +132,7 @@ TEST_CASE("a match's document tells where the answer is weaker, in mm, g/m2 and 
           PlainJson::array({PlainJson{{"case", "nose-flex"},
                                       {"before", quantity(1250, "N", 30)},
                                       {"after", quantity(1100, "N", 30)},
+                                      {"resolved", true},
                                       {"layer", "core"},
                                       {"mode", "core shear"}}}));
     CHECK(all["others"] ==

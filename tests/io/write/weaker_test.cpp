@@ -8,6 +8,7 @@
 using namespace vrid;
 using namespace vrid::tests;
 using Catch::Contains;
+using Catch::StartsWith;
 
 TEST_CASE("a core station more than a twentieth thinner and a layer that lost weight are named") {
     const Board before = read_text_board(demo_board_text());
@@ -32,6 +33,27 @@ TEST_CASE("a core station more than a twentieth thinner and a layer that lost we
                                         Contains("layer " + weaker.layers[0].name));
     CHECK(weaker_text(weaker_places(before, before)).empty());
     CHECK(weaker_places(after, before).layers.empty());
+}
+
+TEST_CASE("a case whose loads differ by less than their two bars is not called weaker") {
+    const auto place = [](double load) {
+        FailurePlace one;
+        one.load = {load, 30, Unit::force};
+        return one;
+    };
+    Weaker weaker;
+    weaker.judged = true;
+    weaker.failures = {{"nose-flex", place(1000), place(900)},
+                       {"tail-flex", place(1000), place(945)}};
+    CHECK(strength_words(weaker) == "nose-flex gives earlier than before; whether tail-flex gives "
+                                    "earlier than before is not resolved (nominal strengths)");
+    const std::string text = weaker_text(weaker);
+    const std::size_t unsure = text.find("not resolved");
+    CHECK(text.find("nose-flex") < unsure);
+    CHECK(unsure < text.find("tail-flex"));
+    weaker.failures.erase(weaker.failures.begin());
+    CHECK_THAT(weaker_text(weaker), !Contains("weaker than before") && Contains("not resolved"));
+    CHECK_THAT(strength_words(weaker), StartsWith("whether tail-flex gives"));
 }
 
 TEST_CASE("a case that gives at a load lower by more than a twentieth is named, others are not; "
