@@ -79,8 +79,12 @@ std::string unread(const Verb& verb, const std::string& said) {
     return said;
 }
 
-/// Sorts the words into positional ones and options. `help` says whether --help was among them.
+/// Sorts the words into positional ones and options; after "--" all are positional. `help` says
+/// whether --help was among them.
 Arguments parse(const Verb& verb, std::vector<std::string> words, bool& help) {
+    const auto end = std::ranges::find(words, "--");
+    const std::vector<std::string> plain(end == words.end() ? end : end + 1, words.end());
+    words.erase(end, words.end());
     CLI::App app;
     app.set_help_flag("");
     app.allow_extras();
@@ -110,6 +114,7 @@ Arguments parse(const Verb& verb, std::vector<std::string> words, bool& help) {
         }
         arguments.positional.push_back(word);
     }
+    arguments.positional.insert(arguments.positional.end(), plain.begin(), plain.end());
     for (const Option& option : verb.options) {
         if (app.count(option.name) > 0) {
             arguments.options[option.name] =

@@ -105,6 +105,17 @@ TEST_CASE("a repeatable option takes one value each time and leaves the next wor
     CHECK_THAT(run.out, Contains("x = -270.0 mm") && Contains("x = 100.0 mm"));
 }
 
+TEST_CASE("after -- every word is a file") {
+    const Run run = run_program({"check", "--at", "100", "--", coupon});
+    CHECK(run.status == 0);
+    CHECK_THAT(run.out, Contains("x = 100.0 mm"));
+    const Run odd = run_program({"check", "--", "--at"});
+    CHECK(odd.status == 2);
+    CHECK_THAT(odd.err, Contains("--at: no such file"));
+    const Run none = run_program({"check", "--"});
+    CHECK_THAT(none.err, Contains("at least 1") && Contains("found 0"));
+}
+
 TEST_CASE("a full device at standard output is an output error") {
     for (const std::vector<std::string>& words :
          {std::vector<std::string>{"--help"}, {"materials"}, {"check", querwind}}) {
