@@ -106,7 +106,9 @@ void solve_degree(const DegreeStage& stage, PlateModel model, SectionCache& sect
         const auto tree = tree_of(result.prepared, result.prepared->degree - (stage.last ? 0 : 1));
         return result.bent ? held_on_its_feet(stage.board, std::move(model), tree)
                            : on_its_feet(stage.board, std::move(model), tree,
-                                         {stage.threads, options.memory.get()});
+                                         {stage.threads, options.memory.get(), [&](double share) {
+                                              options.tell("solve", done + 0.1 * (1 + share));
+                                          }});
     }();
     EdgePass pass(stage.board, plate, options, stage.rests.at.empty() ? nullptr : &stage.rests);
     for (const EdgeCondition& condition : stage.conditions) {

@@ -24,8 +24,8 @@ struct Settings {
     int threads = 0;               ///< 0: as many as cores
     std::shared_ptr<MemoryStock> memory =
         nullptr; ///< for factors, used again by the next; null: none
-    /// Told at the start of every phase ("mesh", "sections", ...) with the share done, 0..1. May
-    /// throw to cancel: whatever it throws comes out of the computation.
+    /// Told at the start of every phase ("mesh", "sections", ...), and within long ones, with the
+    /// share done, 0..1. May throw to cancel: whatever it throws comes out of the computation.
     std::function<void(const std::string& phase, double share)> progress = nullptr;
 
     void tell(const std::string& phase, double share) const {

@@ -86,8 +86,8 @@ class Pass {
 
   private:
     void solve(Setting setting, const Prepared& prepared, SectionCache& sections) {
-        Run coarse = solve_at({lower(setting.degree), 0.1}, sections, prepared.trees[0]);
-        Run fine = solve_at({setting.degree, 0.35}, sections, prepared.trees[1], &coarse);
+        Run coarse = solve_at({lower(setting.degree), 0.1, 0.25}, sections, prepared.trees[0]);
+        Run fine = solve_at({setting.degree, 0.35, 0.65}, sections, prepared.trees[1], &coarse);
         report(coarse, fine);
         if (!options_.bend.empty()) {
             const Stopwatch watch(result_.seconds["bend"]);
@@ -109,6 +109,8 @@ class Pass {
     struct Stage {
         int degree;
         double share; // done before it
+        double own;
+        [[nodiscard]] double at(double done) const { return share + own * done; }
     };
 
     // `coarse`: the same at a lower degree, null if there is none.
@@ -122,8 +124,7 @@ class Pass {
             run.model.rest = result_.rest;
             add_mass_only(board_, run.model);
         }
-        options_.tell("solve", stage.share);
-        run.answers = answers(run, tree, sections, coarse);
+        run.answers = answers(run, tree, sections, coarse, stage);
         return run;
     }
 
@@ -156,7 +157,7 @@ class Pass {
     }
 
     std::vector<Answer> answers(Run& run, const EliminationTree& tree, SectionCache& sections,
-                                const Run* coarse) {
+                                const Run* coarse, Stage stage) {
         const PlateModel& model = run.model;
         std::vector<Loading> loadings;
         for (const BenchCase* bench : selection_.run) {
@@ -169,10 +170,15 @@ class Pass {
         if (any_free()) {
             supports.push_back(determinate_supports(model, free, tree));
         }
-        const SolveMeans means{options_.thread_count(), options_.memory.get()};
+        const auto part = [&](const char* phase, double from, double own) {
+            return [=, this](double done) { options_.tell(phase, stage.at(from + own * done)); };
+        };
+        const SolveMeans means{options_.thread_count(), options_.memory.get(),
+                               part("factor", 0, 0.4)};
         auto factors = factorise_supports(model, supports, tree, means, result_.seconds);
         const std::shared_ptr<const Factor> last = any_free() ? factors.back() : nullptr;
         factors.resize(loadings.size());
+        options_.tell("solve", stage.at(0.4));
         const std::vector<CaseSolution> solutions =
             solve_loadings(model, loadings, factors, options_.thread_count(), result_.seconds);
         factors.clear(); // memory
@@ -183,18 +189,17 @@ class Pass {
         for (const BenchCase* bench : selection_.run) {
             if (bench->loading) {
                 const CaseSolution& one = solutions[next++];
-                all.push_back({{{"stiffness", {one.stiffness, 0, bench->unit}}},
-                               one.u,
-                               {},
-                               {},
-                               one.residual,
-                               {}});
+                Answer& answer = all.emplace_back();
+                answer.numbers = {{"stiffness", {one.stiffness, 0, bench->unit}}};
+                answer.motion = one.u;
+                answer.residual = one.residual;
             } else if (bench->cools_to != nullptr) {
                 all.push_back(shapes[next_shape++]);
             } else {
                 const Stopwatch watch(result_.seconds["solve"]);
                 ModeOptions options;
                 options.means = means;
+                options.means.progress = part("solve", 0.5, 0.5);
                 options.factor = last.get();
                 if (coarse != nullptr) {
                     options.start =

@@ -163,6 +163,16 @@ std::vector<SharedFactor> factorise_supports(const PlateModel& model,
     options.means = means;
     options.may_change = changing(supports);
     std::vector<SharedFactor> factors;
+    if (means.progress) { // the first is most of the work: the others share what no support touches
+        options.means.progress = [&](double share) {
+            const double others = supports.size() > 1 ? 0.3 : 0;
+            const auto before = static_cast<double>(factors.size());
+            means.progress(factors.empty() ? (1 - others) * share
+                                           : 1 - others +
+                                                 others * (before - 1 + share) /
+                                                     (static_cast<double>(supports.size()) - 1));
+        };
+    }
     for (const std::vector<char>& fixed : supports) {
         const SharedFactor close = nearest(factors, fixed);
         if (close && close->fixed == fixed) {

@@ -251,8 +251,12 @@ Modes lowest_modes(const PlateModel& model, const std::vector<char>& fixed, int 
         }
         return x;
     };
+    int steps = 0;
     const KrylovOperators operators{
         [&](const MatrixXd& force) {
+            if (options.means.progress) { // how many steps it takes is not known
+                options.means.progress(1 - std::pow(0.8, steps++));
+            }
             MatrixXd x = solve(factor, force, options.means.threads);
             rigid.from(x);
             return x;

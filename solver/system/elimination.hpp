@@ -95,6 +95,9 @@ struct Factor {
 struct SolveMeans {
     int threads = 1;
     MemoryStock* stock = nullptr; ///< where memory comes from; null: fresh from the system
+    /// Told the share done, 0..1, by the calling thread, of a factor at most ten times a second.
+    /// May throw to cancel: whatever it throws comes out. Null: nobody listens.
+    std::function<void(double share)> progress = nullptr;
 };
 
 struct FactorOptions {

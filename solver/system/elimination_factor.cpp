@@ -1,6 +1,8 @@
 #include <algorithm>
 #include <array>
+#include <atomic>
 #include <cassert>
+#include <chrono>
 #include <cstddef>
 #include <memory>
 #include <numeric>
@@ -84,6 +86,7 @@ struct Workspace {
     std::vector<double> diagonal;
     std::vector<double> floor;
     std::vector<double> dense;
+    bool tells = false; // of the calling thread
 };
 
 class Factorisation {
@@ -94,8 +97,8 @@ class Factorisation {
           plan_(plan_elimination(tree, factor.fixed, options)),
           tasks_(split_tasks(tree, plan_, options.means.threads)),
           stock_(options.means.stock != nullptr ? *options.means.stock : MemoryStock()),
-          task_of_(tree.fronts.size(), -1), handed_(tree.fronts.size(), nullptr),
-          owned_(tree.fronts.size()) {
+          progress_(options.means.progress), task_of_(tree.fronts.size(), -1),
+          handed_(tree.fronts.size(), nullptr), owned_(tree.fronts.size()) {
         check_room(plan_, stock_);
         columns_ = stock_.lend(plan_.size);
         kept_ = stock_.lend(plan_.kept_size);
@@ -117,6 +120,7 @@ class Factorisation {
             waiting.push_back({parent < 0 ? -1 : task_of_[parent], plan_.work[task.front]});
         }
         std::vector<Workspace> space(threads);
+        space.front().tells = static_cast<bool>(progress_);
         run_tasks(waiting, threads,
                   [&](int task, int thread) { do_task(tasks_[task], space[thread]); });
     }
@@ -188,6 +192,17 @@ class Factorisation {
             done->schur = std::shared_ptr<const double>(kept_, front.rest);
         }
         factor_.fronts[f] = std::move(done);
+        tell(front, space);
+    }
+
+    // The share done, as seldom as anybody reads it.
+    void tell(const FrontAssembly& front, const Workspace& space) {
+        done_ += front_work(front.k, front.m);
+        const auto now = std::chrono::steady_clock::now();
+        if (space.tells && now - told_ >= std::chrono::milliseconds(100)) {
+            told_ = now;
+            progress_(std::min(done_ / total_work(tree_, plan_), 1.0));
+        }
     }
 
     // An empty front: its memory, and the rows of its unknowns.
@@ -286,6 +301,9 @@ class Factorisation {
     EliminationPlan plan_;
     std::vector<EliminationTask> tasks_;
     MemoryStock stock_;
+    std::function<void(double)> progress_;
+    std::atomic<double> done_{0};                // work of the finished fronts
+    std::chrono::steady_clock::time_point told_; // the share
     std::shared_ptr<double> columns_;            // of all computed fronts
     std::shared_ptr<double> kept_;               // what they hand on and a later factor may want
     std::vector<int> task_of_;                   // per front: the task it ends, or -1

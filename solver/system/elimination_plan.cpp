@@ -91,7 +91,7 @@ EliminationPlan plan_elimination(const EliminationTree& tree, const std::vector<
         plan.size += static_cast<std::size_t>(n) * k;
         plan.kept_place[f] = plan.kept_size;
         plan.kept_size += plan.keep[f] != 0 ? handed_size(boundary_dofs(tree.fronts[f])) : 0;
-        plan.work[f] += front_flops(k, n - k) + 20 * n * n; // 20: moving a number costs so much
+        plan.work[f] += front_work(k, n - k);
         if (tree.fronts[f].parent >= 0) {
             plan.work[tree.fronts[f].parent] += plan.work[f];
         }
@@ -99,12 +99,17 @@ EliminationPlan plan_elimination(const EliminationTree& tree, const std::vector<
     return plan;
 }
 
-std::vector<EliminationTask> split_tasks(const EliminationTree& tree, const EliminationPlan& plan,
-                                         int threads) {
+double total_work(const EliminationTree& tree, const EliminationPlan& plan) {
     double total = 0;
     for (std::size_t f = 0; f < tree.fronts.size(); ++f) {
         total += tree.fronts[f].parent < 0 ? plan.work[f] : 0;
     }
+    return total;
+}
+
+std::vector<EliminationTask> split_tasks(const EliminationTree& tree, const EliminationPlan& plan,
+                                         int threads) {
+    const double total = total_work(tree, plan);
     constexpr int pieces = 8; // per thread: enough to even them out, few enough to stay large
     const double limit = threads > 1 ? total / (pieces * threads) : total;
     std::vector<EliminationTask> tasks;

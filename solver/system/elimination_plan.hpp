@@ -32,6 +32,14 @@ inline double front_flops(double k, double m) {
     return k * (k * k / 3 + k * m + m * m);
 }
 
+/// Of a front the work, about in flops: moving a number costs as much as twenty.
+inline double front_work(double k, double m) {
+    return front_flops(k, m) + 20 * (k + m) * (k + m);
+}
+
+/// Of all fronts that are computed.
+double total_work(const EliminationTree& tree, const EliminationPlan& plan);
+
 /// A piece of work for one thread: a whole subtree, or a front whose children are done.
 struct EliminationTask {
     int front = 0;

@@ -1,5 +1,6 @@
 #include "solver/design/session.hpp"
 
+#include <algorithm>
 #include <stdexcept>
 
 #include <catch2/catch.hpp>
@@ -125,6 +126,23 @@ TEST_CASE("what progress throws ends a study, an edge and numbers alike") {
     CHECK_THROWS_AS(session.study(), Stop);
     CHECK_THROWS_AS(session.edge({condition}), Stop);
     CHECK_THROWS_AS(session.numbers({twist("nose-twist")}), Stop);
+}
+
+TEST_CASE("the share done of a study rises through its factors and modes to the end") {
+    std::vector<double> shares;
+    std::vector<std::string> phases;
+    Settings settings = coarse();
+    settings.progress = [&](const std::string& phase, double share) {
+        shares.push_back(share);
+        phases.push_back(phase);
+    };
+    Session session(example("nh-157-querwind"), settings);
+    session.study();
+    CHECK(std::ranges::is_sorted(shares));
+    CHECK(shares.back() < 1);
+    // at each degree: the first factor, and one that shares what no support touches
+    CHECK(std::ranges::count(phases, "factor") >= 4);
+    CHECK(std::ranges::count_if(shares, [](double share) { return share > 0.7; }) >= 2);
 }
 
 TEST_CASE("with an error bar wanted the first study refines and the rest stay on its mesh") {

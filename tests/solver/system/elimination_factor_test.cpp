@@ -1,9 +1,13 @@
-// What a factor does where the memory for it is not there.
+// What a factor tells on its way, and what it does where the memory for it is not there.
 #include "solver/system/elimination.hpp"
 
+#include <algorithm>
+#include <chrono>
 #include <fstream>
 #include <new>
+#include <stdexcept>
 #include <string>
+#include <thread>
 #include <vector>
 
 #include <catch2/catch.hpp>
@@ -73,4 +77,33 @@ TEST_CASE("a factor for which the memory is not there is refused before an eleme
     CHECK_THAT(message, Catch::StartsWith("memory: the factor of 163805 unknowns needs ") &&
                             Catch::Contains(" MB, free are 9"));
     CHECK_FALSE(asked);
+}
+
+TEST_CASE("the share done is told by the calling thread, rising; what that throws comes out") {
+    TreeOptions small;
+    small.leaf_nodes = 4; // a front an element
+    const EliminationTree tree = build_tree(square_of(6, 1), small);
+    const std::vector<char> fixed(static_cast<std::size_t>(node_dofs) * tree.dofs.nodes, 0);
+    const ElementStiffness slow = [](int, Eigen::MatrixXd& K) {
+        std::this_thread::sleep_for(std::chrono::milliseconds(25));
+        K.setIdentity();
+    };
+    std::vector<double> told;
+    bool elsewhere = false;
+    FactorOptions options;
+    options.means.threads = 2;
+    options.means.progress = [&, here = std::this_thread::get_id()](double share) {
+        elsewhere = elsewhere || std::this_thread::get_id() != here;
+        told.push_back(share);
+    };
+    factorise(tree, slow, fixed, options);
+    REQUIRE(told.size() >= 3); // of 0.4 s
+    CHECK(told.size() <= 30);
+    CHECK(std::ranges::is_sorted(told));
+    CHECK(told.front() > 0);
+    CHECK(told.front() < 0.5);
+    CHECK(told.back() <= 1);
+    CHECK_FALSE(elsewhere);
+    options.means.progress = [](double) { throw std::runtime_error("enough"); };
+    CHECK_THROWS_WITH(factorise(tree, slow, fixed, options), "enough");
 }
