@@ -121,8 +121,13 @@ void read_limits_of(TableReader& table, FreeValue& free, const Board& board, Fre
 
 void read_steps(TableReader& table, FreeValue& free, FreeFor purpose) {
     if (purpose == FreeFor::calibrate) {
-        table.refuse("max_slope", "not accepted in a bench file");
-        table.refuse("round_to", "not accepted in a bench file");
+        // Each rounded by itself, values that the readings tell only together would fit no more.
+        table.refuse("max_slope",
+                     "not accepted in a bench file: the fit finds the slopes that were "
+                     "built, not those to build; min and max hold a station");
+        table.refuse("round_to", "not accepted in a bench file: the fit estimates what was built, "
+                                 "each value with its deviation, and steps of the shop are no part "
+                                 "of that");
         return;
     }
     free.max_slope = table.number_if("max_slope");

@@ -79,8 +79,10 @@ TEST_CASE("readings that say nothing are refused") {
                Contains("no bench measures"));
     CHECK_THAT(complaint("[[reading]]\nnumber = \"mas\"\nvalue = 3\nsd = 1\n" + core_free),
                Contains("did you mean 'mass'?"));
-    CHECK_THAT(complaint(twist + core_free + "round_to = 0.05\nmax_slope = 0.1\n"),
-               Contains("round_to: not accepted") && Contains("max_slope: not accepted"));
+    CHECK_THAT(
+        complaint(twist + core_free + "round_to = 0.05\nmax_slope = 0.1\n"),
+        Contains("round_to: not accepted in a bench file: the fit estimates what was built") &&
+            Contains("max_slope: not accepted in a bench file: the fit finds the slopes"));
 }
 
 TEST_CASE("fewer readings than free values need a deviation for each of these") {
