@@ -64,9 +64,12 @@ struct Panel {
 };
 
 // Between breaks, no longer than 40 mm. Within the widest band of a tip each band begins with a
-// vertical tangent; those stations are breaks too.
+// vertical tangent; those stations are breaks too. A panel that ends near the tip, but not at it,
+// meets a root that no rule follows: there panels are the shorter the nearer they are, whether or
+// not a break lies there, so that the mass stays smooth while one moves.
 std::vector<Panel> panels(const Board& board) {
     constexpr double size = 0.04;
+    constexpr double least = 1e-5;
     std::vector<double> breaks = station_breaks(board);
     const double tail = breaks.front();
     const double nose = breaks.back();
@@ -75,8 +78,11 @@ std::vector<Panel> panels(const Board& board) {
     for (const double band : bands) {
         breaks.insert(breaks.end(), {tail + band, nose - band});
     }
+    for (double far = size; far > least; far /= 8) {
+        breaks.insert(breaks.end(), {tail + far, nose - far});
+    }
     breaks = board_stations(board.planform, std::move(breaks));
-    const double reach = same_place + *std::ranges::max_element(bands);
+    const double reach = size - same_place + *std::ranges::max_element(bands);
     std::vector<Panel> all;
     for (std::size_t i = 1; i < breaks.size(); ++i) {
         const double length = breaks[i] - breaks[i - 1];

@@ -155,6 +155,25 @@ TEST_CASE("the sidecut radius of an example moves with its widths and lengths") 
     CHECK(slopes.of(1, "planform.waist_width_mm") == 0);
 }
 
+TEST_CASE("the mass moves with a core station at the very tip, inside it or beyond") {
+    Board board = shipped_board("nh-157-biax");
+    board.edge.reset();
+    board.sidewall.reset();
+    std::vector<double>& x = board.core->thickness.x;
+    const double tip = x_extent(board.planform)[1];
+    const auto mass_at = [&](double station) {
+        x.back() = station;
+        return board_mass(board).mass;
+    };
+    const double slope = (mass_at(tip + 1e-3) - mass_at(tip - 1e-3)) / 2e-3;
+    const std::string last = "core.station_mm[" + std::to_string(x.size() - 1) + "]";
+    for (const double hair : {-1e-3, -1e-5, -2e-6, 0.0, 1e-5}) {
+        CAPTURE(hair);
+        x.back() = tip + hair;
+        CHECK(slopes_of(board, {{Kind::mass}}).of(0, last) == Approx(slope).epsilon(0.01));
+    }
+}
+
 // Steps on a rest shape: where a line leaves a station by more than 0.05 mm (same_line), quads take
 // the curvature of the other side, and a difference sees that jump. Frequencies are good to some
 // 3e-10, which those steps show as 3e-5 over a length. By the flange's width the cases on a rest
