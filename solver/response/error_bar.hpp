@@ -24,6 +24,12 @@ inline double error_bar(int p, double fine, double coarse) {
     return p < 2 ? no_bar : bar_factor(p) * std::abs(fine - coarse);
 }
 
+/// The same for a rise [m] or a turn [rad] of the board out of the press, which may be zero: never
+/// below what no rounding of a solve passes and no gauge sees.
+inline double shape_bar(int p, double fine, double coarse) {
+    return std::max(1e-9, error_bar(p, fine, coarse));
+}
+
 /// The same for a frequency. Nothing clamps a free board: by measurement
 /// (benchmarks/error_bars.cpp) 95 of 100 frequencies of random boards converge like p^-2.5 or
 /// faster, so the bar of p^-2 would be more than ten times the error. Only where the mesh `follows`
