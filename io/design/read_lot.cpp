@@ -64,6 +64,9 @@ class Rows {
     Rows(CsvText& csv, const LotHeader& header) : csv_(csv), header_(header) {}
 
     void read(const CsvRow& row) {
+        if (std::ranges::all_of(row.cells, is_empty)) { // as sheets write them below the last board
+            return;
+        }
         if (row.cells.size() > header_.meaning.size()) {
             const CsvCell& extra = row.cells[header_.meaning.size()];
             note_problem(csv_, row.line, extra.column,
