@@ -60,6 +60,9 @@ class Judge {
     /// \param label what it is \param where follows the value, " at x = 3 mm"
     void hold(Judged what, double value, const std::string& path, const std::string& label,
               const std::string& where = "");
+    /// The same of values by station [m]: says so once, of the one that is farthest outside.
+    void hold(Judged what, const std::map<double, double>& values, const std::string& path,
+              const std::string& label);
 
   private:
     const Board& board_;

@@ -217,16 +217,18 @@ void judge_sections(Judge& judge) {
         stations.insert(stations.end(), {board.stance->rear(), board.stance->front()});
     }
     const Layup<double> layup = make_layup<double>(board);
-    const std::string path = board.core ? "core.thickness_mm" : "layer";
+    std::map<double, double> thickness;
+    std::map<double, double> twist_to_bend;
     for (const double x : stations) {
-        if (!(width_at(board.planform, x) > 0)) {
-            continue;
+        if (width_at(board.planform, x) > 0) {
+            const CrossSection section = cross_section(layup, x);
+            thickness[x] = in_mm(section.thickness);
+            twist_to_bend[x] = section.GJ / section.EI;
         }
-        const CrossSection section = cross_section(layup, x);
-        const std::string where = " at x = " + number_text(round_significant(in_mm(x), 4)) + " mm";
-        judge.hold(Judged::total, in_mm(section.thickness), path, "the board's thickness", where);
-        judge.hold(Judged::twist_to_bend, section.GJ / section.EI, "layer", "GJ over EI", where);
     }
+    judge.hold(Judged::total, thickness, board.core ? "core.thickness_mm" : "layer",
+               "the board's thickness");
+    judge.hold(Judged::twist_to_bend, twist_to_bend, "layer", "GJ over EI");
 }
 
 // Curvature is greatest at an end of a piece of the curve, or near it.

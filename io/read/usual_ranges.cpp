@@ -8,6 +8,7 @@
 #include "io/toml/accepted.hpp"
 #include "io/toml/fault_words.hpp"
 #include "io/write/number.hpp"
+#include "io/write/units.hpp"
 #include "mesh/board/digits_apart.hpp"
 
 namespace vrid {
@@ -65,6 +66,19 @@ void Judge::hold(Judged what, double value, const std::string& path, const std::
     const double passed = value < range.min ? range.min : range.max;
     say(path, label + " is " + short_number(value, digits_apart(value, passed, 4)) + unit + where +
                   "; usual: " + usually + ", " + std::string(range.reason));
+}
+
+void Judge::hold(Judged what, const std::map<double, double>& values, const std::string& path,
+                 const std::string& label) {
+    const Usual& range = usual(what);
+    const auto outside = [&](const std::pair<const double, double>& at) {
+        return std::max(at.second / range.max, range.min / at.second);
+    };
+    if (!values.empty()) {
+        const auto [x, value] = *std::ranges::max_element(values, {}, outside);
+        hold(what, value, path, label,
+             " at x = " + number_text(round_significant(from_si("x_mm", x), 4)) + " mm");
+    }
 }
 
 } // namespace vrid

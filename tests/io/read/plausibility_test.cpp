@@ -139,6 +139,8 @@ TEST_CASE("weights, shares of nothing and an edge without a base are warned of")
     along.replace(along.find(ply) + ply.size(), 3,
                   "0"); // far stiffer along the board than in twist
     warned(along, "layer: GJ over EI is ");
+    const std::string all = all_of(warnings_of(along)); // once, not at each of five stations
+    CHECK(all.find("GJ over EI is") == all.rfind("GJ over EI is"));
 }
 
 TEST_CASE("a board made in C++ is judged without a file") {
