@@ -196,8 +196,9 @@ class Matching {
     }
 
     // The answer by a model: rounded, the values without a step fitted to that.
-    [[nodiscard]] VectorXd answer_of(const LocalModel& model, const VectorXd& values) const {
-        ValueBox box = move_box(problem_, model.centre, 0.3);
+    [[nodiscard]] VectorXd answer_of(const LocalModel& model, const VectorXd& values,
+                                     double move) const {
+        ValueBox box = move_box(problem_, model.centre, move);
         VectorXd answer = values;
         if (has_rounding(problem_)) {
             answer = rounded_values(problem_, model, values);
@@ -214,13 +215,16 @@ class Matching {
         return answer;
     }
 
-    // Rounded, solved afresh, repaired by the model at that place; the best that was seen.
+    // Rounded, solved afresh, repaired by the model at that place, nearer and nearer, so that what
+    // the model errs by dies out; the best that was seen, or the start if only that meets the goal.
     Point settled(const Point& reached) {
         constexpr double least_gain = 0.01; // of the objective: percent of the mass, squared steps
+        constexpr double nearer = 0.6;
+        double move = 0.3;
         std::vector<VectorXd> seen;
         std::optional<Point> best;
         LocalModel model = model_of(reached);
-        VectorXd values = answer_of(model, reached.values);
+        VectorXd values = answer_of(model, reached.values, move);
         for (int tried = 0; tried < most_settlings; ++tried) {
             seen.push_back(values);
             const Point point = judged(values, solve(values, true));
@@ -228,7 +232,8 @@ class Matching {
             constexpr double more_each_time =
                 0.25; // bars and model err a little from board to board
             model = model_of(point, 1 + more_each_time * tried);
-            values = answer_of(model, point.values);
+            move *= nearer;
+            values = answer_of(model, point.values, move);
             const auto again = [&] {
                 return std::ranges::any_of(seen, [&](const VectorXd& old) {
                     return (old - values).cwiseAbs().maxCoeff() < 1e-12;
@@ -236,7 +241,8 @@ class Matching {
             };
             if (again() && point.bar_miss > 0) { // steps lead nowhere: round from another place
                 const ValueBox box = move_box(problem_, point.values, 0.3);
-                values = answer_of(model, best_values(problem_, model, box, {point.values}).values);
+                values = answer_of(model, best_values(problem_, model, box, {point.values}).values,
+                                   move);
             }
             const double gained =
                 objective(problem_, model, point.values) - objective(problem_, model, values);
@@ -244,7 +250,7 @@ class Matching {
                 break;
             }
         }
-        return *best;
+        return best->miss > 0 && before_.miss <= 0 ? before_ : *best;
     }
 
     [[nodiscard]] MatchResult reported(const Point& point) const {

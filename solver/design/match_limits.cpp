@@ -52,6 +52,7 @@ class Doubts {
   public:
     Doubts(const MatchProblem& problem, const LocalModel& model)
         : problem_(problem), model_(model), box_(move_box(problem, model.centre, 1)),
+          far_(move_box(problem, model.centre, 3)),
           best_(best_values(problem, model, box_, {model.centre})) {}
 
     [[nodiscard]] double miss() const { return best_.miss; }
@@ -90,7 +91,7 @@ class Doubts {
         LocalModel without = model_;
         without.low[static_cast<Index>(j)] = -HUGE_VAL;
         without.high[static_cast<Index>(j)] = HUGE_VAL;
-        note(Obstacle::Kind::target, j, problem_, without, box_);
+        note(Obstacle::Kind::target, j, problem_, without, far_); // nothing holds it near
     }
 
     void doubt_limit(const ActiveLimit& limit) {
@@ -116,7 +117,7 @@ class Doubts {
 
     const MatchProblem& problem_;
     const LocalModel& model_;
-    ValueBox box_;
+    ValueBox box_, far_;
     BestValues best_;
     std::vector<Obstacle> found_;
 };

@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <numbers>
+#include <tuple>
 
 #include <catch2/catch.hpp>
 
@@ -172,6 +173,41 @@ TEST_CASE("a target out of reach ends at the limit that is named as standing in 
     CHECK(found.result.obstacles.front().miss_without > 0.8 * found.result.miss);
 }
 
+TEST_CASE("a board that meets its goal as it stands is not told, for less mass, that none does") {
+    const std::string glass = "fabric = \"glass-ud-300\"\n";
+    const auto ply = [](const std::string& name, const std::string& mm, const std::string& turned) {
+        return "[[layer]]\nname = \"" + name + "\"\nmaterial = \"maple\"\nthickness_mm = " + mm +
+               "\nangle_deg = " + turned + "\n";
+    };
+    const Board deck =
+        read_board_text({"format = 1\nname = \"deck\"\n[planform]\nrectangle_mm = [960, 240]\n"
+                         "running_length_mm = 700\n[[layer]]\nname = \"lower\"\n" +
+                             glass + ply("a", "1.5", "0") + ply("b", "1.5", "90") +
+                             ply("c", "5", "0") + "[[layer]]\nname = \"upper\"\n" + glass +
+                             "[stance]\nwidth_mm = 560\nfoot_length_mm = 60\nfoot_width_mm = 120\n",
+                         "deck.toml", ""},
+                        load_material_library());
+    Goal goal;
+    goal.targets = {as_of(deck, "centre-flex", 0.005), as_of(deck, "stance-twist", 0.005)};
+    for (const auto& [paths, min, max] :
+         {std::tuple(std::vector<std::string>{"layer.a.thickness_mm", "layer.b.thickness_mm",
+                                              "layer.c.thickness_mm"},
+                     0.5e-3, 8e-3),
+          std::tuple(std::vector<std::string>{"layer.lower.areal_weight_scale",
+                                              "layer.upper.areal_weight_scale"},
+                     0.5, 2.0)}) {
+        FreeValue free;
+        free.ids = matched_ids(deck, paths);
+        free.min = min;
+        free.max = max;
+        goal.free.push_back(free);
+    }
+    goal.least = Least::mass;
+    const MatchResult found = matched(deck, goal).result;
+    CHECK(found.met);
+    CHECK(found.mass_after.value < 0.985 * found.mass_before.value);
+}
+
 TEST_CASE("targets that pull apart are both named, and the nearest answer misses both alike") {
     Goal goal;
     goal.targets = {value_target(strip(), "EI@0", 1.4 * number(strip(), "EI@0"), 0.005),
@@ -187,6 +223,20 @@ TEST_CASE("targets that pull apart are both named, and the nearest answer misses
     // as the search measures it: 100 ln of a stiffness, percent of the start of a thickness
     CHECK(-100 * std::log(1 - found.result.targets[0].miss / 100) ==
           Approx(found.result.targets[1].miss * 1.005).epsilon(0.02));
+}
+
+TEST_CASE("what a target stands in the way of is told as far as the values' own limits reach") {
+    Goal goal;
+    goal.targets = {
+        value_target(strip(), "EI@0", number(strip(), "EI@0"), 0.005),
+        value_target(strip(), "thickness@0", number(strip(), "thickness@0") - 4e-3, 0.005)};
+    goal.free.push_back(free_core({2}, 1, 9));
+    const Found found = matched(strip(), goal);
+    CHECK_FALSE(found.result.met);
+    REQUIRE(found.result.obstacles.size() == 2);
+    for (const Obstacle& obstacle : found.result.obstacles) {
+        CHECK(obstacle.miss_without < 0.01); // 2 mm of core and 6 mm, from between
+    }
 }
 
 TEST_CASE("stations that cannot keep the slope between their limits are told before any search") {
