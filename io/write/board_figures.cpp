@@ -103,6 +103,9 @@ std::vector<std::pair<std::string, double>> usual_stations(const Board& board, d
     const double half = board.planform.running_length / 2;
     std::vector<std::pair<std::string, double>> all{
         {"tail contact", -half}, {"waist", waist}, {"nose contact", half}};
+    if (std::abs(waist) > half - same_line) { // no waist: the sides bulge, or taper all the way
+        all.emplace_back("middle", 0);
+    }
     if (board.stance) {
         all.emplace_back("rear foot", board.stance->rear());
         all.emplace_back("front foot", board.stance->front());

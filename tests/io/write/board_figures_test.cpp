@@ -110,6 +110,17 @@ TEST_CASE("the usual stations are contacts, waist and feet from tail to nose; ot
     CHECK(asked.stations[0].section.width == Approx(0.24 + 0.04 * 0.1 / 0.6));
 }
 
+TEST_CASE("of a board that is narrowest at a contact station the middle is shown too") {
+    Board board = steel_sheet();
+    board.layers[0].thickness = 2e-3;
+    board.planform = polygon_planform(
+        {{-0.6, -0.1}, {0, -0.15}, {0.6, -0.1}, {0.6, 0.1}, {0, 0.15}, {-0.6, 0.1}}, 1.0);
+    const BoardFigures figures = board_figures(board, {});
+    CHECK(labels_of(figures) ==
+          std::vector<std::string>{"tail contact", "waist", "middle", "nose contact"});
+    CHECK(figures.stations[2].section.width == Approx(0.3).epsilon(1e-4));
+}
+
 TEST_CASE("a sheet's station has its mass a metre, E h^3 b / 12 and one layer over the width") {
     const BoardFigures figures = board_figures(steel_sheet(), {0.1});
     CHECK(figures.name == "plate");
