@@ -120,7 +120,7 @@ int summarise(BatchPlan plan, const fs::path& folder, Console& console) {
     return kept && judged ? exit_done : exit_limit_exceeded;
 }
 
-/// Each once: the variants of a board have most of them in common.
+/// Each once, where it comes first: the variants of a board have most of them in common with it.
 void tell_warnings(const Suite& suite, const std::vector<Job>& jobs, Console& console) {
     for (const Problem& warning : suite.warnings) {
         console.err << warning.place << ": warning: " << warning.message << "\n";
@@ -129,7 +129,9 @@ void tell_warnings(const Suite& suite, const std::vector<Job>& jobs, Console& co
     for (const Job& job : jobs) {
         for (const Problem& warning : job.warnings) {
             if (told.emplace(warning.place, warning.message).second) {
-                console.err << warning.place << ": warning: " << warning.message << "\n";
+                console.err << warning.place << ": warning: " << warning.message
+                            << (job.variant.empty() ? "" : " (variant '" + job.variant + "')")
+                            << "\n";
             }
         }
     }

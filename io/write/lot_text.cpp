@@ -131,7 +131,7 @@ std::string factor_section(const LotReport& report) {
                                   chance_text(factor.p), chance_text(factor.holm)});
         }
     }
-    std::string all = section("which scatters more than declared, each alone", table);
+    std::string all = section("how each scatters against what is declared, alone", table);
     Table joint{{left("together"), decimal("factor on variance"), decimal("sd")}};
     for (const JointFactor& factor : report.findings.joint) {
         joint.rows.push_back(

@@ -294,6 +294,17 @@ TEST_CASE("report makes a page of a single solve, and says what it needs") {
     CHECK(run_program({"report", folder.path().string()}).status == 2);
 }
 
+TEST_CASE("what only a variant is warned of is told with its name") {
+    const TemporaryFolder folder;
+    const std::string suite = of_its_folder(folder);
+    std::ofstream(suite, std::ios::app)
+        << "[[variant]]\nname = \"a wall\"\nset = { \"core.thickness_scale\" = 4 }\n";
+    fs::copy_file(boards + "nh-157-querwind/board.toml", folder.path() / "board.toml");
+    const std::string out = (folder.path() / "out").string();
+    CHECK_THAT(run_program({"batch", suite, "--out", out}).err,
+               Contains("the board's thickness is ") && Contains("(variant 'a wall')\n"));
+}
+
 TEST_CASE("a batch warns of what fits its pattern by name and is no file") {
     const TemporaryFolder folder;
     const std::string suite = of_its_folder(folder);

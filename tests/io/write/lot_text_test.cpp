@@ -107,7 +107,7 @@ TEST_CASE("factors on variances are shown as factors on deviations, together as 
     CHECK(joint[1] == "layer.angle_deg 6.25 2.50");
     CHECK(joint[2] == "core.thickness_mm 1.12 0.33");
     report.findings.factors.assign(12, {1, 6.25, 2.25, 16.0, 0.012, 0.036});
-    CHECK(text_rows_between(lot_text(report), "which scatters more", "tested").size() == 1 + 8);
+    CHECK(text_rows_between(lot_text(report), "how each scatters", "tested").size() == 1 + 8);
 }
 
 TEST_CASE("a capability's row has mean and deviation in units, shares in percent, Cpk plain") {
