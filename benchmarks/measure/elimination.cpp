@@ -4,7 +4,7 @@
 #include "benchmarks/measure/machine.hpp"
 #include "benchmarks/measure/parts.hpp"
 #include "benchmarks/measure/runs.hpp"
-#include "io/batch/free_memory.hpp"
+#include "solver/system/free_memory.hpp"
 
 namespace vrid::measure {
 

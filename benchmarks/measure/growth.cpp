@@ -4,10 +4,10 @@
 #include "benchmarks/measure/parts.hpp"
 #include "benchmarks/measure/runs.hpp"
 #include "io/batch/batch_run.hpp"
-#include "io/batch/free_memory.hpp"
 #include "io/materials/material_library.hpp"
 #include "io/read/read_board.hpp"
 #include "solver/study.hpp"
+#include "solver/system/free_memory.hpp"
 
 namespace vrid::measure {
 

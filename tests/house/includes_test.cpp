@@ -37,9 +37,9 @@ std::size_t room_of(const std::string& path) {
     return rooms.size();
 }
 
-std::vector<std::string> source_files() {
+std::vector<std::string> files_under(const std::vector<std::string>& tops) {
     std::vector<std::string> files;
-    for (const std::string top : {"mesh", "solver", "io"}) {
+    for (const std::string& top : tops) {
         for (const auto& entry : fs::recursive_directory_iterator(fs::path(source_dir) / top)) {
             const std::string extension = entry.path().extension().string();
             if (extension == ".hpp" || extension == ".cpp") {
@@ -48,6 +48,10 @@ std::vector<std::string> source_files() {
         }
     }
     return files;
+}
+
+std::vector<std::string> source_files() {
+    return files_under({"mesh", "solver", "io"});
 }
 
 std::string text_of(const std::string& path) {
@@ -76,6 +80,18 @@ TEST_CASE("includes run one way through the rooms, and name files from the top")
             CAPTURE(file, include);
             CHECK(fs::exists(fs::path(source_dir) / include));
             CHECK(room_of(include) <= room_of(file));
+        }
+    }
+}
+
+// Benchmarks are not built by the test command: a header that moved would be missed there last.
+TEST_CASE("what tests and benchmarks include is there") {
+    for (const std::string& file : files_under({"tests", "benchmarks"})) {
+        for (const std::string& include :
+             matches(text_of(file), std::regex("#include \"([^\"]+)\""))) {
+            CAPTURE(file, include);
+            const fs::path beside = (fs::path(source_dir) / file).parent_path() / include;
+            CHECK((fs::exists(fs::path(source_dir) / include) || fs::exists(beside)));
         }
     }
 }
