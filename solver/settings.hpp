@@ -28,11 +28,13 @@ struct Settings {
     /// share done, 0..1. May throw to cancel: whatever it throws comes out of the computation.
     std::function<void(const std::string& phase, double share)> progress = nullptr;
 
+    /// Calls `progress`, if there is one.
     void tell(const std::string& phase, double share) const {
         if (progress) {
             progress(phase, share);
         }
     }
+    /// `threads`, or as many as cores; at least 1.
     [[nodiscard]] int thread_count() const {
         return threads > 0 ? threads
                            : static_cast<int>(std::max(1U, std::thread::hardware_concurrency()));

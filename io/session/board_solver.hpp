@@ -11,6 +11,7 @@
 #include "solver/response/quantity.hpp"
 #include "solver/settings.hpp"
 
+/// Snowboards as a shop describes them, and what they do: stiffness, modes, edge hold.
 namespace vrid {
 
 /// Reads a board file; materials and fabrics that it does not define are those that vrid ships.
@@ -19,17 +20,17 @@ Board read_board(const std::string& path);
 
 /// A number as `vrid solve` prints it: in its bench unit, value and error bar rounded together.
 struct Shown {
-    double value = 0;
+    double value = 0; ///< in `unit`
     double error = 0; ///< half width of the bar; 0: none
     std::string unit; ///< "N m/deg"
 };
-Shown shown(const Quantity& quantity);
+Shown shown(const Quantity& quantity); ///< in the unit that `vrid solve` prints
 
 /// What the bench cases gave, SI.
 struct Study {
     std::vector<NamedQuantity> numbers; ///< "mass", "nose-twist", "free-modes mode 1", ...
-    std::vector<std::string> warnings;
-    bool rel_error_met = true; ///< Settings::rel_error was reached, if it was set
+    std::vector<std::string> warnings;  ///< sentences for people
+    bool rel_error_met = true;          ///< Settings::rel_error was reached, if it was set
 
     /// \throws InputError with the nearest name if there is none of this name
     [[nodiscard]] Quantity number(const std::string& name) const;
@@ -65,8 +66,8 @@ class BoardSolver {
     /// \throws InputError for a setting that is out of its range, and with all that is wrong with a
     /// board made by hand (check_board), by path and in the units of a board file
     explicit BoardSolver(Board board, Settings settings = {});
-    BoardSolver(BoardSolver&&) noexcept;
-    BoardSolver& operator=(BoardSolver&&) noexcept;
+    BoardSolver(BoardSolver&&) noexcept; ///< the one moved from can be destroyed or assigned to
+    BoardSolver& operator=(BoardSolver&&) noexcept; ///< likewise
     BoardSolver(const BoardSolver&) = delete;
     BoardSolver& operator=(const BoardSolver&) = delete;
     ~BoardSolver();
@@ -85,8 +86,8 @@ class BoardSolver {
     /// board without a stance or a condition that cannot be
     std::vector<EdgeStand> edge(const std::vector<EdgeCondition>& conditions);
 
-    /// Numbers by their names. \param condition for those of the edge; without one 45 degrees, 800
-    /// N, packed snow, left edge \throws InputError for names that the board does not have
+    /// Numbers by their names, those of the edge in `condition`; without one 45 degrees, 800 N,
+    /// packed snow, left edge. \throws InputError for names that the board does not have
     std::vector<Quantity> numbers(const std::vector<std::string>& names,
                                   const std::optional<EdgeCondition>& condition = {});
 

@@ -16,11 +16,14 @@ struct Problem {
 /// The user's files or arguments are wrong (exit status 2). Carries all problems of one reading.
 class InputError : public std::runtime_error {
   public:
+    /// All problems of one reading; what() has a line for each.
     explicit InputError(std::vector<Problem> problems)
         : std::runtime_error(text(problems)), problems_(std::move(problems)) {}
+    /// A single problem. \param place see Problem \param message see Problem
     InputError(std::string place, std::string message)
         : InputError(std::vector<Problem>{{std::move(place), std::move(message)}}) {}
 
+    /// In the order of the reading, at least one.
     [[nodiscard]] const std::vector<Problem>& problems() const noexcept { return problems_; }
 
   private:
@@ -50,6 +53,7 @@ inline void throw_if_any(std::vector<Problem> problems) {
 /// The computation could not be completed (exit status 3): the stage and the telling number.
 class SolveError : public std::runtime_error {
   public:
+    /// what() is "stage: what".
     SolveError(const std::string& stage, const std::string& what)
         : std::runtime_error(stage + ": " + what) {}
 };
@@ -57,6 +61,7 @@ class SolveError : public std::runtime_error {
 /// The output could not be written (exit status 4).
 class OutputError : public std::runtime_error {
   public:
+    /// what() is "path: why".
     OutputError(const std::string& path, const std::string& why)
         : std::runtime_error(path + ": " + why) {}
 };

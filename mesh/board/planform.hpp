@@ -11,9 +11,15 @@ namespace vrid {
 
 /// The shop's parametric planform, as board-file keys [m, -].
 struct PlanformShape {
-    double running_length = 0, waist_width = 0, nose_width = 0, tail_width = 0, waist_x = 0;
-    double nose_length = 0, tail_length = 0;
-    double nose_fullness = 0.55, tail_fullness = 0.55;
+    double running_length = 0;   ///< between the contact stations [m]
+    double waist_width = 0;      ///< [m]
+    double nose_width = 0;       ///< at the front contact station [m]
+    double tail_width = 0;       ///< at the rear contact station [m]
+    double waist_x = 0;          ///< station of the waist [m]
+    double nose_length = 0;      ///< from the front contact station to the tip [m]
+    double tail_length = 0;      ///< from the rear contact station to the tip [m]
+    double nose_fullness = 0.55; ///< how full the tip is, 0.2..0.9
+    double tail_fullness = 0.55; ///< how full the tip is, 0.2..0.9
 };
 
 /// One smooth piece of the outline: a cubic Bezier, or an arc of a circle when `radius` > 0.
@@ -23,14 +29,16 @@ struct OutlinePiece {
                                            Eigen::Vector2d::Zero(),
                                            Eigen::Vector2d::Zero()}; ///< cubic
     Eigen::Vector2d centre = Eigen::Vector2d::Zero();                ///< arc
-    double radius = 0, angle_from = 0, angle_to = 0;                 ///< arc [m, rad]
+    double radius = 0;                                               ///< of an arc [m]; 0: a cubic
+    double angle_from = 0;        ///< where an arc begins, from +x towards +y [rad]
+    double angle_to = 0;          ///< where an arc ends [rad]
     bool corner_at_start = false; ///< the tangent turns where this piece begins
 };
 
 /// The planform: a closed outline, counter-clockwise, no self-crossing, and its contact stations.
 struct Planform {
-    std::vector<OutlinePiece> outline;
-    double running_length = 0; ///< contact stations at +- half of it [m]
+    std::vector<OutlinePiece> outline; ///< each begins where the one before ends
+    double running_length = 0;         ///< contact stations at +- half of it [m]
     /// Where an edge's own contact stations are not there: of the left (+y) and of the right one,
     /// {tail, nose} [m]. Numbers of edge hold go by them, the bench cases by the running length.
     std::array<std::optional<std::array<double, 2>>, 2> edge_contact;
@@ -39,8 +47,8 @@ struct Planform {
 
 /// A place on the outline: piece index plus parameter 0..1 in the piece.
 struct OutlinePlace {
-    int piece = 0;
-    double t = 0;
+    int piece = 0; ///< in Planform::outline
+    double t = 0;  ///< 0..1
 };
 
 /// Builds the outline of board-file.md's parametric planform: sidecut circle through the three
@@ -70,6 +78,7 @@ std::vector<OutlinePlace> crossings(const Planform& planform, double x);
 std::optional<std::array<double, 2>> y_extent(const Planform& planform, double x);
 /// Width at station x [m]; 0 outside.
 double width_at(const Planform& planform, double x);
+/// Whether the point lies inside the outline.
 bool contains(const Planform& planform, const Eigen::Vector2d& point);
 /// Contact stations of the edges {left (+y), right}, each {tail, nose} [m].
 std::array<std::array<double, 2>, 2> edge_contacts(const Planform& planform);
@@ -82,9 +91,9 @@ std::array<double, 2> sidecut_radius(const Planform& planform);
 /// Distance is the smallest over the whole outline (normal to it), exact to 1e-9 m.
 class OutlineDistance {
   public:
-    explicit OutlineDistance(const Planform& planform);
-    [[nodiscard]] double operator()(const Eigen::Vector2d& point) const; ///< >= 0 [m]
-    [[nodiscard]] OutlinePlace nearest(const Eigen::Vector2d& point) const;
+    explicit OutlineDistance(const Planform& planform); ///< keeps a copy of the outline
+    [[nodiscard]] double operator()(const Eigen::Vector2d& point) const;    ///< >= 0 [m]
+    [[nodiscard]] OutlinePlace nearest(const Eigen::Vector2d& point) const; ///< there
 
   private:
     struct Chord {

@@ -8,13 +8,17 @@
 
 namespace vrid {
 
-enum class Interpolation { smooth, linear };
+/// How a profile runs between its stations.
+enum class Interpolation {
+    smooth, ///< monotone cubic (smooth_slopes)
+    linear  ///< straight
+};
 
 /// A value along the board by stations, constant beyond the ends.
 struct Profile {
-    Interpolation interpolation = Interpolation::smooth;
-    std::vector<double> x;     ///< stations, strictly rising [m]
-    std::vector<double> value; ///< one per station [m]
+    Interpolation interpolation = Interpolation::smooth; ///< between stations
+    std::vector<double> x;                               ///< stations, strictly rising [m]
+    std::vector<double> value;                           ///< one per station [m]
 };
 
 /// Three-point slope at an end from the secants d1, d2 over h1, h2, kept from overshooting.
@@ -34,6 +38,7 @@ template <class T> T end_slope(double h1, double h2, const T& d1, const T& d2) {
 
 /// Slopes of the monotone cubic Hermite at the stations: Fritsch and Butland (1984), SIAM J. Sci.
 /// Stat. Comput. 5, in the weighted harmonic form; ends by the three-point formula, limited.
+/// \param x the stations
 /// \param value one per station, a plain or a dual number. At a kink of the formula (level secants)
 /// the value is 0 and a dual number's derivative the mean of both sides': what a central difference
 /// sees.
@@ -70,7 +75,7 @@ std::vector<T> smooth_slopes(const std::vector<double>& x, const std::vector<T>&
     return slope;
 }
 
-std::vector<double> smooth_slopes(const Profile& profile);
+std::vector<double> smooth_slopes(const Profile& profile); ///< one per station
 
 /// Value at station x [m]; slopes from smooth_slopes (ignored for linear).
 template <class T>
@@ -97,6 +102,7 @@ T value_at(const Profile& profile, const std::vector<T>& value, const std::vecto
            h * t * s * (s * slopes[i] - t * slopes[i + 1]);
 }
 
+/// Value at station x [m] of the profile's own values.
 double value_at(const Profile& profile, const std::vector<double>& slopes, double x);
 
 } // namespace vrid

@@ -5,9 +5,9 @@
 
 namespace vrid {
 
-/// Dimension of a number; values are SI inside, io/units turns them into bench units.
+/// Dimension of a number; values are SI inside, io/write/units turns them into bench units.
 enum class Unit {
-    none,
+    none,              ///< a plain number
     mass,              ///< kg
     length,            ///< m
     radius,            ///< m, shown in m
@@ -25,14 +25,15 @@ enum class Unit {
 
 /// A number with the half width of its error bar, both SI.
 struct Quantity {
-    double value = 0;
-    double error = 0; ///< 0: exact, or not asked for; no_bar (error_bar.hpp): not known
-    Unit unit = Unit::none;
+    double value = 0;       ///< SI
+    double error = 0;       ///< 0: exact, or not asked for; infinite: not known
+    Unit unit = Unit::none; ///< of both
 };
 
+/// A number of a case, or of the board.
 struct NamedQuantity {
-    std::string name; ///< as result.json writes it: "stiffness", "mode 1", "camber"
-    Quantity quantity;
+    std::string name;                ///< as result.json writes it: "stiffness", "mode 1", "camber"
+    Quantity quantity;               ///< its value and bar
     std::optional<double> station{}; ///< of a number that a case gives at several [m]
 };
 

@@ -88,8 +88,8 @@ TEST_CASE("README's commands install the packages that DEVELOPERS.md gives a rea
         if (line.starts_with("$(command -v sudo) apt-get update")) {
             std::set<std::string> found = packages_in(line);
             if (++commands == 1) {
-                found.insert(
-                    {"catch2", "chromium", "chromium-driver", "python3-meshio"}); // tests only
+                found.insert({"catch2", "chromium", "chromium-driver", "doxygen",
+                              "python3-meshio"}); // tests only
             }
             CHECK(found == wanted);
         }
