@@ -8,11 +8,11 @@
 #include "mesh/board/lists.hpp"
 #include "solver/bend.hpp"
 #include "solver/case_answers.hpp"
+#include "solver/case_bars.hpp"
 #include "solver/cases/cases.hpp"
 #include "solver/cases/degree_run.hpp"
 #include "solver/cooling/cooling.hpp"
 #include "solver/mesh_request.hpp"
-#include "solver/response/error_bar.hpp"
 #include "solver/selection.hpp"
 #include "solver/system/eigenvalues.hpp"
 #include "solver/system/model.hpp"
@@ -22,11 +22,6 @@
 namespace vrid {
 
 namespace {
-
-// Of the board out of the press: it may be zero.
-bool is_place(const Quantity& number) {
-    return number.unit == Unit::length || number.unit == Unit::angle;
-}
 
 // By measurement (benchmarks/degree.cpp): the least time to bars of 0.1 %.
 constexpr int study_degree = 3;
@@ -236,20 +231,12 @@ class Pass {
         result_.numbering = fine.model.numbering;
         result_.unknowns = fine.model.unknowns();
         result_.residual = 0;
-        const bool follows = result_.mesh.notes.empty();
+        const auto numbers = numbers_with_bars({coarse.model, coarse.answers},
+                                               {fine.model, fine.answers}, options_.thread_count());
         for (std::size_t i = 0; i < selection_.run.size(); ++i) {
             CaseResult& result = result_.cases[selection_.place[i]];
             const Answer& answer = fine.answers[i];
-            result.numbers = answer.numbers;
-            for (std::size_t k = 0; k < result.numbers.size(); ++k) {
-                Quantity& number = result.numbers[k].quantity;
-                const double before = coarse.answers[i].numbers[k].quantity.value;
-                const int p = fine.model.reference.p;
-                number.error = number.unit == Unit::frequency
-                                   ? frequency_bar(p, number.value, before, follows)
-                               : is_place(number) ? shape_bar(p, number.value, before)
-                                                  : error_bar(p, number.value, before);
-            }
+            result.numbers = numbers[i];
             result.motion = answer.motion;
             result.residual = answer.residual;
             result.cooled = answer.cooled;

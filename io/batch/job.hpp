@@ -47,7 +47,7 @@ std::vector<VariantChange> layup_changes(const std::vector<LaidLayer>& drawn,
 
 /// Counts up when the same input may give other numbers or verdicts: results of an older one are
 /// not reused.
-inline constexpr int numerics_version = 8;
+inline constexpr int numerics_version = 9;
 
 /// Everything of a board that its numbers depend on, whatever file, library or CSV it came from,
 /// as JSON with numbers in full. Equal texts: equal results.

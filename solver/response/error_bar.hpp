@@ -24,7 +24,18 @@ inline double error_bar(int p, double fine, double coarse) {
     return p < 2 ? no_bar : bar_factor(p) * std::abs(fine - coarse);
 }
 
-/// The same for a rise [m] or a turn [rad] of the board out of the press, which may be zero: never
+/// Half width that a stiffness's bar has at least, by the share `change` (strain_change) that the
+/// energy of the two degrees' difference has in its energy: tied shear is softer and lower degrees
+/// are stiffer, so that the stiffness itself may stand still from one degree to the next by chance.
+/// Where a clamp ends at a free edge, at a right angle, stresses are singular (Williams 1952, from
+/// memory: of an isotropic sheet above 63 degrees; rotations of a plate that shears go by the same
+/// equations there): the energy converges no faster than p^-4 (p^(-4 lambda), lambda <= 1), and
+/// what degree p still lacks is no smaller part of the difference than this.
+inline double strain_bar(int p, double value, double change) {
+    return p < 2 ? no_bar : std::abs(value) * change / (std::pow(p / (p - 1.0), 4) - 1);
+}
+
+/// error_bar of a rise [m] or a turn [rad] of the board out of the press, which may be zero: never
 /// below what no rounding of a solve passes and no gauge sees.
 inline double shape_bar(int p, double fine, double coarse) {
     return std::max(1e-9, error_bar(p, fine, coarse));
