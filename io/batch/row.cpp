@@ -42,15 +42,20 @@ void read_numbers(Row& row, const FoundResult& result) {
     }
 }
 
-void read_edge(Row& row, const FoundEdge& edge) {
-    for (const LimitVerdict& verdict : edge.limits.value) {
+/// What a later document judged takes the place of what an earlier one had no number for.
+void take_verdicts(Row& row, const Verdicts& later) {
+    for (const LimitVerdict& verdict : later) {
         const auto same = std::ranges::find(row.limits, verdict.name, &LimitVerdict::name);
         if (same == row.limits.end()) {
             row.limits.push_back(verdict);
-        } else {
+        } else if (verdict.found || !same->found) {
             *same = verdict;
         }
     }
+}
+
+void read_edge(Row& row, const FoundEdge& edge) {
+    take_verdicts(row, edge.limits.value);
     for (const FoundCondition& condition : edge.conditions) {
         if (!condition.no_equilibrium.empty()) {
             row.no_rest.push_back(condition.name);
@@ -64,6 +69,7 @@ void read_edge(Row& row, const FoundEdge& edge) {
 }
 
 void read_strength(Row& row, const StrengthFindings& found) {
+    take_verdicts(row, found.limits);
     for (const FoundCaseStrength& one : found.strength) {
         const std::string number = "strength." + one.name;
         if (one.first) {

@@ -1,8 +1,10 @@
 #include "io/batch/folder_results.hpp"
 
+#include <algorithm>
 #include <sstream>
 
 #include "io/write/number.hpp"
+#include "io/write/strength_doubts.hpp"
 
 namespace vrid {
 namespace {
@@ -15,6 +17,16 @@ std::string mesh_words(const MeshEntry& mesh) {
 void add_warnings(Facts& facts, const std::vector<std::string>& warnings) {
     for (const std::string& warning : warnings) {
         facts.emplace_back("warning", warning);
+    }
+}
+
+/// Those that no earlier document has told.
+void add_new_warnings(Facts& facts, const std::vector<std::string>& warnings) {
+    for (const std::string& warning : warnings) {
+        if (const std::pair fact{std::string("warning"), warning};
+            std::ranges::find(facts, fact) == facts.end()) {
+            facts.push_back(fact);
+        }
     }
 }
 
@@ -49,8 +61,9 @@ Facts facts_of(const FolderResults& found) {
             facts.emplace_back("mesh on the edge", mesh_words(*found.edge->mesh));
         }
         add_warnings(facts, found.edge->warnings);
-    } else if (found.strength && !found.result) {
-        add_warnings(facts, found.strength->warnings);
+    }
+    if (found.strength) {
+        add_new_warnings(facts, strength_doubts(*found.strength));
     }
     return facts;
 }

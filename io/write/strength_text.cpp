@@ -1,13 +1,14 @@
 #include <array>
 #include <cmath>
+#include <numbers>
 
 #include "io/write/board_text.hpp"
 #include "io/write/number.hpp"
 #include "io/write/solved_board.hpp"
+#include "io/write/strength_doubts.hpp"
 #include "io/write/strength_report.hpp"
 #include "io/write/table.hpp"
 #include "io/write/units.hpp"
-#include "mesh/board/digits_apart.hpp"
 #include "mesh/board/lists.hpp"
 #include "solver/edge.hpp"
 
@@ -20,7 +21,17 @@ std::string load_cell(const FailurePlace& place) {
     return significant(place.load.value, 4) + " " + load_unit(place);
 }
 
-std::string travel_cell(const FailurePlace& place) {
+constexpr const char* past_all = "past all";
+constexpr const char* past_note =
+    "past all: a travel longer than the board, or over half a turn; the load is what stress alone "
+    "would bear";
+
+/// A load of stress alone grows without end; no board follows by its own length or half a turn.
+std::string travel_cell(const FailurePlace& place, double length) {
+    const double most = place.travel.unit == Unit::angle ? std::numbers::pi : length;
+    if (std::abs(place.travel.value) > most) {
+        return past_all;
+    }
     const BenchQuantity travel = to_bench(place.travel);
     return significant(travel.value, 3) + " " + travel.unit;
 }
@@ -33,11 +44,12 @@ std::string bar_cell_of(const FailurePlace& place) {
                : significant(100 * place.load.error / place.load.value, 2) + " %";
 }
 
-std::vector<std::string> row_of(const std::string& title, const FailurePlace& place) {
+std::vector<std::string> row_of(const std::string& title, const FailurePlace& place,
+                                double length) {
     return {title,
             load_cell(place),
             bar_cell_of(place),
-            travel_cell(place),
+            travel_cell(place, length),
             place.place.sign > 0 ? "+" : "-",
             where_cell(place.place, place.both_sides),
             ply_cell(place.layer, place.place),
@@ -61,22 +73,22 @@ std::string bent_table(const StrengthResult& result) {
            "\n";
 }
 
-std::string main_table(const StrengthResult& result) {
+std::string main_table(const StrengthResult& result, double length) {
     Table table{{left("case"), left("load"), left("+-"), left("travel"), left("sign"),
                  left("where x, y", "mm"), left("layer, ply", "deg"), left("mode")}};
     for (const CaseStrength& one : result.cases) {
         if (!one.first) {
             continue;
         }
-        table.rows.push_back(row_of(one.name + " first", *one.first));
+        table.rows.push_back(row_of(one.name + " first", *one.first, length));
         if (one.away && one.first->place.aside <= one.first->place.diameter) {
-            table.rows.push_back(row_of("  away from clamps", *one.away));
+            table.rows.push_back(row_of("  away from clamps", *one.away, length));
         }
         for (const FailurePlace& next : one.next) {
-            table.rows.push_back(row_of("  next", next));
+            table.rows.push_back(row_of("  next", next, length));
         }
         if (one.breaks) {
-            table.rows.push_back(row_of("  breaks", *one.breaks));
+            table.rows.push_back(row_of("  breaks", *one.breaks, length));
         }
     }
     return table.rows.empty() ? "" : text(table);
@@ -109,13 +121,27 @@ std::string case_notes(const CaseStrength& one) {
                           load_unit(*one.first) + " the index is " + significant(one.at->index, 3) +
                           (one.at->sign < 0 ? " (-)" : "") + "; 1 is failure");
     }
-    const std::string slope = significant(one.slope, digits_apart(one.slope, slope_limit, 2));
-    if (one.slope > slope_limit) {
-        add_note(all, "warning: " + one.name + ": the steepest slope at the first failure is " +
-                          slope + ", above " + significant(slope_limit, 2) +
-                          ": linear theory is stretched far");
-    } else {
-        add_note(all, one.name + ": steepest slope at the first failure " + slope);
+    return all;
+}
+
+std::string slope_notes(const StrengthResult& result) {
+    CaseSlopes slopes;
+    std::vector<std::string> gentle;
+    for (const CaseStrength& one : result.cases) {
+        if (!one.first) {
+            continue;
+        }
+        slopes.emplace_back(one.name, one.slope);
+        if (one.slope <= slope_limit) {
+            gentle.push_back(one.name + " " + significant(one.slope, 2));
+        }
+    }
+    std::string all;
+    if (const std::string steep = steep_words(slopes); !steep.empty()) {
+        add_note(all, "warning: " + steep);
+    }
+    if (!gentle.empty()) {
+        add_note(all, "steepest slope at the first failure: " + joined(gentle));
     }
     return all;
 }
@@ -200,7 +226,9 @@ std::string strength_text(const BoardStrength& strength) {
     if (!result.not_judged.empty()) {
         all += ", NOT JUDGED: " + joined(result.not_judged);
     }
-    all += "\n\n" + main_table(result) + (result.cases.empty() ? "" : "\n") + bent_table(result);
+    const auto [tail, nose] = x_extent(strength.board.planform);
+    const std::string table = main_table(result, nose - tail);
+    all += "\n\n" + table + (result.cases.empty() ? "" : "\n") + bent_table(result);
     if (strength.edge) {
         all += edge_strength_text(*strength.edge);
     }
@@ -209,6 +237,10 @@ std::string strength_text(const BoardStrength& strength) {
     }
     for (const CaseStrength& one : result.cases) {
         all += case_notes(one);
+    }
+    all += slope_notes(result);
+    if (table.find(past_all) != std::string::npos) {
+        add_note(all, past_note);
     }
     for (const BentMiss& miss : result.not_bent) {
         add_note(all, bent_name(miss) + " skipped: " + miss.why);

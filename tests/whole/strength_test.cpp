@@ -141,3 +141,19 @@ TEST_CASE(
     CHECK(coupon.status == 2);
     CHECK_THAT(coupon.err, Contains("[stance]"));
 }
+
+TEST_CASE("a strength outside its limit stands first on its page, with what linear theory does not "
+          "cover") {
+    const TemporaryFolder folder;
+    const std::string board =
+        folder.file("limited.toml", content(std::string(source_dir) + "/" + weakest_board) +
+                                        "\n[limits]\n\"strength.nose-flex\" = { min = 5000 }\n");
+    const std::string out = (folder.path() / "out").string();
+    CHECK(run_program({"strength", board, "--case", "nose-flex", "--out", out}).status == 1);
+    REQUIRE(run_program({"report", out}).status == 0);
+    const std::string page = content(out + "/report.html");
+    const std::string looks = page.substr(0, page.find("id=\"overview\""));
+    CHECK_THAT(looks, Contains("Outside its limits (1)") && Contains("limit at least 5000") &&
+                          !Contains("Nothing: no failure"));
+    CHECK_THAT(looks, Contains("linear theory is stretched far"));
+}

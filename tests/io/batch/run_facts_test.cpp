@@ -33,8 +33,11 @@ TEST_CASE("facts of a solve are file, program, hash, mesh, residual, all phases'
                       {"skipped", "stance-twist: no [stance]"},
                       {"warning", "odd"}};
     CHECK(facts_of(found) == facts);
-    found.strength.emplace().warnings.value = {"told in its own section"};
+    found.strength.emplace().warnings.value = {"odd"}; // told once
     CHECK(facts_of(found) == facts);
+    found.strength->warnings.value.emplace_back("weak");
+    CHECK(facts_of(found).size() == facts.size() + 1);
+    CHECK(facts_of(found).back().second == "weak");
 }
 
 TEST_CASE("facts of an edge have its own mesh and warnings; of a strength alone its warnings") {

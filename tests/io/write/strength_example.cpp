@@ -36,6 +36,7 @@ BoardStrength strength_example() {
     BoardStrength strength;
     strength.board.name = "plank";
     strength.board.hash = "0123abcd";
+    strength.board.planform = rectangle_planform(1.2, 0.3);
     CaseStrength flex;
     flex.name = "nose-flex";
     flex.first = failure_place();

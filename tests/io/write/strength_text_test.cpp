@@ -56,7 +56,7 @@ TEST_CASE("below the first failure stand the one away from clamps, the next ones
     one.breaks = at_load(2600);
     CHECK_THAT(strength_text(strength), !Contains("away from clamps")); // the first is away itself
     one.first->place.aside = one.first->place.diameter;
-    const auto rows = text_rows_between(strength_text(strength), "nose-flex first", "nose-flex:");
+    const auto rows = text_rows_between(strength_text(strength), "nose-flex first", "steepest");
     REQUIRE(rows.size() == 4);
     CHECK(rows[0].starts_with("away from clamps 1300 N 1.0 %"));
     CHECK(rows[1].starts_with("next 1400 N"));
@@ -113,14 +113,14 @@ TEST_CASE("a case's notes tell a slope above the limit, a kink, a load given and
           "run") {
     BoardStrength strength = strength_example();
     CaseStrength& one = first_case(strength);
-    CHECK_THAT(printed(strength), Contains("nose-flex: steepest slope at the first failure 0.12"));
+    CHECK_THAT(printed(strength), Contains("steepest slope at the first failure: nose-flex 0.12"));
     one.slope = 0.15; // the limit itself
-    CHECK_THAT(printed(strength), Contains("nose-flex: steepest slope at the first failure 0.15"));
+    CHECK_THAT(printed(strength), Contains("steepest slope at the first failure: nose-flex 0.15"));
     one.slope = 0.1502;
-    CHECK_THAT(printed(strength), Contains("first failure is 0.1502, above 0.15: linear"));
+    CHECK_THAT(printed(strength), Contains("warning: linear theory is stretched far where the "
+                                           "steepest slope at the first failure is above 0.15: "
+                                           "nose-flex 0.1502"));
     one.slope = 0.234;
-    CHECK_THAT(printed(strength), Contains("warning: nose-flex: the steepest slope at the first "
-                                           "failure is 0.23, above 0.15: linear theory"));
     one.at = IndexAtLoad{500.04, 0.40123, 1};
     CHECK_THAT(printed(strength),
                Contains("nose-flex: at 500.0 N the index is 0.401; 1 is failure"));
@@ -189,4 +189,30 @@ TEST_CASE("a strength of edge conditions alone has what they share with cases, a
     CHECK_THAT(printed(strength), Contains("sign: + as the case loads, - against it"));
     strength.result = result;
     CHECK_THAT(printed(strength), !Contains("sign: +"));
+}
+
+TEST_CASE(
+    "cases with steep first failures are one warning, gentle ones one line; a travel past the "
+    "board's length is none") {
+    BoardStrength strength = strength_example();
+    strength.result.cases.resize(3, first_case(strength));
+    std::vector<CaseStrength>& cases = strength.result.cases;
+    cases[1].name = "centre-flex";
+    cases[1].slope = 0.3;
+    cases[2].name = "full-twist";
+    cases[2].slope = 1.1;
+    cases[2].first->travel = {3.1, 0, Unit::angle};
+    CHECK_THAT(printed(strength),
+               Contains("first failure is above 0.15: centre-flex 0.30, full-twist 1.1 steepest "
+                        "slope at the first failure: nose-flex 0.12 S12") ||
+                   Contains("first failure is above 0.15: centre-flex 0.30, full-twist 1.1 "
+                            "steepest slope at the first failure: nose-flex 0.12 sign:"));
+    CHECK_THAT(printed(strength), Contains("178 deg") && !Contains("past all"));
+    cases[1].first->travel.value = 1.21; // the board is 1.2 m long
+    cases[2].first->travel.value = 3.2;
+    CHECK(text_row(strength_text(strength), "centre-flex first")
+              .starts_with("centre-flex first 1250 N 2.4 % past all +"));
+    CHECK(text_row(strength_text(strength), "full-twist first")
+              .starts_with("full-twist first 1250 N 2.4 % past all +"));
+    CHECK_THAT(printed(strength), Contains("past all: a travel longer than the board"));
 }
