@@ -6,11 +6,13 @@
 
 #include "io/write/caution.hpp"
 #include "io/write/csv_cell.hpp"
+#include "io/write/held_limits.hpp"
 #include "io/write/json_parts.hpp"
 #include "io/write/strength_report.hpp"
 #include "io/write/table.hpp"
 #include "mesh/board/lists.hpp"
 #include "mesh/board/nearest_name.hpp"
+#include "solver/cases/cases.hpp"
 
 namespace vrid {
 
@@ -97,9 +99,10 @@ std::string no_rest_text(const std::vector<Row>& rows) {
 
 std::string exceeded_text(const std::vector<Row>& rows) {
     Table table{{left("outside limits"), left("number"), right("min"), decimal("found"),
-                 right("max"), left("unit")}};
+                 right("max"), left("unit"), left("")}};
     for (const Row& row : rows) {
-        for (const LimitVerdict& verdict : row.limits) {
+        for (const HeldLimit& held : held_limits(row.limits)) {
+            const LimitVerdict& verdict = held.worst;
             if (verdict.exceeded) {
                 const auto bound = [](const std::optional<double>& value) {
                     return value ? plain(*value) : std::string();
@@ -107,11 +110,31 @@ std::string exceeded_text(const std::vector<Row>& rows) {
                 const bool none = !std::isfinite(verdict.found->value);
                 table.rows.push_back({title(row, rows), verdict.name, bound(verdict.limit.min),
                                       none ? "straight" : rounded(*verdict.found, verdict).value,
-                                      bound(verdict.limit.max), verdict.found->unit});
+                                      bound(verdict.limit.max), verdict.found->unit,
+                                      conditions_words(held)});
             }
         }
     }
     return table.rows.empty() ? "" : text(table) + "\n";
+}
+
+/// Why no row has a number of this name, if that is for what the suite does not run.
+std::string not_run_words(const std::string& name, const std::vector<std::string>& names) {
+    const auto any = [&](const std::string& start) {
+        return std::ranges::any_of(names, [&](const auto& one) { return one.starts_with(start); });
+    };
+    if (name.starts_with("edge.") || !number_in_condition(name).empty()) {
+        return any("edge ") ? "" : ": the suite has no [edge]";
+    }
+    const bool strength = name.starts_with("strength.");
+    const std::string number = strength ? name.substr(std::string_view("strength.").size()) : name;
+    for (const BenchCase& bench : case_table()) {
+        const std::string& one = bench.info.name;
+        if (number.starts_with(one) && !any(one) && !any("strength." + one)) {
+            return ": " + one + " is not among the suite's cases";
+        }
+    }
+    return "";
 }
 
 /// Limits that no finished row has a number for: a slip of the pen, or a case that was not run.
@@ -129,10 +152,40 @@ std::string idle_limits_text(const std::vector<Row>& rows) {
     std::string all;
     for (const auto& [name, any] : judged) {
         if (!any) {
-            all += wrapped("\"" + name + "\"" + did_you_mean(name, names), 80, 2);
+            const std::string why = not_run_words(name, names);
+            all += wrapped("\"" + name + "\"" + (why.empty() ? did_you_mean(name, names) : why), 80,
+                           2);
         }
     }
     return all.empty() ? "" : "limits on numbers that no row has\n" + all + "\n";
+}
+
+/// A row's change, or the largest of one number of the edge in several conditions.
+struct ShownChange {
+    const DriftChange* change = nullptr;
+    std::size_t conditions = 1;
+};
+
+std::vector<ShownChange> shown_changes(const Row& row, bool drift) {
+    std::vector<ShownChange> all;
+    for (const DriftChange& change : row.changes) {
+        if (!change.resolved || change.drift != drift) {
+            continue;
+        }
+        const std::string number = number_in_condition(change.name);
+        const auto same = std::ranges::find_if(all, [&](const ShownChange& one) {
+            return !number.empty() && number_in_condition(one.change->name) == number;
+        });
+        if (same == all.end()) {
+            all.push_back({&change});
+            continue;
+        }
+        ++same->conditions;
+        if (std::abs(change.percent) > std::abs(same->change->percent)) {
+            same->change = &change;
+        }
+    }
+    return all;
 }
 
 /// Drift first, then what moved beyond its bars but less than the suite's percentage.
@@ -141,14 +194,16 @@ std::string drift_text(const std::vector<Row>& rows) {
                  decimal("percent"), left("")}};
     for (const bool drift : {true, false}) {
         for (const Row& row : rows) {
-            for (const DriftChange& change : row.changes) {
-                if (change.resolved && change.drift == drift) {
-                    table.rows.push_back({title(row, rows), change.name,
-                                          rounded(change.before.value, change.before.error).value,
-                                          rounded(change.after.value, change.after.error).value,
-                                          signed_percent(change.percent),
-                                          drift ? "drift" : "small"});
-                }
+            for (const ShownChange& shown : shown_changes(row, drift)) {
+                const DriftChange& change = *shown.change;
+                const std::size_t more = shown.conditions - 1;
+                table.rows.push_back(
+                    {title(row, rows), change.name,
+                     rounded(change.before.value, change.before.error).value,
+                     rounded(change.after.value, change.after.error).value,
+                     signed_percent(change.percent),
+                     std::string(drift ? "drift" : "small") +
+                         (more > 0 ? ", less in " + std::to_string(more) + " more" : "")});
             }
         }
     }

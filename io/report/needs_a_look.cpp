@@ -5,6 +5,7 @@
 #include "io/report/report.hpp"
 #include "io/report/svg.hpp"
 #include "io/write/csv_cell.hpp"
+#include "io/write/held_limits.hpp"
 
 namespace vrid {
 namespace {
@@ -72,13 +73,29 @@ struct Looks {
     }
 };
 
+/// The limits of a row's numbers; the same in several conditions of the edge by the worst.
+void look_at_limits(Looks& looks, const std::string& name, const ReportRow& row) {
+    std::vector<LimitVerdict> verdicts;
+    for (const ReportNumber& number : row.numbers) {
+        if (number.limit) {
+            verdicts.push_back(*number.limit);
+        }
+    }
+    for (const HeldLimit& held : held_limits(verdicts)) {
+        const auto number = std::ranges::find(row.numbers, held.worst.name, &ReportNumber::name);
+        if (held.worst.exceeded) {
+            const std::string where = conditions_words(held);
+            Looks::add(looks.outside, name,
+                       escaped(number->name) + " " + shown(*number) + range_text(held.worst.limit) +
+                           (held.worst.unresolved ? ", by less than the error bar" : "") +
+                           (where.empty() ? "" : "; outside " + where));
+        }
+    }
+}
+
 void look_at(Looks& looks, const std::string& name, const ReportNumber& number) {
     const std::string what = escaped(number.name) + " " + shown(number);
-    if (number.limit && number.limit->exceeded) {
-        Looks::add(looks.outside, name,
-                   what + range_text(number.limit->limit) +
-                       (number.limit->unresolved ? ", by less than the error bar" : ""));
-    } else if (number.limit && number.limit->unresolved) {
+    if (number.limit && !number.limit->exceeded && number.limit->unresolved) {
         Looks::add(looks.close, name, what + range_text(number.limit->limit));
     }
     if (number.drift) {
@@ -103,6 +120,7 @@ Looks looks_of(const Report& report) {
                                escaped(state.no_equilibrium));
             }
         }
+        look_at_limits(looks, name, row);
         for (const ReportNumber& number : row.numbers) {
             look_at(looks, name, number);
         }

@@ -135,11 +135,14 @@ std::string bound(const std::optional<double>& value) {
     return short_number(*value, all);
 }
 
-std::string verdict_text(const LimitVerdict& verdict) {
+std::string verdict_text(const HeldLimit& held) {
+    const LimitVerdict& verdict = held.worst;
     if (!verdict.found) {
         return "not computed";
     }
+    const std::string where = conditions_words(held);
     return std::string(verdict.exceeded ? "EXCEEDED" : "within") +
+           (where.empty() ? "" : " " + where) +
            (!verdict.unresolved                ? ""
             : std::isinf(verdict.found->error) ? ", no bar known"
                                                : ", by less than the error bar");
@@ -148,12 +151,21 @@ std::string verdict_text(const LimitVerdict& verdict) {
 } // namespace
 
 std::string limits_text(const Verdicts& verdicts) {
-    if (verdicts.empty()) {
+    std::vector<HeldLimit> alone;
+    for (const LimitVerdict& verdict : verdicts) {
+        alone.push_back({verdict});
+    }
+    return held_limits_text(alone);
+}
+
+std::string held_limits_text(const std::vector<HeldLimit>& limits) {
+    if (limits.empty()) {
         return "";
     }
     Table table{{left("limit"), decimal("min"), decimal("found"), left(""), decimal("max"),
                  left("unit"), left("")}};
-    for (const LimitVerdict& verdict : verdicts) {
+    for (const HeldLimit& held : limits) {
+        const LimitVerdict& verdict = held.worst;
         const RoundedNumber number =
             verdict.found ? rounded(*verdict.found, verdict) : RoundedNumber{};
         const bool none = verdict.found && !std::isfinite(verdict.found->value);
@@ -164,7 +176,7 @@ std::string limits_text(const Verdicts& verdicts) {
         table.rows.push_back({verdict.name, bound(verdict.limit.min),
                               none ? "straight" : number.value,
                               verdict.found && !none ? bar_cell(*verdict.found) : "",
-                              bound(verdict.limit.max), unit, verdict_text(verdict)});
+                              bound(verdict.limit.max), unit, verdict_text(held)});
     }
     return text(table);
 }
@@ -177,7 +189,9 @@ std::string board_text(const BoardFigures& figures, const Verdicts& verdicts) {
         all += "\n" + stack_text(station);
     }
     const std::string limits = limits_text(verdicts);
-    return all + (limits.empty() ? "" : "\n" + limits);
+    const bool missing = std::ranges::any_of(verdicts, [](const auto& one) { return !one.found; });
+    return all + (limits.empty() ? "" : "\n" + limits) +
+           (missing ? "\n  not computed: judged by vrid solve, edge, strength or batch\n" : "");
 }
 
 } // namespace vrid

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "io/write/board_figures.hpp"
+#include "io/write/held_limits.hpp"
 #include "io/write/limits.hpp"
 
 namespace vrid {
@@ -13,6 +14,7 @@ std::string board_text(const BoardFigures& figures, const Verdicts& verdicts);
 
 /// The limits with their numbers; empty if there are none.
 std::string limits_text(const Verdicts& verdicts);
+std::string held_limits_text(const std::vector<HeldLimit>& limits);
 
 /// What `vrid check --json` prints: {"format", "program", "boards": [...]}, each board with name,
 /// hash, outline, mass, balance_point, mass_by_material, stations (label, x, width, core_thickness,

@@ -151,8 +151,13 @@ std::string edge_text(const EdgeHold& hold, bool details) {
             all += "  no equilibrium: " + heading(one.condition) + ": " + one.no_equilibrium + "\n";
         }
     }
-    const std::string limits = limits_text(edge_verdicts(hold));
-    return all + (limits.empty() ? "" : "\n" + limits);
+    const Verdicts verdicts = edge_verdicts(hold);
+    const std::vector<HeldLimit> held = held_limits(verdicts);
+    const bool fewer = !details && held.size() < verdicts.size();
+    const std::string limits = fewer ? held_limits_text(held) : limits_text(verdicts);
+    return all + (limits.empty() ? "" : "\n" + limits) +
+           (fewer ? "\n  of several conditions the worst is shown, --details prints them all\n"
+                  : "");
 }
 
 std::string edge_text(const EdgeHold& hold, const EdgeHold& other) {
@@ -175,7 +180,8 @@ std::string edge_text(const EdgeHold& hold, const EdgeHold& other) {
     }
     all += "\n  not resolved: the difference is smaller than the sum of the two error bars\n";
     for (const auto& [name, which] : {std::pair("A", &hold), std::pair("B", &other)}) {
-        if (const std::string limits = limits_text(edge_verdicts(*which)); !limits.empty()) {
+        const std::string limits = held_limits_text(held_limits(edge_verdicts(*which)));
+        if (!limits.empty()) {
             all.append("\n  ").append(name).append("\n").append(limits);
         }
     }

@@ -56,10 +56,17 @@ std::string missing_bars_text(const StudyResult& study) {
 
 /// Where the limits are judged that no solve computes numbers for.
 std::string judged_elsewhere(const Verdicts& verdicts) {
-    const bool edge = std::ranges::any_of(verdicts, [](const LimitVerdict& verdict) {
-        return !verdict.found && is_edge_limit(verdict.name);
-    });
-    return edge ? "\n  limits on the edge are judged by vrid edge and vrid batch\n" : "";
+    const auto any = [&](auto test) {
+        return std::ranges::any_of(verdicts, [&](const LimitVerdict& verdict) {
+            return !verdict.found && test(verdict.name);
+        });
+    };
+    const bool edge = any(is_edge_limit);
+    const bool strength =
+        any([](const std::string& name) { return name.starts_with("strength."); });
+    return std::string(edge || strength ? "\n" : "") +
+           (edge ? "  limits on the edge are judged by vrid edge and vrid batch\n" : "") +
+           (strength ? "  limits on strength are judged by vrid strength and vrid batch\n" : "");
 }
 
 std::string figures_text(const StudyResult& study) {

@@ -55,7 +55,8 @@ TEST_CASE("edge judges the board's limits on the edge in every condition; solve 
     std::string text = content(std::string(source_dir) + "/" + querwind);
     const std::size_t at = text.find('\n', text.find("[limits]"));
     REQUIRE(at != std::string::npos);
-    text.insert(at + 1, "\"edge.loss_nose\" = { max = 1 }\n\"edge.loss_tail\" = { max = 90 }\n");
+    text.insert(at + 1, "\"edge.loss_nose\" = { max = 1 }\n\"edge.loss_tail\" = { max = 90 }\n"
+                        "\"strength.nose-flex\" = { min = 1 }\n");
     const std::string board = folder.file("board.toml", text);
     const std::vector<std::string> coarse{"--degree", "2", "--size-mm", "80"};
     const auto run = [&](std::vector<std::string> arguments) {
@@ -67,6 +68,13 @@ TEST_CASE("edge judges the board's limits on the edge in every condition; solve 
     CHECK(map.status == 1);
     CHECK_THAT(map.out, Contains("EXCEEDED") && Contains("edge 45 deg 800 N 0.5 N/mm3 loss tail") &&
                             !Contains("nose-twist"));
+    CHECK_THAT(map.out, Contains("EXCEEDED in all 2 conditions") &&
+                            Contains("within in all 2 conditions") &&
+                            Contains("--details prints them all"));
+    const Run details = run({"edge", board, "--hardness", "packed,5", "--details"});
+    CHECK_THAT(details.out, Contains("edge 45 deg 800 N 0.5 N/mm3 loss nose") &&
+                                Contains("edge 45 deg 800 N 5 N/mm3 loss nose") &&
+                                !Contains("in all 2 conditions"));
     const Run json = run({"edge", querwind, "--compare", board, "--json"});
     CHECK(json.status == 1);
     const Json all = Json::parse(json.out);
@@ -80,6 +88,11 @@ TEST_CASE("edge judges the board's limits on the edge in every condition; solve 
     const Run solved = run({"solve", board, "--case", "centre-flex"});
     CHECK(solved.status == 0);
     CHECK_THAT(solved.out, Contains("limits on the edge are judged by vrid edge and vrid batch"));
+    CHECK_THAT(solved.out,
+               Contains("limits on strength are judged by vrid strength and vrid batch"));
+    const Run checked = run_program({"check", board});
+    CHECK_THAT(checked.out,
+               Contains("not computed: judged by vrid solve, edge, strength or batch"));
 }
 
 TEST_CASE("edge in large motion gives the same numbers and files, and says so") {

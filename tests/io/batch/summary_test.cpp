@@ -170,3 +170,48 @@ TEST_CASE("what a batch's exit status goes by is looked for in every row") {
     small.changes.erase(small.changes.begin());
     CHECK_FALSE(any_drift({small}));
 }
+
+TEST_CASE("of a map of the edge the summary prints each number's worst condition and largest move, "
+          "and how many more there are") {
+    std::vector<Row> rows(1);
+    rows[0].board = "long";
+    rows[0].status = RowStatus::done;
+    for (const int angle : {30, 45, 60}) {
+        const std::string edge = "edge " + std::to_string(angle) + " deg 800 N 5 N/mm3 ";
+        LimitVerdict verdict;
+        verdict.name = edge + "loss nose";
+        verdict.limit.max = 2;
+        verdict.found = Measured{{angle / 20.0, 0.01, "deg"}};
+        verdict.exceeded = angle > 40;
+        rows[0].limits.push_back(verdict);
+        const BenchQuantity before{2, 0.01, "N/mm"};
+        rows[0].changes.push_back({edge + "peak", before, before, angle / -30.0, true, true});
+        rows[0].changes.push_back({edge + "loss nose", before, before, 0.1, true, false});
+    }
+    CHECK(text_rows(summary_text(rows)) ==
+          std::vector<std::string>{
+              "outside limits number min found max unit",
+              "long edge 60 deg 800 N 5 N/mm3 loss nose 3.000 2 deg in 2 of 3 conditions",
+              "moved number before now percent",
+              "long edge 60 deg 800 N 5 N/mm3 peak 2.000 2.000 -2.0 drift, less in 2 more",
+              "long edge 30 deg 800 N 5 N/mm3 loss nose 2.000 2.000 +0.10 small, less in 2 more",
+              "1 of 1 done"});
+}
+
+TEST_CASE(
+    "a limit on what the suite does not run is told so, not with the nearest of what it ran") {
+    std::vector<Row> rows(1);
+    rows[0].status = RowStatus::done;
+    rows[0].numbers = {{"nose-twist", {9, 0.1, "N m/deg"}},
+                       {"strength.nose-twist", {90, 1, "N m"}}};
+    for (const char* name : {"strength.nose-flex", "tail-twist", "edge.loss_nose"}) {
+        LimitVerdict idle;
+        idle.name = name;
+        rows[0].limits.push_back(idle);
+    }
+    const std::string text = summary_text(rows);
+    CHECK_THAT(text, Contains("\"strength.nose-flex\": nose-flex is not among the suite's cases"));
+    CHECK_THAT(text, Contains("\"tail-twist\": tail-twist is not among the suite's cases"));
+    CHECK_THAT(text, Contains("\"edge.loss_nose\": the suite has no [edge]"));
+    CHECK_THAT(text, !Contains("did you mean"));
+}

@@ -69,6 +69,23 @@ TEST_CASE("a page says first what failed, left its limits, drifted or warned, in
     }
 }
 
+TEST_CASE("one limit that is left in many conditions of the edge is one line of the page") {
+    std::vector<ReportNumber> numbers;
+    for (const int angle : {30, 45, 60}) {
+        ReportNumber number = twist(angle / 20.0, angle > 40, false);
+        number.name = "edge " + std::to_string(angle) + " deg 800 N 5 N/mm3 loss nose";
+        number.limit->name = number.name;
+        number.limit->limit = {{}, 2.0};
+        number.limit->found = Measured{number.quantity};
+        numbers.push_back(number);
+    }
+    const std::string page = needs_a_look(of({row("Soft", numbers)}));
+    CHECK_THAT(page, Contains("Outside its limits (1)") &&
+                         Contains("edge 60 deg 800 N 5 N/mm3 loss nose 3.000") &&
+                         Contains("limit at most 2; outside in 2 of 3 conditions") &&
+                         !Contains("edge 45 deg"));
+}
+
 TEST_CASE("a page with nothing to look at says so, of drift only against a baseline") {
     Report report = of({row("Tarn", {twist(9.5, false, false)})});
     CHECK_THAT(needs_a_look(report),
