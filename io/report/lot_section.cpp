@@ -117,12 +117,16 @@ DataTable bells_table(const FoundLot& found) {
     return table;
 }
 
-DataTable strips_table(const LotStrips& strips) {
-    DataTable table{"readings by board", {"serial", "date"}, {}};
+DataTable strips_table(const LotStrips& strips, bool outliers) {
+    DataTable table{
+        outliers ? "boards that do not belong" : "readings by board", {"serial", "date"}, {}};
     for (const LotStrip& one : strips.numbers) {
         table.columns.push_back(one.number + (one.unit.empty() ? "" : ", " + one.unit));
     }
     for (std::size_t i = 0; i < strips.serials.size(); ++i) {
+        if (outliers && !contains(strips.outliers, i)) {
+            continue;
+        }
         std::vector<std::string> row{strips.serials[i], strips.dates[i]};
         for (const LotStrip& one : strips.numbers) {
             row.push_back(std::isfinite(one.readings[i]) ? significant(one.readings[i], 5) : "");
@@ -261,7 +265,8 @@ std::string lot_section(const FoundLot& found) {
         html += "<li>" + escaped(note) + "</li>";
     }
     html += "</ul>\n<figure>" + lot_strips_picture(found.strips, "lots") +
-            folded(strips_table(found.strips)) + "</figure>\n<figure>";
+            (found.strips.outliers.empty() ? "" : folded(strips_table(found.strips, true))) +
+            folded(strips_table(found.strips, false)) + "</figure>\n<figure>";
     for (std::size_t i = 0; i < found.numbers.size(); ++i) {
         html += lot_bell_picture(found.numbers[i], "lotb" + std::to_string(i));
     }

@@ -31,7 +31,8 @@ struct LotSums {
 };
 VRID_FIELDS(LotSums, 6, value, upper, lower, limit, signal)
 
-/// What the strips of the report are drawn from, of at most 1000 boards, evenly chosen.
+/// What the strips of the report are drawn from, of at most 1000 boards, one of each run of
+/// equally many, and beside them all that a mark stands on.
 struct LotStrips {
     std::vector<std::string> serials, dates;
     std::vector<LotText> texts;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <random>
 
 #include "mesh/board/lists.hpp"
 #include "solver/lot/change.hpp"
@@ -15,12 +16,30 @@ constexpr double ewma_weight = 0.2;
 constexpr double cusum_slack = 0.5;
 constexpr double cusum_signal = 5;
 
-std::vector<Index> chosen_boards(Index count) {
-    std::vector<Index> chosen;
-    const Index shown = std::min(count, most_boards);
-    for (Index i = 0; i < shown; ++i) {
-        chosen.push_back(i * count / shown);
+/// One board of each of `most_boards` equal runs: one that does not belong or that the change is
+/// told by, else any: every so-manieth would show one press of three that take turns, and a mark
+/// must stand on its own board's reading. All marked ones are among them.
+std::vector<Index> chosen_boards(const LotFindings& found, Index count) {
+    std::vector<Index> chosen = each_of(found.outliers, &LotOutlier::board);
+    if (found.changed) {
+        const FirstBoard& best = found.change.best();
+        chosen.insert(chosen.end(), {best.first, best.from, best.to});
     }
+    std::ranges::sort(chosen);
+    const std::vector<Index> marked = chosen;
+    const Index runs = std::min(count, most_boards);
+    std::minstd_rand random; // the same boards every time
+    for (Index i = 0; i < runs; ++i) {
+        const Index from = i * count / runs;
+        const Index to = (i + 1) * count / runs;
+        const Index any = from + static_cast<Index>(random() % static_cast<unsigned>(to - from));
+        const auto first = std::ranges::lower_bound(marked, from);
+        if (first == marked.end() || *first >= to) {
+            chosen.push_back(any);
+        }
+    }
+    std::ranges::sort(chosen);
+    chosen.erase(std::unique(chosen.begin(), chosen.end()), chosen.end());
     return chosen;
 }
 
@@ -79,7 +98,7 @@ std::optional<LotSums> score_sums(const LotReport& report, const std::vector<Ind
 } // namespace
 
 LotStrips lot_strips(const LotReport& report) {
-    const std::vector<Index> chosen = chosen_boards(report.readings.value.cols());
+    const std::vector<Index> chosen = chosen_boards(report.findings, report.readings.value.cols());
     LotStrips strips;
     strips.serials = chosen_words(report.serials, chosen);
     strips.dates = chosen_words(report.dates, chosen);

@@ -24,6 +24,16 @@ std::string shift_words(const LotReport& report, const ValueShift& shift,
            significant(shift.sd * name.per_si, 2);
 }
 
+/// What hardly any shop has: a value that moved by many times its own tolerance.
+std::string tolerances_words(const LotReport& report, Index value, double shift) {
+    constexpr double hardly = 5; // tolerances
+    const double tolerances = std::abs(shift) / report.model.value_sd(value);
+    return !std::isfinite(tolerances) || tolerances <= hardly
+               ? ""
+               : " (" + significant(tolerances, 2) +
+                     " times its tolerance: look for a cause that is none of the values)";
+}
+
 std::string change_line(const LotReport& report) {
     const LotChange& change = report.findings.change;
     const FirstBoard& best = change.best();
@@ -41,6 +51,7 @@ std::string change_line(const LotReport& report) {
     }
     line += ") " + shift_words(report, {change.value, best.shift, best.sd}, " by ");
     line += change.shape == ChangeShape::ramp ? " until the last board" : "";
+    line += tolerances_words(report, change.value, best.shift);
     constexpr std::size_t most = 4;
     for (std::size_t i = 0; i < std::min(most, change.rivals.size()); ++i) {
         line += ", or " + report.values[place_in(change.rivals[i])].name;
@@ -63,6 +74,28 @@ std::string outlier_line(const LotReport& report, const LotOutlier& outlier) {
     }
     const LotName& name = report.values[place_in(*outlier.value)];
     return line + "most likely " + name.name + " off by " + signed_text(name, outlier.by);
+}
+
+/// Many outliers in one sentence: line by line they would hide what the lot says.
+std::string outliers_line(const LotReport& report) {
+    const std::vector<LotOutlier>& outliers = report.findings.outliers;
+    std::string line = std::to_string(outliers.size()) + " of " +
+                       std::to_string(report.serials.size()) +
+                       " boards do not belong, each is below";
+    std::vector<std::string> counts;
+    std::size_t told = 0;
+    for (std::size_t k = 0; k < report.numbers.size(); ++k) {
+        const auto count = static_cast<std::size_t>(std::ranges::count_if(
+            outliers, [&](const LotOutlier& one) { return one.reading == static_cast<Index>(k); }));
+        told += count;
+        if (count > 0) {
+            counts.push_back(std::to_string(count) + " by " + report.numbers[k].name);
+        }
+    }
+    line += counts.empty() ? "" : "; measure again " + joined(counts);
+    return line + (told > 0 && told < outliers.size()
+                       ? "; " + std::to_string(outliers.size() - told) + " by a value or by nothing"
+                       : "");
 }
 
 std::string mean_line(const LotReport& report) {
@@ -129,8 +162,14 @@ std::string chance_text(double p) {
 
 std::vector<std::string> lot_lines(const LotReport& report) {
     const LotFindings& found = report.findings;
-    std::vector<std::string> lines = each_of(
-        found.outliers, [&](const LotOutlier& outlier) { return outlier_line(report, outlier); });
+    constexpr std::size_t few = 6;
+    std::vector<std::string> lines;
+    if (found.outliers.size() > few) {
+        lines.push_back(outliers_line(report));
+    } else {
+        lines = each_of(found.outliers,
+                        [&](const LotOutlier& outlier) { return outlier_line(report, outlier); });
+    }
     if (found.changed) {
         lines.push_back(change_line(report));
     }

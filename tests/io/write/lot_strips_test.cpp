@@ -109,16 +109,36 @@ TEST_CASE("a thousand boards are all drawn; of more every so-manieth, with its w
     report.findings.change.shape = ChangeShape::ramp;
     report.findings.change.ramp = {20, 2000, 1995, 2001};
     const LotStrips strips = lot_strips(report);
-    REQUIRE(strips.serials.size() == 1000);
-    CHECK(strips.serials[1] == "S2"); // 2.5 boards a place
+    REQUIRE(strips.serials.size() == 1002); // 5 and 6 are of one run of 2.5 boards, 2000 and 2001
     CHECK(strips.serials[2] == "S5");
-    CHECK(strips.serials[999] == "S2497");
+    CHECK(strips.serials[3] == "S6");
     CHECK(strips.dates[2] == "day 5");
     REQUIRE(strips.texts.size() == 1);
     CHECK(strips.texts[0].column == "press");
     CHECK(strips.texts[0].words == strips.serials);
-    CHECK(strips.numbers[0].readings[999] == 2497e3);
-    CHECK(strips.outliers == std::vector<std::size_t>{2, 3}); // board 6: the next one drawn, S7
+    CHECK(strips.numbers[0].readings[3] == 6e3);
+    CHECK(strips.outliers == std::vector<std::size_t>{2, 3}); // themselves
     REQUIRE(strips.change);
-    CHECK(*strips.change == std::array<std::size_t, 3>{800, 798, 801});
+    for (const auto& [at, serial] : {std::pair(0, "S2000"), {1, "S1995"}, {2, "S2001"}}) {
+        CHECK(strips.serials[(*strips.change)[static_cast<std::size_t>(at)]] == serial);
+    }
+    CHECK(lot_strips(report).serials == strips.serials); // the same every time
+}
+
+TEST_CASE("of thousands of boards that presses make by turns every press is drawn as often") {
+    constexpr int boards = 2999;
+    LotReport report = lot_of_deviation_five(Values(boards, 100));
+    LotText press{"press", {}};
+    for (int i = 0; i < boards; ++i) {
+        press.words.push_back(std::to_string(i % 3));
+    }
+    report.texts = {press};
+    const LotStrips strips = lot_strips(report);
+    const std::vector<std::string>& words = strips.texts.at(0).words;
+    const auto half = words.begin() + 500;
+    for (const char* name : {"0", "1", "2"}) {
+        CAPTURE(name);
+        CHECK(std::count(words.begin(), half, name) > 120); // 167 expected, deviation 10.5
+        CHECK(std::count(half, words.end(), name) > 120);
+    }
 }

@@ -185,3 +185,26 @@ TEST_CASE("notes tell which boards the tables cover and what was allowed for or 
     found.columns[0].degrees = 0; // one group only
     CHECK(lot_notes(report).size() == 3);
 }
+
+TEST_CASE("many outliers are counted by reading in one sentence, before all else") {
+    LotReport report = changed_lot();
+    for (Index i = 0; i < 7; ++i) {
+        report.findings.outliers.push_back({i % 6, 30, 2, i % 3, {}, 0.1});
+    }
+    report.findings.outliers[2] = {2, 30, 2, {}, Index{1}, 0.1};
+    report.findings.outliers[5] = {5, 30, 2, {}, {}, 0};
+    const Lines lines = lot_lines(report);
+    REQUIRE(lines.size() == 2);
+    CHECK(lines[0] == "7 of 6 boards do not belong, each is below; measure again 3 by mass, 2 by "
+                      "thickness@0; 2 by a value or by nothing");
+    CHECK(lines[1].starts_with("from about A3"));
+}
+
+TEST_CASE("a value that moved by more than five times its tolerance is doubted as the cause") {
+    LotReport report = changed_lot();
+    CHECK_THAT(lot_lines(report).at(0), !Catch::Contains("times its tolerance")); // 0.6 of it
+    report.findings.change.step.shift = 13.4e9;
+    CHECK_THAT(lot_lines(report).at(0),
+               Catch::Contains("by +13.4 GPa +- 0.23 (6.7 times its tolerance: look for a cause "
+                               "that is none of the values)"));
+}
