@@ -15,6 +15,7 @@ struct FindingHead {
     std::string program;
     BoardEntry board;
     std::vector<std::string> warnings{};
+    std::string edge{};
 };
 
 std::string section(const Words& words, const FindingHead& head, const std::string& hash,
@@ -33,6 +34,9 @@ std::string section(const Words& words, const FindingHead& head, const std::stri
     }
     html += "<dt>program</dt><dd>" + escaped(head.program) + "</dd><dt>content hash</dt><dd>" +
             escaped(head.board.hash) + "</dd>";
+    if (!head.edge.empty()) {
+        html += "<dt>numbers on the edge</dt><dd>" + escaped(head.edge) + "</dd>";
+    }
     for (const std::string& warning : head.warnings) {
         html += "<dt>warning</dt><dd>" + escaped(warning) + "</dd>";
     }
@@ -80,7 +84,7 @@ std::string findings_html(const Findings& findings, const std::string& hash) {
         add({"sense", "What a workshop step changes",
              "One step of each design value on its own, the largest change first. The derivatives "
              "are exact; a step the other way changes as much in the other direction."},
-            {found->program, found->board, found->warnings}, sense_section(*found));
+            {found->program, found->board, found->warnings, found->edge}, sense_section(*found));
     }
     if (const auto& found = findings.scatter) {
         const std::string samples = found->samples > 0
@@ -93,7 +97,7 @@ std::string findings_html(const Findings& findings, const std::string& hash) {
                  samples +
                  " Behind each arrow are the standard deviation and the yield if that source's "
                  "scatter were halved."},
-            {found->program, found->board, found->warnings}, scatter_section(*found));
+            {found->program, found->board, found->warnings, found->edge}, scatter_section(*found));
     }
     if (const auto& found = findings.calibration) {
         add({"calibration", "What the bench says",

@@ -7,6 +7,7 @@
 #include "io/verbs/study_arguments.hpp"
 #include "io/verbs/verb.hpp"
 #include "io/write/caution.hpp"
+#include "io/write/edge_report.hpp"
 #include "io/write/scatter_report.hpp"
 #include "io/write/staged_files.hpp"
 #include "mesh/board/lists.hpp"
@@ -83,7 +84,7 @@ int run_scatter(const Arguments& arguments, Console& console) {
     ScatterReport report{
         board,
         first_order_scatter(session, numbers, limits_of(board, numbers), tolerances, options.edge),
-        options.samples, named.set};
+        options.samples, named.set, condition_of(numbers, options.edge)};
     if (options.samples.samples > 0) {
         const auto board_with = [&](const SetValues& set) {
             return with_values(board, set, named.named);

@@ -6,6 +6,7 @@
 #include "io/verbs/verb.hpp"
 #include "io/write/caution.hpp"
 #include "io/write/design_path.hpp"
+#include "io/write/edge_report.hpp"
 #include "io/write/sense_report.hpp"
 #include "io/write/staged_files.hpp"
 
@@ -38,6 +39,7 @@ int run_sense(const Arguments& arguments, Console& console) {
     sense.values = design_board(sense.board).values;
     sense.shown = values_asked(arguments, sense.values);
     const std::vector<NumberId> asked = numbers_asked(arguments, sense.board, settings.bend);
+    sense.condition = condition_of(asked, condition);
     try_folder(folder);
     stop_if_cancelled(console);
     Session session(sense.board, settings, cases_of(asked));

@@ -94,4 +94,14 @@ Verdicts edge_verdicts(const EdgeHold& hold) {
     return judge_with_edge(limits, {}, hold.result);
 }
 
+std::string condition_of(const std::vector<NumberId>& numbers, const EdgeCondition& condition) {
+    return contains(numbers, NumberId::Kind::edge, &NumberId::kind) ? edge_condition_name(condition)
+                                                                    : "";
+}
+
+std::string condition_line(const std::string& condition) {
+    const std::size_t name = std::string_view("edge ").size();
+    return condition.empty() ? "" : "  numbers on the edge: " + condition.substr(name) + "\n";
+}
+
 } // namespace vrid

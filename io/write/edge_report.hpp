@@ -7,6 +7,7 @@
 
 #include "io/write/edge_document.hpp"
 #include "mesh/board/board.hpp"
+#include "solver/design/number_id.hpp"
 #include "solver/edge.hpp"
 
 namespace vrid {
@@ -21,6 +22,10 @@ struct EdgeHold {
 /// "edge 45 deg 800 N 5 N/mm3": a condition's name in limits, summaries and reports; then "right",
 /// "share 0.4" and "bent" where they are not left, 0.5 and of small motion.
 std::string edge_condition_name(const EdgeCondition& condition);
+/// The condition that numbers of the edge are of, "edge 45 deg 800 N 0.5 N/mm3"; empty: none is.
+std::string condition_of(const std::vector<NumberId>& numbers, const EdgeCondition& condition);
+/// The line that a text has of it: "  numbers on the edge: 45 deg 800 N 0.5 N/mm3"; empty: none.
+std::string condition_line(const std::string& condition);
 
 /// "left" or "right".
 std::string side_name(const EdgeCondition& condition);

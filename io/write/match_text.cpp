@@ -3,6 +3,7 @@
 
 #include "io/write/board_text.hpp"
 #include "io/write/design_path.hpp"
+#include "io/write/edge_report.hpp"
 #include "io/write/match_report.hpp"
 #include "io/write/number.hpp"
 #include "io/write/number_name.hpp"
@@ -186,6 +187,10 @@ std::string match_text(const MatchReport& report) {
                                miss_text(report.goal.targets[at].number, worst->miss) + "\n\n"
            : clear ? "all targets met\n\n"
                    : "all targets met, some by less than the error bar\n\n";
+    const std::vector<NumberId> numbers = each_of(report.goal.targets, &Target::number);
+    const std::string line =
+        condition_line(condition_of(numbers, report.goal.edge.value_or(EdgeCondition{})));
+    all += line.empty() ? "" : line + "\n";
     all += targets_text(report) + "\n" + values_text(report) + limits_text(report);
     all += result.met ? "" : obstacles_text(report);
     all += broken_text(report.limits) + weaker_text(report.weaker);

@@ -65,11 +65,13 @@ struct ScatterFindings {
     BoardEntry board;
     int samples = 0;
     Later<std::uint64_t> seed;
+    Some<std::string> edge; ///< the condition of numbers on the edge
     ByName<ScatteredNumber> numbers;
     std::vector<std::string> warnings;
     Later<std::string> caution{vrid::caution};
 };
-VRID_FIELDS(ScatterFindings, 0, format, program, board, samples, seed, numbers, warnings, caution)
+VRID_FIELDS(ScatterFindings, 0, format, program, board, samples, seed, edge, numbers, warnings,
+            caution)
 
 /// \param file names it in errors \throws InputError for damaged text, another document, another
 /// format, numbers that cannot be

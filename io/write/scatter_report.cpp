@@ -5,6 +5,7 @@
 
 #include "io/write/caution.hpp"
 #include "io/write/design_path.hpp"
+#include "io/write/edge_report.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/scatter_json.hpp"
 #include "io/write/table.hpp"
@@ -232,7 +233,8 @@ ScatteredNumber found_number(const ScatterReport& report, const NumberScatter& n
 } // namespace
 
 std::string scatter_text(const ScatterReport& report, std::size_t rows) {
-    std::string all = report.board.name + ": how its numbers scatter from board to board\n";
+    std::string all = report.board.name + ": how its numbers scatter from board to board\n" +
+                      condition_line(report.condition);
     for (const NumberScatter& number : report.scatter.numbers) {
         all += "\n" + number_name(number.nominal.request) + " = " +
                text(to_bench(number.nominal.quantity));
@@ -258,6 +260,7 @@ std::string scatter_json(const ScatterReport& report) {
     all.board = board_file_entry(report.board, report.set);
     all.samples = report.samples.samples;
     all.seed = report.samples.seed;
+    all.edge = {report.condition};
     all.warnings = report.scatter.warnings;
     for (const NumberScatter& number : report.scatter.numbers) {
         all.numbers.push_back(found_number(report, number));

@@ -13,6 +13,7 @@ struct ScatterReport {
     Scatter scatter;
     SampleOptions samples;          ///< samples 0: none were drawn
     std::vector<std::string> set{}; ///< what --set changed
+    std::string condition{};        ///< of the numbers on the edge (condition_of)
 };
 
 /// For each number: its scatter to first order (and sampled), percentiles, yield inside its limits,

@@ -21,6 +21,7 @@ template <class Each, Of<SenseFindings> Given> void fields(Each& each, Given& al
     each("format", all.format);
     each("program", all.program);
     each("board", all.board);
+    each("edge", all.edge);
     each("numbers", all.numbers);
     each("derivatives", steps);
     each("outline", all.outline);

@@ -55,6 +55,7 @@ struct SenseFindings {
     int format = 1;
     std::string program;
     BoardEntry board;
+    Some<std::string> edge; ///< the condition of numbers on the edge
     ByName<SensedNumber> numbers;
     std::optional<FoundOutline> outline;
     std::vector<std::string> warnings;

@@ -8,6 +8,7 @@
 #include "io/write/csv_cell.hpp"
 #include "io/write/design_path.hpp"
 #include "io/write/drawing.hpp"
+#include "io/write/edge_report.hpp"
 #include "io/write/number.hpp"
 #include "io/write/number_name.hpp"
 #include "io/write/staged_files.hpp"
@@ -184,7 +185,8 @@ std::vector<SenseEntry> entries_of(const Sense& sense, std::size_t number) {
 }
 
 std::string sense_text(const Sense& sense, std::size_t rows) {
-    std::string all = sense.board.name + ": what a workshop step changes\n";
+    std::string all =
+        sense.board.name + ": what a workshop step changes\n" + condition_line(sense.condition);
     for (std::size_t k = 0; k < sense.numbers.numbers.size(); ++k) {
         const BoardNumber& number = sense.numbers.numbers[k];
         const std::vector<SenseEntry> entries = entries_of(sense, k);
@@ -207,6 +209,7 @@ std::string sense_json(const Sense& sense) {
     SenseFindings all;
     all.program = program_name();
     all.board = board_file_entry(sense.board, sense.set);
+    all.edge = {sense.condition};
     all.warnings = sense.numbers.warnings;
     for (std::size_t k = 0; k < sense.numbers.numbers.size(); ++k) {
         const BoardNumber& number = sense.numbers.numbers[k];

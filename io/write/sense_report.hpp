@@ -19,6 +19,7 @@ struct Sense {
     std::vector<bool> shown;         ///< per value: asked for
     BoardNumbers numbers;
     std::vector<std::string> set{}; ///< what --set changed
+    std::string condition{};        ///< of the numbers on the edge (condition_of)
 };
 
 /// One derivative as people read it.

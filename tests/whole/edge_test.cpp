@@ -151,6 +151,7 @@ TEST_CASE("sense and a suite know the edge of the bent board, as edge --bent giv
     arguments.insert(arguments.end(), at.begin(), at.end());
     const Json sensed = Json::parse(run(arguments).out);
     CHECK(sensed["numbers"]["edge.loss_nose"]["value"] == alone["loss_nose"]["value"]);
+    CHECK(sensed["edge"] == alone["name"]); // at which condition
     CHECK(sensed["derivatives"].size() == 17);
     const Run heights = run_program({"sense", querwind, "--to", "rest_shape.z_mm[0]"});
     CHECK(heights.status == 2);
