@@ -46,6 +46,9 @@ void add_numbers(ReportRow& all, const Row& row) {
     }
     for (const LimitVerdict& verdict : row.limits) {
         const bool known = contains(all.numbers, verdict.name, &ReportNumber::name);
+        if (!verdict.found && !known) {
+            all.unjudged.push_back(verdict.name);
+        }
         if (verdict.found && !known) {
             all.numbers.push_back(report_number({verdict.name, *verdict.found}, row));
         }
@@ -94,8 +97,10 @@ struct Page {
 
 constexpr std::size_t few_conditions = 4; // whose numbers fit an overview
 
-/// Documents of the folder as a row of the page.
-void add_single_row(Page& page, const fs::path& folder, const FolderResults& found) {
+/// Documents of the folder as a row of the page. \param document its name where the page has
+/// several boards or states of one, which may have one name; else empty
+void add_single_row(Page& page, const fs::path& folder, const FolderResults& found,
+                    const std::string& document = "") {
     Row row;
     row.board = found.board().name;
     row.status = RowStatus::done;
@@ -106,6 +111,7 @@ void add_single_row(Page& page, const fs::path& folder, const FolderResults& fou
             number.on_edge = false;
         }
     }
+    all.board += document.empty() ? "" : " (" + document + ")";
     page.add(row, found, std::move(all));
 }
 
@@ -131,7 +137,7 @@ Page results_of(const fs::path& folder, const Findings& findings) {
         documents = {{"", found}};
     }
     for (const auto& [name, document] : documents) {
-        add_single_row(page, folder, document);
+        add_single_row(page, folder, document, mixed ? name : "");
     }
     if (mixed) {
         std::string names = documents.front().first;

@@ -6,6 +6,7 @@
 #include "io/report/svg.hpp"
 #include "io/write/csv_cell.hpp"
 #include "io/write/held_limits.hpp"
+#include "mesh/board/lists.hpp"
 
 namespace vrid {
 namespace {
@@ -148,6 +149,20 @@ std::string list(const std::string& title, const std::vector<std::string>& items
     return html + (items.size() > most ? "</ul></details>\n" : "</ul>\n");
 }
 
+/// Limits that nothing of the page was held against: no verdict, but no reason to think that all is
+/// well either.
+std::string unjudged_words(const Report& report) {
+    std::vector<std::string> names;
+    for (const ReportRow& row : report.rows) {
+        for (const std::string& name : row.unjudged) {
+            add_once(names, name);
+        }
+    }
+    return names.empty() ? ""
+                         : "<p>Limits that were not judged, as their numbers are not here: " +
+                               escaped(joined(names)) + ".</p>\n";
+}
+
 } // namespace
 
 std::string needs_a_look(const Report& report) {
@@ -163,7 +178,7 @@ std::string needs_a_look(const Report& report) {
                 ? "<p>Nothing: no failure, no limit exceeded, " +
                       std::string(report.has_baseline ? "no drift, " : "") + "no warning.</p>\n"
                 : lists) +
-           "</section>\n";
+           unjudged_words(report) + "</section>\n";
 }
 
 } // namespace vrid

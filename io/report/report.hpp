@@ -69,6 +69,7 @@ struct ReportRow {
     std::vector<EdgeState> edge;
     CooledDrawing cooled{};
     std::vector<VariantChange> variant_changes{}; ///< of a variant
+    std::vector<std::string> unjudged{};          ///< limits on numbers that are not here
     StationTable
         lines{}; ///< tip to tip, every 10 mm or closer; empty in results of earlier versions
 };

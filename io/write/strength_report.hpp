@@ -40,7 +40,7 @@ struct BoardStrength {
 StrengthResult without_cases(const EdgeStrengthResult& edge);
 
 /// The board's [limits] named strength.CASE, .breaks or .travel, held against the cases that were
-/// run.
+/// run; none where the board has stress before the load, as limits are on loads without.
 Verdicts strength_verdicts(const BoardStrength& strength);
 
 /// Tables for a terminal, the caution above and below.

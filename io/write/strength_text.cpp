@@ -146,6 +146,16 @@ std::string slope_notes(const StrengthResult& result) {
     return all;
 }
 
+std::map<std::string, Limit> strength_limits(const Board& board) {
+    std::map<std::string, Limit> limits;
+    for (const auto& [name, limit] : board.limits) {
+        if (name.starts_with("strength.")) {
+            limits[name] = limit;
+        }
+    }
+    return limits;
+}
+
 } // namespace
 
 const std::string& strength_caution() {
@@ -203,16 +213,11 @@ StrengthResult without_cases(const EdgeStrengthResult& edge) {
 }
 
 Verdicts strength_verdicts(const BoardStrength& strength) {
-    if (strength.result.cases.empty()) { // edge conditions alone
+    // edge conditions alone; or loads on top of the press's stress, which no limit is on
+    if (strength.result.cases.empty() || !strength.result.cooled.empty()) {
         return {};
     }
-    std::map<std::string, Limit> limits;
-    for (const auto& [name, limit] : strength.board.limits) {
-        if (name.starts_with("strength.")) {
-            limits[name] = limit;
-        }
-    }
-    return judge(limits, strength_numbers(strength.result));
+    return judge(strength_limits(strength.board), strength_numbers(strength.result));
 }
 
 std::string strength_text(const BoardStrength& strength) {
@@ -234,6 +239,11 @@ std::string strength_text(const BoardStrength& strength) {
     }
     if (const std::string limits = limits_text(strength_verdicts(strength)); !limits.empty()) {
         all += limits + "\n";
+    }
+    if (!result.cooled.empty() && !strength_limits(strength.board).empty()) {
+        add_note(all,
+                 "limits on strength are not judged here: they are on loads without the stress "
+                 "out of the press, vrid strength without --cold and --residual judges them");
     }
     for (const CaseStrength& one : result.cases) {
         all += case_notes(one);

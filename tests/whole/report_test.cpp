@@ -76,8 +76,8 @@ TEST_CASE("results of two boards in one folder are shown as two boards, and the 
     REQUIRE(run_program({"report", out}).status == 0);
     const std::string page = content(out + "/report.html");
     CHECK_THAT(page, Contains("are of two boards, or of two states of one file"));
-    CHECK_THAT(page, Contains("2 rows") && Contains("NH-157 Querwind, biax") &&
-                         Contains("NH-157 Querwind"));
+    CHECK_THAT(page, Contains("2 rows") && Contains("NH-157 Querwind, biax (result.json)") &&
+                         Contains("NH-157 Querwind (edge.json)"));
 }
 
 TEST_CASE("what sense found of another state of the board is said at the top of the page") {

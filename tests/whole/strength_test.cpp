@@ -147,7 +147,8 @@ TEST_CASE("a strength outside its limit stands first on its page, with what line
     const TemporaryFolder folder;
     const std::string board =
         folder.file("limited.toml", content(std::string(source_dir) + "/" + weakest_board) +
-                                        "\n[limits]\n\"strength.nose-flex\" = { min = 5000 }\n");
+                                        "\n[limits]\n\"strength.nose-flex\" = { min = 5000 }\n"
+                                        "\"strength.tail-flex\" = { min = 1 }\n");
     const std::string out = (folder.path() / "out").string();
     CHECK(run_program({"strength", board, "--case", "nose-flex", "--out", out}).status == 1);
     REQUIRE(run_program({"report", out}).status == 0);
@@ -156,4 +157,22 @@ TEST_CASE("a strength outside its limit stands first on its page, with what line
     CHECK_THAT(looks, Contains("Outside its limits (1)") && Contains("limit at least 5000") &&
                           !Contains("Nothing: no failure"));
     CHECK_THAT(looks, Contains("linear theory is stretched far"));
+    CHECK_THAT(looks, Contains("not judged, as their numbers are not here: strength.tail-flex"));
+}
+
+TEST_CASE("limits on strength are held against loads without the stress out of the press only") {
+    const TemporaryFolder folder;
+    const std::string board =
+        folder.file("cured.toml", content(std::string(source_dir) + "/" + weakest_board) +
+                                      "\n[cure]\nstress_free_C = 80\n"
+                                      "[limits]\n\"strength.nose-flex\" = { min = 5000 }\n");
+    const std::vector<std::string> words{"strength", board, "--case",    "nose-flex",
+                                         "--degree", "2",   "--size-mm", "80"};
+    std::vector<std::string> cold = words;
+    cold.emplace_back("--cold");
+    CHECK(run_program(words).status == 1);
+    const Run run = run_program(cold);
+    CHECK(run.status == 0);
+    CHECK_THAT(run.out,
+               Contains("limits on strength are not judged here") && !Contains("EXCEEDED"));
 }
