@@ -221,6 +221,9 @@ std::string batch_report(const BatchPlan& plan, const fs::path& folder) {
 
 std::string folder_report(const fs::path& folder) {
     std::error_code error;
+    if (!fs::is_directory(folder, error)) {
+        throw InputError(folder.string(), "no such folder");
+    }
     try {
         if (fs::exists(folder / "batch.json", error)) {
             BatchPlan plan = read_plan(folder);

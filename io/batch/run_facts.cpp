@@ -60,7 +60,7 @@ Facts facts_of(const FolderResults& found) {
         if (found.edge->mesh) {
             facts.emplace_back("mesh on the edge", mesh_words(*found.edge->mesh));
         }
-        add_warnings(facts, found.edge->warnings);
+        add_new_warnings(facts, found.edge->warnings);
     }
     if (found.strength) {
         add_new_warnings(facts, strength_doubts(*found.strength));

@@ -16,8 +16,9 @@ namespace {
 /// Without feet there is no edge hold: said before anything is solved.
 EdgeHold read_with_feet(const std::string& path, const MaterialLibrary& library,
                         const Arguments& arguments, Console& console) {
-    NamedBoard read = board_argument(path, library, arguments, console);
-    EdgeHold hold{std::move(read.board), {}, std::move(read.set)};
+    std::vector<Problem> warnings;
+    NamedBoard read = board_argument(path, library, arguments, console, &warnings);
+    EdgeHold hold{std::move(read.board), {}, std::move(read.set), std::move(warnings)};
     if (!hold.board.stance) {
         throw InputError(path, "the board has no [stance]: edge hold needs its feet");
     }

@@ -115,8 +115,11 @@ int run_strength_verb(const Arguments& arguments, Console& console) {
     }
     const MaterialLibrary library = load_material_library();
     try_folder(out_folder(arguments));
+    std::vector<Problem> warnings;
     BoardStrength strength{
-        board_argument(arguments.positional.front(), library, arguments, console).board, {}};
+        board_argument(arguments.positional.front(), library, arguments, console, &warnings).board,
+        {}};
+    strength.warnings = std::move(warnings);
     stop_if_cancelled(console);
     solve_into(strength, arguments, options);
     wipe_progress(console);

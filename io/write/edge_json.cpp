@@ -2,6 +2,7 @@
 
 #include "io/write/caution.hpp"
 #include "io/write/edge_report.hpp"
+#include "io/write/json_parts.hpp"
 #include "io/write/units.hpp"
 
 namespace vrid {
@@ -37,6 +38,13 @@ Named<EdgeDifference> difference_of(const EdgeConditionResult& one,
     return all;
 }
 
+/// Of the board file first.
+std::vector<std::string> warnings_of(const EdgeHold& hold) {
+    auto all = json_of(hold.warnings).get<std::vector<std::string>>();
+    all.insert(all.end(), hold.result.warnings.begin(), hold.result.warnings.end());
+    return all;
+}
+
 } // namespace
 
 WrittenCondition written_condition(const EdgeCondition& condition) {
@@ -62,11 +70,11 @@ std::string edge_json(const EdgeHold& hold, const EdgeHold* other) {
     }
     all.limits = edge_verdicts(hold);
     all.mesh = MeshEntry{result.mesh.quads.size(), result.numbering.degree, result.unknowns};
-    all.warnings = result.warnings;
+    all.warnings = warnings_of(hold);
     if (other != nullptr) {
         all.compared = BoardOnEdge{board_file_entry(other->board, other->set),
                                    {},
-                                   other->result.warnings,
+                                   warnings_of(*other),
                                    edge_verdicts(*other)};
         for (std::size_t i = 0; i < result.conditions.size(); ++i) {
             const EdgeConditionResult& one = other->result.conditions[i];

@@ -16,7 +16,8 @@ namespace vrid {
 struct EdgeHold {
     Board board;
     EdgeResult result;
-    std::vector<std::string> set{}; ///< what --set changed
+    std::vector<std::string> set{};  ///< what --set changed
+    std::vector<Problem> warnings{}; ///< of the board file
 };
 
 /// "edge 45 deg 800 N 5 N/mm3": a condition's name in limits, summaries and reports; then "right",

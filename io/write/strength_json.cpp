@@ -2,6 +2,7 @@
 
 #include "io/write/caution.hpp"
 #include "io/write/edge_report.hpp"
+#include "io/write/json_parts.hpp"
 #include "io/write/solved_board.hpp"
 #include "io/write/strength_document.hpp"
 #include "io/write/strength_report.hpp"
@@ -215,7 +216,9 @@ std::string strength_json(const BoardStrength& strength, const StrengthView& vie
     }
     add_view(view, all);
     all.bent = each_of(result.bent, found_bent);
-    all.warnings = result.warnings;
+    all.warnings = json_of(strength.warnings).get<std::vector<std::string>>(); // of the file first
+    all.warnings.value.insert(all.warnings.value.end(), result.warnings.begin(),
+                              result.warnings.end());
     for (const BentMiss& miss : result.not_bent) {
         all.warnings.value.push_back(bent_name(miss) + " skipped: " + miss.why);
     }

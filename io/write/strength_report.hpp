@@ -34,6 +34,7 @@ struct BoardStrength {
     Board board;
     StrengthResult result;
     std::optional<EdgeStrengthResult> edge{}; ///< with --edge; `result` may be without cases then
+    std::vector<Problem> warnings{};          ///< of the board file
 };
 
 /// The parts of the strength that its edge conditions share with its cases, for one without cases.

@@ -64,6 +64,33 @@ TEST_CASE("a report of edge --compare shows both boards and their numbers") {
     CHECK_THAT(page, Contains("2 rows"));
 }
 
+TEST_CASE(
+    "the page of an edge or a strength alone tells the warnings of its board file; a folder that "
+    "is not there is named so") {
+    const TemporaryFolder folder;
+    std::string text = content(std::string(source_dir) + "/" + querwind);
+    const std::string sheet = "thickness_mm = 1.20";
+    const std::size_t at = text.find(sheet);
+    REQUIRE(at != std::string::npos);
+    const std::string board =
+        folder.file("thick.toml", text.replace(at, sheet.size(), "thickness_mm = 13"));
+    for (const std::vector<std::string>& verb :
+         {std::vector<std::string>{"edge", board}, {"strength", board, "--case", "nose-flex"}}) {
+        CAPTURE(verb[0]);
+        const std::string out = (folder.path() / verb[0]).string();
+        std::vector<std::string> words = verb;
+        words.insert(words.end(), {"--degree", "2", "--size-mm", "80", "--out", out});
+        CHECK_THAT(run_program(words).err, Contains("thick.toml:") && Contains("warning"));
+        REQUIRE(run_program({"report", out}).status == 0);
+        const std::string page = content(out + "/report.html");
+        CHECK_THAT(page.substr(0, page.find("id=\"overview\"")),
+                   Contains("Warnings (") && Contains("thick.toml:"));
+    }
+    const Run missing = run_program({"report", (folder.path() / "none").string()});
+    CHECK(missing.status == 2);
+    CHECK_THAT(missing.err, Contains("none: no such folder"));
+}
+
 TEST_CASE("results of two boards in one folder are shown as two boards, and the page says so") {
     const TemporaryFolder folder;
     const std::string out = (folder.path() / "out").string();
