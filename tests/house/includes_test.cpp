@@ -11,7 +11,10 @@
 
 #include "tests/places.hpp"
 
+#include "tests/house/source_files.hpp"
+
 using namespace vrid;
+using vrid::tests::files_under;
 
 namespace {
 
@@ -37,21 +40,8 @@ std::size_t room_of(const std::string& path) {
     return rooms.size();
 }
 
-std::vector<std::string> files_under(const std::vector<std::string>& tops) {
-    std::vector<std::string> files;
-    for (const std::string& top : tops) {
-        for (const auto& entry : fs::recursive_directory_iterator(fs::path(source_dir) / top)) {
-            const std::string extension = entry.path().extension().string();
-            if (extension == ".hpp" || extension == ".cpp") {
-                files.push_back(fs::relative(entry.path(), source_dir).string());
-            }
-        }
-    }
-    return files;
-}
-
 std::vector<std::string> source_files() {
-    return files_under({"mesh", "solver", "io"});
+    return files_under({"mesh", "solver", "io"}, {".hpp", ".cpp"});
 }
 
 std::string text_of(const std::string& path) {
@@ -86,7 +76,7 @@ TEST_CASE("includes run one way through the rooms, and name files from the top")
 
 // Benchmarks are not built by the test command: a header that moved would be missed there last.
 TEST_CASE("what tests and benchmarks include is there") {
-    for (const std::string& file : files_under({"tests", "benchmarks"})) {
+    for (const std::string& file : files_under({"tests", "benchmarks"}, {".hpp", ".cpp"})) {
         for (const std::string& include :
              matches(text_of(file), std::regex("#include \"([^\"]+)\""))) {
             CAPTURE(file, include);
